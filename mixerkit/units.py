@@ -1,0 +1,563 @@
+"""The one unit registry; reading, checking and showing quantities.
+
+Units are checked at every public door and plain floats in named units run inside:
+a function wrapped by :func:`in_units` takes and returns quantities, and its ``.plain``
+attribute is the bare formula for callers that already hold floats in those units.
+"""
+
+from __future__ import annotations
+
+import difflib
+import functools
+import inspect
+import math
+import re
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Any, Generic, ParamSpec, TypeVar
+
+import numpy as np
+from pint import UnitRegistry
+from pint.errors import UndefinedUnitError
+
+from mixerkit.data_files import data_path
+
+__all__ = [
+    "Q_",
+    "InputError",
+    "Quantity",
+    "Span",
+    "describe",
+    "in_units",
+    "read_quantity",
+    "show",
+    "shown_unit",
+    "to_plain",
+    "ureg",
+]
+
+ureg: UnitRegistry = UnitRegistry(str(data_path("units.txt")))
+ureg.formatter.default_format = "~P"
+Quantity = ureg.Quantity
+P = ParamSpec("P")
+R = TypeVar("R")
+
+
+def _rebuild(magnitude: Any, unit: str) -> Any:
+    """Make a pickled quantity again, in this registry and no other."""
+    return Quantity(magnitude, unit)
+
+
+# pint would unpickle into whatever registry the process has made its default; a mixer's
+# quantities belong to this one.
+Quantity.__reduce__ = lambda self: (_rebuild, (self.magnitude, f"{self.units:C}"))  # type: ignore[method-assign]
+
+
+class InputError(ValueError):
+    """Input that cannot be used, said in sentences a maker can act on.
+
+    Parameters
+    ----------
+    *messages : str
+        One sentence for each mistake.
+    """
+
+    def __init__(self, *messages: str) -> None:
+        super().__init__("\n".join(messages))
+        self.messages = messages
+
+
+# One row a dimension: unit, what a message calls it, an example, its twin in inch units.
+# An angle has no dimension of its own in SI; the flag keeps rpm from being read as Hz.
+_KINDS: tuple[tuple[str, str, str, str], ...] = (
+    ("", "a plain number", "0.85", ""),
+    ("deg", "an angle", "20 deg", "deg"),
+    ("mm", "a length", "35 mm", "in"),
+    ("mm**2", "an area", "400 mm^2", "in**2"),
+    ("L", "a volume", "12 L", "gal"),
+    ("kg", "a mass", "15 kg", "lb"),
+    ("min", "a time", "10 min", "min"),
+    ("rpm", "a rotational speed", "24 rpm", "rpm"),
+    ("Hz", "a frequency", "50 Hz", "Hz"),
+    ("m/s", "a speed", "0.3 m/s", "ft/min"),
+    ("N", "a force", "500 N", "lbf"),
+    ("N*m", "a torque", "120 N*m", "lbf*ft"),
+    ("MPa", "a stress or pressure", "355 MPa", "psi"),
+    ("kW", "a power", "1.5 kW", "hp"),
+    ("N/mm", "a force along a length", "40 N/mm", "lbf/in"),
+    ("kg/m**3", "a density", "7850 kg/m^3", "lb/in**3"),
+    ("kg*m**2", "a moment of inertia", "0.02 kg*m^2", "lb*ft**2"),
+    ("N*m/deg", "a torsional stiffness", "300 N*m/deg", "lbf*ft/deg"),
+    ("1/mm", "a diametral pitch", "5 / in", "1/in"),
+    ("K", "a temperature", "293 K", "degF"),
+    ("V", "a voltage", "230 V", "V"),
+    ("A", "a current", "13 A", "A"),
+    ("ohm", "a resistance", "0.5 ohm", "ohm"),
+    ("kg/h", "a mass flow", "60 kg/h", "lb/h"),
+)
+_ANGLES = ("radian", "degree", "revolution", "rpm")
+_INCH_TWINS = {
+    "mm": "in",
+    "m": "ft",
+    "kg": "lb",
+    "g": "oz",
+    "N": "lbf",
+    "kN": "lbf",
+    "N*m": "lbf*ft",
+    "MPa": "psi",
+    "kPa": "psi",
+    "kW": "hp",
+    "W": "hp",
+    "m/s": "ft/min",
+    "mm**2": "in**2",
+    "L": "gal",
+    "N/mm": "lbf/in",
+    "kg/m**3": "lb/in**3",
+    "kg*m**2": "lb*ft**2",
+    "kg/h": "lb/h",
+    "degC": "degF",
+    "um": "thou",
+    "mm**3": "in**3",
+    "J": "lbf*ft",
+    "kJ": "lbf*ft",
+    "N*m/deg": "lbf*ft/deg",
+    "GPa": "ksi",
+    "1/mm": "1/in",
+}
+_NUMBER = r"[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?"
+_TEXT = re.compile(
+    rf"^\s*(?:(?P<whole>[+-]?\d+)\s+)?(?P<num>{_NUMBER})(?:\s*/\s*(?P<den>\d+)(?=[\s]*[^\d\s]|$))?"
+    r"\s*(?P<unit>[^\d\s].*)?$"
+)
+
+
+@functools.lru_cache(maxsize=512)
+def _unit(text: str) -> Any:
+    """Unit of a text such as ``N*m`` or ``1/in``, with the spellings of the bench allowed."""
+    tidy = text.replace("·", "*").replace("^", "**").replace("²", "**2").replace("³", "**3").strip()
+    tidy = tidy.replace("°C", "degC").replace("°F", "degF").replace("°", "deg")
+    tidy = re.sub(r"(?<=[A-Za-z])[ \-](?=[A-Za-z])", "*", tidy)
+    tidy = re.sub(r"^/", "1/", tidy)
+    return ureg.parse_units("" if tidy == "1" else tidy)
+
+
+@functools.lru_cache(maxsize=512)
+def _nature(unit: Any) -> tuple[Any, bool]:
+    """Dimension of a unit, and whether it counts angle or turns."""
+    names = str(unit)
+    return unit.dimensionality, any(angle in names for angle in _ANGLES)
+
+
+@functools.lru_cache(maxsize=512)
+def _kind(unit: Any) -> tuple[str, str]:
+    """What a message calls a unit's dimension, and an example of it."""
+    for text, name, example, _ in _KINDS:
+        if _nature(_unit(text)) == _nature(unit):
+            return name, example
+    return f"a quantity in {unit:~P}", f"1 {unit:~C}"
+
+
+def describe(value: Any) -> str:
+    """Say in words what a quantity or a unit text measures.
+
+    Parameters
+    ----------
+    value : quantity or str
+        A quantity, or a unit such as ``"kW"``.
+
+    Returns
+    -------
+    str
+        Such as ``"a power"``.
+
+    Examples
+    --------
+    >>> describe("kW"), describe(Q_("3 in"))
+    ('a power', 'a length')
+    """
+    return _kind(_unit(value) if isinstance(value, str) else value.units)[0]
+
+
+def _wanted(unit: str, example: str | None) -> str:
+    name, usual = _kind(_unit(unit))
+    return f'{name} is wanted, for example "{example or usual}"'
+
+
+def read_quantity(raw: Any, unit: str, example: str | None = None) -> Any:
+    """Read a quantity and check that it measures what is wanted.
+
+    Parameters
+    ----------
+    raw : str, quantity, or a list of them
+        Such as ``"12 N*m"``, ``"3/4 in"``, ``"1 1/2 in"``, ``"24 rpm"``; a plain number only
+        where ``unit`` is ``""``.
+    unit : str
+        A unit of the dimension wanted; ``""`` for a plain number.
+    example : str, optional
+        Shown in the message instead of a general one.
+
+    Returns
+    -------
+    quantity
+        In the unit it was written in, or an array of them in ``unit`` for a list.
+
+    Raises
+    ------
+    InputError
+        If there is no unit, an unknown one, one of another dimension, or no finite number.
+
+    Examples
+    --------
+    >>> read_quantity("3/4 in", "mm").to("mm")
+    <Quantity(19.05, 'millimeter')>
+    >>> read_quantity("1.5 kg", "kW")
+    Traceback (most recent call last):
+    ...
+    mixerkit.units.InputError: "1.5 kg" is a mass; a power is wanted, for example "1.5 kW".
+    """
+    if isinstance(raw, (list, tuple)):
+        return Quantity(
+            np.array([read_quantity(one, unit, example).m_as(unit) for one in raw]), unit
+        )
+    quantity = _parse(raw, unit, example)
+    if _nature(quantity.units) != _nature(_unit(unit)):
+        shown = f'"{raw}"' if isinstance(raw, str) else f'"{raw:~P}"'
+        raise InputError(f"{shown} is {describe(quantity)}; {_wanted(unit, example)}.")
+    if not np.all(np.isfinite(quantity.magnitude)):
+        raise InputError(f'"{raw}" is not a finite number; {_wanted(unit, example)}.')
+    return quantity
+
+
+def _parse(raw: Any, unit: str, example: str | None) -> Any:
+    if hasattr(raw, "dimensionality") and hasattr(raw, "magnitude"):
+        return raw
+    if isinstance(raw, (bool, np.bool_)) or not isinstance(
+        raw, (str, int, float, np.ndarray, np.number)
+    ):
+        raise InputError(f"{raw!r} is not a quantity; {_wanted(unit, example)}.")
+    if not isinstance(raw, str):
+        if unit == "" or not np.all(np.isfinite(raw)):
+            return Quantity(raw, unit)
+        raise InputError(f"{raw} has no unit; {_wanted(unit, example)}.")
+    return _parse_text(raw, unit, example)
+
+
+@functools.lru_cache(maxsize=2048)
+def _parse_text(raw: str, unit: str, example: str | None) -> Any:
+    text = raw.strip()
+    if text.lower().split(" ")[0].lstrip("+-") in ("nan", "inf", "infinity"):
+        raise InputError(f'"{raw}" is not a finite number; {_wanted(unit, example)}.')
+    if re.match(r"^[+-]?\d+,\d", text):
+        raise InputError(f'"{raw}" has a comma; write a point instead; {_wanted(unit, example)}.')
+    found = _TEXT.match(text)
+    if not found:
+        raise InputError(f'"{raw}" is not a number with a unit; {_wanted(unit, example)}.')
+    number = _number(found, f"; {_wanted(unit, example)}.")
+    if not found["unit"] and unit:
+        raise InputError(f'"{raw}" has no unit; {_wanted(unit, example)}.')
+    try:
+        return Quantity(number, _unit(found["unit"] or ""))
+    except UndefinedUnitError:
+        near = difflib.get_close_matches(found["unit"], [kind[0] for kind in _KINDS], 1, 0.5)
+        hint = f', nearest is "{near[0]}"' if near else ""
+        raise InputError(
+            f'"{raw}": the unit "{found["unit"]}" is not known{hint}; {_wanted(unit, example)}.'
+        ) from None
+    except Exception:  # noqa: BLE001  pint's parser raises many kinds for one mistake
+        raise InputError(
+            f'"{raw}" is not a number with a unit; {_wanted(unit, example)}.'
+        ) from None
+
+
+def _number(found: re.Match[str], tail: str) -> float:
+    """Number of a matched text: plain, a fraction, or a whole with a fraction."""
+    number = float(found["num"])
+    if found["den"]:
+        if int(found["den"]) == 0:
+            raise InputError(f'"{found.string}" divides by zero{tail}')
+        number /= int(found["den"])
+    if found["whole"]:
+        if not found["den"]:
+            raise InputError(f'"{found.string}" holds two numbers{tail}')
+        number = math.copysign(abs(int(found["whole"])) + number, float(found["whole"]))
+    return number
+
+
+def Q_(  # noqa: N802  the customary short name of pint users
+    value: Any, unit: str | None = None
+) -> Any:
+    """Make a quantity of this kit's registry.
+
+    Parameters
+    ----------
+    value : str, number or array
+        ``"12 N*m"``, or the number when a unit is given.
+    unit : str, optional
+        Unit of a plain number or array.
+
+    Returns
+    -------
+    quantity
+
+    Raises
+    ------
+    InputError
+        If the text is not a number with a known unit.
+
+    Examples
+    --------
+    >>> Q_("24 rpm").to("rad/s").magnitude.__round__(4)
+    2.5133
+    >>> Q_([1, 2], "kW").sum()
+    <Quantity(3, 'kilowatt')>
+    """
+    if unit is not None:
+        return Quantity(
+            np.asarray(value) if isinstance(value, (list, tuple)) else value, _unit(unit)
+        )
+    return _parse_text(value, "", None) if isinstance(value, str) else Quantity(value)
+
+
+@dataclass(frozen=True)
+class Span:
+    """A unit and the range allowed in it, written like ``"mm > 0 <= 500"``.
+
+    Attributes
+    ----------
+    unit : str
+    above, least, below, most : float
+        Open and closed limits in that unit; infinite where there is none.
+    """
+
+    unit: str
+    above: float = -math.inf
+    least: float = -math.inf
+    below: float = math.inf
+    most: float = math.inf
+
+    @classmethod
+    @functools.lru_cache(maxsize=512)
+    def read(cls, text: str) -> Span:
+        """Read the written form; see the class."""
+        head, *_ = re.split(r"[<>]", text, maxsplit=1)
+        limits = {sign: float(number) for sign, number in re.findall(r"([<>]=?)\s*(\S+)", text)}
+        return cls(
+            head.strip(),
+            above=limits.get(">", -math.inf),
+            least=limits.get(">=", -math.inf),
+            below=limits.get("<", math.inf),
+            most=limits.get("<=", math.inf),
+        )
+
+    def holds(self, value: Any) -> Any:
+        """Whether plain numbers in this unit lie inside; elementwise for arrays."""
+        return (
+            (value > self.above)
+            & (value >= self.least)
+            & (value < self.below)
+            & (value <= self.most)
+        )
+
+    def words(self) -> str:
+        """Range in words, such as ``"above 0 mm, at most 500 mm"``."""
+        unit = f" {_unit(self.unit):~P}".rstrip()
+        pairs = (
+            ("above", self.above),
+            ("at least", self.least),
+            ("below", self.below),
+            ("at most", self.most),
+        )
+        return ", ".join(f"{word} {limit:g}{unit}" for word, limit in pairs if math.isfinite(limit))
+
+    def check(self, raw: Any, plain: Any, example: str | None = None) -> None:
+        """Refuse plain numbers outside the range.
+
+        Raises
+        ------
+        InputError
+            Naming what was given and the range.
+        """
+        if not np.all(self.holds(np.asarray(plain))):
+            name, usual = _kind(_unit(self.unit))
+            given = f"{raw:~P}" if hasattr(raw, "dimensionality") else raw
+            raise InputError(
+                f'"{given}" is out of range; {name} {self.words()} is wanted, '
+                f'for example "{example or usual}".'
+            )
+
+
+def to_plain(raw: Any, span: str, example: str | None = None) -> Any:
+    """Read a quantity, check its range, give the plain float or array in the span's unit.
+
+    Parameters
+    ----------
+    raw : str or quantity
+    span : str
+        Such as ``"mm > 0"``; see :class:`Span`.
+    example : str, optional
+
+    Returns
+    -------
+    float or numpy.ndarray
+
+    Raises
+    ------
+    InputError
+        As :func:`read_quantity`, or if out of range.
+
+    Examples
+    --------
+    >>> to_plain("1 in", "mm > 0")
+    25.4
+    """
+    limits = Span.read(span)
+    quantity = read_quantity(raw, limits.unit, example)
+    plain = quantity.m_as(_unit(limits.unit))
+    limits.check(raw, plain, example)
+    return plain if isinstance(plain, np.ndarray) else float(plain)
+
+
+class Door(Generic[P, R]):
+    """A formula behind a unit-checking door; made by :func:`in_units`.
+
+    Attributes
+    ----------
+    plain : callable
+        The bare formula on floats or arrays in the units its docstring names.
+    """
+
+    def __init__(self, plain: Callable[P, R], result: Any, spans: dict[str, str]) -> None:
+        functools.update_wrapper(self, plain)
+        self.plain = plain
+        self._result = result
+        self._spans = spans
+        self._signature = inspect.signature(plain)
+
+    def __call__(self, *args: P.args, **kwargs: P.kwargs) -> Any:
+        """Check units and ranges, run the formula, put the unit on the result."""
+        try:
+            bound = self._signature.bind(*args, **kwargs)
+        except TypeError as error:
+            raise InputError(f"{self.__name__}: {error}.") from None  # type: ignore[attr-defined]
+        for name, span in self._spans.items():
+            if name in bound.arguments and bound.arguments[name] is not None:
+                try:
+                    bound.arguments[name] = to_plain(bound.arguments[name], span)
+                except InputError as error:
+                    raise InputError(f"{self.__name__}, {name}: {error}") from None  # type: ignore[attr-defined]
+        return _dress(self.plain(*bound.args, **bound.kwargs), self._result)
+
+
+def _dress(value: Any, unit: Any) -> Any:
+    if unit is None:
+        return value
+    if isinstance(unit, tuple):
+        return tuple(_dress(one, of) for one, of in zip(value, unit, strict=True))
+    return Quantity(value, _unit(unit))
+
+
+def in_units(
+    result: str | tuple[str | None, ...] | None, **spans: str
+) -> Callable[[Callable[P, R]], Door[P, R]]:
+    """Put a unit-checking door before a formula on plain numbers.
+
+    Parameters
+    ----------
+    result : str, tuple of str, or None
+        Unit of what the formula returns; a tuple for several; None to leave it as it is.
+    **spans : str
+        For each argument its unit and, if need be, its range: ``diameter="mm > 0"``.
+        Arguments not named pass through untouched.
+
+    Returns
+    -------
+    callable
+        A decorator; the formula stays reachable as ``.plain``.
+
+    Examples
+    --------
+    >>> @in_units("mm**2", side="mm > 0")
+    ... def square(side):
+    ...     return side**2
+    >>> square("1 in")
+    <Quantity(645.16, 'millimeter ** 2')>
+    >>> square.plain(2.0)
+    4.0
+    >>> square("0 mm")
+    Traceback (most recent call last):
+    ...
+    mixerkit.units.InputError: square, side: "0 mm" is out of range; a length above 0 mm is
+    wanted, for example "35 mm".
+    """
+    return lambda plain: Door(plain, result, spans)
+
+
+def shown_unit(unit: str, system: str = "metric") -> str:
+    """Name the unit in which a quantity of ``unit`` is shown to this maker.
+
+    Parameters
+    ----------
+    unit : str
+        Unit in the metric system.
+    system : str
+        ``"metric"`` or ``"inch"``.
+
+    Returns
+    -------
+    str
+
+    Examples
+    --------
+    >>> shown_unit("N*m", "inch"), shown_unit("N*m")
+    ('lbf*ft', 'N*m')
+    """
+    return _INCH_TWINS.get(unit, unit) if system == "inch" else unit
+
+
+@functools.lru_cache(maxsize=256)
+def _factor(unit: str, shown: str) -> tuple[float, str]:
+    label = f"{_unit(shown):~P}"
+    label = {"ft·lbf": "lbf·ft", "m·N": "N·m", "ft·lbf/°": "lbf·ft/°"}.get(label, label)
+    return float(Quantity(1.0, _unit(unit)).m_as(_unit(shown))), label
+
+
+def show(value: float, unit: str, system: str = "metric", digits: int = 3) -> str:
+    """Write a plain number in ``unit`` as the maker wants to read it.
+
+    Parameters
+    ----------
+    value : float
+        Plain number in ``unit``.
+    unit : str
+    system : str
+        ``"metric"`` or ``"inch"``.
+    digits : int
+        Significant digits; whole numbers keep all their digits.
+
+    Returns
+    -------
+    str
+
+    Examples
+    --------
+    >>> show(508.2, "N*m"), show(25.4, "mm", "inch"), show(12345.0, "N")
+    ('508 N·m', '1 in', '12345 N')
+    """
+    value = float(value)
+    if unit in ("degC", "degF"):
+        shown = Quantity(value, unit).m_as(shown_unit(unit, system))
+        label = f"{_unit(shown_unit(unit, system)):~P}"
+    else:
+        factor, label = _factor(unit, shown_unit(unit, system))
+        shown = value * factor
+    return f"{_significant(shown, digits)} {label}".rstrip()
+
+
+def _significant(value: float, digits: int) -> str:
+    if not math.isfinite(value):
+        return "no limit" if value > 0 else "none"
+    if value == 0:
+        return "0"
+    places = max(digits - 1 - math.floor(math.log10(abs(value))), 0)
+    text = f"{value:.{places}f}"
+    return text.rstrip("0").rstrip(".") if "." in text else text

@@ -1,0 +1,446 @@
+"""Frozen records of a machine's parts, and the field kinds they are made of.
+
+A record is a frozen dataclass whose fields say what they hold: :func:`quantity`, :func:`number`,
+:func:`whole`, :func:`wholes`, :func:`words`, :func:`choice`, :func:`yes_no` or :func:`section`.
+Reading a field gives the value or one sentence about what is wrong with it; reading a record
+gathers the sentences of all its fields.
+"""
+
+from __future__ import annotations
+
+import dataclasses
+import difflib
+import math
+import re
+from dataclasses import dataclass, field, fields
+from functools import cached_property
+from types import SimpleNamespace
+from typing import Any, ClassVar, Self, dataclass_transform
+
+from mixerkit.units import InputError, Span, read_quantity, show, shown_unit, to_plain
+
+__all__ = [
+    "Kind",
+    "Record",
+    "choice",
+    "kind_of",
+    "nearest",
+    "number",
+    "quantity",
+    "section",
+    "whole",
+    "wholes",
+    "words",
+    "yes_no",
+]
+
+
+@dataclass(frozen=True)
+class Kind:
+    """What a field holds: how it is read, made plain and written.
+
+    Attributes
+    ----------
+    meaning : str
+        The field in plain words, used in messages and as a knob's tooltip.
+    example : str
+        A value that works, as it stands in a file.
+    """
+
+    meaning: str
+    example: str
+
+    def read(self, raw: Any) -> Any:
+        """Give the value of a raw one, or raise InputError with one sentence."""
+        raise NotImplementedError
+
+    def plain(self, value: Any) -> Any:
+        """Value as a plain number in the unit the field declares."""
+        return value
+
+    def write(self, value: Any) -> Any:
+        """Value as it stands in a file."""
+        return value
+
+
+@dataclass(frozen=True)
+class QuantityKind(Kind):
+    """A quantity in a stated range; a pitch may be given as teeth per length."""
+
+    span: str
+    reciprocal: bool = False
+
+    def read(self, raw: Any) -> Any:
+        limits = Span.read(self.span)
+        if self.reciprocal and _is_per_length(raw):
+            given = read_quantity(raw, f"1/{limits.unit}", self.example)
+            if given.magnitude <= 0:
+                raise InputError(f'"{raw}" is not above zero; for example "{self.example}".')
+            limits.check(raw, (1 / given).m_as(limits.unit), self.example)
+            return given
+        given = read_quantity(raw, limits.unit, self.example)
+        limits.check(raw, given.m_as(limits.unit), self.example)
+        return given
+
+    def plain(self, value: Any) -> float:
+        unit = Span.read(self.span).unit
+        flipped = self.reciprocal and not value.is_compatible_with(unit)
+        return float((1 / value if flipped else value).m_as(unit))
+
+    def write(self, value: Any) -> str:
+        number = f"{value.magnitude:.10g}"
+        if self.reciprocal and not value.is_compatible_with(Span.read(self.span).unit):
+            return f"{number} / in" if value.check("1/[length]") else number
+        return f"{number} {_spelt(value)}"
+
+
+def _is_per_length(raw: Any) -> bool:
+    """Whether a raw value is written as so many per length; "3/16 in" is a length."""
+    if isinstance(raw, str):
+        return bool(re.match(r"^[^/]*/\s*[A-Za-z]", raw))
+    return hasattr(raw, "check") and bool(raw.check("1/[length]"))
+
+
+def _spelt(value: Any) -> str:
+    text = f"{value.units:~C}".replace("**", "^")
+    return {"m*N": "N*m", "ft*lbf": "lbf*ft", "in*lbf": "lbf*in"}.get(text, text)
+
+
+@dataclass(frozen=True)
+class NumberKind(Kind):
+    """A plain number in a stated range; a percentage is understood."""
+
+    span: str
+
+    def read(self, raw: Any) -> float:
+        if isinstance(raw, str) and not raw.strip().endswith("%"):
+            raise InputError(
+                f'"{raw}" is text; a plain number is wanted, for example {self.example}.'
+            )
+        return float(to_plain(raw, self.span, self.example))
+
+
+@dataclass(frozen=True)
+class WholeKind(Kind):
+    """A whole number from ``least`` to ``most``."""
+
+    least: int
+    most: int
+
+    def read(self, raw: Any) -> int:
+        if isinstance(raw, bool) or not isinstance(raw, int) or not self.least <= raw <= self.most:
+            shown = f'"{raw}"' if isinstance(raw, str) else raw
+            raise InputError(
+                f"{shown} does not fit; a whole number from {self.least} to {self.most} is wanted, "
+                f"for example {self.example}."
+            )
+        return raw
+
+
+@dataclass(frozen=True)
+class WholesKind(Kind):
+    """A list of whole numbers, at least ``fewest`` of them."""
+
+    least: int
+    most: int
+    fewest: int
+    longest: int
+
+    def read(self, raw: Any) -> tuple[int, ...]:
+        wanted = (
+            f"a list of {self.fewest} to {self.longest} whole numbers from {self.least} to {self.most} "
+            f"is wanted, for example {self.example}."
+        )
+        if not isinstance(raw, (list, tuple)) or not self.fewest <= len(raw) <= self.longest:
+            raise InputError(f"{raw!r} does not fit; {wanted}")
+        for one in raw:
+            if (
+                isinstance(one, bool)
+                or not isinstance(one, int)
+                or not self.least <= one <= self.most
+            ):
+                raise InputError(f"{one!r} in the list does not fit; {wanted}")
+        return tuple(int(one) for one in raw)
+
+    def write(self, value: Any) -> list[int]:
+        return list(value)
+
+
+@dataclass(frozen=True)
+class WordsKind(Kind):
+    """Free text on one line, or one of the named options."""
+
+    options: tuple[str, ...] = ()
+
+    def read(self, raw: Any) -> str:
+        if not isinstance(raw, str) or not raw.strip() or "\n" in raw or len(raw) > 200:
+            raise InputError(
+                f'{raw!r} does not fit; one line of text is wanted, for example "{self.example}".'
+            )
+        if self.options and raw not in self.options:
+            raise InputError(
+                f'"{raw}" is none of {_listed(self.options)}{nearest(raw, self.options)}.'
+            )
+        return raw
+
+
+@dataclass(frozen=True)
+class YesNoKind(Kind):
+    """True or false."""
+
+    def read(self, raw: Any) -> bool:
+        if not isinstance(raw, bool):
+            raise InputError(
+                f"{raw!r} does not fit; true or false is wanted, for example {self.example}."
+            )
+        return raw
+
+
+@dataclass(frozen=True)
+class SectionKind(Kind):
+    """A record inside a record."""
+
+    of: type[Record]
+
+    def plain(self, value: Any) -> Any:
+        return value.plain
+
+
+def _listed(options: tuple[str, ...]) -> str:
+    return ", ".join(f'"{option}"' for option in options)
+
+
+def nearest(given: str, known: Any) -> str:
+    """Say which known name a given one resembles, or nothing.
+
+    Parameters
+    ----------
+    given : str
+    known : iterable of str
+
+    Returns
+    -------
+    str
+        Such as ``'; nearest is "ratio"'``, or an empty text.
+
+    Examples
+    --------
+    >>> nearest("ratoi", ["ratio", "efficiency"])
+    '; nearest is "ratio"'
+    """
+    close = difflib.get_close_matches(str(given), list(known), 1, 0.4)
+    return f'; nearest is "{close[0]}"' if close else ""
+
+
+def _field(kind: Kind, default: Any) -> Any:
+    if default is None:
+        return field(metadata={"kind": kind})
+    if isinstance(kind, SectionKind):
+        return field(metadata={"kind": kind}, default_factory=default)
+    return field(metadata={"kind": kind}, default=kind.read(default))
+
+
+def quantity(
+    span: str, meaning: str, example: str, default: str | None = None, *, reciprocal: bool = False
+) -> Any:
+    """Declare a field for a quantity, such as ``quantity("mm > 0 <= 500", "shaft diameter", "35 mm")``."""
+    return _field(QuantityKind(meaning, example, span, reciprocal), default)
+
+
+def number(span: str, meaning: str, example: str, default: float | None = None) -> Any:
+    """Declare a field for a plain number in a range, such as an efficiency."""
+    return _field(NumberKind(meaning, example, span), default)
+
+
+def whole(least: int, most: int, meaning: str, example: str, default: int | None = None) -> Any:
+    """Declare a field for a whole number, such as a count of poles."""
+    return _field(WholeKind(meaning, example, least, most), default)
+
+
+def wholes(least: int, most: int, fewest: int, longest: int, meaning: str, example: str) -> Any:
+    """Declare a field for a list of whole numbers, such as tooth counts along a path."""
+    return _field(WholesKind(meaning, example, least, most, fewest, longest), None)
+
+
+def words(meaning: str, example: str, default: str | None = None) -> Any:
+    """Declare a field for one line of text."""
+    return _field(WordsKind(meaning, example), default)
+
+
+def choice(options: tuple[str, ...], meaning: str, default: str | None = None) -> Any:
+    """Declare a field for one of a few words."""
+    return _field(WordsKind(meaning, options[0], options), default)
+
+
+def yes_no(meaning: str, *, default: bool | None = None) -> Any:
+    """Declare a field that is true or false."""
+    return _field(YesNoKind(meaning, "true"), default)
+
+
+def section(of: type[Record], meaning: str, *, optional: bool = False) -> Any:
+    """Declare a field that holds another record; an optional one may be left out whole."""
+    return _field(SectionKind(meaning, "", of), of if optional else None)
+
+
+def kind_of(record: type[Record] | Record, name: str) -> Kind:
+    """Find the kind of a field by the record and the field's name.
+
+    Raises
+    ------
+    InputError
+        If the record has no such field.
+    """
+    found = record.__dataclass_fields__.get(name)
+    if found is None:
+        raise InputError(f"{name}: no such field{nearest(name, record.__dataclass_fields__)}.")
+    return found.metadata["kind"]
+
+
+@dataclass_transform(
+    kw_only_default=True,
+    frozen_default=True,
+    field_specifiers=(quantity, number, whole, wholes, words, choice, yes_no, section),
+)
+class Record:
+    """Base of the frozen records; subclasses are frozen dataclasses by being written.
+
+    Values given to the constructor are read as those of a file are, so that
+    ``Motor(rated_power="1.5 kW", ...)`` works and a wrong one raises :class:`InputError`.
+    """
+
+    __dataclass_fields__: ClassVar[dict[str, Any]]
+
+    def __init_subclass__(cls, **kwargs: Any) -> None:
+        super().__init_subclass__(**kwargs)
+        dataclass(frozen=True, kw_only=True)(cls)
+
+    def __post_init__(self) -> None:
+        faults: list[str] = []
+        for one in fields(self):  # type: ignore[arg-type]
+            kind = one.metadata["kind"]
+            value = getattr(self, one.name)
+            if isinstance(kind, SectionKind):
+                if not isinstance(value, kind.of):
+                    faults.append(f"{one.name}: a {kind.of.__name__} is wanted.")
+                continue
+            try:
+                object.__setattr__(self, one.name, kind.read(value))
+            except InputError as error:
+                faults += [f"{one.name}: {text}" for text in error.messages]
+        if faults:
+            raise InputError(*faults)
+
+    @classmethod
+    def from_table(cls, table: Any, where: str = "") -> Self:
+        """Read a record from a table of a TOML file.
+
+        Parameters
+        ----------
+        table : mapping
+        where : str
+            Dotted name of the table, put before each message.
+
+        Returns
+        -------
+        Record
+
+        Raises
+        ------
+        InputError
+            With one sentence for each mistake in the table and the tables inside it.
+        """
+        if not isinstance(table, dict):
+            raise InputError(f"{where}: {table!r} does not fit; a table [{where}] is wanted.")
+        values: dict[str, Any] = {}
+        known = cls.__dataclass_fields__
+        faults = [
+            f"{_join(where, key)}: no such field{nearest(key, known)}."
+            for key in table
+            if key not in known
+        ]
+        for name, one in known.items():
+            kind = one.metadata["kind"]
+            full = _join(where, name)
+            try:
+                if name not in table:
+                    if (
+                        one.default is dataclasses.MISSING
+                        and one.default_factory is dataclasses.MISSING
+                    ):
+                        faults.append(_missing(full, name, kind))
+                    continue
+                reads_inside = isinstance(kind, SectionKind)
+                values[name] = (
+                    kind.of.from_table(table[name], full)
+                    if reads_inside
+                    else kind.read(table[name])
+                )
+            except InputError as error:
+                prefix = "" if isinstance(kind, SectionKind) else f"{full}: "
+                faults += [prefix + text for text in error.messages]
+        if faults:
+            raise InputError(*faults)
+        return cls(**values)
+
+    @cached_property
+    def plain(self) -> SimpleNamespace:
+        """The record in plain numbers, each in the unit its field declares."""
+        return SimpleNamespace(
+            **{
+                name: one.metadata["kind"].plain(getattr(self, name))
+                for name, one in self._fields().items()
+            }
+        )
+
+    @classmethod
+    def _fields(cls) -> dict[str, Any]:
+        return cls.__dataclass_fields__
+
+    def to_table(self) -> dict[str, Any]:
+        """Give the record as plain TOML values, nested as the file is."""
+        table: dict[str, Any] = {}
+        for name, one in self._fields().items():
+            kind, value = one.metadata["kind"], getattr(self, name)
+            table[name] = value.to_table() if isinstance(kind, SectionKind) else kind.write(value)
+        return table
+
+    def changed(self, **values: Any) -> Self:
+        """Give a copy with some fields changed; values are read as those of a file are."""
+        return dataclasses.replace(self, **values)  # type: ignore[type-var]
+
+    def shown(self, name: str, system: str = "metric") -> str:
+        """Write one field as the maker wants to read it, with its unit."""
+        kind, value = kind_of(self, name), getattr(self.plain, name)
+        if isinstance(kind, QuantityKind):
+            return show(value, Span.read(kind.span).unit, system, 4)
+        return f"{value:g}" if isinstance(value, float) else str(value)
+
+
+def knob_unit(kind: Kind, system: str) -> str:
+    """Unit in which a field's knob turns for this maker; empty for a plain number."""
+    return shown_unit(Span.read(kind.span).unit, system) if isinstance(kind, QuantityKind) else ""
+
+
+def knob_range(kind: Kind) -> tuple[float, float]:
+    """Widest range of a field's plain value, infinite where it has no limit."""
+    if isinstance(kind, (QuantityKind, NumberKind)):
+        limits = Span.read(kind.span)
+        return max(limits.above, limits.least), min(limits.below, limits.most)
+    if isinstance(kind, (WholeKind, WholesKind)):
+        return kind.least, kind.most
+    return -math.inf, math.inf
+
+
+def _join(where: str, name: str) -> str:
+    return f"{where}.{name}" if where else name
+
+
+def _missing(full: str, name: str, kind: Kind) -> str:
+    if isinstance(kind, SectionKind):
+        return f"{full}: missing; a table [{full}] is wanted ({kind.meaning})."
+    example = (
+        kind.example
+        if isinstance(kind, (NumberKind, WholeKind, WholesKind, YesNoKind))
+        else f'"{kind.example}"'
+    )
+    return f"{full}: missing; {kind.meaning} is wanted, for example {name} = {example}."

@@ -1,0 +1,198 @@
+"""The tables under data/tables as typed rows that carry their source.
+
+A header names a column and, in square brackets, its unit: ``yield_strength [MPa]``.
+Every table has a ``source`` column and a cell for it in every row.
+"""
+
+from __future__ import annotations
+
+import csv
+import functools
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+
+from mixerkit.data_files import data_path
+from mixerkit.records import nearest
+from mixerkit.units import Q_, InputError, show
+
+__all__ = ["Row", "Table", "next_up", "table"]
+
+
+@dataclass(frozen=True)
+class Row:
+    """One row of a table; columns are attributes, quantities where the header has a unit.
+
+    Attributes
+    ----------
+    plain : dict
+        The same columns as plain numbers in the header's units.
+    """
+
+    plain: dict[str, Any]
+    units: dict[str, str]
+
+    def __getattr__(self, name: str) -> Any:
+        if name.startswith("_") or name not in self.plain:
+            raise AttributeError(name)
+        value, unit = self.plain[name], self.units.get(name)
+        return value if unit is None or value is None else Q_(value, unit)
+
+
+@dataclass(frozen=True)
+class Table:
+    """A table of data/tables, in the order of its file.
+
+    Attributes
+    ----------
+    name : str
+    rows : tuple of Row
+    """
+
+    name: str
+    rows: tuple[Row, ...]
+
+    def __iter__(self) -> Iterator[Row]:
+        return iter(self.rows)
+
+    def __len__(self) -> int:
+        return len(self.rows)
+
+    def find(self, key: str, column: str = "name") -> Row:
+        """Find the row whose column holds a text.
+
+        Parameters
+        ----------
+        key : str
+        column : str
+
+        Returns
+        -------
+        Row
+
+        Raises
+        ------
+        InputError
+            Naming what the table has nearest.
+
+        Examples
+        --------
+        >>> table("materials").find("steel C45 normalised").yield_strength
+        <Quantity(305.0, 'megapascal')>
+        """
+        for row in self.rows:
+            if row.plain[column] == key:
+                return row
+        known = [str(row.plain[column]) for row in self.rows]
+        listed = ", ".join(f'"{one}"' for one in known[:30])
+        raise InputError(
+            f'"{key}" is not in the table of {self.name}{nearest(key, known)}. It has: {listed}.'
+        )
+
+    def column(self, name: str) -> np.ndarray:
+        """Give a column as an array of plain numbers or texts; see the header for the unit."""
+        return np.array([row.plain[name] for row in self.rows])
+
+    def bracket(self, value: float, low: str, high: str) -> Row:
+        """Find the row with ``low < value <= high``, all plain numbers in the header's unit.
+
+        Raises
+        ------
+        InputError
+            If no row spans the value, saying what the table covers.
+        """
+        for row in self.rows:
+            if row.plain[low] < value <= row.plain[high]:
+                return row
+        unit = self.rows[0].units.get(low, "")
+        lowest, highest = self.column(low).min(), self.column(high).max()
+        raise InputError(
+            f"{show(value, unit)} is outside the table of {self.name}, which covers "
+            f"above {show(lowest, unit)} to {show(highest, unit)}."
+        )
+
+
+@functools.cache
+def table(name: str) -> Table:
+    """Read a table that ships with the kit.
+
+    Parameters
+    ----------
+    name : str
+        File name in data/tables without its ending.
+
+    Returns
+    -------
+    Table
+
+    Raises
+    ------
+    InputError
+        If there is no such table, or a row lacks its source.
+
+    Examples
+    --------
+    >>> [round(row.module.magnitude, 2) for row in table("modules")][:4]
+    [1.0, 1.25, 1.5, 2.0]
+    """
+    path = data_path("tables", f"{name}.csv")
+    known = sorted(one.stem for one in data_path("tables").glob("*.csv"))
+    if name not in known:
+        raise InputError(f'"{name}" is not a table of this kit{nearest(name, known)}.')
+    with path.open(encoding="utf-8", newline="") as lines:
+        header, *cells = list(csv.reader(lines))
+    names, units = [], {}
+    for head in header:
+        found = re.fullmatch(r"(\w+)(?: \[(.*)\])?", head)
+        if not found:
+            raise InputError(
+                f'data/tables/{name}.csv: the heading "{head}" is not "name" or "name [unit]".'
+            )
+        names.append(found[1])
+        if found[2] is not None:
+            units[found[1]] = found[2]
+    rows = []
+    for number, line in enumerate(cells, 2):
+        if len(line) != len(names) or not line[names.index("source")].strip():
+            raise InputError(
+                f"data/tables/{name}.csv, line {number}: a cell or the source is missing."
+            )
+        rows.append(
+            Row(
+                {one: _cell(one, text, units) for one, text in zip(names, line, strict=True)}, units
+            )
+        )
+    return Table(name.replace("_", " "), tuple(rows))
+
+
+def _cell(name: str, text: str, units: dict[str, str]) -> Any:
+    if name not in units:
+        return text
+    return float(text) if text else None
+
+
+def next_up(value: Any, sizes: np.ndarray) -> Any:
+    """Give the next size in a list that is at least a value.
+
+    Parameters
+    ----------
+    value : float or array
+    sizes : numpy.ndarray
+        Ascending sizes in the value's unit.
+
+    Returns
+    -------
+    float or numpy.ndarray
+        Infinite where the list has none so large.
+
+    Examples
+    --------
+    >>> float(next_up(31.6, np.array([30.0, 35.0])))
+    35.0
+    """
+    padded = np.append(np.sort(sizes), np.inf)
+    # a hair of slack, so that a size computed to be exactly 35 mm does not ask for 36 mm
+    return padded[np.searchsorted(padded[:-1], np.asarray(value) * (1 - 1e-9))]

@@ -1,0 +1,139 @@
+"""Malformed design files: one clear message a mistake, exit 2, no traceback, nothing written."""
+
+import re
+from pathlib import Path
+
+import pytest
+
+from mixerkit.__main__ import main
+from mixerkit.data_files import data_path
+
+GOOD = data_path("designs", "larkfield.toml").read_text("utf-8")
+
+
+def swap(old, new):
+    assert old in GOOD, old
+    return GOOD.replace(old, new, 1)
+
+
+# name: (text of the file, what each message must hold)
+TEXTS = {
+    "wrong unit": (swap('"1.5 kW"', '"1.5 kg"'), ['motor.rated_power: "1.5 kg" is a mass; a power is wanted, for example "1.5 kW"']),
+    "no unit": (swap('"1.5 kW"', '"1.5"'), ["motor.rated_power", "has no unit"]),
+    "bare number": (swap('"1.5 kW"', "1.5"), ["motor.rated_power: 1.5 has no unit"]),
+    "unknown unit": (swap('"1.5 kW"', '"1.5 kWatz"'), ['the unit "kWatz" is not known']),
+    "missing field": (swap('rated_power = "1.5 kW"\n', ""), ["motor.rated_power: missing", 'for example rated_power = "1.5 kW"']),
+    "missing table": (swap("[reducer]", "[batch.reducer]"), ["batch.reducer: no such field", "reducer: missing; a table [reducer]"]),
+    "negative": (swap('diameter = "45 mm"', 'diameter = "-45 mm"'), ['shaft_1.diameter: "-45 mm" is out of range', "above 0 mm"]),
+    "zero": (swap("ratio = 60", "ratio = 0"), ["reducer.ratio", "out of range"]),
+    "nan number": (swap("ratio = 60", "ratio = nan"), ["reducer.ratio", "not a finite number"]),
+    "inf number": (swap("ratio = 60", "ratio = inf"), ["reducer.ratio", "not a finite number"]),
+    "nan text": (swap('"1.5 kW"', '"nan kW"'), ["not a finite number"]),
+    "unknown key": (swap("rated_speed", "rated_sped"), ['motor.rated_sped: no such field; nearest is "rated_speed"', "rated_speed: missing"]),
+    "unknown table": (GOOD + "\n[bathc]\nx = 1\n", ['bathc: no such field; nearest is "batch"']),
+    "empty": ("", ["the file is empty"]),
+    "only comments": ("# nothing yet\n", ["the file is empty"]),
+    "not TOML": ("motor: 1.5 kW\n", ["not a TOML file", "line 1"]),
+    "doubled key": (swap("ratio = 60", "ratio = 60\nratio = 50"), ["not a TOML file"]),
+    "wrong type": (swap("[30, 30]", '"30, 30"'), ["paths.direct.tooth_counts", "a list of"]),
+    "text for a number": (swap("ratio = 60", 'ratio = "sixty"'), ["reducer.ratio", "is text; a plain number"]),
+    "list for a text": (swap('name = "Larkfield Community Pottery mixer"', "name = [1]"), ["name: [1] does not fit"]),
+    "table for a value": (swap('rated_power = "1.5 kW"', "rated_power = {}"), ["motor.rated_power: {} is not a quantity"]),
+    "value for a table": (swap('[shaft_2]\nmaterial = "steel C45 quenched and tempered"\ndiameter = "45 mm"\nkeyway = true', "") .replace("format = 1", "format = 1\nshaft_2 = 3"), ["shaft_2: 3 does not fit; a table"]),
+    "fraction of a tooth": (swap("[30, 30]", "[30, 30.5]"), ["30.5 in the list does not fit"]),
+    "too many digits": (swap('"1.5 kW"', '"1.5e30 kW"'), ["motor.rated_power", "at most 50 kW"]),
+    "true for a count": (swap("shaft = 1 ", "shaft = true "), ["clutch.shaft: True does not fit; a whole number"]),
+    "text for yes or no": (swap("keyway = true", 'keyway = "yes"'), ["shaft_1.keyway", "true or false"]),
+    "not an option": (swap('drawn_in = "direct"', 'drawn_in = "dirct"'), ['"dirct" is none of', 'nearest is "direct"']),
+    "unknown material": (swap('"steel C45 quenched and tempered"', '"steel C45 hardened"'), ["shaft_1.material", "is not in the table of materials"]),
+    "newer kit": (swap("format = 1", "format = 9"), ["format: 9 is of a newer kit"]),
+    "format is text": (swap("format = 1", 'format = "one"'), ["format", "a whole number"]),
+    "paddle inside out": (swap('root_radius = "25 mm"', 'root_radius = "95 mm"'), ["paddles.root_radius", "less than paddles.tip_radius"]),
+    "gear outside the plates": (swap('position = "110 mm"', 'position = "150 mm"'), ["paths.idler.position", "outside the plates"]),
+    "direct path with an idler": (swap("[30, 30]", "[30, 20, 30]"), ["paths.direct.tooth_counts", "even count of gears"]),
+    "idler path without one": (swap("[22, 20, 22]", "[22, 22]"), ["paths.idler.tooth_counts", "odd count of gears"]),
+    "comma for a point": (swap('"1.5 kW"', '"1,5 kW"'), ["has a comma"]),
+    "three mistakes": (swap('"1.5 kW"', '"1.5 kg"').replace("ratio = 60", "ratio = -60").replace("count = 6 ", "count = 0 "), ["motor.rated_power", "reducer.ratio", "paddles.count"]),
+}  # fmt: skip
+
+
+def complaints(capsys, path, *, count=None):
+    before = sorted(path.parent.iterdir())
+    for command in (["check", str(path)], ["report", str(path), "--out", str(path.parent / "out")]):
+        assert main(command) == 2
+        printed = capsys.readouterr()
+        assert printed.out == ""
+        assert "Traceback" not in printed.err
+        lines = printed.err.strip().splitlines()
+        assert count is None or len(lines) == count, lines
+    assert sorted(path.parent.iterdir()) == before
+    return lines
+
+
+@pytest.mark.parametrize("name", TEXTS)
+def test_malformed_text(name, tmp_path, capsys):
+    text, wanted = TEXTS[name]
+    path = tmp_path / "my.toml"
+    path.write_text(text)
+    lines = complaints(capsys, path)
+    for words in wanted:
+        assert any(words in line for line in lines), (words, lines)
+    for line in lines:
+        assert line.startswith("my.toml")
+        assert re.search(r"wanted|nearest|no such field|newer kit|empty|none of|It has", line), line
+    assert path.read_text() == text
+
+
+def test_all_mistakes_are_told_at_once(tmp_path, capsys):
+    path = tmp_path / "my.toml"
+    path.write_text(TEXTS["three mistakes"][0])
+    assert len(complaints(capsys, path, count=3)) == 3
+
+
+def test_a_folder_a_missing_file_and_bytes(tmp_path, capsys):
+    folder = tmp_path / "folder"
+    folder.mkdir()
+    assert "this is a folder" in complaints(capsys, folder, count=1)[0]
+    assert "no such file" in complaints(capsys, tmp_path / "none.toml", count=1)[0]
+    latin = tmp_path / "latin.toml"
+    latin.write_bytes('name = "Töpferei"'.encode("latin-1"))
+    assert "not UTF-8 text" in complaints(capsys, latin, count=1)[0]
+    noise = tmp_path / "noise.toml"
+    noise.write_bytes(bytes(range(256)))
+    assert "not UTF-8 text" in complaints(capsys, noise, count=1)[0]
+    zeros = tmp_path / "zeros.toml"
+    zeros.write_bytes(b"\0" * 100)
+    assert "not a TOML file" in complaints(capsys, zeros, count=1)[0]
+    huge = tmp_path / "huge.toml"
+    huge.write_bytes(b"# " + b"x" * 2_000_000)
+    assert "too large" in complaints(capsys, huge, count=1)[0]
+
+
+def test_an_unreadable_file(tmp_path, capsys, monkeypatch):
+    path = tmp_path / "my.toml"
+    path.write_text(GOOD)
+
+    def refused(_self):
+        raise PermissionError(13, "Permission denied")
+
+    monkeypatch.setattr(Path, "read_bytes", refused)
+    assert "cannot be read (Permission denied)" in complaints(capsys, path, count=1)[0]
+
+
+def test_a_byte_order_mark_does_no_harm(tmp_path):
+    path = tmp_path / "my.toml"
+    path.write_bytes(b"\xef\xbb\xbf" + GOOD.encode())
+    assert main(["check", str(path)]) == 0
+
+
+def test_new_leaves_a_file_alone_and_out_may_not_be_a_file(tmp_path, capsys):
+    path = tmp_path / "my.toml"
+    assert main(["new", str(path)]) == 0
+    assert path.read_text() == GOOD
+    path.write_text("mine")
+    assert main(["new", str(path)]) == 2
+    assert path.read_text() == "mine"
+    assert main(["new", str(tmp_path / "no" / "folder.toml")]) == 2
+    path.write_text(GOOD)
+    assert main(["report", str(path), "--out", str(path)]) == 2
+    assert "cannot be made a folder" in capsys.readouterr().err

@@ -1,0 +1,160 @@
+"""Work out the whole machine in every state and check it, stage by stage along the power path."""
+
+from __future__ import annotations
+
+import dataclasses
+from dataclasses import dataclass
+from functools import cached_property
+from typing import Any
+
+from mixerkit.cases import CLUTCH_POSITIONS, LOADS, MODES, Case, State, all_states
+from mixerkit.checks import Check, Verdict, verdict_of, weakest
+from mixerkit.design import Design
+from mixerkit.drive import gearpaths, motor, powerflow, reducer
+from mixerkit.parts import shaft_checks
+from mixerkit.units import Q_
+
+__all__ = [
+    "CLUTCH_POSITIONS",
+    "LOADS",
+    "MODES",
+    "Assessment",
+    "State",
+    "Station",
+    "assess",
+    "path_speeds",
+]
+
+STAGES = (motor.checks, reducer.checks, gearpaths.checks, shaft_checks.checks)
+
+
+@dataclass(frozen=True)
+class Station:
+    """One place along the power path, with its values over all states.
+
+    Attributes
+    ----------
+    name : str
+    speed, torque, power : quantity, shape (states,)
+        Speeds are signed by direction; torque and power are magnitudes.
+    """
+
+    name: str
+    speed: Any
+    torque: Any
+    power: Any
+
+
+@dataclass(frozen=True)
+class Assessment:
+    """What is known of a design.
+
+    Attributes
+    ----------
+    design : Design
+    case : Case
+        The design laid out over all states, in plain numbers.
+    checks : tuple of Check
+        In the order of the power path, each in the state that governs it.
+    """
+
+    design: Design
+    case: Case
+    checks: tuple[Check, ...]
+
+    @property
+    def states(self) -> tuple[State, ...]:
+        """Every state that was worked out, in the order of all arrays."""
+        return self.case.states
+
+    @property
+    def weakest(self) -> Check:
+        """The check with the least spare."""
+        return weakest(self.checks)
+
+    @property
+    def verdict(self) -> Verdict:
+        """Verdict of the weakest check."""
+        return verdict_of(self.weakest.spare)
+
+    @cached_property
+    def stations(self) -> tuple[Station, ...]:
+        """Places from the motor's shaft to the paddles of shaft 2."""
+        return tuple(
+            Station(name, Q_(speed, "rpm"), Q_(torque, "N*m"), Q_(power, "kW"))
+            for name, (speed, torque, power) in self.case.flow.stations.items()
+        )
+
+    @cached_property
+    def losses(self) -> dict[str, Any]:
+        """Power lost in the reducer and in the gear path, over all states."""
+        return {name: Q_(power, "kW") for name, power in self.case.flow.losses.items()}
+
+    @cached_property
+    def needed_diameters(self) -> dict[str, dict[str, Any]]:
+        """Diameter that each rule asks of each shaft, in the state that asks most."""
+        return {
+            f"shaft {number}": {
+                rule: Q_(diameter, "mm")
+                for rule, diameter in shaft_checks.needed_diameters(self.case, number).items()
+            }
+            for number in (1, 2)
+        }
+
+    def station(self, name: str) -> Station:
+        """Find a station by its name."""
+        return next(one for one in self.stations if one.name == name)
+
+    def index(self, clutch: str, direction: int = 1, load: str = "mixing") -> int:
+        """Find the place of a state in the arrays."""
+        return self.states.index(State(clutch, direction, load))
+
+    def of_stage(self, *stages: str) -> tuple[Check, ...]:
+        """Checks of some stages; of all where none is named."""
+        return tuple(check for check in self.checks if not stages or check.stage in stages)
+
+
+def path_speeds(design: Design, clutch: str) -> dict[str, float]:
+    """Speeds of shafts and wheels for one turn of shaft 1, with the clutch in a position.
+
+    Parameters
+    ----------
+    design : Design
+    clutch : str
+        ``"direct"``, ``"neutral"`` or ``"idler"``.
+
+    Returns
+    -------
+    dict of str to float
+        See :func:`mixerkit.drive.gearpaths.solve_speeds`.
+
+    Examples
+    --------
+    >>> path_speeds(Design.demo(), "neutral")["shaft 2"]
+    0.0
+    """
+    counts = {name: getattr(design.paths, name).tooth_counts for name in ("direct", "idler")}
+    return gearpaths.solve_speeds(
+        counts, [] if clutch == "neutral" else [clutch], design.clutch.shaft
+    )
+
+
+def assess(design: Design) -> Assessment:
+    """Work out every stage of a design in every state, and check it.
+
+    Parameters
+    ----------
+    design : Design
+
+    Returns
+    -------
+    Assessment
+
+    Examples
+    --------
+    >>> assess(Design.demo()).verdict
+    'holds'
+    """
+    case = Case(design.plain, all_states(), design.show_units)
+    case = dataclasses.replace(case, flow=powerflow.power_flow(case))
+    return Assessment(design, case, tuple(check for stage in STAGES for check in stage(case)))

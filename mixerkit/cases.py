@@ -1,0 +1,182 @@
+"""The states of the machine, and one design laid out over all of them.
+
+A state is a clutch position, a direction of the motor and a load. Every stage works on arrays
+over all states at once and makes its checks through :meth:`Case.check`, which keeps the state
+that governs.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from functools import cached_property
+from itertools import product
+from types import SimpleNamespace
+from typing import Any
+
+import numpy as np
+
+from mixerkit.checks import Check, Say, worst
+
+__all__ = ["CLUTCH_POSITIONS", "LOADS", "MODES", "Case", "State", "all_states"]
+
+CLUTCH_POSITIONS = ("direct", "neutral", "idler")
+MODES = {"direct": "counter-rotating", "neutral": "neutral", "idler": "co-rotating"}
+LOADS = (
+    "mixing",
+    "mixing, shaft 1 heavier",
+    "mixing, shaft 2 heavier",
+    "starting",
+    "jam on shaft 1",
+    "jam on shaft 2",
+)
+
+
+@dataclass(frozen=True)
+class State:
+    """One state of the machine.
+
+    Attributes
+    ----------
+    clutch : str
+        One of :data:`CLUTCH_POSITIONS`.
+    direction : int
+        1 forward, -1 reverse.
+    load : str
+        One of :data:`LOADS`.
+    """
+
+    clutch: str
+    direction: int
+    load: str
+
+    @property
+    def name(self) -> str:
+        """Say the state in words."""
+        return (
+            f"{MODES[self.clutch]}, {'forward' if self.direction > 0 else 'reverse'}, {self.load}"
+        )
+
+
+def all_states() -> tuple[State, ...]:
+    """List every clutch position, direction and load.
+
+    Returns
+    -------
+    tuple of State
+
+    Examples
+    --------
+    >>> len(all_states()), all_states()[0].name
+    (36, 'counter-rotating, forward, mixing')
+    """
+    return tuple(State(*one) for one in product(CLUTCH_POSITIONS, (1, -1), LOADS))
+
+
+@dataclass(frozen=True)
+class Case:
+    """A design in plain numbers, laid out over all states.
+
+    Attributes
+    ----------
+    plain : SimpleNamespace
+        The design's records in plain numbers (see :attr:`mixerkit.records.Record.plain`).
+    states : tuple of State
+    system : str
+        ``"metric"`` or ``"inch"``: units this maker reads.
+    flow : SimpleNamespace
+        Torques and speeds along the power path over the states, put in by
+        :func:`mixerkit.drive.powerflow.power_flow`.
+    """
+
+    plain: SimpleNamespace
+    states: tuple[State, ...]
+    system: str = "metric"
+    flow: SimpleNamespace = field(default_factory=SimpleNamespace)
+
+    @cached_property
+    def clutch(self) -> np.ndarray:
+        """Clutch position of each state."""
+        return np.array([state.clutch for state in self.states])
+
+    @cached_property
+    def direction(self) -> np.ndarray:
+        """Direction of the motor in each state, 1 or -1."""
+        return np.array([state.direction for state in self.states])
+
+    @cached_property
+    def load(self) -> np.ndarray:
+        """Load of each state."""
+        return np.array([state.load for state in self.states])
+
+    @cached_property
+    def mixing(self) -> np.ndarray:
+        """Whether the machine mixes in each state."""
+        return np.char.startswith(self.load, "mixing")
+
+    @cached_property
+    def starting(self) -> np.ndarray:
+        """Whether the machine starts in each state."""
+        return self.load == "starting"
+
+    @cached_property
+    def jammed(self) -> np.ndarray:
+        """Whether a paddle is jammed in each state."""
+        return np.char.startswith(self.load, "jam")
+
+    @cached_property
+    def names(self) -> tuple[str, ...]:
+        """The states in words."""
+        return tuple(state.name for state in self.states)
+
+    def check(
+        self,
+        stage: str,
+        part: str,
+        name: str,
+        *,
+        demand: Any,
+        capacity: Any,
+        unit: str,
+        reason: Callable[[int, Say], str],
+        source: str,
+        advice: Callable[[int, Say], str],
+        safety: float = 1.0,
+        where: np.ndarray | None = None,
+    ) -> Check:
+        """Check in every state, or in those of ``where``, and keep the one that governs.
+
+        See :func:`mixerkit.checks.worst`; ``reason`` and ``advice`` are given the place of the
+        governing state among all states. A demand and a capacity that are single numbers do not
+        depend on the state, and none is named.
+        """
+        if np.ndim(demand) == 0 and np.ndim(capacity) == 0:
+            return worst(
+                stage,
+                part,
+                name,
+                demand=demand,
+                capacity=capacity,
+                unit=unit,
+                safety=safety,
+                reason=reason,
+                source=source,
+                advice=advice,
+                system=self.system,
+            )
+        places = np.arange(len(self.states)) if where is None else np.flatnonzero(where)
+        full = (len(self.states),)
+        return worst(
+            stage,
+            part,
+            name,
+            demand=np.broadcast_to(demand, full)[places],
+            capacity=np.broadcast_to(capacity, full)[places],
+            unit=unit,
+            safety=safety,
+            states=[self.names[place] for place in places],
+            reason=lambda i, say: reason(int(places[i]), say),
+            source=source,
+            advice=lambda i, say: advice(int(places[i]), say),
+            system=self.system,
+        )

@@ -1,0 +1,213 @@
+"""Checks, their verdicts, and the weakest link.
+
+A check sets what is asked of a part against what it can take. Stages work on arrays over
+all states of the machine; :func:`worst` keeps the state that governs and names it.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass
+from typing import Any, Literal
+
+import numpy as np
+
+from mixerkit.units import Q_, show
+
+__all__ = ["TIGHT", "Check", "Say", "Verdict", "verdict_of", "weakest", "worst"]
+
+Verdict = Literal["holds", "tight", "fails"]
+Say = Callable[[float, str], str]
+"""Writes a plain number in a unit as this maker wants to read it."""
+TIGHT = 1.10
+"""Spare below which a check that holds is called tight (common practice)."""
+
+
+@dataclass(frozen=True)
+class Check:
+    """What is asked of one part against what it can take.
+
+    Attributes
+    ----------
+    stage : str
+        Stage of the power path, such as ``"motor"``.
+    part : str
+        Part it concerns, such as ``"shaft 2"``.
+    name : str
+        What is checked.
+    demand, capacity : float
+        Plain numbers in ``unit``; ``quantities`` gives them with it.
+    unit : str
+    safety : float
+        Factor by which the capacity has to exceed the demand.
+    state : str
+        State of the machine that governs, in words.
+    reason : str
+        The formula with its numbers in.
+    source : str
+        Standard and clause, handbook and equation, or ``common practice``.
+    advice : str
+        What would mend it, with a number; empty unless it fails.
+    system : str
+        ``"metric"`` or ``"inch"``: units this maker reads.
+    """
+
+    stage: str
+    part: str
+    name: str
+    demand: float
+    capacity: float
+    unit: str
+    safety: float
+    state: str
+    reason: str
+    source: str
+    advice: str = ""
+    system: str = "metric"
+
+    @property
+    def quantities(self) -> tuple[Any, Any]:
+        """Demand and capacity as quantities."""
+        return Q_(self.demand, self.unit), Q_(self.capacity, self.unit)
+
+    @property
+    def spare(self) -> float:
+        """Capacity over demand times safety: at least 1 where the check holds."""
+        return float(_spare(self.demand, self.capacity, self.safety))
+
+    @property
+    def verdict(self) -> Verdict:
+        """One of ``holds``, ``tight`` and ``fails``."""
+        return verdict_of(self.spare)
+
+    @property
+    def shown(self) -> tuple[str, str]:
+        """Demand and capacity written in this maker's units."""
+        return show(self.demand, self.unit, self.system), show(
+            self.capacity, self.unit, self.system
+        )
+
+    @property
+    def remark(self) -> str:
+        """What would mend a failing check, or how little a tight one has to spare."""
+        if self.verdict == "tight":
+            return f"Only {100 * (self.spare - 1):.0f} % to spare."
+        return self.advice
+
+    def sentence(self) -> str:
+        """Say the check in one line, as it is said to a maker."""
+        asked, takes = self.shown
+        where = f", {self.state}" if self.state else ""
+        factor = f" with the wanted factor {self.safety:g}" if self.safety != 1 else ""
+        tail = f" {self.remark}" if self.remark else ""
+        name = self.part if self.name.startswith(self.part) else f"{self.part}, {self.name}"
+        return f"{name[0].upper()}{name[1:]}: {asked} asked against {takes}{factor}{where}.{tail}"
+
+
+def _spare(demand: Any, capacity: Any, safety: float) -> Any:
+    """Capacity over demand times safety; no limit where nothing is asked, unknown stays unknown."""
+    needed = np.asarray(demand, float) * safety
+    nothing = needed <= 0
+    return np.where(nothing, math.inf, np.asarray(capacity, float) / np.where(nothing, 1.0, needed))
+
+
+def verdict_of(spare: float) -> Verdict:
+    """Give the verdict for a spare.
+
+    Parameters
+    ----------
+    spare : float
+        Capacity over demand times safety; a value that is no number fails.
+
+    Returns
+    -------
+    str
+
+    Examples
+    --------
+    >>> verdict_of(0.99), verdict_of(1.05), verdict_of(1.5)
+    ('fails', 'tight', 'holds')
+    """
+    # a capacity chosen to be exactly enough may come out one rounding below 1
+    if not spare >= 1 - 1e-9:
+        return "fails"
+    return "tight" if spare < TIGHT else "holds"
+
+
+def worst(
+    stage: str,
+    part: str,
+    name: str,
+    *,
+    demand: Any,
+    capacity: Any,
+    unit: str,
+    safety: float = 1.0,
+    states: Sequence[str] = (),
+    reason: Callable[[int, Say], str],
+    source: str,
+    advice: Callable[[int, Say], str],
+    system: str = "metric",
+) -> Check:
+    """Check every state at once and keep the one that governs.
+
+    Parameters
+    ----------
+    stage, part, name : str
+    demand, capacity : float or array over the states
+        Plain numbers in ``unit``.
+    unit : str
+    safety : float
+    states : sequence of str
+        Names of the states, one an element; empty for a check that no state changes.
+    reason, advice : callable
+        Given the governing state's index and a function that writes a plain number in a unit for
+        this maker; the advice is asked for only where the check fails.
+    source : str
+    system : str
+
+    Returns
+    -------
+    Check
+
+    Examples
+    --------
+    >>> worst("motor", "motor", "power", demand=[1.0, 2.0], capacity=1.5, unit="kW",
+    ...       states=["mixing", "starting"], source="common practice",
+    ...       reason=lambda i, say: "", advice=lambda i, say: f"{say(2, 'kW')} would do.").sentence()
+    'Motor, power: 2 kW asked against 1.5 kW, starting. 2 kW would do.'
+    """
+    asked, takes = np.broadcast_arrays(np.atleast_1d(demand), np.atleast_1d(capacity))
+    spares = _spare(asked, takes, safety)
+    index = int(np.argmin(np.where(np.isnan(spares), -np.inf, spares)))
+
+    def say(value: float, of: str) -> str:
+        return show(value, of, system)
+
+    fails = verdict_of(float(spares[index])) == "fails"
+    return Check(
+        stage,
+        part,
+        name,
+        float(asked[index]),
+        float(takes[index]),
+        unit,
+        safety,
+        states[index] if len(states) else "",
+        reason(index, say),
+        source,
+        advice(index, say) if fails else "",
+        system,
+    )
+
+
+def weakest(checks: Iterable[Check]) -> Check:
+    """Find the check with the least spare.
+
+    Raises
+    ------
+    ValueError
+        If there are no checks.
+    """
+    return min(checks, key=lambda check: check.spare if not math.isnan(check.spare) else -math.inf)

@@ -1,0 +1,95 @@
+"""Speed, torque and power along the path from the motor to both paddle shafts."""
+
+from __future__ import annotations
+
+from types import SimpleNamespace
+
+import numpy as np
+
+from mixerkit.cases import LOADS, Case
+from mixerkit.drive import gearpaths, motor, reducer
+
+__all__ = ["power_flow"]
+
+PATHS = ("direct", "idler")
+
+
+def power_flow(case: Case) -> SimpleNamespace:
+    """Work out the power path in every state.
+
+    While mixing and starting the clay sets the torque and the motor follows; in a jam the motor
+    gives its breakdown torque and all of it goes to the jammed shaft. Speeds are those of the
+    rating plate while mixing and zero otherwise.
+
+    Parameters
+    ----------
+    case : Case
+
+    Returns
+    -------
+    SimpleNamespace
+        Arrays over the states, torques in N*m, speeds in rpm, powers in kW:
+        ``stations`` maps each place's name to (speed, torque, power); ``motor``, ``slow``,
+        ``through`` and ``paddles`` are torques on the motor shaft, at the reducer's slow end,
+        into the gear path, and on the two paddle shafts; ``losses`` maps to powers lost. Single
+        numbers: ``rated`` and ``greatest`` are the motor's rated torque, and its breakdown torque
+        as it arrives at the slow end.
+    """
+    plain = case.plain
+    box = plain.reducer
+    rated = motor.torque_from_power.plain(plain.motor.rated_power, plain.motor.rated_speed)
+    greatest = reducer.output_torque.plain(
+        rated * plain.motor.breakdown_torque_ratio, box.ratio, box.efficiency
+    )
+    lever, kept, relative = _path_in_use(case)
+    driven = case.clutch != "neutral"
+    heavier = plain.batch.heavier_share
+    share = np.select([case.load == LOADS[1], case.load == LOADS[2]], [heavier, 1 - heavier], 0.5)
+    asked = plain.batch.demand_torque * np.where(case.starting, plain.batch.start_factor, 1.0)
+    jam_1, jam_2 = case.load == "jam on shaft 1", case.load == "jam on shaft 2"
+    all_on_2 = np.divide(greatest, lever, out=np.zeros_like(lever), where=driven)
+    paddle_1 = np.select([jam_1, jam_2], [greatest, 0.0], share * asked)
+    paddle_2 = np.select([jam_1, jam_2], [0.0, all_on_2], (1 - share) * asked) * driven
+    through = paddle_2 * lever
+    slow = paddle_1 + through
+    fast = reducer.input_torque.plain(slow, box.ratio, box.efficiency)
+    fast_speed = plain.motor.rated_speed * case.direction * case.mixing
+    slow_speed = reducer.output_speed.plain(fast_speed, box.ratio)
+    stations = {
+        name: (speed, torque, np.abs(motor.shaft_power.plain(torque, speed)))
+        for name, torque, speed in (
+            ("motor shaft", fast, fast_speed),
+            ("reducer output", slow, slow_speed),
+            ("paddles of shaft 1", paddle_1, slow_speed),
+            ("gear path", through, slow_speed),
+            ("paddles of shaft 2", paddle_2, slow_speed * relative),
+        )
+    }
+    losses = {
+        "reducer": stations["motor shaft"][2] * (1 - box.efficiency),
+        "gear path": stations["gear path"][2] * (1 - kept),
+    }
+    return SimpleNamespace(
+        stations=stations,
+        losses=losses,
+        rated=rated,
+        greatest=greatest,
+        motor=fast,
+        slow=slow,
+        through=through,
+        paddles=(paddle_1, paddle_2),
+    )
+
+
+def _path_in_use(case: Case) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
+    """Of the engaged path: torque on shaft 1 for 1 N*m on shaft 2, share kept, speed of shaft 2."""
+    count = len(case.states)
+    lever, kept, relative = np.zeros(count), np.ones(count), np.zeros(count)
+    counts = {name: getattr(case.plain.paths, name).tooth_counts for name in PATHS}
+    for name in PATHS:
+        path, here = getattr(case.plain.paths, name), case.clutch == name
+        lever[here] = gearpaths.path_torque.plain(1.0, path.tooth_counts, path.mesh_efficiency)
+        kept[here] = gearpaths.path_efficiency(path.tooth_counts, path.mesh_efficiency)
+        speeds = gearpaths.solve_speeds(counts, [name], case.plain.clutch.shaft)
+        relative[here] = speeds["shaft 2"]
+    return lever, kept, relative

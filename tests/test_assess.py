@@ -1,0 +1,221 @@
+import json
+import re
+
+import numpy as np
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from mixerkit import Design, InputError, assess
+from mixerkit.assess import LOADS, path_speeds
+from mixerkit.checks import verdict_of, weakest, worst
+from mixerkit.drive.gearpaths import path_ratio, solve_speeds
+from mixerkit.parts.shaft import diameter_for_torsion, torsional_stress
+
+teeth = st.integers(12, 60)
+DEMO = Design.demo()
+
+
+@given(
+    demand=st.floats(20, 2000), efficiency=st.floats(0.3, 1), mesh=st.floats(0.5, 1),
+    direct=st.tuples(teeth, teeth), idler=st.tuples(teeth, teeth, teeth), heavier=st.floats(0.5, 0.99),
+)  # fmt: skip
+def test_power_in_is_power_out_and_losses_in_every_state(
+    demand, efficiency, mesh, direct, idler, heavier
+):
+    design = DEMO.with_values({
+        "batch.demand_torque": f"{demand} N*m", "batch.heavier_share": heavier, "reducer.efficiency": efficiency,
+        "paths.direct.mesh_efficiency": mesh, "paths.idler.mesh_efficiency": mesh,
+        "paths.direct.tooth_counts": list(direct), "paths.idler.tooth_counts": list(idler),
+    })  # fmt: skip
+    found = assess(design)
+    put_in = found.station("motor shaft").power.m_as("W")
+    out = found.station("paddles of shaft 1").power + found.station("paddles of shaft 2").power
+    lost = sum(found.losses.values())
+    assert put_in == pytest.approx((out + lost).m_as("W"), rel=1e-9, abs=1e-9)
+    assert np.all(put_in[found.case.mixing] > 0)
+
+
+@given(direct=st.tuples(teeth, teeth), idler=st.tuples(teeth, teeth, teeth))
+def test_direction_signs(direct, idler):
+    found = assess(
+        DEMO.with_values(
+            {"paths.direct.tooth_counts": list(direct), "paths.idler.tooth_counts": list(idler)}
+        )
+    )
+    first = found.station("paddles of shaft 1").speed.m_as("rpm")
+    second = found.station("paddles of shaft 2").speed.m_as("rpm")
+    for place, state in enumerate(found.states):
+        if not state.load.startswith("mixing"):
+            assert first[place] == second[place] == 0
+            continue
+        assert np.sign(first[place]) == state.direction
+        assert (
+            np.sign(second[place])
+            == {"direct": -1, "neutral": 0, "idler": 1}[state.clutch] * state.direction
+        )
+
+
+@given(
+    paths=st.lists(st.lists(teeth, min_size=2, max_size=6), min_size=1, max_size=4),
+    shaft=st.sampled_from([1, 2]),
+)
+def test_any_train_of_meshes_rolls_without_slip(paths, shaft):
+    named = {f"path {number}": counts for number, counts in enumerate(paths)}
+    for engaged, counts in named.items():
+        speeds = solve_speeds(named, [engaged], shaft)
+        assert speeds["shaft 1"] == pytest.approx(1)
+        assert speeds["shaft 2"] == pytest.approx(path_ratio(counts))
+    assert solve_speeds(named, [], shaft)["shaft 2"] == pytest.approx(0, abs=1e-9)
+
+
+def test_both_paths_at_once_are_refused():
+    with pytest.raises(InputError, match="would lock"):
+        solve_speeds({"direct": [30, 30], "idler": [22, 20, 22]}, ["direct", "idler"])
+    with pytest.raises(InputError, match="is not a gear path"):
+        solve_speeds({"direct": [30, 30]}, ["idler"])
+
+
+def test_the_free_wheel_sits_on_the_clutch_shaft():
+    free_on_1 = path_speeds(DEMO, "direct")
+    assert free_on_1["idler path, shaft 1 gear"] == pytest.approx(-1)
+    assert free_on_1["idler path, shaft 2 gear"] == pytest.approx(-1)
+    free_on_2 = path_speeds(DEMO.with_values({"clutch.shaft": 2}), "direct")
+    assert free_on_2["idler path, shaft 1 gear"] == pytest.approx(1)
+    assert free_on_2["shaft 2"] == pytest.approx(-1)
+
+
+@given(st.floats(1, 1e5), st.floats(5, 300), st.floats(1.01, 4))
+def test_torsion_scales_with_the_third_power(torque, diameter, factor):
+    base = torsional_stress.plain(torque, diameter)
+    assert torsional_stress.plain(torque, diameter * factor) == pytest.approx(
+        base / factor**3, rel=1e-9
+    )
+    assert diameter_for_torsion.plain(torque, base) == pytest.approx(diameter, rel=1e-9)
+
+
+def test_demo_holds_and_broken_demos_fail_where_they_are_broken():
+    assert assess(DEMO).verdict == "holds"
+    assert assess(Design.demo("inch_room")).verdict == "holds"
+    stiff = assess(Design.demo("too_stiff"))
+    assert {one.stage for one in stiff.checks if one.verdict == "fails"} >= {"motor"}
+    thin = [one for one in assess(Design.demo("thin_shaft")).checks if one.verdict == "fails"]
+    assert [(one.part, "bending" in one.name) for one in thin] == [("shaft 2", True)]
+
+
+def sizes_offered(check):
+    return [float(number) for number in re.findall(r"([\d.]+) mm", check.advice)]
+
+
+def test_the_shaft_that_would_do_does_and_the_next_smaller_does_not():
+    thin = Design.demo("thin_shaft")
+    failing = next(one for one in assess(thin).checks if one.verdict == "fails")
+    needed, stock = sizes_offered(failing)
+    assert needed <= stock
+    for diameter, verdict in (
+        (stock, True),
+        (needed + 0.05, True),
+        (needed - 0.1, False),
+        (30, False),
+    ):
+        again = assess(thin.with_values({"shaft_2.diameter": f"{diameter} mm"}))
+        assert (again.verdict != "fails") is verdict, diameter
+
+
+def test_the_motor_and_box_that_would_do_do():
+    stiff = Design.demo("too_stiff")
+    failing = {one.stage + one.name: one for one in assess(stiff).checks if one.verdict == "fails"}
+    power = re.search(
+        r"next preferred rating ([\d.]+) kW", failing["motortorque while mixing"].advice
+    )[1]
+    rated = (
+        float(re.search(r"rated for (\d+) N·m", failing["reducertorque while mixing"].advice)[1])
+        + 1
+    )
+    mended = stiff.with_values(
+        {"motor.rated_power": f"{power} kW", "reducer.rated_torque": f"{2 * rated} N*m"}
+    )
+    assert not [
+        one for one in assess(mended).of_stage("motor", "reducer") if one.verdict == "fails"
+    ]
+
+
+def test_gears_that_do_not_fit_are_caught_with_what_would():
+    off = assess(DEMO.with_values({"paths.direct.tooth_counts": [30, 31]}))
+    failing = [one for one in off.checks if one.verdict == "fails"]
+    assert [one.part for one in failing] == ["direct path"]
+    assert "add up to 60" in failing[0].advice
+    short = assess(DEMO.with_values({"paths.idler.tooth_counts": [15, 13, 15]}))
+    reach = next(one for one in short.checks if one.name == "idler reaches both shafts")
+    count = int(re.search(r"idler of (\d+) teeth", reach.advice)[1])
+    for teeth_now, verdict in ((count, True), (count - 1, False)):
+        again = assess(DEMO.with_values({"paths.idler.tooth_counts": [15, teeth_now, 15]}))
+        assert (
+            next(one for one in again.checks if one.name == reach.name).verdict != "fails"
+        ) is verdict
+    wide = assess(DEMO.with_values({"paths.idler.tooth_counts": [30, 20, 30]}))
+    tips = next(one for one in wide.checks if one.name == "shaft gears clear each other")
+    assert tips.verdict == "fails"
+    most = int(re.search(r"with (\d+) teeth", tips.advice)[1])
+    fits = assess(DEMO.with_values({"paths.idler.tooth_counts": [most // 2, 20, most - most // 2]}))
+    assert next(one for one in fits.checks if one.name == tips.name).verdict != "fails"
+
+
+def test_jam_torque_reaches_the_jammed_shaft_whole():
+    found = assess(DEMO)
+    rated = 1.5e3 / (1440 * 2 * np.pi / 60)
+    slow = rated * 2.6 * 60 * 0.85
+    jam_1, jam_2 = (
+        found.index("direct", 1, "jam on shaft 1"),
+        found.index("direct", 1, "jam on shaft 2"),
+    )
+    assert found.station("paddles of shaft 1").torque.m_as("N*m")[jam_1] == pytest.approx(slow)
+    assert found.station("paddles of shaft 2").torque.m_as("N*m")[jam_2] == pytest.approx(
+        slow * 0.97
+    )
+    assert (
+        found.station("paddles of shaft 2").torque.m_as("N*m")[
+            found.index("neutral", 1, "jam on shaft 2")
+        ]
+        == 0
+    )
+
+
+def test_every_state_is_there_once():
+    states = assess(DEMO).states
+    assert len(states) == len(set(states)) == 3 * 2 * len(LOADS)
+
+
+def test_a_check_keeps_the_worst_state_and_a_missing_number_fails():
+    def make(demand, capacity):
+        return worst(
+            "s", "p", "n", demand=demand, capacity=capacity, unit="mm", states=["a", "b", "c"],
+            reason=lambda i, say: str(i), source="x", advice=lambda i, say: "more",
+        )  # fmt: skip
+
+    assert make([1, 3, 2], 2.5).state == "b"
+    assert make([1, float("nan"), 2], 2.5).verdict == "fails"
+    assert make([0, 0, 0], 0).verdict == "holds"
+    assert make([1, 1, 1], -1).verdict == "fails"
+    assert verdict_of(float("nan")) == "fails"
+    checks = [make([1, 1, 1], capacity) for capacity in (3, 2, 4)]
+    assert weakest(checks) is checks[1]
+
+
+def test_same_machine_in_inches_has_the_same_checks():
+    metric = assess(DEMO)
+    inch = assess(DEMO.with_values({"show_units": "inch"}))
+    for one, two in zip(metric.checks, inch.checks, strict=True):
+        assert (one.part, one.name, one.state, one.spare) == (
+            two.part,
+            two.name,
+            two.state,
+            two.spare,
+        )
+        assert not re.search(r"\b(mm|N·m|MPa|kW)\b", two.sentence() + two.reason), two.sentence()
+
+
+def test_assessment_of_an_inch_design_is_plain_data():
+    found = assess(Design.demo("inch_room"))
+    rows = [[one.part, one.name, one.spare, *one.shown] for one in found.checks]
+    assert json.loads(json.dumps(rows)) == rows

@@ -1,0 +1,1 @@
+"""Pictures, tables, notebooks' panels and the report."""

@@ -1,0 +1,196 @@
+"""Knobs: one live control for one field of a design, in the units the maker reads."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from dataclasses import dataclass
+from math import ceil, floor, isfinite, log10
+from typing import Any
+
+import ipywidgets as widgets
+
+from mixerkit.design import Design
+from mixerkit.records import (
+    NumberKind,
+    QuantityKind,
+    WholesKind,
+    WordsKind,
+    YesNoKind,
+    knob_range,
+    knob_unit,
+)
+from mixerkit.tables import table
+from mixerkit.units import Q_, Span, show
+
+__all__ = ["Knob", "make_control"]
+
+_LAYOUT = {"width": "400px"}
+_STYLE = {"description_width": "170px"}
+
+
+@dataclass(frozen=True)
+class Knob:
+    """Which field a control turns, and how far.
+
+    Attributes
+    ----------
+    field : str
+        Dotted name, such as ``"motor.rated_power"``; ``"paths.idler.tooth_counts[1]"`` for one
+        number of a list.
+    label : str
+        What the maker calls it.
+    low, high : float
+        Range in the field's metric unit.
+    """
+
+    field: str
+    label: str
+    low: float = 0.0
+    high: float = 1.0
+
+    def split(self) -> tuple[str, int | None]:
+        """Dotted name of the field, and the place in its list if there is one."""
+        found = re.fullmatch(r"(.*)\[(\d+)\]", self.field)
+        return (found[1], int(found[2])) if found else (self.field, None)
+
+
+@dataclass(frozen=True)
+class Control:
+    """A widget and the two ways between it and a design's field."""
+
+    widget: Any
+    read: Callable[[], Any]
+    put: Callable[[Design], None]
+
+
+def make_control(knob: Knob, design: Design) -> Control:
+    """Make the control of a knob, standing where the design has it.
+
+    Parameters
+    ----------
+    knob : Knob
+    design : Design
+
+    Returns
+    -------
+    Control
+    """
+    dotted, place = knob.split()
+    _, _, kind = design.field(dotted)
+    if isinstance(kind, WordsKind):
+        options = kind.options or tuple(row.name for row in table("materials"))
+        return _choices(knob, design, options)
+    if isinstance(kind, QuantityKind) and kind.reciprocal:
+        return _modules(knob, design)
+    if isinstance(kind, YesNoKind):
+        box = widgets.Checkbox(description=knob.label, indent=True, layout=_LAYOUT, style=_STYLE)
+        return _bound(box, lambda: box.value, lambda new: _value(new, dotted), design)
+    if isinstance(kind, (QuantityKind, NumberKind)):
+        return _slider(knob, design, kind)
+    return _counter(knob, design, kind, place)
+
+
+def _value(design: Design, dotted: str) -> Any:
+    record, name, _ = design.field(dotted)
+    return getattr(record, name)
+
+
+def _bound(
+    widget: Any, read: Callable[[], Any], of: Callable[[Design], Any], design: Design
+) -> Control:
+    def put(new: Design) -> None:
+        value = of(new)
+        if hasattr(widget, "max"):
+            # a value outside the range widens it: the file is right, the knob is a convenience
+            widget.max, widget.min = max(widget.max, value), min(widget.min, value)
+        widget.value = value
+
+    put(design)
+    return Control(widget, read, put)
+
+
+def _choices(knob: Knob, design: Design, options: tuple[str, ...]) -> Control:
+    few = sum(map(len, options)) < 30
+    maker = widgets.ToggleButtons if few else widgets.Dropdown
+    style = dict(_STYLE, button_width="72px") if few else _STYLE
+    box = maker(options=options, description=knob.label, layout=_LAYOUT, style=style)
+    return _bound(box, lambda: box.value, lambda new: _value(new, knob.field), design)
+
+
+def _modules(knob: Knob, design: Design) -> Control:
+    """Pick a preferred module, or a diametral pitch for a maker who thinks in inches."""
+    if design.show_units == "metric":
+        sizes = {f"{size:g} mm": size for size in table("modules").column("module")}
+    else:
+        pitches = (3, 4, 5, 6, 7, 8, 10, 12, 14, 16, 20, 24)
+        sizes = {f"{pitch} / in": 25.4 / pitch for pitch in pitches}
+    now = _plain(design, knob.field)
+    if not any(abs(size - now) < 1e-9 for size in sizes.values()):
+        sizes[f"{now:g} mm"] = now
+    names = sorted(sizes, key=lambda name: sizes[name])
+    slider = widgets.SelectionSlider(
+        options=names, description=knob.label, layout=_LAYOUT, style=_STYLE
+    )
+
+    def nearest_name(new: Design) -> str:
+        return min(names, key=lambda name: abs(sizes[name] - _plain(new, knob.field)))
+
+    return _bound(slider, lambda: slider.value, nearest_name, design)
+
+
+def _plain(design: Design, dotted: str) -> Any:
+    value = design.plain
+    for part in dotted.split("."):
+        value = getattr(value, part)
+    return value
+
+
+def _slider(knob: Knob, design: Design, kind: Any) -> Control:
+    unit = knob_unit(kind, design.show_units)
+    metric = Span.read(kind.span).unit
+    factor = float(Q_(1.0, metric).m_as(unit)) if unit else 1.0
+    step = _step((knob.high - knob.low) * factor)
+    decimals = max(0, -floor(log10(step)))
+    least, most = knob_range(kind)
+    low = max(
+        floor(knob.low * factor / step), ceil(least * factor / step) if isfinite(least) else -1e9
+    )
+    high = min(knob.high * factor, most * factor)
+    label = (
+        f"{knob.label} ({show(1, metric, design.show_units).rsplit(' ', 1)[1]})"
+        if unit
+        else knob.label
+    )
+    slider = widgets.FloatSlider(
+        min=low * step, max=max(high, low * step + step), step=step, description=label,
+        readout_format=f".{decimals}f", layout=_LAYOUT, style=_STYLE,
+    )  # fmt: skip
+
+    def read() -> Any:
+        # ten digits take off the binary dust of the slider's steps, so the file stays readable
+        return f"{slider.value:.10g} {unit}" if unit else float(f"{slider.value:.10g}")
+
+    return _bound(slider, read, lambda new: round(_plain(new, knob.field) * factor, 10), design)
+
+
+def _step(span: float) -> float:
+    """A round step that divides a range into about a hundred."""
+    raw = span / 100
+    power = 10.0 ** floor(log10(raw))
+    return next(power * nice for nice in (1, 2, 5, 10) if power * nice >= raw * 0.999)
+
+
+def _counter(knob: Knob, design: Design, kind: Any, place: int | None) -> Control:
+    least, most = knob_range(kind)
+    slider = widgets.IntSlider(
+        min=max(int(knob.low), int(least)), max=min(int(knob.high), int(most)), description=knob.label,
+        layout=_LAYOUT, style=_STYLE,
+    )  # fmt: skip
+    dotted, _ = knob.split()
+
+    def of(new: Design) -> int:
+        value = _value(new, dotted)
+        return value[place] if isinstance(kind, WholesKind) else value
+
+    return _bound(slider, lambda: slider.value, of, design)

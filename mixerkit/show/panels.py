@@ -1,0 +1,406 @@
+"""Live panels for the notebooks: knobs, a picture that answers, the check table, a button to keep.
+
+A notebook opens one :class:`Bench` and puts panels on it; all panels of a bench turn the same
+design, and each redraws when any of them changes it.
+"""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Callable, Sequence
+from html import escape
+from pathlib import Path
+from typing import Any
+
+import ipywidgets as widgets
+from matplotlib.figure import Figure
+
+from mixerkit.assess import MODES, Assessment, assess
+from mixerkit.design import Design
+from mixerkit.show import plots
+from mixerkit.show.knobs import Control, Knob, make_control
+from mixerkit.show.machine import machine_plan
+from mixerkit.show.marks import MARKS
+from mixerkit.show.style import as_image
+from mixerkit.show.tables import check_html, check_text
+from mixerkit.units import InputError, show
+
+__all__ = [
+    "Bench",
+    "Panel",
+    "gear_paths",
+    "motor_and_reducer",
+    "open_design",
+    "place",
+    "shaft_torsion",
+    "whole_machine",
+]
+
+OWN_FILE = "my_mixer.toml"
+_CSS = """<style>
+.mixerkit { background: #fff; color: #1a1a1a; padding: 4px 8px; font-size: 13px; }
+.mixerkit table { border-collapse: collapse; }
+.mixerkit th, .mixerkit td { text-align: left !important; padding: 2px 8px 2px 0; border-bottom: 1px solid #bbb; vertical-align: top; white-space: normal; }
+.mixerkit td:first-child { white-space: nowrap; }
+.mixerkit tr.fails td { font-weight: bold; } .mixerkit tr.fails td:first-child { color: #B3261E; }
+</style>"""
+
+
+class Bench:
+    """The design on the bench: the maker's own file if there is one, else the demo.
+
+    Parameters
+    ----------
+    path : pathlib.Path
+        Where the maker's own design is kept.
+    """
+
+    def __init__(self, path: Path) -> None:
+        self.path = path
+        self.fault = ""
+        try:
+            self.design = Design.read(path) if path.exists() else Design.demo()
+        except InputError as error:
+            self.fault = "\n".join(error.messages)
+            self.design = Design.demo()
+        self.assessment = assess(self.design)
+        self._watchers: list[Callable[[], None]] = []
+
+    def watch(self, watcher: Callable[[], None]) -> None:
+        """Call something whenever the design on the bench changes."""
+        self._watchers.append(watcher)
+
+    def lay(self, design: Design) -> None:
+        """Lay another design on the bench and tell all who watch."""
+        self.assessment = assess(design)
+        self.design = design
+        for watcher in self._watchers:
+            watcher()
+
+    def keep(self) -> None:
+        """Write the design on the bench into the maker's own file."""
+        self.design.write(self.path)
+
+    def reload(self) -> None:
+        """Lay what the file says on the bench again; the demo if there is no file."""
+        self.lay(Design.read(self.path) if self.path.exists() else Design.demo())
+
+    @property
+    def says(self) -> str:
+        """Say which design this is."""
+        if self.fault:
+            return f"{self.path.name} cannot be used, so the demo is on the bench instead.\n{self.fault}"
+        if self.path.exists():
+            return f"On the bench: {self.design.name}, from your file {self.path.name}."
+        return (
+            f"On the bench: the demo, {self.design.name}. "
+            f'"Keep these values" writes your own file, {self.path.name}.'
+        )
+
+    def __repr__(self) -> str:
+        return self.says
+
+    def as_html(self) -> str:
+        """Say which design this is, as HTML."""
+        return f'<div class="mixerkit">{escape(self.says).replace(chr(10), "<br>")}</div>'
+
+
+def open_design(path: str | os.PathLike[str] | None = None) -> Bench:
+    """Open the maker's own design, or the demo where there is none yet.
+
+    Parameters
+    ----------
+    path : path, optional
+        The design file; ``my_mixer.toml`` beside the notebook if not given, or the file that
+        the environment variable ``MIXERKIT_DESIGN`` names.
+
+    Returns
+    -------
+    Bench
+    """
+    return Bench(Path(path or os.environ.get("MIXERKIT_DESIGN") or OWN_FILE))
+
+
+class Place:
+    """Where in the machine a notebook is, and which design is on its bench."""
+
+    def __init__(self, bench: Bench, stage: str | None) -> None:
+        self._bench, self._stage = bench, stage
+
+    def __repr__(self) -> str:
+        return repr(self._bench)
+
+    def _repr_html_(self) -> str:
+        words = f"sketch of the machine, {self._stage or 'nothing'} picked out"
+        return as_image(machine_plan(self._stage), words) + self._bench.as_html()
+
+
+def place(bench: Bench, stage: str | None = None) -> Place:
+    """Show where in the machine a notebook is, and which design is on the bench.
+
+    Parameters
+    ----------
+    bench : Bench
+    stage : str, optional
+        One of :data:`mixerkit.show.machine.STAGES`.
+
+    Returns
+    -------
+    Place
+    """
+    return Place(bench, stage)
+
+
+class Panel(widgets.VBox):
+    """Knobs, a picture, what it says, the check table, and the button that keeps.
+
+    Parameters
+    ----------
+    bench : Bench
+    title : str
+    knobs : sequence of Knob
+    picture : callable
+        Draws an assessment.
+    says : callable
+        Says in a sentence or two what the picture shows.
+    stages : sequence of str
+        Stages whose checks the table lists; all if empty.
+    """
+
+    def __init__(
+        self,
+        bench: Bench,
+        title: str,
+        knobs: Sequence[Knob],
+        picture: Callable[[Assessment], Figure],
+        says: Callable[[Assessment], str],
+        stages: Sequence[str] = (),
+    ) -> None:
+        self._bench, self._title = bench, title
+        self._picture, self._says, self._stages = picture, says, stages
+        self._knobs = list(knobs)
+        self._controls = [make_control(knob, bench.design) for knob in knobs]
+        self._quiet = False
+        self._drawing = widgets.HTML(layout={"flex": "1 1 520px", "width": "auto"})
+        self._words = widgets.HTML()
+        self._table = widgets.HTML()
+        self._status = widgets.HTML()
+        keep = widgets.Button(
+            description="Keep these values",
+            tooltip=f"write them to {bench.path.name}",
+            layout={"width": "170px"},
+        )
+        back = widgets.Button(
+            description="Back to the file",
+            tooltip="undo what the knobs did",
+            layout={"width": "170px"},
+        )
+        keep.on_click(lambda _: self._try(self._keep))
+        back.on_click(lambda _: self._try(bench.reload))
+        for knob, control in zip(self._knobs, self._controls, strict=True):
+            control.widget.observe(self._turning(knob, control), names="value")
+        side = widgets.VBox(
+            [control.widget for control in self._controls], layout={"flex": "0 0 auto"}
+        )
+        top = widgets.HBox([side, self._drawing], layout={"flex_flow": "row wrap"})
+        bottom = widgets.HBox([keep, back, self._status])
+        bench.watch(self._show)
+        super().__init__([top, self._words, self._table, bottom])
+        self._show()
+
+    def _turning(self, knob: Knob, control: Control) -> Callable[[Any], None]:
+        """Make what happens when one knob turns: only its own field changes."""
+
+        def turned() -> None:
+            design = self._bench.design
+            dotted, place = knob.split()
+            value = control.read()
+            if place is not None:
+                record, name, _ = design.field(dotted)
+                listed = list(getattr(record, name))
+                listed[place] = value
+                value = listed
+            self._bench.lay(design.with_values({dotted: value}))
+
+        return lambda _: None if self._quiet else self._try(turned)
+
+    def _keep(self) -> None:
+        self._bench.keep()
+        self._status.value = f"kept in {escape(self._bench.path.name)}"
+
+    def _try(self, action: Callable[[], None]) -> None:
+        self._status.value = ""
+        try:
+            action()
+        except InputError as error:
+            text = "<br>".join(escape(message) for message in error.messages)
+            self._status.value = f"<b>{MARKS['fails']} not possible:</b> {text}"
+
+    def _show(self) -> None:
+        self._quiet = True
+        for control in self._controls:
+            control.put(self._bench.design)
+        self._quiet = False
+        assessment = self._bench.assessment
+        self._drawing.value = as_image(self._picture(assessment), self._title)
+        self._words.value = f'<div class="mixerkit">{escape(self._says(assessment))}</div>'
+        self._table.value = (
+            f'{_CSS}<div class="mixerkit">{check_html(assessment.of_stage(*self._stages))}</div>'
+        )
+
+    def __repr__(self) -> str:
+        assessment = self._bench.assessment
+        return f"{self._title}. {self._says(assessment)}\n{check_text(assessment.of_stage(*self._stages))}"
+
+    def _repr_mimebundle_(self, **kwargs: Any) -> dict[str, Any]:
+        """Give the live view, and a still one for readers without a kernel."""
+        bundle = super()._repr_mimebundle_(**kwargs)
+        still = f"{self._drawing.value}{self._words.value}{self._table.value}"
+        return {**bundle, "text/plain": repr(self), "text/html": still}
+
+
+def _verdict(assessment: Assessment, *stages: str) -> str:
+    checks = assessment.of_stage(*stages)
+    worst = min(checks, key=lambda one: one.spare)
+    if worst.verdict == "fails":
+        return f"{MARKS['fails']} This fails. {worst.sentence()}"
+    return f"{MARKS[worst.verdict]} This {'is tight' if worst.verdict == 'tight' else 'holds'}. Least to spare: {worst.sentence()}"
+
+
+def whole_machine(bench: Bench) -> Panel:
+    """Show the whole machine: the four numbers that matter most, and every check.
+
+    Parameters
+    ----------
+    bench : Bench
+
+    Returns
+    -------
+    Panel
+    """
+    knobs = [
+        Knob("batch.demand_torque", "Clay asks", 50, 1000),
+        Knob("motor.rated_power", "Motor power", 0.37, 5.5),
+        Knob("reducer.ratio", "Reduction", 20, 120),
+        Knob("shaft_1.diameter", "Shaft 1 diameter", 20, 70),
+        Knob("shaft_2.diameter", "Shaft 2 diameter", 20, 70),
+    ]
+    return Panel(bench, "The whole machine", knobs, plots.power_path, _verdict)
+
+
+def motor_and_reducer(bench: Bench) -> Panel:
+    """Show what the clay asks of motor and box, and what they give.
+
+    Parameters
+    ----------
+    bench : Bench
+
+    Returns
+    -------
+    Panel
+    """
+    knobs = [
+        Knob("batch.demand_torque", "Clay asks", 50, 1000),
+        Knob("batch.start_factor", "To start, times", 1, 3),
+        Knob("motor.rated_power", "Motor power", 0.37, 5.5),
+        Knob("motor.rated_speed", "Motor speed", 700, 3000),
+        Knob("motor.start_torque_ratio", "Torque at rest / rated", 0.5, 4),
+        Knob("reducer.ratio", "Reduction", 20, 120),
+        Knob("reducer.efficiency", "Box efficiency", 0.4, 1),
+        Knob("reducer.rated_torque", "Box rated torque", 100, 2000),
+    ]
+
+    def says(assessment: Assessment) -> str:
+        plain = assessment.design.plain
+        speed = show(plain.motor.rated_speed / plain.reducer.ratio, "rpm")
+        return f"Shaft 1 turns at {speed}. {_verdict(assessment, 'motor', 'reducer')}"
+
+    return Panel(
+        bench, "Motor and reduction box", knobs, plots.motor_torque, says, ("motor", "reducer")
+    )
+
+
+def gear_paths(bench: Bench) -> Panel:
+    """Show both gear paths to scale, with speeds and directions.
+
+    Parameters
+    ----------
+    bench : Bench
+
+    Returns
+    -------
+    Panel
+    """
+    knobs = [
+        Knob("clutch.drawn_in", "Clutch on"),
+        Knob("housing.centre_distance", "Shafts apart", 80, 300),
+        Knob("paths.direct.module", "Direct path pitch"),
+        Knob("paths.direct.tooth_counts[0]", "Direct, shaft 1 teeth", 12, 60),
+        Knob("paths.direct.tooth_counts[1]", "Direct, shaft 2 teeth", 12, 60),
+        Knob("paths.idler.module", "Idler path pitch"),
+        Knob("paths.idler.tooth_counts[0]", "Idler path, shaft 1 teeth", 12, 60),
+        Knob("paths.idler.tooth_counts[1]", "Idler teeth", 12, 60),
+    ]
+    if len(bench.design.paths.idler.tooth_counts) == 3:
+        knobs.append(Knob("paths.idler.tooth_counts[2]", "Idler path, shaft 2 teeth", 12, 60))
+
+    def says(assessment: Assessment) -> str:
+        second = assessment.station("paddles of shaft 2").speed.m_as("rpm")
+        speeds = [
+            f"{MODES[clutch]} shaft 2 turns at {show(abs(float(second[assessment.index(clutch)])), 'rpm')}"
+            for clutch in ("direct", "idler")
+        ]
+        return f"While {' and while '.join(speeds)}. {_verdict(assessment, 'gear paths')}"
+
+    return Panel(bench, "The two gear paths", knobs, plots.train, says, ("gear paths",))
+
+
+def shaft_torsion(bench: Bench, number: int = 2) -> Panel:
+    """Show the diameter that each rule asks of one shaft.
+
+    Parameters
+    ----------
+    bench : Bench
+    number : int
+        1 or 2.
+
+    Returns
+    -------
+    Panel
+    """
+    knobs = [
+        Knob(f"shaft_{number}.material", "Material"),
+        Knob(f"shaft_{number}.diameter", "Diameter", 15, 80),
+        Knob(f"shaft_{number}.keyway", "Keyway cut"),
+        Knob("batch.demand_torque", "Clay asks", 50, 1000),
+        Knob("batch.heavier_share", "Share of the heavier shaft", 0.5, 1),
+        Knob("paddles.tip_radius", "Paddle tip radius", 40, 200),
+        Knob("paddles.bearing_span", "Bearings apart", 100, 800),
+    ]
+
+    def says(assessment: Assessment) -> str:
+        needed = assessment.needed_diameters[f"shaft {number}"]
+        system = assessment.design.show_units
+        torsion = max(
+            float(value.m_as("mm")) for rule, value in needed.items() if "bending" not in rule
+        )
+        every = max(float(value.m_as("mm")) for value in needed.values())
+        return (
+            f"Torsion alone would be content with {show(torsion, 'mm', system)}; with bending it takes "
+            f"{show(every, 'mm', system)}. {_verdict_of_part(assessment, f'shaft {number}')}"
+        )
+
+    return Panel(
+        bench,
+        f"Shaft {number}",
+        knobs,
+        lambda a: plots.shaft_diameters(a, number),
+        says,
+        ("shafts",),
+    )
+
+
+def _verdict_of_part(assessment: Assessment, part: str) -> str:
+    worst = min((one for one in assessment.checks if one.part == part), key=lambda one: one.spare)
+    words = {"holds": "holds", "tight": "is tight", "fails": "fails"}[worst.verdict]
+    return f"{MARKS[worst.verdict]} {part.capitalize()} {words}: {worst.sentence()}"

@@ -1,0 +1,379 @@
+"""Pictures of an assessment: the train to scale, the power path, motor and shafts against demand."""
+
+from __future__ import annotations
+
+from math import cos, radians, sin
+from typing import Any
+
+import numpy as np
+from matplotlib.axes import Axes
+from matplotlib.figure import Figure
+from matplotlib.patches import Circle, FancyArrowPatch
+
+from mixerkit.assess import MODES, Assessment, path_speeds
+from mixerkit.drive import gearpaths
+from mixerkit.parts import spurgear
+from mixerkit.show.style import COLOURS, HATCHES, figure
+from mixerkit.units import Q_, show, shown_unit
+
+__all__ = ["motor_torque", "power_path", "shaft_diameters", "train"]
+
+
+def wheel_places(assessment: Assessment, name: str) -> list[tuple[float, float]]:
+    """Centres of a path's wheels in mm, shaft 1 at the origin and shaft 2 to its right.
+
+    With more than one idler the first sits beside the line and the rest run straight to shaft 2.
+    """
+    plain = assessment.design.plain
+    path, apart = getattr(plain.paths, name), plain.housing.centre_distance
+    meshes = [
+        spurgear.centre_distance.plain(path.module, *path.tooth_counts[k : k + 2])
+        for k in range(len(path.tooth_counts) - 1)
+    ]
+    if len(meshes) == 1:
+        return [(0.0, 0.0), (apart, 0.0)]
+    along, aside = gearpaths.idler_place.plain(apart, meshes[0], sum(meshes[1:]))
+    first = (float(along), float(np.nan_to_num(aside)))
+    steps = np.cumsum([0.0, *meshes[1:]]) / sum(meshes[1:])
+    rest = [(first[0] + (apart - first[0]) * step, first[1] * (1 - step)) for step in steps[1:]]
+    return [(0.0, 0.0), first, *rest]
+
+
+def train(assessment: Assessment, clutch: str | None = None) -> Figure:
+    """Draw both gear paths to scale, seen from the reducer, with directions and speeds.
+
+    Parameters
+    ----------
+    assessment : Assessment
+    clutch : str, optional
+        Clutch position; the one the design is drawn in, if not given.
+
+    Returns
+    -------
+    matplotlib.figure.Figure
+    """
+    design = assessment.design
+    clutch = clutch or design.clutch.drawn_in
+    turns = path_speeds(design, clutch)
+    slow = design.plain.motor.rated_speed / design.plain.reducer.ratio
+    with figure(10.5, 4.9) as drawn:
+        axes = drawn.subplots(1, 2, width_ratios=[1, 1])
+        for one, name in zip(axes, ("direct", "idler"), strict=True):
+            _draw_path(one, assessment, name, clutch, turns, slow)
+            _frame(one, assessment)
+        drawn.suptitle(
+            f"Gear train seen from the reduction box, clutch on {clutch}: shafts "
+            + {
+                "counter-rotating": "turn against each other",
+                "co-rotating": "turn the same way",
+            }.get(MODES[clutch], "uncoupled, shaft 2 at rest"),
+            x=0.01,
+            ha="left",
+            fontsize=12,
+        )
+    return drawn
+
+
+def _draw_path(
+    axes: Axes, assessment: Assessment, name: str, clutch: str, turns: dict[str, float], slow: float
+) -> None:
+    design = assessment.design
+    path = getattr(design.plain.paths, name)
+    counts = path.tooth_counts
+    places = wheel_places(assessment, name)
+    engaged = name == clutch
+    free_at = 0 if design.clutch.shaft == 1 else len(counts) - 1
+    for place, (count, centre) in enumerate(zip(counts, places, strict=True)):
+        speed = turns[gearpaths.wheel_name(name, place, len(counts))] * slow
+        runs_free = place == free_at and not engaged
+        on_shaft = {0: 1, len(counts) - 1: 2}.get(place)
+        hole = getattr(design.plain, f"shaft_{on_shaft}").diameter / 2 if on_shaft else 0.0
+        _draw_wheel(
+            axes, centre, path.module, count, speed, hole, engaged=engaged, runs_free=runs_free
+        )
+    for number, centre in ((1, places[0]), (2, places[-1])):
+        diameter = getattr(design.plain, f"shaft_{number}").diameter
+        axes.add_patch(Circle(centre, diameter / 2, fc=COLOURS["quiet"], ec=COLOURS["ink"], lw=1))
+        axes.annotate(
+            str(number), centre, color="white", ha="center", va="center", fontsize=11, weight="bold"
+        )
+    title = f"{name.capitalize()} path, {design_module(design, name)}"
+    if not engaged:
+        title += " (runs along unloaded)" if clutch != "neutral" else " (unloaded)"
+    axes.set_title(title)
+
+
+def design_module(design: Any, name: str) -> str:
+    """Write a path's module, or its diametral pitch for a maker who thinks in inches."""
+    module = getattr(design.plain.paths, name).module
+    return (
+        f"module {show(module, 'mm')}"
+        if design.show_units == "metric"
+        else f"diametral pitch {25.4 / module:.4g} / in"
+    )
+
+
+def _draw_wheel(
+    axes: Axes,
+    centre: tuple[float, float],
+    module: float,
+    count: int,
+    speed: float,
+    hole: float,
+    *,
+    engaged: bool,
+    runs_free: bool,
+) -> None:
+    pitch = spurgear.pitch_diameter.plain(module, count) / 2
+    tip = spurgear.tip_diameter.plain(module, count) / 2
+    colour = COLOURS["first"] if engaged else COLOURS["quiet"]
+    axes.add_patch(
+        Circle(
+            centre,
+            tip,
+            fc=COLOURS["fill"] if engaged else "none",
+            ec=colour,
+            lw=1.6,
+            ls="--" if runs_free else "-",
+        )
+    )
+    axes.add_patch(Circle(centre, pitch, fill=False, ec=colour, lw=0.8, ls="-."))
+    notes = f"{count} teeth\n{show(abs(speed), 'rpm')}" + ("\nruns free" if runs_free else "")
+    axes.annotate(
+        notes,
+        (centre[0], centre[1] - (hole + pitch) / 2 * bool(hole)),
+        ha="center",
+        va="center",
+        fontsize=9,
+    )
+    if abs(speed) > 1e-9:
+        # seen from the reducer, forward is drawn anticlockwise
+        start, end = (35, 145) if speed > 0 else (145, 35)
+        radius = 0.78 * pitch
+        ends = [
+            (centre[0] + radius * cos(radians(a)), centre[1] + radius * sin(radians(a)))
+            for a in (start, end)
+        ]
+        bend = f"arc3,rad={0.55 if speed > 0 else -0.55}"
+        arrow = FancyArrowPatch(
+            *ends, connectionstyle=bend, arrowstyle="-|>", mutation_scale=16, color=colour, lw=1.8
+        )
+        axes.add_patch(arrow)
+
+
+def _frame(axes: Axes, assessment: Assessment) -> None:
+    """Give a path's drawing the same frame and scale as the other's, with the centre distance."""
+    plain, system = assessment.design.plain, assessment.design.show_units
+    apart = plain.housing.centre_distance
+    reach = []
+    for name in ("direct", "idler"):
+        path = getattr(plain.paths, name)
+        for count, (x, y) in zip(path.tooth_counts, wheel_places(assessment, name), strict=True):
+            tip = spurgear.tip_diameter.plain(path.module, count) / 2
+            reach.append((x - tip, x + tip, y - tip, y + tip))
+    left, right, bottom, top = (
+        pick(side)
+        for pick, side in zip((min, max, min, max), zip(*reach, strict=True), strict=True)
+    )
+    low = bottom - 0.16 * apart
+    for x in (0, apart):
+        axes.plot([x, x], [bottom, low], color=COLOURS["quiet"], lw=0.6)
+    axes.annotate("", (0, low), (apart, low), arrowprops={"arrowstyle": "<|-|>", "lw": 0.8})
+    axes.annotate(
+        show(apart, "mm", system, 4),
+        (apart / 2, low),
+        xytext=(0, 2),
+        textcoords="offset points",
+        ha="center",
+        va="bottom",
+        fontsize=10,
+    )
+    axes.set_xlim(left - 0.05 * apart, right + 0.05 * apart)
+    axes.set_ylim(low - 0.06 * apart, top + 0.05 * apart)
+    axes.set_aspect("equal")
+    axes.set_axis_off()
+    _scale_bar(axes, apart, system)
+
+
+def _scale_bar(axes: Axes, apart: float, system: str) -> None:
+    length, text = (50.0, "50 mm") if system == "metric" else (50.8, "2 in")
+    left, bottom = axes.get_xlim()[0], axes.get_ylim()[0]
+    axes.plot(
+        [left + 4, left + 4 + length],
+        [bottom + 0.04 * apart] * 2,
+        color=COLOURS["ink"],
+        lw=3,
+        solid_capstyle="butt",
+    )
+    axes.annotate(
+        text, (left + 4 + length / 2, bottom + 0.06 * apart), ha="center", va="bottom", fontsize=9
+    )
+
+
+def power_path(assessment: Assessment) -> Figure:
+    """Draw torque, speed and power at every place of the power path, in both modes while mixing.
+
+    Parameters
+    ----------
+    assessment : Assessment
+
+    Returns
+    -------
+    matplotlib.figure.Figure
+    """
+    system = assessment.design.show_units
+    names = [station.name for station in assessment.stations]
+    with figure(10.5, 6.4) as drawn:
+        axes = drawn.subplots(3, 1, sharex=True)
+        for one, (what, unit) in zip(
+            axes, (("torque", "N*m"), ("speed", "rpm"), ("power", "kW")), strict=True
+        ):
+            _paired_bars(one, assessment, what, unit, system)
+        axes[-1].set_xticks(range(len(names)), [name.replace(" of ", "\nof ") for name in names])
+        drawn.suptitle(
+            "Along the power path while mixing, evenly loaded, motor forward",
+            x=0.01,
+            ha="left",
+            fontsize=12,
+        )
+        drawn.legend(
+            *axes[0].get_legend_handles_labels(), loc="outside lower left", ncols=2, frameon=False
+        )
+    return drawn
+
+
+def _paired_bars(axes: Axes, assessment: Assessment, what: str, unit: str, system: str) -> None:
+    wanted = shown_unit(unit, system)
+    for shift, (clutch, key) in ((-0.2, ("direct", "first")), (0.2, ("idler", "second"))):
+        here = assessment.index(clutch)
+        values = [float(getattr(station, what).m_as(unit)[here]) for station in assessment.stations]
+        heights = [
+            float(getattr(station, what).m_as(wanted)[here]) for station in assessment.stations
+        ]
+        bars = axes.bar(
+            np.arange(len(values)) + shift,
+            np.abs(heights),
+            0.36,
+            color=COLOURS[key],
+            hatch=HATCHES[key],
+            edgecolor="white",
+            label=f"{MODES[clutch]} ({clutch} path)",
+        )
+        texts = [
+            show(abs(value), unit, system).rsplit(" ", 1)[0] + (" rev." if value < 0 else "")
+            for value in values
+        ]
+        axes.bar_label(bars, texts, fontsize=9, padding=2)
+    label = show(1, unit, system).rsplit(" ", 1)[1]
+    axes.set_ylabel(f"{what} ({label})")
+    axes.set_yscale("log" if what != "power" else "linear")
+    axes.margins(y=0.22)
+    axes.set_ylim(bottom=None if what != "power" else 0)
+
+
+def motor_torque(assessment: Assessment) -> Figure:
+    """Draw what the clay asks of the motor against what it gives, mixing, starting and at most.
+
+    Parameters
+    ----------
+    assessment : Assessment
+
+    Returns
+    -------
+    matplotlib.figure.Figure
+    """
+    case, system = assessment.case, assessment.design.show_units
+    plate, flow = case.plain.motor, case.flow
+    asked = [float(flow.motor[case.mixing].max()), float(flow.motor[case.starting].max())]
+    gives = [
+        flow.rated,
+        flow.rated * plate.start_torque_ratio,
+        flow.rated * plate.breakdown_torque_ratio,
+    ]
+    rows = [
+        ("clay asks, mixing", asked[0], "second"),
+        ("motor gives all day (rated)", gives[0], "first"),
+        ("clay asks, starting", asked[1], "second"),
+        ("motor gives at rest", gives[1], "first"),
+        ("motor gives at most (breakdown)", gives[2], "third"),
+    ]
+    return _bars(rows, "N*m", system, "Torque at the motor's shaft")
+
+
+def _bars(
+    rows: list[tuple[str, float, str]],
+    unit: str,
+    system: str,
+    title: str,
+    line: tuple[float, str] | None = None,
+) -> Figure:
+    label = show(1, unit, system).rsplit(" ", 1)[1]
+    scale = float(show_factor(unit, system))
+    with figure(10.0, 0.5 * len(rows) + 1.5) as drawn:
+        axes = drawn.subplots()
+        for place, (_name, value, key) in enumerate(rows):
+            bar = axes.barh(
+                place,
+                value * scale,
+                0.66,
+                color=COLOURS[key],
+                hatch=HATCHES.get(key, ""),
+                edgecolor="white",
+            )
+            axes.bar_label(bar, [show(value, unit, system)], padding=4, fontsize=10)
+        axes.set_yticks(range(len(rows)), [row[0] for row in rows])
+        axes.invert_yaxis()
+        axes.margins(x=0.16)
+        axes.set_xlim(left=0)
+        if line:
+            axes.axvline(line[0] * scale, color=COLOURS["ink"], lw=2)
+            axes.annotate(
+                line[1],
+                (line[0] * scale, 1.0),
+                xycoords=("data", "axes fraction"),
+                xytext=(0, 3),
+                textcoords="offset points",
+                ha="center",
+                va="bottom",
+                fontsize=10,
+            )
+            axes.set_xlim(right=max(axes.get_xlim()[1], line[0] * scale * 1.15))
+        axes.set_xlabel(f"({label})")
+        drawn.suptitle(title, x=0.01, ha="left", fontsize=12)
+    return drawn
+
+
+def show_factor(unit: str, system: str) -> float:
+    """Factor from a metric unit to the one this maker reads."""
+    return Q_(1.0, unit).m_as(shown_unit(unit, system))
+
+
+def shaft_diameters(assessment: Assessment, number: int) -> Figure:
+    """Draw the diameter each rule asks of a shaft against the one it has.
+
+    Parameters
+    ----------
+    assessment : Assessment
+    number : int
+        1 or 2.
+
+    Returns
+    -------
+    matplotlib.figure.Figure
+    """
+    system = assessment.design.show_units
+    has = getattr(assessment.design.plain, f"shaft_{number}").diameter
+    needed = assessment.needed_diameters[f"shaft {number}"]
+    rows = []
+    for rule, diameter in needed.items():
+        value = float(diameter.m_as("mm"))
+        rows.append(
+            (rule, value, "fails" if value > has else "second" if "bending" in rule else "first")
+        )
+    return _bars(
+        rows,
+        "mm",
+        system,
+        f"Shaft {number}: diameter each rule asks for",
+        (has, f"it has {show(has, 'mm', system)}"),
+    )

@@ -1,0 +1,139 @@
+"""The design report: one HTML page that carries everything with it and needs no network."""
+
+from __future__ import annotations
+
+from datetime import date, datetime
+from pathlib import Path
+from typing import Any
+
+from jinja2 import Environment, PackageLoader, StrictUndefined
+from markupsafe import Markup
+
+from mixerkit.assess import LOADS, MODES, Assessment
+from mixerkit.design import write_atomically
+from mixerkit.records import Record
+from mixerkit.show import plots
+from mixerkit.show.cautions import CAUTIONS
+from mixerkit.show.marks import MARKS, spare_text
+from mixerkit.show.style import as_svg
+from mixerkit.show.tables import check_html
+from mixerkit.units import InputError, show
+
+__all__ = ["report_html", "write_report"]
+
+_ENVIRONMENT = Environment(
+    loader=PackageLoader("mixerkit.show", "templates"),
+    autoescape=True,
+    undefined=StrictUndefined,
+    trim_blocks=True,
+    lstrip_blocks=True,
+)
+
+
+def report_html(assessment: Assessment, on: date | None = None) -> str:
+    """Write the report of an assessment as one HTML page.
+
+    Parameters
+    ----------
+    assessment : Assessment
+    on : datetime.date, optional
+        Date on the page; today, if not given.
+
+    Returns
+    -------
+    str
+    """
+    design = assessment.design
+    counts = {
+        verdict: sum(one.verdict == verdict for one in assessment.checks) for verdict in MARKS
+    }
+    return _ENVIRONMENT.get_template("report.html").render(
+        design=design,
+        date=(on or datetime.now().astimezone().date()).isoformat(),
+        verdict=assessment.verdict,
+        mark=MARKS[assessment.verdict],
+        counts=counts,
+        weakest=assessment.weakest,
+        weakest_spare=spare_text(assessment.weakest.spare),
+        failing=[one for one in assessment.checks if one.verdict == "fails"],
+        pictures=[
+            (words, Markup(as_svg(drawn)))  # noqa: S704  our own SVG, made a line above
+            for words, drawn in _pictures(assessment)
+        ],
+        path_rows=_path_rows(assessment),
+        checks=Markup(check_html(assessment.checks, reasons=True)),  # noqa: S704  escaped where made
+        values=_values(design, design.show_units),
+        cautions=CAUTIONS,
+    )
+
+
+def _pictures(assessment: Assessment) -> list[tuple[str, Any]]:
+    return [
+        ("Gear train, counter-rotating", plots.train(assessment, "direct")),
+        ("Gear train, co-rotating", plots.train(assessment, "idler")),
+        ("Power path", plots.power_path(assessment)),
+        ("Motor against clay", plots.motor_torque(assessment)),
+        ("Shaft 1", plots.shaft_diameters(assessment, 1)),
+        ("Shaft 2", plots.shaft_diameters(assessment, 2)),
+    ]
+
+
+def _path_rows(assessment: Assessment) -> list[dict[str, Any]]:
+    """Torque, speed and power along the path for each mode and load, motor forward."""
+    system = assessment.design.show_units
+    rows = []
+    for clutch, mode in MODES.items():
+        for load in LOADS:
+            here = assessment.index(clutch, 1, load)
+            cells = []
+            for station in assessment.stations:
+                torque = show(float(station.torque.m_as("N*m")[here]), "N*m", system)
+                speed = float(station.speed.m_as("rpm")[here])
+                power = show(float(station.power.m_as("kW")[here]), "kW", system)
+                cells.append(f"{torque}, {show(speed, 'rpm')}, {power}" if speed else torque)
+            rows.append({"mode": mode, "load": load, "cells": cells})
+    return rows
+
+
+def _values(record: Record, system: str, prefix: str = "") -> list[tuple[str, str, str]]:
+    """Every field of a record and the records in it: dotted name, value, meaning."""
+    rows = []
+    for name in record.__dataclass_fields__:
+        value = getattr(record, name)
+        if isinstance(value, Record):
+            rows += _values(value, system, f"{prefix}{name}.")
+        else:
+            kind = record.__dataclass_fields__[name].metadata["kind"]
+            rows.append((f"{prefix}{name}", record.shown(name, system), kind.meaning))
+    return rows
+
+
+def write_report(assessment: Assessment, folder: Path) -> Path:
+    """Write the report into a folder, all or nothing.
+
+    Parameters
+    ----------
+    assessment : Assessment
+    folder : pathlib.Path
+        Made if it is not there.
+
+    Returns
+    -------
+    pathlib.Path
+        Of the page.
+
+    Raises
+    ------
+    InputError
+        If the folder cannot be made or written to.
+    """
+    page = report_html(assessment)
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        raise InputError(
+            f"{folder}: cannot be made a folder ({error.strerror or error})."
+        ) from None
+    path = folder / "report.html"
+    write_atomically(path, page)
+    return path

@@ -1,0 +1,159 @@
+import re
+import shutil
+import subprocess
+import sys
+from html.parser import HTMLParser
+
+import pytest
+
+from mixerkit import Design, assess
+from mixerkit.__main__ import main
+from mixerkit.data_files import data_path
+from mixerkit.show.report import report_html
+
+
+def demo(name):
+    return str(data_path("designs", f"{name}.toml"))
+
+
+@pytest.mark.parametrize(
+    ("name", "status"), [("larkfield", 0), ("inch_room", 0), ("too_stiff", 1), ("thin_shaft", 1)]
+)
+def test_check_says_it_with_its_exit_status(name, status, capsys):
+    assert main(["check", demo(name)]) == status
+    printed = capsys.readouterr().out
+    assert ("fails" in printed) is bool(status)
+
+
+def test_broken_demos_name_the_part_and_the_size(capsys):
+    main(["check", demo("thin_shaft")])
+    assert re.search(
+        r"fails  shaft 2, diameter for bending.*\n(.*\n)*?.*31\.4 mm would do \(next stock size 32 mm\)",
+        capsys.readouterr().out,
+    )
+    main(["check", demo("too_stiff")])
+    assert re.search(
+        r"fails  motor.*\n(.*\n)*?.*next preferred rating 4 kW", capsys.readouterr().out
+    )
+
+
+def test_why_prints_formula_and_source(capsys):
+    main(["check", demo("larkfield"), "--why"])
+    printed = capsys.readouterr().out
+    assert printed.count("source:") == len(assess(Design.demo()).checks)
+
+
+def test_help_tells_all(capsys):
+    for arguments in (["--help"], ["new", "--help"], ["check", "--help"], ["report", "--help"]):
+        with pytest.raises(SystemExit) as caught:
+            main(arguments)
+        assert caught.value.code == 0
+        printed = capsys.readouterr().out
+        assert "usage: mixerkit" in printed
+    with pytest.raises(SystemExit) as caught:
+        main(["chek", "x"])
+    assert caught.value.code == 2
+
+
+class Links(HTMLParser):
+    """Gathers whatever a page would fetch."""
+
+    def __init__(self):
+        super().__init__()
+        self.found = []
+
+    def handle_starttag(self, tag, attrs):
+        for name, value in attrs:
+            outside = name in {
+                "src",
+                "href",
+                "xlink:href",
+                "data",
+                "srcset",
+            } and not value.startswith(("data:", "#"))
+            if outside or tag in {"script", "link", "iframe"}:
+                self.found.append((tag, name, value))
+
+
+@pytest.mark.parametrize("name", ["larkfield", "inch_room", "thin_shaft"])
+def test_report_is_one_page_that_fetches_nothing(name, tmp_path, capsys):
+    assert main(["report", demo(name), "--out", str(tmp_path / "a" / "b")]) in (0, 1)
+    assert [one.name for one in (tmp_path / "a" / "b").iterdir()] == ["report.html"]
+    page = (tmp_path / "a" / "b" / "report.html").read_text("utf-8")
+    links = Links()
+    links.feed(page)
+    assert links.found == []
+    assert "@import" not in page
+    assert page.count("<svg") == 6
+    assert Design.demo(name).fingerprint in page
+    for check in assess(Design.demo(name)).checks:
+        assert check.shown[0] in page
+        assert check.shown[1] in page
+    capsys.readouterr()
+
+
+def test_report_shows_every_number_with_its_unit():
+    design = Design.demo()
+    page = report_html(assess(design))
+    values = page[page.index('<h2 class="page">The design</h2>') :]
+    rows = re.findall(r"<tr><td>([\w.]+)</td><td>(.*?)</td><td>", values)
+    assert len(rows) > 35
+    for name, value in rows:
+        record, field, kind = design.field(name)
+        if hasattr(kind, "span") and hasattr(getattr(record, field), "units"):
+            assert re.fullmatch(r"[\d.]+ \S+", value), (name, value)
+    for cell in re.findall(r"<td>([^<]*\d[^<]*N·m[^<]*)</td>", page):
+        assert re.search(r"\d N·m", cell)
+
+
+def test_report_has_no_metric_unit_for_an_inch_maker():
+    page = re.sub(
+        r"<svg.*?</svg>", "", report_html(assess(Design.demo("inch_room"))), flags=re.DOTALL
+    )
+    page = re.sub(r"Source:.*?</td>", "", page)
+    assert not re.search(r"\d (mm|N·m|kW|MPa|kg)\b", page)
+
+
+def test_a_name_with_markup_is_shown_as_text():
+    page = report_html(assess(Design.demo().with_values({"name": "<script>alert(1)</script>"})))
+    assert "<script>alert" not in page
+    assert "&lt;script&gt;" in page
+
+
+def test_interrupted_report_leaves_nothing(tmp_path, monkeypatch, capsys):
+    import mixerkit.show.report as report
+
+    def interrupted(*_args):
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr(report, "report_html", interrupted)
+    out = tmp_path / "out"
+    assert main(["report", demo("larkfield"), "--out", str(out)]) == 130
+    assert not out.exists()
+    assert "nothing was left half-written" in capsys.readouterr().err
+
+
+def test_end_to_end_as_a_user_types_it(tmp_path):
+    command = shutil.which("mixerkit") or None
+    call = [command] if command else [sys.executable, "-m", "mixerkit"]
+
+    def run(*arguments):
+        return subprocess.run(
+            [*call, *arguments], cwd=tmp_path, capture_output=True, text=True, check=False
+        )
+
+    assert run("new", "my_mixer.toml").returncode == 0
+    assert run("check", "my_mixer.toml").returncode == 0
+    path = tmp_path / "my_mixer.toml"
+    path.write_text(
+        path.read_text().replace('demand_torque = "300 N*m"', 'demand_torque = "900 N*m"')
+    )
+    failed = run("check", "my_mixer.toml")
+    assert failed.returncode == 1
+    assert "would do" in failed.stdout
+    assert run("report", "my_mixer.toml", "--out", "out").returncode == 1
+    assert (tmp_path / "out" / "report.html").stat().st_size > 100_000
+    path.write_text("nonsense")
+    wrong = run("check", "my_mixer.toml")
+    assert (wrong.returncode, wrong.stdout) == (2, "")
+    assert "Traceback" not in wrong.stderr

@@ -1,0 +1,84 @@
+"""Who may import whom: top to bottom only, and slow libraries only where pictures are made."""
+
+import ast
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+import mixerkit
+
+ROOT = Path(mixerkit.__file__).parent
+# a module may import from rooms of a lower number, and from its own room
+ROOMS = {
+    "__main__": 8, "show": 7, "explore": 6, "assess": 5, "design": 4, "load": 4, "drive": 4, "shop": 4, "parts": 3,
+    "cases": 2, "checks": 1, "tables": 1, "records": 0, "units": 0, "data_files": 0, "__init__": 9,
+}  # fmt: skip
+WITHIN = {
+    "units": {"data_files"},
+    "records": {"units"},
+    "data_files": set(),
+    "checks": {"units"},
+    "tables": {"data_files", "records", "units"},
+}
+DRAWING = {"matplotlib", "ipywidgets", "IPython", "pandas", "jinja2"}
+
+
+def modules():
+    paths = sorted(ROOT.rglob("*.py"))
+    return [(path, path.relative_to(ROOT).with_suffix("").parts[0]) for path in paths]
+
+
+def imports(path):
+    for node in ast.walk(ast.parse(path.read_text("utf-8"))):
+        if isinstance(node, ast.ImportFrom):
+            assert node.level == 0, f"{path}: relative import"
+            yield node.module
+            if node.module == "mixerkit":
+                yield from (f"mixerkit.{alias.name}" for alias in node.names)
+        elif isinstance(node, ast.Import):
+            yield from (alias.name for alias in node.names)
+
+
+@pytest.mark.parametrize(
+    ("path", "room"), modules(), ids=lambda value: getattr(value, "stem", value)
+)
+def test_imports_go_down(path, room):
+    assert room in ROOMS, f"{room} is not in the plan of rooms"
+    for name in imports(path):
+        top, *rest = name.split(".")
+        if top in DRAWING:
+            assert room == "show", f"{path} imports {name}"
+        if top != "mixerkit" or not rest:
+            continue
+        other = rest[0]
+        if other == room:
+            continue
+        if room in WITHIN:
+            assert other in WITHIN[room], f"{path} imports {name}"
+        else:
+            assert ROOMS[other] < ROOMS[room], f"{path} imports {name}"
+
+
+def test_stages_do_not_know_the_design_file():
+    for path, room in modules():
+        if room in {"load", "drive", "shop", "parts", "cases", "checks"}:
+            assert "mixerkit.design" not in set(imports(path)), path
+
+
+def test_importing_the_kit_is_light():
+    code = "import mixerkit, sys; mixerkit.Design; mixerkit.assess; print(*sys.modules)"
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert not {name.split(".")[0] for name in done.stdout.split()} & DRAWING
+    code = "import mixerkit, sys; print(*sys.modules)"
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert not {name.split(".")[0] for name in done.stdout.split()} & {*DRAWING, "pint", "numpy"}
+
+
+def test_the_face_is_what_it_says():
+    assert set(dir(mixerkit)) == set(mixerkit.__all__)
+    for name in mixerkit.__all__:
+        assert getattr(mixerkit, name) is not None
+    with pytest.raises(AttributeError):
+        _ = mixerkit.nothing

@@ -85,9 +85,9 @@ def run_notebook(tab: Any, address: str, name: str) -> None:
     """Open a notebook in JupyterLab, run all its cells and wait for its panel to come alive."""
     tab.goto(f"{address}/lab/tree/{name}?reset")
     tab.wait_for_selector(".jp-Notebook .jp-CodeCell", timeout=90_000)
-    # a kernel may call itself idle before the page listens to it, so running is asked for again
-    for _ in range(6):
-        tab.wait_for_selector(".jp-Notebook-ExecutionIndicator[data-status='idle']", timeout=90_000)
+    # only the status bar tells a kernel that is connected from one that is still to be chosen
+    for _ in range(4):
+        tab.wait_for_selector("text=/[|] Idle/", timeout=90_000)
         tab.get_by_role("menuitem", name="Run", exact=True).click()
         tab.locator(".lm-Menu-itemLabel", has_text="Run All Cells").first.click()
         with contextlib.suppress(Timeout):

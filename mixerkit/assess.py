@@ -5,12 +5,14 @@ from __future__ import annotations
 import dataclasses
 from dataclasses import dataclass
 from functools import cached_property
+from types import SimpleNamespace
 from typing import Any
 
 from mixerkit.cases import CLUTCH_POSITIONS, LOADS, MODES, Case, State, all_states
-from mixerkit.checks import Check, Verdict, verdict_of, weakest
+from mixerkit.checks import Check, Verdict, weakest
 from mixerkit.design import Design
-from mixerkit.drive import gearpaths, motor, powerflow, reducer
+from mixerkit.drive import gearpaths, motor_checks, powerflow, reducer
+from mixerkit.load import clearance, paddles, trough
 from mixerkit.parts import shaft_checks
 from mixerkit.units import Q_
 
@@ -25,7 +27,14 @@ __all__ = [
     "path_speeds",
 ]
 
-STAGES = (motor.checks, reducer.checks, gearpaths.checks, shaft_checks.checks)
+STAGES = (
+    trough.checks,
+    clearance.checks,
+    motor_checks.checks,
+    reducer.checks,
+    gearpaths.checks,
+    shaft_checks.checks,
+)
 
 
 @dataclass(frozen=True)
@@ -74,8 +83,9 @@ class Assessment:
 
     @property
     def verdict(self) -> Verdict:
-        """Verdict of the weakest check."""
-        return verdict_of(self.weakest.spare)
+        """The worst verdict of any check."""
+        found = {check.verdict for check in self.checks}
+        return next(one for one in ("fails", "tight", "holds") if one in found)
 
     @cached_property
     def stations(self) -> tuple[Station, ...]:
@@ -100,6 +110,16 @@ class Assessment:
             }
             for number in (1, 2)
         }
+
+    @cached_property
+    def batch(self) -> SimpleNamespace:
+        """Time, throughput, energy and warming of a batch, counter-rotating and evenly loaded."""
+        plain, here = self.design.plain, self.index("direct")
+        speed, _, power = self.case.flow.stations["reducer output"]
+        drawn = self.case.flow.stations["motor shaft"][2][here]
+        mean = 2 * self.case.asks.mean * (1 + plain.paddles.nip_share)
+        losses = float(drawn / power[here] * self.case.flow.slow[here] / self.case.flow.asked[here])
+        return trough.run(plain, mean, float(speed[here]), losses)
 
     def station(self, name: str) -> Station:
         """Find a station by its name."""
@@ -155,6 +175,9 @@ def assess(design: Design) -> Assessment:
     >>> assess(Design.demo()).verdict
     'holds'
     """
-    case = Case(design.plain, all_states(), design.show_units)
+    plain = design.plain
+    speed = plain.motor.rated_speed / plain.reducer.ratio
+    asks = paddles.demand(plain, speed)
+    case = Case(plain, all_states(), design.show_units, asks=asks)
     case = dataclasses.replace(case, flow=powerflow.power_flow(case))
     return Assessment(design, case, tuple(check for stage in STAGES for check in stage(case)))

@@ -16,7 +16,7 @@ from typing import Any
 
 import numpy as np
 
-from mixerkit.checks import Check, Say, worst
+from mixerkit.checks import TIGHT, Check, Say, worst
 
 __all__ = ["CLUTCH_POSITIONS", "LOADS", "MODES", "Case", "State", "all_states"]
 
@@ -84,6 +84,9 @@ class Case:
     states : tuple of State
     system : str
         ``"metric"`` or ``"inch"``: units this maker reads.
+    asks : SimpleNamespace
+        What the clay asks of one shaft, put in by :func:`mixerkit.load.paddles.demand`, with
+        ``softer(more)``, the water content at which clay would be that many times softer.
     flow : SimpleNamespace
         Torques and speeds along the power path over the states, put in by
         :func:`mixerkit.drive.powerflow.power_flow`.
@@ -92,6 +95,7 @@ class Case:
     plain: SimpleNamespace
     states: tuple[State, ...]
     system: str = "metric"
+    asks: SimpleNamespace = field(default_factory=SimpleNamespace)
     flow: SimpleNamespace = field(default_factory=SimpleNamespace)
 
     @cached_property
@@ -143,6 +147,7 @@ class Case:
         advice: Callable[[int, Say], str],
         safety: float = 1.0,
         where: np.ndarray | None = None,
+        tight: float = TIGHT,
     ) -> Check:
         """Check in every state, or in those of ``where``, and keep the one that governs.
 
@@ -163,6 +168,7 @@ class Case:
                 source=source,
                 advice=advice,
                 system=self.system,
+                tight=tight,
             )
         places = np.arange(len(self.states)) if where is None else np.flatnonzero(where)
         full = (len(self.states),)
@@ -179,4 +185,5 @@ class Case:
             source=source,
             advice=lambda i, say: advice(int(places[i]), say),
             system=self.system,
+            tight=tight,
         )

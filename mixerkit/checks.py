@@ -51,6 +51,8 @@ class Check:
         What would mend it, with a number; empty unless it fails.
     system : str
         ``"metric"`` or ``"inch"``: units this maker reads.
+    tight : float
+        Spare below which it is called tight; 1 for what fits or does not, with nothing between.
     """
 
     stage: str
@@ -65,6 +67,7 @@ class Check:
     source: str
     advice: str = ""
     system: str = "metric"
+    tight: float = TIGHT
 
     @property
     def quantities(self) -> tuple[Any, Any]:
@@ -79,7 +82,7 @@ class Check:
     @property
     def verdict(self) -> Verdict:
         """One of ``holds``, ``tight`` and ``fails``."""
-        return verdict_of(self.spare)
+        return verdict_of(self.spare, self.tight)
 
     @property
     def shown(self) -> tuple[str, str]:
@@ -101,7 +104,7 @@ class Check:
         where = f", {self.state}" if self.state else ""
         factor = f" with the wanted factor {self.safety:g}" if self.safety != 1 else ""
         tail = f" {self.remark}" if self.remark else ""
-        name = self.part if self.name.startswith(self.part) else f"{self.part}, {self.name}"
+        name = self.name if self.name.startswith(self.part) else f"{self.part}, {self.name}"
         return f"{name[0].upper()}{name[1:]}: {asked} asked against {takes}{factor}{where}.{tail}"
 
 
@@ -112,13 +115,15 @@ def _spare(demand: Any, capacity: Any, safety: float) -> Any:
     return np.where(nothing, math.inf, np.asarray(capacity, float) / np.where(nothing, 1.0, needed))
 
 
-def verdict_of(spare: float) -> Verdict:
+def verdict_of(spare: float, tight: float = TIGHT) -> Verdict:
     """Give the verdict for a spare.
 
     Parameters
     ----------
     spare : float
         Capacity over demand times safety; a value that is no number fails.
+    tight : float
+        Spare below which it is called tight.
 
     Returns
     -------
@@ -132,7 +137,7 @@ def verdict_of(spare: float) -> Verdict:
     # a capacity chosen to be exactly enough may come out one rounding below 1
     if not spare >= 1 - 1e-9:
         return "fails"
-    return "tight" if spare < TIGHT else "holds"
+    return "tight" if spare < tight - 1e-9 else "holds"
 
 
 def worst(
@@ -149,6 +154,7 @@ def worst(
     source: str,
     advice: Callable[[int, Say], str],
     system: str = "metric",
+    tight: float = TIGHT,
 ) -> Check:
     """Check every state at once and keep the one that governs.
 
@@ -166,6 +172,7 @@ def worst(
         this maker; the advice is asked for only where the check fails.
     source : str
     system : str
+    tight : float
 
     Returns
     -------
@@ -199,15 +206,24 @@ def worst(
         source,
         advice(index, say) if fails else "",
         system,
+        tight,
     )
 
 
 def weakest(checks: Iterable[Check]) -> Check:
     """Find the check with the least spare.
 
+    What fits or does not, with nothing between, counts only where it fails.
+
     Raises
     ------
     ValueError
         If there are no checks.
     """
-    return min(checks, key=lambda check: check.spare if not math.isnan(check.spare) else -math.inf)
+
+    def spare(check: Check) -> float:
+        if math.isnan(check.spare):
+            return -math.inf
+        return math.inf if check.tight <= 1 and check.verdict == "holds" else check.spare
+
+    return min(checks, key=spare)

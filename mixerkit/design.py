@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import contextlib
-import copy
 import dataclasses
 import hashlib
 import json
@@ -20,169 +19,33 @@ from mixerkit.records import (
     choice,
     kind_of,
     nearest,
-    number,
-    quantity,
     section,
     whole,
-    wholes,
     words,
-    yes_no,
+)
+from mixerkit.sections import (
+    Batch,
+    Clay,
+    Clutch,
+    Housing,
+    Motor,
+    Paddles,
+    Paths,
+    Ranges,
+    Reducer,
+    Safety,
+    Shaft,
+    Supply,
+    Trough,
 )
 from mixerkit.tables import table
 from mixerkit.units import InputError
 
-__all__ = [
-    "FORMAT",
-    "Batch",
-    "Clutch",
-    "Design",
-    "GearPath",
-    "Housing",
-    "Motor",
-    "Paddles",
-    "Paths",
-    "Reducer",
-    "Safety",
-    "Shaft",
-    "write_atomically",
-]
+__all__ = ["FORMAT", "Design", "write_atomically"]
 
 FORMAT = 1
 """Number of the design file's form; a file of a newer kit has a higher one."""
 _LARGEST_FILE = 1_000_000
-_UPPER_TORQUE = "N*m > 0 <= 20000"
-
-
-class Batch(Record):
-    """What goes into the trough, and the torque it asks."""
-
-    mass: Any = quantity("kg > 0 <= 500", "mass of one batch of clay", "15 kg")
-    demand_torque: Any = quantity(
-        _UPPER_TORQUE, "torque of both paddle shafts together while mixing", "300 N*m"
-    )
-    start_factor: float = number(
-        ">= 1 <= 5",
-        "how much more torque the clay asks to be set moving (common practice 1.3 to 2)",
-        "1.5",
-        1.5,
-    )
-    heavier_share: float = number(
-        ">= 0.5 <= 1",
-        "largest share of the torque that one shaft may find itself carrying",
-        "0.65",
-        0.65,
-    )
-
-
-class Motor(Record):
-    """The motor, as its rating plate and its maker's sheet state it."""
-
-    rated_power: Any = quantity("kW > 0 <= 50", "mechanical power on the rating plate", "1.5 kW")
-    rated_speed: Any = quantity("rpm > 0 <= 10000", "speed on the rating plate", "1440 rpm")
-    start_torque_ratio: float = number("> 0 <= 6", "torque at rest over rated torque", "2.2")
-    breakdown_torque_ratio: float = number("> 1 <= 6", "greatest torque over rated torque", "2.6")
-
-
-class Reducer(Record):
-    """The bought-in reduction box."""
-
-    ratio: float = number("> 0 <= 1000", "turns of the motor for one turn of shaft 1", "60")
-    efficiency: float = number("> 0 <= 1", "share of the power that comes out of the box", "0.85")
-    rated_torque: Any = quantity(
-        _UPPER_TORQUE, "torque the box may carry all day at its slow end", "700 N*m"
-    )
-    peak_torque_ratio: float = number(
-        ">= 1 <= 5", "momentary torque the box survives over its rated torque", "2", 2.0
-    )
-    service_factor: float = number(
-        ">= 1 <= 4", "factor on the torque for hours a day and shock (common practice)", "1.5", 1.5
-    )
-
-
-class GearPath(Record):
-    """One train of gears from shaft 1 to shaft 2."""
-
-    tooth_counts: tuple[int, ...] = wholes(
-        6, 200, 2, 4, "tooth counts from shaft 1 to shaft 2", "[30, 30]"
-    )
-    module: Any = quantity(
-        "mm >= 0.5 <= 25",
-        "module, or the diametral pitch in teeth per inch",
-        "5 mm",
-        reciprocal=True,
-    )
-    face_width: Any = quantity("mm > 0 <= 300", "width of the teeth", "40 mm")
-    position: Any = quantity(
-        "mm > 0 <= 1000",
-        "distance of the gears' middle from the inside of the plate at the reducer",
-        "40 mm",
-    )
-    mesh_efficiency: float = number("> 0 <= 1", "share of the power through one mesh", "0.97", 0.97)
-
-
-class Paths(Record):
-    """Both gear paths: the direct pair and the one with an idler."""
-
-    direct: GearPath = section(GearPath, "the pair that turns the shafts against each other")
-    idler: GearPath = section(
-        GearPath, "the pair with an idler, that turns both shafts the same way"
-    )
-
-
-class Clutch(Record):
-    """The sliding dog clutch that picks the path."""
-
-    shaft: int = whole(1, 2, "shaft that carries the clutch and the free wheels", "1", 1)
-    drawn_in: str = choice(
-        ("direct", "neutral", "idler"), "position in which the drawings show it", "direct"
-    )
-
-
-class Housing(Record):
-    """The two plates that hold the gears, and the distance of the shafts."""
-
-    centre_distance: Any = quantity(
-        "mm > 0 <= 2000", "distance between the paddle shafts", "150 mm"
-    )
-    plate_spacing: Any = quantity(
-        "mm > 0 <= 1000", "distance between the insides of the two plates", "150 mm"
-    )
-
-
-class Paddles(Record):
-    """The paddles of one shaft."""
-
-    tip_radius: Any = quantity(
-        "mm > 0 <= 1000", "from the shaft's middle to a paddle's tip", "90 mm"
-    )
-    root_radius: Any = quantity(
-        "mm > 0 <= 500", "from the shaft's middle to where a paddle begins", "25 mm"
-    )
-    count: int = whole(1, 60, "paddles on one shaft", "6")
-    bearing_span: Any = quantity(
-        "mm > 0 <= 3000", "distance between the bearings either side of the trough", "340 mm"
-    )
-
-
-class Shaft(Record):
-    """One paddle shaft, solid and round."""
-
-    material: str = words("a material of data/tables/materials.csv", "steel C45 normalised")
-    diameter: Any = quantity("mm > 0 <= 300", "diameter at its thinnest loaded section", "40 mm")
-    keyway: bool = yes_no("whether a keyway is cut at the loaded section", default=True)
-
-
-class Safety(Record):
-    """How much more each part is to take than is asked of it (common practice)."""
-
-    motor_mixing: float = number(">= 1 <= 5", "rated motor torque over mixing torque", "1.25", 1.25)
-    motor_starting: float = number(
-        ">= 1 <= 5", "motor torque at rest over starting torque", "1.2", 1.2
-    )
-    shaft_in_jam: float = number(">= 1 <= 5", "yield strength over stress in a jam", "1.2", 1.2)
-    tip_clearance: Any = quantity(
-        "mm >= 0 <= 50", "least gap between gears that must not touch", "2 mm", "2 mm"
-    )
 
 
 class Design(Record):
@@ -191,13 +54,17 @@ class Design(Record):
     Attributes
     ----------
     format, name, show_units : int, str, str
-    batch, motor, reducer, paths, clutch, housing, paddles, shaft_1, shaft_2, safety : Record
+    batch, clay, trough, supply, motor, reducer, paths, clutch, housing : Record
+    paddles, shaft_1, shaft_2, safety, ranges : Record
     """
 
     format: int = whole(1, 9999, "number of the file's form", "1", FORMAT)
     name: str = words("what this machine is called on sheets", "Our clay mixer")
     show_units: str = choice(("metric", "inch"), "units shown on sheets and in tables", "metric")
     batch: Batch = section(Batch, "what goes into the trough")
+    clay: Clay = section(Clay, "the clay")
+    trough: Trough = section(Trough, "the trough")
+    supply: Supply = section(Supply, "the socket")
     motor: Motor = section(Motor, "the motor")
     reducer: Reducer = section(Reducer, "the reduction box")
     paths: Paths = section(Paths, "the two gear paths")
@@ -207,6 +74,7 @@ class Design(Record):
     shaft_1: Shaft = section(Shaft, "the shaft on the reduction box")
     shaft_2: Shaft = section(Shaft, "the shaft driven through the gears")
     safety: Safety = section(Safety, "wanted factors", optional=True)
+    ranges: Ranges = section(Ranges, "how well the inputs are known", optional=True)
 
     def __post_init__(self) -> None:
         super().__post_init__()
@@ -223,6 +91,7 @@ class Design(Record):
                     f'paths.{name}.position: "{getattr(self.paths, name).position:~P}" lies outside the plates; '
                     f"less than housing.plate_spacing ({self.housing.plate_spacing:~P}) is wanted."
                 )
+        faults += self._input_faults()
         if self.paddles.plain.root_radius >= self.paddles.plain.tip_radius:
             faults.append(
                 f'paddles.root_radius: "{self.paddles.root_radius:~P}" does not fit; less than '
@@ -240,6 +109,36 @@ class Design(Record):
             )
         if faults:
             raise InputError(*faults)
+
+    def _input_faults(self) -> list[str]:
+        """Mistakes that need two fields to be seen: clay, socket, motor, ranges."""
+        clay, motor, ranges = self.clay, self.motor, self.ranges
+        faults = []
+        if clay.plastic_limit >= clay.liquid_limit:
+            faults.append(
+                f"clay.plastic_limit: {clay.plastic_limit:g} does not fit; less than clay.liquid_limit "
+                f"({clay.liquid_limit:g}) is wanted, for example 0.22."
+            )
+        try:
+            table("clay_bodies").find(clay.body)
+        except InputError as error:
+            faults.append(f"clay.body: {error}")
+        if self.supply.phases == 2:
+            faults.append("supply.phases: 2 does not fit; 1 or 3 is wanted, for example 1.")
+        if motor.poles % 2:
+            faults.append(
+                f"motor.poles: {motor.poles} does not fit; an even count is wanted, for example 4."
+            )
+        else:
+            turning_field = 120 * motor.plain.rated_frequency / motor.poles
+            if motor.plain.rated_speed >= turning_field:
+                faults.append(
+                    f'motor.rated_speed: "{motor.rated_speed:~P}" does not fit; less than {turning_field:g} rpm, the '
+                    f'speed of the field of {motor.poles} poles, is wanted, for example "{0.96 * turning_field:.0f} rpm".'
+                )
+        if ranges.start_low > ranges.start_high or 0 < ranges.strength_high < ranges.strength_low:
+            faults.append("ranges: a low end lies above its high end; low before high is wanted.")
+        return faults
 
     @classmethod
     def read(cls, path: str | os.PathLike[str]) -> Self:
@@ -358,15 +257,9 @@ class Design(Record):
         >>> Design.demo().with_values({"reducer.ratio": 50}).reducer.ratio
         50.0
         """
-        content = copy.deepcopy(self.to_table())
-        for dotted, value in values.items():
+        for dotted in values:
             self.field(dotted)
-            *outer, last = dotted.split(".")
-            inner = content
-            for part in outer:
-                inner = inner[part]
-            inner[last] = value
-        changed = type(self).from_table(content)
+        changed = _with_values(self, values, "")
         object.__setattr__(changed, "_text", getattr(self, "_text", None))
         return changed
 
@@ -467,6 +360,24 @@ def _merge(document: Any, values: dict[str, Any], record: type[Record]) -> None:
                 if kind.write(kind.read(document[name])) == value:
                     continue
         document[name] = value
+
+
+def _with_values(record: Any, values: dict[str, Any], where: str) -> Any:
+    """Copy a record with values changed by dotted name, making anew only what changes."""
+    own: dict[str, Any] = {}
+    inner: dict[str, dict[str, Any]] = {}
+    for dotted, value in values.items():
+        name, _, rest = dotted.partition(".")
+        if rest:
+            inner.setdefault(name, {})[rest] = value
+        else:
+            own[name] = value
+    for name, rest in inner.items():
+        own[name] = _with_values(getattr(record, name), rest, f"{where}{name}.")
+    try:
+        return record.changed(**own)
+    except InputError as error:
+        raise InputError(*(f"{where}{message}" for message in error.messages)) from None
 
 
 def _default_of(record: type[Record], name: str) -> Any:

@@ -18,9 +18,9 @@ def main():
     os.environ["MIXERKIT_DESIGN"] = "/no such folder/my_mixer.toml"
     (NOTEBOOKS / "pictures").mkdir(exist_ok=True)
     with tempfile.TemporaryDirectory() as folder:
-        shutil.copy(NOTEBOOKS / "02_gear_paths.ipynb", folder)
+        shutil.copy(NOTEBOOKS / "05_gear_paths.ipynb", folder)
         with browser.jupyter_lab(Path(folder)) as address, browser.page(1500, 1300) as tab:
-            browser.run_notebook(tab, address, "02_gear_paths.ipynb")
+            browser.run_notebook(tab, address, "05_gear_paths.ipynb")
             panel = tab.locator(".jp-OutputArea .widget-vbox").first
             panel.scroll_into_view_if_needed()
             panel.screenshot(path=str(NOTEBOOKS / "pictures" / "gear_paths.png"))

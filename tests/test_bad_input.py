@@ -1,12 +1,17 @@
 """Malformed design files: one clear message a mistake, exit 2, no traceback, nothing written."""
 
+import copy
 import re
 from pathlib import Path
 
 import pytest
+import tomlkit
 
+from mixerkit import Design, InputError
 from mixerkit.__main__ import main
 from mixerkit.data_files import data_path
+from mixerkit.records import NumberKind, WholeKind, WholesKind, YesNoKind
+from mixerkit.units import Span
 
 GOOD = data_path("designs", "larkfield.toml").read_text("utf-8")
 
@@ -38,7 +43,7 @@ TEXTS = {
     "wrong type": (swap("[30, 30]", '"30, 30"'), ["paths.direct.tooth_counts", "a list of"]),
     "text for a number": (swap("ratio = 60", 'ratio = "sixty"'), ["reducer.ratio", "is text; a plain number"]),
     "list for a text": (swap('name = "Larkfield Community Pottery mixer"', "name = [1]"), ["name: [1] does not fit"]),
-    "table for a value": (swap('rated_power = "1.5 kW"', "rated_power = {}"), ["motor.rated_power: {} is not a quantity"]),
+    "table for a value": (swap('rated_power = "1.5 kW"', "rated_power = {}"), ["motor.rated_power: {} does not fit; one value is wanted"]),
     "value for a table": (swap('[shaft_2]\nmaterial = "steel C45 quenched and tempered"\ndiameter = "45 mm"\nkeyway = true', "") .replace("format = 1", "format = 1\nshaft_2 = 3"), ["shaft_2: 3 does not fit; a table"]),
     "fraction of a tooth": (swap("[30, 30]", "[30, 30.5]"), ["30.5 in the list does not fit"]),
     "too many digits": (swap('"1.5 kW"', '"1.5e30 kW"'), ["motor.rated_power", "at most 50 kW"]),
@@ -53,7 +58,7 @@ TEXTS = {
     "direct path with an idler": (swap("[30, 30]", "[30, 20, 30]"), ["paths.direct.tooth_counts", "even count of gears"]),
     "idler path without one": (swap("[22, 20, 22]", "[22, 22]"), ["paths.idler.tooth_counts", "odd count of gears"]),
     "comma for a point": (swap('"1.5 kW"', '"1,5 kW"'), ["has a comma"]),
-    "three mistakes": (swap('"1.5 kW"', '"1.5 kg"').replace("ratio = 60", "ratio = -60").replace("count = 6 ", "count = 0 "), ["motor.rated_power", "reducer.ratio", "paddles.count"]),
+    "three mistakes": (swap('"1.5 kW"', '"1.5 kg"').replace("ratio = 60", "ratio = -60").replace("count = 5", "count = 0 "), ["motor.rated_power", "reducer.ratio", "paddles.count"]),
 }  # fmt: skip
 
 
@@ -137,3 +142,86 @@ def test_new_leaves_a_file_alone_and_out_may_not_be_a_file(tmp_path, capsys):
     path.write_text(GOOD)
     assert main(["report", str(path), "--out", str(path)]) == 2
     assert "cannot be made a folder" in capsys.readouterr().err
+
+
+def every_field(record=None, prefix=""):
+    """Dotted name and kind of each field of a design, sections opened."""
+    record = record or Design
+    for name, one in record.__dataclass_fields__.items():
+        kind = one.metadata["kind"]
+        if hasattr(kind, "of"):
+            yield from every_field(kind.of, f"{prefix}{name}.")
+        else:
+            yield prefix + name, kind
+
+
+def wrong_values(kind):
+    """Values that no field of a kind may take."""
+    common = [[], {}, "\n"]
+    if hasattr(kind, "span") and not isinstance(kind, NumberKind):
+        other = "3 kg" if Span.read(kind.span).unit not in ("kg", "g") else "3 mm"
+        return [
+            *common,
+            3.5,
+            True,
+            other,
+            "nan mm",
+            "1e12 " + (Span.read(kind.span).unit or "mm"),
+            "3 furlongs",
+            "mm",
+        ]
+    if isinstance(kind, NumberKind):
+        return [*common, "sixty", True, float("nan"), float("inf"), -1e9, 1e9]
+    if isinstance(kind, WholeKind):
+        return [*common, 1.5, "one", True, -(10**9), 10**9]
+    if isinstance(kind, WholesKind):
+        return [*common, 3, "30, 30", [1.5, 2], [0, 0], [30] * 9]
+    if isinstance(kind, YesNoKind):
+        return [*common, "yes", 1]
+    return [*common, 3, True, "x" * 500, "no such option" if kind.options else ""]
+
+
+@pytest.mark.parametrize(
+    ("dotted", "kind"),
+    list(every_field()),
+    ids=lambda value: value if isinstance(value, str) else "",
+)
+def test_every_field_refuses_what_does_not_fit(dotted, kind):
+    content = Design.demo().to_table()
+    *outer, last = dotted.split(".")
+    for wrong in wrong_values(kind):
+        table = copy.deepcopy(content)
+        inner = table
+        for part in outer:
+            inner = inner[part]
+        inner[last] = wrong
+        text = tomlkit.dumps(table)
+        with pytest.raises(InputError) as caught:
+            Design.parse(text, "my.toml")
+        own = [
+            message
+            for message in caught.value.messages
+            if message.startswith(f"my.toml, {dotted}:")
+        ]
+        assert own, (wrong, caught.value.messages)
+        assert re.search(r"wanted|none of|newer kit|at most|at least|above", own[0]), own[0]
+
+
+@pytest.mark.parametrize(
+    ("values", "words"),
+    [
+        (
+            {"clay.plastic_limit": 0.5},
+            "clay.plastic_limit: 0.5 does not fit; less than clay.liquid_limit",
+        ),
+        ({"clay.body": "blue mud"}, 'clay.body: "blue mud" is not in the table of clay bodies'),
+        ({"supply.phases": 2}, "supply.phases: 2 does not fit; 1 or 3"),
+        ({"motor.poles": 3}, "motor.poles: 3 does not fit; an even count"),
+        ({"motor.rated_speed": "1500 rpm"}, "motor.rated_speed"),
+        ({"ranges.start_low": 3}, "ranges: a low end lies above its high end"),
+    ],
+)
+def test_fields_that_do_not_fit_each_other(values, words):
+    with pytest.raises(InputError) as caught:
+        Design.demo().with_values(values)
+    assert any(message.startswith(words) for message in caught.value.messages)

@@ -32,7 +32,7 @@ def own_folder(tmp_path, monkeypatch):
 
 def test_gear_paths_answer_a_slider_and_keep_the_values(own_folder):
     with browser.jupyter_lab(own_folder) as address, browser.page() as tab:
-        browser.run_notebook(tab, address, "02_gear_paths.ipynb")
+        browser.run_notebook(tab, address, "05_gear_paths.ipynb")
         picture, table = tab.get_attribute(PICTURE, "src"), tab.inner_text(TABLE)
         assert "fails" not in table
         slider = tab.locator(".widget-hslider", has_text="Direct, shaft 1 teeth").locator(

@@ -28,7 +28,7 @@ def test_check_says_it_with_its_exit_status(name, status, capsys):
 def test_broken_demos_name_the_part_and_the_size(capsys):
     main(["check", demo("thin_shaft")])
     assert re.search(
-        r"fails  shaft 2, diameter for bending.*\n(.*\n)*?.*31\.4 mm would do \(next stock size 32 mm\)",
+        r"fails  shaft 2, diameter for bending.*\n(.*\n)*?.*26\.5 mm would do \(next stock size 28 mm\)",
         capsys.readouterr().out,
     )
     main(["check", demo("too_stiff")])
@@ -84,7 +84,7 @@ def test_report_is_one_page_that_fetches_nothing(name, tmp_path, capsys):
     links.feed(page)
     assert links.found == []
     assert "@import" not in page
-    assert page.count("<svg") == 6
+    assert page.count("<svg") == 10
     assert Design.demo(name).fingerprint in page
     for check in assess(Design.demo(name)).checks:
         assert check.shown[0] in page
@@ -146,7 +146,7 @@ def test_end_to_end_as_a_user_types_it(tmp_path):
     assert run("check", "my_mixer.toml").returncode == 0
     path = tmp_path / "my_mixer.toml"
     path.write_text(
-        path.read_text().replace('demand_torque = "300 N*m"', 'demand_torque = "900 N*m"')
+        path.read_text().replace('cone_penetration = "4.4 mm"', 'cone_penetration = "2.4 mm"')
     )
     failed = run("check", "my_mixer.toml")
     assert failed.returncode == 1

@@ -7,7 +7,8 @@ from hypothesis import strategies as st
 
 from mixerkit import Design, InputError
 from mixerkit.data_files import data_path
-from mixerkit.design import Motor, write_atomically
+from mixerkit.design import write_atomically
+from mixerkit.sections import Motor
 
 DEMOS = sorted(path.stem for path in data_path("designs").glob("*.toml"))
 

@@ -1,19 +1,34 @@
-"""Electric motor: torque from power and speed."""
+"""Electric motor: torque and speed, the torque it can give from rest to full speed, its current."""
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from math import pi
+from math import pi, sqrt
+from types import SimpleNamespace
 from typing import Any
 
 import numpy as np
 
-from mixerkit.cases import Case
-from mixerkit.checks import Check, Say
-from mixerkit.tables import next_up, table
 from mixerkit.units import in_units
 
-__all__ = ["checks", "shaft_power", "synchronous_speed", "torque_from_power"]
+__all__ = [
+    "SOFT_START_CURRENT",
+    "abilities",
+    "breakdown_slip",
+    "input_current",
+    "kloss_torque",
+    "shaft_power",
+    "slip_at_torque",
+    "synchronous_speed",
+    "torque_curve",
+    "torque_from_power",
+]
+
+SOFT_START_CURRENT = 3.5
+"""Current a soft starter lets through over rated current (common practice 3 to 4)."""
+CONVERTER_EFFICIENCY = 0.95
+"""Of a small frequency converter (common practice)."""
+CONVERTER_POWER_FACTOR = 0.70
+"""At the socket, of a small converter without a choke (common practice 0.65 to 0.75)."""
 
 
 @in_units("N*m", power="kW >= 0", speed="rpm > 0")
@@ -118,70 +133,196 @@ def synchronous_speed(frequency: Any, poles: Any) -> Any:
     return 120 * frequency / poles
 
 
-def checks(case: Case) -> list[Check]:
-    """Check the motor against the clay, while mixing and when starting.
+@in_units("N*m", breakdown_torque="N*m >= 0", slip="", breakdown_slip="> 0")
+def kloss_torque(breakdown_torque: Any, slip: Any, breakdown_slip: Any) -> Any:
+    r"""Torque of an induction motor at a slip.
+
+    .. math:: T = \frac{2\,T_b}{s/s_b + s_b/s}
 
     Parameters
     ----------
-    case : Case
+    breakdown_torque : quantity, any shape
+        Greatest torque.
+    slip : float, broadcast
+        Share by which the rotor lags the field: 0 in step with it, 1 at rest.
+    breakdown_slip : float, broadcast
+        Slip at the greatest torque; see :func:`breakdown_slip`.
 
     Returns
     -------
-    list of Check
+    quantity [N*m], the broadcast shape
+
+    Raises
+    ------
+    InputError
+        If a value is out of range or a unit does not fit.
+
+    References
+    ----------
+    Kloss's formula, stator resistance left out; any text on induction machines.
+
+    Examples
+    --------
+    >>> kloss_torque("26 N*m", 0.2, 0.2), kloss_torque("26 N*m", 0.0, 0.2)
+    (<Quantity(26.0, 'newton * meter')>, <Quantity(0.0, 'newton * meter')>)
     """
-    plate, flow, box = case.plain.motor, case.flow, case.plain.reducer
-    ratings = table("motors").column("rated_power")
+    share = np.asarray(slip, float) / breakdown_slip
+    return (2 * breakdown_torque * share / (share**2 + 1))[()]
 
-    def demand_reason(i: int, say: Say) -> str:
-        return f"T = {say(flow.slow[i], 'N*m')} / ({box.ratio:g} x {box.efficiency:g})"
 
-    def advice_for(torque_ratio: float, safety: float) -> Callable[[int, Say], str]:
-        def advice(i: int, say: Say) -> str:
-            power = float(
-                shaft_power.plain(flow.motor[i] * safety / torque_ratio, plate.rated_speed)
-            )
-            rating = next_up(power, ratings)
-            listed = f" (next preferred rating {say(rating, 'kW')})" if np.isfinite(rating) else ""
-            ratio = np.ceil(box.ratio * power / plate.rated_power)
-            return (
-                f"A motor of {say(power, 'kW')} would do{listed}; or, with this motor, a reduction of "
-                f"{ratio:.0f} : 1, which mixes slower."
-            )
+def breakdown_slip(rated_slip: Any, breakdown_ratio: Any) -> Any:
+    r"""Slip at the greatest torque, from the rating plate.
 
-        return advice
+    .. math:: s_b = s_n \left(k + \sqrt{k^2 - 1}\right), \quad k = T_b / T_n
 
-    mixing, starting = case.plain.safety.motor_mixing, case.plain.safety.motor_starting
-    return [
-        case.check(
-            "motor",
-            "motor",
-            "torque while mixing",
-            where=case.mixing,
-            demand=flow.motor,
-            capacity=flow.rated,
-            unit="N*m",
-            safety=mixing,
-            source="rated torque: Shigley 10th ed., eq. 3-40; factor: common practice",
-            reason=lambda i, say: (
-                f"{demand_reason(i, say)}; rated T = {say(plate.rated_power, 'kW')} at "
-                f"{say(plate.rated_speed, 'rpm')}"
-            ),
-            advice=advice_for(1.0, mixing),
-        ),
-        case.check(
-            "motor",
-            "motor",
-            "torque to start a full trough",
-            where=case.starting,
-            demand=flow.motor,
-            capacity=flow.rated * plate.start_torque_ratio,
-            unit="N*m",
-            safety=starting,
-            source="torque at rest: the motor's sheet; factor: common practice",
-            reason=lambda i, say: (
-                f"{demand_reason(i, say)}; at rest the motor gives "
-                f"{plate.start_torque_ratio:g} x {say(flow.rated, 'N*m')}"
-            ),
-            advice=advice_for(plate.start_torque_ratio, starting),
-        ),
-    ]
+    Parameters
+    ----------
+    rated_slip : float, any shape
+    breakdown_ratio : float, broadcast
+        Greatest over rated torque, at least 1.
+
+    Returns
+    -------
+    float or array
+
+    References
+    ----------
+    Kloss's formula at the rated point, solved for the breakdown slip.
+
+    Examples
+    --------
+    >>> round(float(breakdown_slip(0.04, 2.6)), 4)
+    0.2
+    """
+    return (rated_slip * (breakdown_ratio + np.sqrt(np.square(breakdown_ratio) - 1)))[()]
+
+
+def slip_at_torque(torque: Any, breakdown_torque: Any, slip: Any) -> Any:
+    """Slip at which a motor gives a torque on the running side, not a number beyond breakdown.
+
+    Parameters
+    ----------
+    torque : float or array
+        Wanted, in the unit of ``breakdown_torque``.
+    breakdown_torque, slip : float or array
+        Greatest torque, and the slip at it.
+
+    Returns
+    -------
+    float or array
+
+    Examples
+    --------
+    >>> round(float(slip_at_torque(10.0, 26.0, 0.2)), 4)
+    0.04
+    """
+    torque = np.asarray(torque, float)
+    with np.errstate(divide="ignore", invalid="ignore"):
+        ratio = np.where(torque > 0, breakdown_torque / np.where(torque > 0, torque, 1.0), np.inf)
+        found = slip * (ratio - np.sqrt(ratio**2 - 1))
+    return np.where(np.isinf(ratio), 0.0, found)[()]
+
+
+def abilities(plain: SimpleNamespace) -> SimpleNamespace:
+    """What a design's motor can give as it is fed.
+
+    A converter holds torque up to the rated frequency and power above it, and limits torque to
+    what its current allows; a soft starter limits the current at rest, and torque goes with the
+    square of the current.
+
+    Parameters
+    ----------
+    plain : SimpleNamespace
+        The design in plain numbers.
+
+    Returns
+    -------
+    SimpleNamespace
+        Torques in N*m: ``rated`` on the plate, ``lasting`` all day as fed, ``start`` at rest,
+        ``pull_up`` least while running up, ``greatest``; ``field`` speed of the field in rpm;
+        ``slip`` at breakdown as a share of ``plate_field``, the field's speed on the plate.
+    """
+    plate = plain.motor
+    rated = float(torque_from_power.plain(plate.rated_power, plate.rated_speed))
+    plate_field = synchronous_speed.plain(plate.rated_frequency, plate.poles)
+    slip = float(breakdown_slip(1 - plate.rated_speed / plate_field, plate.breakdown_torque_ratio))
+    lasting, start, pull_up, most = (
+        1.0,
+        plate.start_torque_ratio,
+        plate.pull_up_torque_ratio,
+        plate.breakdown_torque_ratio,
+    )
+    frequency = plain.supply.frequency
+    if plate.fed_by == "frequency converter":
+        frequency = plate.run_at
+        over = max(frequency / plate.rated_frequency, 1.0)
+        under = frequency / plate.rated_frequency
+        # its own fan turns slowly too: a self-cooled motor is held back below half speed
+        cooled = min(1.0, 0.5 + under)
+        lasting = cooled / over
+        most = min(plate.breakdown_torque_ratio / over**2, plate.converter_torque_ratio)
+        start = pull_up = min(plate.breakdown_torque_ratio, plate.converter_torque_ratio)
+    elif plate.fed_by == "soft starter":
+        held = min(SOFT_START_CURRENT / plate.start_current_ratio, 1.0) ** 2
+        start, pull_up = start * held, pull_up * held
+    return SimpleNamespace(
+        rated=rated,
+        lasting=rated * lasting,
+        start=rated * start,
+        pull_up=rated * min(pull_up, start),
+        greatest=rated * most,
+        field=float(synchronous_speed.plain(frequency, plate.poles)),
+        plate_field=float(plate_field),
+        slip=slip,
+    )
+
+
+def torque_curve(plain: SimpleNamespace, speeds: np.ndarray) -> np.ndarray:
+    """Torque in N*m that a design's motor gives at speeds in rpm, from rest to the field's speed.
+
+    Kloss's formula on the running side; below the breakdown speed straight lines through the
+    plate's breakdown, pull-up and starting torque, which Kloss alone would miss.
+
+    Parameters
+    ----------
+    plain : SimpleNamespace
+        The design in plain numbers.
+    speeds : numpy.ndarray
+
+    Returns
+    -------
+    numpy.ndarray
+    """
+    able = abilities(plain)
+    lag = (able.field - np.asarray(speeds, float)) / able.plate_field
+    running = kloss_torque.plain(able.rated * plain.motor.breakdown_torque_ratio, lag, able.slip)
+    running = np.minimum(running, able.greatest)
+    at_breakdown = max(able.field - able.slip * able.plate_field, 0.0)
+    marks = ([0.0, at_breakdown * 0.4, at_breakdown], [able.start, able.pull_up, able.greatest])
+    if plain.motor.fed_by == "frequency converter" or at_breakdown == 0:
+        return np.where(speeds >= at_breakdown, running, min(able.start, able.greatest))
+    return np.where(speeds >= at_breakdown, running, np.interp(speeds, *marks))
+
+
+def input_current(plain: SimpleNamespace, power: Any) -> Any:
+    """Current in A that the socket gives while the motor's shaft gives a power in kW.
+
+    Parameters
+    ----------
+    plain : SimpleNamespace
+        The design in plain numbers.
+    power : float or array
+
+    Returns
+    -------
+    float or array
+
+    References
+    ----------
+    P = sqrt(phases) V I cos(phi) eta; converter figures: common practice.
+    """
+    plate, supply = plain.motor, plain.supply
+    share, factor = plate.efficiency, plate.power_factor
+    if plate.fed_by == "frequency converter":
+        share, factor = share * CONVERTER_EFFICIENCY, CONVERTER_POWER_FACTOR
+    return np.asarray(power) * 1e3 / (share * factor * supply.voltage * sqrt(supply.phases))

@@ -18,8 +18,8 @@ def power_flow(case: Case) -> SimpleNamespace:
     """Work out the power path in every state.
 
     While mixing and starting the clay sets the torque and the motor follows; in a jam the motor
-    gives its breakdown torque and all of it goes to the jammed shaft. Speeds are those of the
-    rating plate while mixing and zero otherwise.
+    gives its greatest torque and all of it goes to the jammed shaft. While mixing the motor turns
+    at the slip its torque asks, and otherwise stands.
 
     Parameters
     ----------
@@ -31,29 +31,32 @@ def power_flow(case: Case) -> SimpleNamespace:
         Arrays over the states, torques in N*m, speeds in rpm, powers in kW:
         ``stations`` maps each place's name to (speed, torque, power); ``motor``, ``slow``,
         ``through`` and ``paddles`` are torques on the motor shaft, at the reducer's slow end,
-        into the gear path, and on the two paddle shafts; ``losses`` maps to powers lost. Single
-        numbers: ``rated`` and ``greatest`` are the motor's rated torque, and its breakdown torque
-        as it arrives at the slow end.
+        into the gear path, and on the two paddle shafts; ``asked`` is what the clay asks of both
+        together; ``box_efficiency`` the share the box passes; ``losses`` maps to powers lost.
+        Single numbers: ``rated`` and ``greatest`` are the motor's rated torque, and its greatest
+        as it arrives at the slow end; ``able`` is what :func:`mixerkit.drive.motor.abilities` gives.
     """
     plain = case.plain
-    box = plain.reducer
-    rated = motor.torque_from_power.plain(plain.motor.rated_power, plain.motor.rated_speed)
-    greatest = reducer.output_torque.plain(
-        rated * plain.motor.breakdown_torque_ratio, box.ratio, box.efficiency
-    )
+    box, able = plain.reducer, motor.abilities(plain)
+    share_kept = np.where(case.starting, box.start_efficiency, box.efficiency)
+    greatest = reducer.output_torque.plain(able.greatest, box.ratio, box.efficiency)
     lever, kept, relative = _path_in_use(case)
     driven = case.clutch != "neutral"
     heavier = plain.batch.heavier_share
     share = np.select([case.load == LOADS[1], case.load == LOADS[2]], [heavier, 1 - heavier], 0.5)
-    asked = plain.batch.demand_torque * np.where(case.starting, plain.batch.start_factor, 1.0)
+    nip = np.where(case.clutch == "direct", 1 + plain.paddles.nip_share, 1.0)
+    asked = 2 * case.asks.peak * nip * np.where(case.starting, plain.clay.start_factor, 1.0)
     jam_1, jam_2 = case.load == "jam on shaft 1", case.load == "jam on shaft 2"
     all_on_2 = np.divide(greatest, lever, out=np.zeros_like(lever), where=driven)
     paddle_1 = np.select([jam_1, jam_2], [greatest, 0.0], share * asked)
     paddle_2 = np.select([jam_1, jam_2], [0.0, all_on_2], (1 - share) * asked) * driven
     through = paddle_2 * lever
     slow = paddle_1 + through
-    fast = reducer.input_torque.plain(slow, box.ratio, box.efficiency)
-    fast_speed = plain.motor.rated_speed * case.direction * case.mixing
+    fast = reducer.input_torque.plain(slow, box.ratio, share_kept)
+    # beyond breakdown it stands; the plate's speed is reported so that the power asked can be seen
+    lag = motor.slip_at_torque(fast, able.rated * plain.motor.breakdown_torque_ratio, able.slip)
+    turning = able.field - np.nan_to_num(lag, nan=able.slip) * able.plate_field
+    fast_speed = np.maximum(turning, 0.0) * case.direction * case.mixing
     slow_speed = reducer.output_speed.plain(fast_speed, box.ratio)
     stations = {
         name: (speed, torque, np.abs(motor.shaft_power.plain(torque, speed)))
@@ -72,12 +75,16 @@ def power_flow(case: Case) -> SimpleNamespace:
     return SimpleNamespace(
         stations=stations,
         losses=losses,
-        rated=rated,
+        able=able,
+        rated=able.rated,
         greatest=greatest,
         motor=fast,
         slow=slow,
         through=through,
         paddles=(paddle_1, paddle_2),
+        box_efficiency=share_kept,
+        speed_while_mixing=fast_speed,
+        asked=asked,
     )
 
 

@@ -2,15 +2,24 @@
 
 from __future__ import annotations
 
+from types import SimpleNamespace
 from typing import Any
 
 import numpy as np
 
 from mixerkit.cases import Case
 from mixerkit.checks import Check
+from mixerkit.tables import table
 from mixerkit.units import in_units
 
-__all__ = ["checks", "input_torque", "output_speed", "output_torque"]
+__all__ = [
+    "adapting_bush",
+    "checks",
+    "input_torque",
+    "output_speed",
+    "output_torque",
+    "service_factor",
+]
 
 
 @in_units("N*m", torque="N*m", ratio=" > 0", efficiency=" > 0 <= 1")
@@ -115,8 +124,57 @@ def output_speed(speed: Any, ratio: Any) -> Any:
     return speed / ratio
 
 
+def service_factor(plain: SimpleNamespace) -> float:
+    """Factor on the torque for hours a day and shock, from the design or the table.
+
+    Parameters
+    ----------
+    plain : SimpleNamespace
+        The design in plain numbers.
+
+    Returns
+    -------
+    float
+    """
+    if plain.safety.reducer_service:
+        return plain.safety.reducer_service
+    row = table("service_factors").bracket(plain.reducer.hours_a_day, "above", "up_to")
+    return row.plain[plain.reducer.shock]
+
+
+def adapting_bush(bore: float, shaft: float) -> SimpleNamespace:
+    """Bush between a box's measured bore and a thinner shaft.
+
+    Parameters
+    ----------
+    bore, shaft : float
+        In mm, the bore as measured.
+
+    Returns
+    -------
+    SimpleNamespace
+        ``wall`` in mm, and ``words`` on what to turn.
+
+    Examples
+    --------
+    >>> adapting_bush(50.0, 45.0).wall
+    2.5
+    """
+    wall = (bore - shaft) / 2
+    if wall == 0:
+        words = "no bush: the shaft goes straight into the bore"
+    elif wall < 0:
+        words = "the shaft is thicker than the bore: turn its end down or choose another box"
+    else:
+        words = (
+            "turn the bush outside to the bore as measured, H7 and a sliding fit, bore it after to the shaft; "
+            "one stepped key through both"
+        )
+    return SimpleNamespace(wall=wall, words=words)
+
+
 def checks(case: Case) -> list[Check]:
-    """Check the box against the torque while mixing, and against the motor in a jam.
+    """Check the box's torque, heat, reaction and both of its ends.
 
     Parameters
     ----------
@@ -126,44 +184,109 @@ def checks(case: Case) -> list[Check]:
     -------
     list of Check
     """
-    box, flow, plate = case.plain.reducer, case.flow, case.plain.motor
+    return [*_torque(case), *_heat_and_reaction(case), *_ends(case)]
+
+
+def _torque(case: Case) -> list[Check]:
+    box, flow = case.plain.reducer, case.flow
     peak = box.rated_torque * box.peak_torque_ratio
+    factor = service_factor(case.plain)
+    best = table("reducer_kinds").find(box.kind).plain["best"]
     return [
         case.check(
-            "reducer",
-            "reducer",
-            "torque while mixing",
-            where=case.mixing,
-            demand=flow.slow,
-            capacity=box.rated_torque,
-            unit="N*m",
-            safety=box.service_factor,
-            source="service factor by hours and shock: common practice",
+            "reducer", "reducer", "torque while mixing", where=case.mixing, demand=flow.slow,
+            capacity=box.rated_torque, unit="N*m", safety=factor,
+            source=f"service factor for {box.hours_a_day:g} h a day and {box.shock} shock: AGMA practice (from memory)",
             reason=lambda i, say: (
                 f"paddles of shaft 1 {say(flow.paddles[0][i], 'N*m')} + "
                 f"gear path {say(flow.through[i], 'N*m')}"
             ),
             advice=lambda i, say: (
-                f"A box rated for {say(flow.slow[i] * box.service_factor, 'N*m')} at its slow end would do."
+                f"A box rated for {say(flow.slow[i] * factor, 'N*m')} at its slow end would do."
             ),
         ),
         case.check(
-            "reducer",
-            "reducer",
-            "torque in a jam",
-            where=case.jammed,
-            demand=np.full(len(case.states), flow.greatest),
-            capacity=peak,
-            unit="N*m",
+            "reducer", "reducer", "torque in a jam", where=case.jammed,
+            demand=np.full(len(case.states), flow.greatest), capacity=peak, unit="N*m",
             source="peak torque ratio: the box's sheet, else common practice",
             reason=lambda i, say: (
-                f"breakdown torque {plate.breakdown_torque_ratio:g} x {say(flow.rated, 'N*m')}, "
-                f"x {box.ratio:g} x {box.efficiency:g}; box {box.peak_torque_ratio:g} x "
-                f"{say(box.rated_torque, 'N*m')}"
+                f"greatest motor torque {say(flow.able.greatest, 'N*m')} x {box.ratio:g} x {box.efficiency:g}; "
+                f"box {box.peak_torque_ratio:g} x {say(box.rated_torque, 'N*m')}"
             ),
             advice=lambda i, say: (
                 f"A box rated for {say(flow.greatest / box.peak_torque_ratio, 'N*m')} would do, or a torque "
                 f"limiter set below {say(peak, 'N*m')}."
             ),
         ),
-    ]
+        case.check(
+            "reducer", "reducer", "loss is believable for its kind", demand=round(1 - best, 6),
+            capacity=round(1 - box.efficiency, 6), unit="",
+            source="best efficiency by kind: common practice, data/tables/reducer_kinds.csv",
+            reason=lambda i, say: f"a {box.kind} box passes {best:g} of the power at best; reckoned {box.efficiency:g}",
+            advice=lambda i, say: f"Reckon with an efficiency of {best:g} or less.",
+        ),
+    ]  # fmt: skip
+
+
+def _heat_and_reaction(case: Case) -> list[Check]:
+    box, flow = case.plain.reducer, case.flow
+    power = flow.stations["motor shaft"][2]
+    reaction = flow.slow * 1e3 / box.torque_arm
+    return [
+        case.check(
+            "reducer", "reducer", "heat all day", where=case.mixing, demand=power,
+            capacity=box.thermal_power, unit="kW", source="thermal power: the box's sheet",
+            reason=lambda i, say: (
+                f"{say(power[i], 'kW')} goes in, {say(power[i] * (1 - box.efficiency), 'kW')} of it becomes heat"
+            ),
+            advice=lambda i, say: f"A box with a thermal power of {say(power[i], 'kW')} would do.",
+        ),
+        case.check(
+            "reducer", "reducer", "load across its slow end", where=~case.jammed, demand=reaction,
+            capacity=box.radial_load, unit="N", source="F = T / arm; allowed load: the box's sheet",
+            reason=lambda i, say: f"{say(flow.slow[i], 'N*m')} held at {say(box.torque_arm, 'mm')}",
+            advice=lambda i, say: (
+                f"A torque arm of {say(flow.slow[i] * 1e3 / box.radial_load, 'mm')} would do."
+            ),
+        ),
+    ]  # fmt: skip
+
+
+def _ends(case: Case) -> list[Check]:
+    plain = case.plain
+    box = plain.reducer
+    bush = adapting_bush(box.output_bore, plain.shaft_1.diameter)
+    off = abs(box.input_bore - plain.motor.shaft_end)
+    found = [
+        case.check(
+            "reducer", "fast end", "motor's shaft fits the bore at the fast end", demand=off,
+            capacity=0.05, unit="mm", source="sizes as measured; 0.05 mm: common practice",
+            reason=lambda i, say: (
+                f"shaft {say(plain.motor.shaft_end, 'mm')}, bore {say(box.input_bore, 'mm')}: measure the end the "
+                "motor goes on, not the hollow slow end"
+            ),
+            advice=lambda i, say: f"A box with a fast end of {say(plain.motor.shaft_end, 'mm')} would do.",
+        ),
+        case.check(
+            "reducer", "slow end", "shaft 1 goes into the hollow slow end",
+            demand=max(plain.shaft_1.diameter - box.output_bore, 0.0), capacity=0.05, unit="mm", source="sizes as measured",
+            reason=lambda i, say: (
+                f"shaft {say(plain.shaft_1.diameter, 'mm')}, bore {say(box.output_bore, 'mm')}, so a bush wall "
+                f"of {say(bush.wall, 'mm')}: {bush.words}"
+            ),
+            advice=lambda i, say: f"Turn the end of shaft 1 to {say(box.output_bore, 'mm')}, or another box.",
+        ),
+    ]  # fmt: skip
+    if bush.wall > 0:
+        found.append(
+            case.check(
+                "reducer", "adapting bush", "wall of the adapting bush", demand=2.0, capacity=bush.wall,
+                unit="mm", source="thinnest wall that stays round: common practice",
+                reason=lambda i, say: f"({say(box.output_bore, 'mm')} - {say(plain.shaft_1.diameter, 'mm')}) / 2",
+                advice=lambda i, say: (
+                    f"A shaft end of {say(box.output_bore, 'mm')} needs no bush; "
+                    f"{say(box.output_bore - 4, 'mm')} leaves wall enough."
+                ),
+            )
+        )  # fmt: skip
+    return found

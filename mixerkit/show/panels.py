@@ -15,25 +15,20 @@ from typing import Any
 import ipywidgets as widgets
 from matplotlib.figure import Figure
 
-from mixerkit.assess import MODES, Assessment, assess
+from mixerkit.assess import Assessment, assess
 from mixerkit.design import Design
-from mixerkit.show import plots
 from mixerkit.show.knobs import Control, Knob, make_control
 from mixerkit.show.machine import machine_plan
 from mixerkit.show.marks import MARKS
 from mixerkit.show.style import as_image
 from mixerkit.show.tables import check_html, check_text
-from mixerkit.units import InputError, show
+from mixerkit.units import InputError
 
 __all__ = [
     "Bench",
     "Panel",
-    "gear_paths",
-    "motor_and_reducer",
     "open_design",
     "place",
-    "shaft_torsion",
-    "whole_machine",
 ]
 
 OWN_FILE = "my_mixer.toml"
@@ -44,6 +39,11 @@ _CSS = """<style>
 .mixerkit td:first-child { white-space: nowrap; }
 .mixerkit tr.fails td { font-weight: bold; } .mixerkit tr.fails td:first-child { color: #B3261E; }
 </style>"""
+
+
+def styled(inner: str) -> str:
+    """Put the kit's look round a piece of HTML."""
+    return f'{_CSS}<div class="mixerkit">{inner}</div>'
 
 
 class Bench:
@@ -165,6 +165,8 @@ class Panel(widgets.VBox):
         Says in a sentence or two what the picture shows.
     stages : sequence of str
         Stages whose checks the table lists; all if empty.
+    turns : bool
+        Whether a slider turns shaft 1 in the picture; it changes nothing in the design.
     """
 
     def __init__(
@@ -172,15 +174,17 @@ class Panel(widgets.VBox):
         bench: Bench,
         title: str,
         knobs: Sequence[Knob],
-        picture: Callable[[Assessment], Figure],
+        picture: Callable[..., Figure],
         says: Callable[[Assessment], str],
         stages: Sequence[str] = (),
+        *,
+        turns: bool = False,
     ) -> None:
         self._bench, self._title = bench, title
         self._picture, self._says, self._stages = picture, says, stages
         self._knobs = list(knobs)
         self._controls = [make_control(knob, bench.design) for knob in knobs]
-        self._quiet = False
+        self._quiet, self._turns = False, turns
         self._drawing = widgets.HTML(layout={"flex": "1 1 520px", "width": "auto"})
         self._words = widgets.HTML()
         self._table = widgets.HTML()
@@ -199,8 +203,14 @@ class Panel(widgets.VBox):
         back.on_click(lambda _: self._try(bench.reload))
         for knob, control in zip(self._knobs, self._controls, strict=True):
             control.widget.observe(self._turning(knob, control), names="value")
+        self._crank = widgets.IntSlider(
+            min=0, max=720, step=2, description="Turn shaft 1 (deg)", layout={"width": "400px"},
+            style={"description_width": "170px"},
+        )  # fmt: skip
+        self._crank.observe(lambda _: self._try(self._draw), names="value")
+        view = [self._crank] if turns else []
         side = widgets.VBox(
-            [control.widget for control in self._controls], layout={"flex": "0 0 auto"}
+            [*(control.widget for control in self._controls), *view], layout={"flex": "0 0 auto"}
         )
         top = widgets.HBox([side, self._drawing], layout={"flex_flow": "row wrap"})
         bottom = widgets.HBox([keep, back, self._status])
@@ -236,17 +246,19 @@ class Panel(widgets.VBox):
             text = "<br>".join(escape(message) for message in error.messages)
             self._status.value = f"<b>{MARKS['fails']} not possible:</b> {text}"
 
+    def _draw(self) -> None:
+        angle = (self._crank.value,) if self._turns else ()
+        self._drawing.value = as_image(self._picture(self._bench.assessment, *angle), self._title)
+
     def _show(self) -> None:
         self._quiet = True
         for control in self._controls:
             control.put(self._bench.design)
         self._quiet = False
         assessment = self._bench.assessment
-        self._drawing.value = as_image(self._picture(assessment), self._title)
+        self._draw()
         self._words.value = f'<div class="mixerkit">{escape(self._says(assessment))}</div>'
-        self._table.value = (
-            f'{_CSS}<div class="mixerkit">{check_html(assessment.of_stage(*self._stages))}</div>'
-        )
+        self._table.value = styled(check_html(assessment.of_stage(*self._stages)))
 
     def __repr__(self) -> str:
         assessment = self._bench.assessment
@@ -265,142 +277,3 @@ def _verdict(assessment: Assessment, *stages: str) -> str:
     if worst.verdict == "fails":
         return f"{MARKS['fails']} This fails. {worst.sentence()}"
     return f"{MARKS[worst.verdict]} This {'is tight' if worst.verdict == 'tight' else 'holds'}. Least to spare: {worst.sentence()}"
-
-
-def whole_machine(bench: Bench) -> Panel:
-    """Show the whole machine: the four numbers that matter most, and every check.
-
-    Parameters
-    ----------
-    bench : Bench
-
-    Returns
-    -------
-    Panel
-    """
-    knobs = [
-        Knob("batch.demand_torque", "Clay asks", 50, 1000),
-        Knob("motor.rated_power", "Motor power", 0.37, 5.5),
-        Knob("reducer.ratio", "Reduction", 20, 120),
-        Knob("shaft_1.diameter", "Shaft 1 diameter", 20, 70),
-        Knob("shaft_2.diameter", "Shaft 2 diameter", 20, 70),
-    ]
-    return Panel(bench, "The whole machine", knobs, plots.power_path, _verdict)
-
-
-def motor_and_reducer(bench: Bench) -> Panel:
-    """Show what the clay asks of motor and box, and what they give.
-
-    Parameters
-    ----------
-    bench : Bench
-
-    Returns
-    -------
-    Panel
-    """
-    knobs = [
-        Knob("batch.demand_torque", "Clay asks", 50, 1000),
-        Knob("batch.start_factor", "To start, times", 1, 3),
-        Knob("motor.rated_power", "Motor power", 0.37, 5.5),
-        Knob("motor.rated_speed", "Motor speed", 700, 3000),
-        Knob("motor.start_torque_ratio", "Torque at rest / rated", 0.5, 4),
-        Knob("reducer.ratio", "Reduction", 20, 120),
-        Knob("reducer.efficiency", "Box efficiency", 0.4, 1),
-        Knob("reducer.rated_torque", "Box rated torque", 100, 2000),
-    ]
-
-    def says(assessment: Assessment) -> str:
-        plain = assessment.design.plain
-        speed = show(plain.motor.rated_speed / plain.reducer.ratio, "rpm")
-        return f"Shaft 1 turns at {speed}. {_verdict(assessment, 'motor', 'reducer')}"
-
-    return Panel(
-        bench, "Motor and reduction box", knobs, plots.motor_torque, says, ("motor", "reducer")
-    )
-
-
-def gear_paths(bench: Bench) -> Panel:
-    """Show both gear paths to scale, with speeds and directions.
-
-    Parameters
-    ----------
-    bench : Bench
-
-    Returns
-    -------
-    Panel
-    """
-    knobs = [
-        Knob("clutch.drawn_in", "Clutch on"),
-        Knob("housing.centre_distance", "Shafts apart", 80, 300),
-        Knob("paths.direct.module", "Direct path pitch"),
-        Knob("paths.direct.tooth_counts[0]", "Direct, shaft 1 teeth", 12, 60),
-        Knob("paths.direct.tooth_counts[1]", "Direct, shaft 2 teeth", 12, 60),
-        Knob("paths.idler.module", "Idler path pitch"),
-        Knob("paths.idler.tooth_counts[0]", "Idler path, shaft 1 teeth", 12, 60),
-        Knob("paths.idler.tooth_counts[1]", "Idler teeth", 12, 60),
-    ]
-    if len(bench.design.paths.idler.tooth_counts) == 3:
-        knobs.append(Knob("paths.idler.tooth_counts[2]", "Idler path, shaft 2 teeth", 12, 60))
-
-    def says(assessment: Assessment) -> str:
-        second = assessment.station("paddles of shaft 2").speed.m_as("rpm")
-        speeds = [
-            f"{MODES[clutch]} shaft 2 turns at {show(abs(float(second[assessment.index(clutch)])), 'rpm')}"
-            for clutch in ("direct", "idler")
-        ]
-        return f"While {' and while '.join(speeds)}. {_verdict(assessment, 'gear paths')}"
-
-    return Panel(bench, "The two gear paths", knobs, plots.train, says, ("gear paths",))
-
-
-def shaft_torsion(bench: Bench, number: int = 2) -> Panel:
-    """Show the diameter that each rule asks of one shaft.
-
-    Parameters
-    ----------
-    bench : Bench
-    number : int
-        1 or 2.
-
-    Returns
-    -------
-    Panel
-    """
-    knobs = [
-        Knob(f"shaft_{number}.material", "Material"),
-        Knob(f"shaft_{number}.diameter", "Diameter", 15, 80),
-        Knob(f"shaft_{number}.keyway", "Keyway cut"),
-        Knob("batch.demand_torque", "Clay asks", 50, 1000),
-        Knob("batch.heavier_share", "Share of the heavier shaft", 0.5, 1),
-        Knob("paddles.tip_radius", "Paddle tip radius", 40, 200),
-        Knob("paddles.bearing_span", "Bearings apart", 100, 800),
-    ]
-
-    def says(assessment: Assessment) -> str:
-        needed = assessment.needed_diameters[f"shaft {number}"]
-        system = assessment.design.show_units
-        torsion = max(
-            float(value.m_as("mm")) for rule, value in needed.items() if "bending" not in rule
-        )
-        every = max(float(value.m_as("mm")) for value in needed.values())
-        return (
-            f"Torsion alone would be content with {show(torsion, 'mm', system)}; with bending it takes "
-            f"{show(every, 'mm', system)}. {_verdict_of_part(assessment, f'shaft {number}')}"
-        )
-
-    return Panel(
-        bench,
-        f"Shaft {number}",
-        knobs,
-        lambda a: plots.shaft_diameters(a, number),
-        says,
-        ("shafts",),
-    )
-
-
-def _verdict_of_part(assessment: Assessment, part: str) -> str:
-    worst = min((one for one in assessment.checks if one.part == part), key=lambda one: one.spare)
-    words = {"holds": "holds", "tight": "is tight", "fails": "fails"}[worst.verdict]
-    return f"{MARKS[worst.verdict]} {part.capitalize()} {words}: {worst.sentence()}"

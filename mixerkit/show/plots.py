@@ -16,7 +16,7 @@ from mixerkit.parts import spurgear
 from mixerkit.show.style import COLOURS, HATCHES, figure
 from mixerkit.units import Q_, show, shown_unit
 
-__all__ = ["motor_torque", "power_path", "shaft_diameters", "train"]
+__all__ = ["power_path", "shaft_diameters", "train"]
 
 
 def wheel_places(assessment: Assessment, name: str) -> list[tuple[float, float]]:
@@ -39,7 +39,7 @@ def wheel_places(assessment: Assessment, name: str) -> list[tuple[float, float]]
     return [(0.0, 0.0), first, *rest]
 
 
-def train(assessment: Assessment, clutch: str | None = None) -> Figure:
+def train(assessment: Assessment, clutch: str | None = None, angle: float = 0.0) -> Figure:
     """Draw both gear paths to scale, seen from the reducer, with directions and speeds.
 
     Parameters
@@ -47,6 +47,8 @@ def train(assessment: Assessment, clutch: str | None = None) -> Figure:
     assessment : Assessment
     clutch : str, optional
         Clutch position; the one the design is drawn in, if not given.
+    angle : float
+        Crank angle of shaft 1 in degrees: a spoke on each wheel shows how far it has turned.
 
     Returns
     -------
@@ -59,7 +61,7 @@ def train(assessment: Assessment, clutch: str | None = None) -> Figure:
     with figure(10.5, 4.9) as drawn:
         axes = drawn.subplots(1, 2, width_ratios=[1, 1])
         for one, name in zip(axes, ("direct", "idler"), strict=True):
-            _draw_path(one, assessment, name, clutch, turns, slow)
+            _draw_path(one, assessment, name, clutch, turns, slow, angle)
             _frame(one, assessment)
         drawn.suptitle(
             f"Gear train seen from the reduction box, clutch on {clutch}: shafts "
@@ -75,7 +77,13 @@ def train(assessment: Assessment, clutch: str | None = None) -> Figure:
 
 
 def _draw_path(
-    axes: Axes, assessment: Assessment, name: str, clutch: str, turns: dict[str, float], slow: float
+    axes: Axes,
+    assessment: Assessment,
+    name: str,
+    clutch: str,
+    turns: dict[str, float],
+    slow: float,
+    angle: float,
 ) -> None:
     design = assessment.design
     path = getattr(design.plain.paths, name)
@@ -84,7 +92,9 @@ def _draw_path(
     engaged = name == clutch
     free_at = 0 if design.clutch.shaft == 1 else len(counts) - 1
     for place, (count, centre) in enumerate(zip(counts, places, strict=True)):
-        speed = turns[gearpaths.wheel_name(name, place, len(counts))] * slow
+        turned = turns[gearpaths.wheel_name(name, place, len(counts))]
+        speed = turned * slow
+        _draw_spoke(axes, centre, path.module * count / 2, radians(angle) * turned)
         runs_free = place == free_at and not engaged
         on_shaft = {0: 1, len(counts) - 1: 2}.get(place)
         hole = getattr(design.plain, f"shaft_{on_shaft}").diameter / 2 if on_shaft else 0.0
@@ -159,6 +169,14 @@ def _draw_wheel(
             *ends, connectionstyle=bend, arrowstyle="-|>", mutation_scale=16, color=colour, lw=1.8
         )
         axes.add_patch(arrow)
+
+
+def _draw_spoke(axes: Axes, centre: tuple[float, float], radius: float, turned: float) -> None:
+    ends = [
+        (centre[0] + share * radius * cos(turned), centre[1] + share * radius * sin(turned))
+        for share in (0.84, 1.0)
+    ]
+    axes.plot(*zip(*ends, strict=True), color=COLOURS["ink"], lw=4, solid_capstyle="butt")
 
 
 def _frame(axes: Axes, assessment: Assessment) -> None:
@@ -264,40 +282,11 @@ def _paired_bars(axes: Axes, assessment: Assessment, what: str, unit: str, syste
             for value in values
         ]
         axes.bar_label(bars, texts, fontsize=9, padding=2)
-    label = show(1, unit, system).rsplit(" ", 1)[1]
+    label = unit_label(unit, system)
     axes.set_ylabel(f"{what} ({label})")
     axes.set_yscale("log" if what != "power" else "linear")
     axes.margins(y=0.22)
     axes.set_ylim(bottom=None if what != "power" else 0)
-
-
-def motor_torque(assessment: Assessment) -> Figure:
-    """Draw what the clay asks of the motor against what it gives, mixing, starting and at most.
-
-    Parameters
-    ----------
-    assessment : Assessment
-
-    Returns
-    -------
-    matplotlib.figure.Figure
-    """
-    case, system = assessment.case, assessment.design.show_units
-    plate, flow = case.plain.motor, case.flow
-    asked = [float(flow.motor[case.mixing].max()), float(flow.motor[case.starting].max())]
-    gives = [
-        flow.rated,
-        flow.rated * plate.start_torque_ratio,
-        flow.rated * plate.breakdown_torque_ratio,
-    ]
-    rows = [
-        ("clay asks, mixing", asked[0], "second"),
-        ("motor gives all day (rated)", gives[0], "first"),
-        ("clay asks, starting", asked[1], "second"),
-        ("motor gives at rest", gives[1], "first"),
-        ("motor gives at most (breakdown)", gives[2], "third"),
-    ]
-    return _bars(rows, "N*m", system, "Torque at the motor's shaft")
 
 
 def _bars(
@@ -307,8 +296,8 @@ def _bars(
     title: str,
     line: tuple[float, str] | None = None,
 ) -> Figure:
-    label = show(1, unit, system).rsplit(" ", 1)[1]
-    scale = float(show_factor(unit, system))
+    label = unit_label(unit, system)
+    scale = float(unit_factor(unit, system))
     with figure(10.0, 0.5 * len(rows) + 1.5) as drawn:
         axes = drawn.subplots()
         for place, (_name, value, key) in enumerate(rows):
@@ -343,7 +332,12 @@ def _bars(
     return drawn
 
 
-def show_factor(unit: str, system: str) -> float:
+def unit_label(unit: str, system: str) -> str:
+    """Write the unit this maker reads for a metric one."""
+    return show(1, unit, system).rsplit(" ", 1)[1]
+
+
+def unit_factor(unit: str, system: str) -> float:
     """Factor from a metric unit to the one this maker reads."""
     return Q_(1.0, unit).m_as(shown_unit(unit, system))
 

@@ -11,8 +11,10 @@ from markupsafe import Markup
 
 from mixerkit.assess import LOADS, MODES, Assessment
 from mixerkit.design import write_atomically
+from mixerkit.explore import search
+from mixerkit.load import trough
 from mixerkit.records import Record
-from mixerkit.show import plots
+from mixerkit.show import driveplots, loadplots, plots
 from mixerkit.show.cautions import CAUTIONS
 from mixerkit.show.marks import MARKS, spare_text
 from mixerkit.show.style import as_svg
@@ -61,6 +63,9 @@ def report_html(assessment: Assessment, on: date | None = None) -> str:
             for words, drawn in _pictures(assessment)
         ],
         path_rows=_path_rows(assessment),
+        batch_rows=_batch_rows(assessment),
+        motors=search.motors(design),
+        show=show,
         checks=Markup(check_html(assessment.checks, reasons=True)),  # noqa: S704  escaped where made
         values=_values(design, design.show_units),
         cautions=CAUTIONS,
@@ -72,9 +77,43 @@ def _pictures(assessment: Assessment) -> list[tuple[str, Any]]:
         ("Gear train, counter-rotating", plots.train(assessment, "direct")),
         ("Gear train, co-rotating", plots.train(assessment, "idler")),
         ("Power path", plots.power_path(assessment)),
-        ("Motor against clay", plots.motor_torque(assessment)),
+        ("Clay strength", loadplots.clay_strength(assessment)),
+        ("Trough and paddles", loadplots.trough_view(assessment)),
+        ("Torque over a turn", loadplots.torque_over_a_turn(assessment)),
+        ("Motor and reduction box", driveplots.motor_and_box(assessment)),
+        ("Will it stall", loadplots.stall(assessment)),
         ("Shaft 1", plots.shaft_diameters(assessment, 1)),
         ("Shaft 2", plots.shaft_diameters(assessment, 2)),
+    ]
+
+
+def _batch_rows(assessment: Assessment) -> list[tuple[str, str]]:
+    """What a batch is and takes, and what one shaft meets."""
+    plain, system, asks = (
+        assessment.design.plain,
+        assessment.design.show_units,
+        assessment.case.asks,
+    )
+    run = assessment.batch
+    warmer = show(run.warmer, "K") if system == "metric" else f"{1.8 * run.warmer:.3g} degF"
+    return [
+        ("Clay strength, " + asks.clay.words, show(asks.clay.strength, "kPa", system)),
+        ("Clay strength at the speed of mixing", show(asks.strength, "kPa", system)),
+        ("Volume of a batch", show(trough.batch_volume(plain), "L", system)),
+        ("Working volume of the trough", show(trough.working_volume(plain), "L", system)),
+        ("Torque of one shaft, mean over a turn", show(asks.mean, "N*m", system)),
+        (f"Torque of one shaft, peak ({asks.governs} governs)", show(asks.peak, "N*m", system)),
+        ("of that, from tips scraping", show(asks.scraping, "N*m", system)),
+        (
+            "Added by the nip, both shafts",
+            show(2 * asks.peak * plain.paddles.nip_share, "N*m", system),
+        ),
+        ("Force of one buried paddle across its shaft", show(asks.force, "N", system)),
+        ("Push of one buried paddle along its shaft", show(asks.push, "N", system)),
+        ("Time of a batch", f"{run.minutes:.3g} min"),
+        ("Throughput with loading", show(run.throughput, "kg/h", system)),
+        ("Energy into the clay", show(run.energy, "kJ", system)),
+        ("Warming of the clay at most", warmer),
     ]
 
 

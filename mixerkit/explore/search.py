@@ -1,0 +1,179 @@
+"""The other way round: which motor and which box from the tables carry this clay."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from mixerkit.assess import Assessment, assess
+from mixerkit.checks import Check, verdict_of, weakest
+from mixerkit.design import Design
+from mixerkit.tables import Row, next_up, table
+from mixerkit.units import InputError
+
+__all__ = ["ORDERS", "Choice", "motor_and_box", "motors"]
+
+ORDERS = ("margin", "mass", "power")
+"""What choices may be sorted by."""
+_STAGES = ("motor", "reducer")
+_ENDS = ("fast end", "slow end", "adapting bush")
+
+
+@dataclass(frozen=True)
+class Choice:
+    """One motor with one box, and how it fares.
+
+    Attributes
+    ----------
+    motor, box : str
+        In words.
+    power : float
+        Rated, in kW.
+    mass : float
+        Of both, in kg.
+    speed : float
+        Of shaft 1 in rpm.
+    spare : float
+        Of its weakest check among motor, socket and box; below 1 it does not do.
+    why_not : str
+        The weakest check in a sentence, where it does not do.
+    """
+
+    motor: str
+    box: str
+    power: float
+    mass: float
+    speed: float
+    spare: float
+    why_not: str
+
+    @property
+    def verdict(self) -> str:
+        """One of ``holds``, ``tight`` and ``fails``."""
+        return verdict_of(self.spare)
+
+
+def _with_motor(row: Row) -> dict[str, object]:
+    plain = row.plain
+    return {
+        "motor.kind": "three-phase",
+        "motor.rated_power": f"{plain['rated_power']:g} kW",
+        "motor.rated_speed": f"{plain['rated_speed']:g} rpm",
+        "motor.rated_frequency": "50 Hz",
+        "motor.poles": int(plain["poles"]),
+        "motor.efficiency": plain["efficiency"],
+        "motor.start_torque_ratio": plain["start_torque_ratio"],
+        "motor.pull_up_torque_ratio": min(plain["start_torque_ratio"], 1.6),
+        "motor.breakdown_torque_ratio": plain["breakdown_torque_ratio"],
+        "motor.shaft_end": f"{plain['shaft_end']:g} mm",
+    }
+
+
+def _with_box(row: Row, motor: Row) -> dict[str, object]:
+    plain = row.plain
+    return {
+        "reducer.kind": row.kind,
+        "reducer.ratio": plain["ratio"],
+        "reducer.efficiency": plain["efficiency"],
+        "reducer.start_efficiency": plain["start_efficiency"],
+        "reducer.rated_torque": f"{plain['rated_torque']:g} N*m",
+        "reducer.thermal_power": f"{plain['thermal_power']:g} kW",
+        "reducer.output_bore": f"{plain['output_bore']:g} mm",
+        "reducer.radial_load": f"{plain['radial_load']:g} N",
+        # boxes are sold with the flange for the motor's frame
+        "reducer.input_bore": f"{motor.plain['shaft_end']:g} mm",
+    }
+
+
+def _judge(found: Assessment, row: Row, box: str, box_mass: float) -> Choice:
+    checks: list[Check] = [one for one in found.checks if one.stage in _STAGES]
+    # a roomy bore is no margin: how the ends fit only decides whether a box can be used at all
+    loads = [one for one in checks if one.part not in _ENDS or one.verdict == "fails"]
+    worst = weakest(loads)
+    plain = found.design.plain
+    return Choice(
+        motor=f"{row.plain['rated_power']:g} kW, {row.plain['poles']:.0f} poles",
+        box=box,
+        power=row.plain["rated_power"],
+        mass=row.plain["mass"] + box_mass,
+        speed=plain.motor.rated_speed / plain.reducer.ratio,
+        spare=worst.spare,
+        why_not=worst.sentence() if worst.verdict == "fails" else "",
+    )
+
+
+def motors(design: Design) -> list[Choice]:
+    """Try every motor of data/tables/motors.csv with the design's own box.
+
+    Parameters
+    ----------
+    design : Design
+
+    Returns
+    -------
+    list of Choice
+        By power; those that do not do say why.
+    """
+    box = design.plain.reducer
+    choices = []
+    for row in table("motors"):
+        values = _with_motor(row) | {"reducer.input_bore": f"{row.plain['shaft_end']:g} mm"}
+        values |= _feeding(design)
+        found = assess(design.with_values(values))
+        choices.append(_judge(found, row, f"{box.ratio:g} : 1, as designed", 0.0))
+    return choices
+
+
+def _feeding(design: Design) -> dict[str, object]:
+    """Feed a three-phase motor in a way that its socket allows."""
+    if design.supply.phases == 1 or design.motor.kind != "three-phase":
+        return {"motor.fed_by": "frequency converter", "motor.run_at": "50 Hz"}
+    return {"motor.fed_by": design.motor.fed_by}
+
+
+def motor_and_box(
+    design: Design, order: str = "margin", slowest: float = 15.0, fastest: float = 40.0
+) -> list[Choice]:
+    """List the motors and boxes of data/tables that carry the design's clay and batch.
+
+    Parameters
+    ----------
+    design : Design
+        Its motor and box are replaced, all else is kept.
+    order : str
+        One of :data:`ORDERS`: most to spare, least mass or least power first.
+    slowest, fastest : float
+        Speeds of shaft 1 in rpm to look at.
+
+    Returns
+    -------
+    list of Choice
+        Only those that do.
+
+    Raises
+    ------
+    InputError
+        If the order is not one of those.
+    """
+    if order not in ORDERS:
+        raise InputError(f'"{order}" is not an order; one of {", ".join(ORDERS)} is wanted.')
+    choices = []
+    for row in table("motors"):
+        for box in table("reducers"):
+            speed = row.plain["rated_speed"] / box.plain["ratio"]
+            if not slowest <= speed <= fastest:
+                continue
+            values = _with_motor(row) | _with_box(box, row) | _feeding(design)
+            found = assess(design.with_values(values))
+            words = f"{box.kind} {box.plain['ratio']:g} : 1, {box.plain['rated_torque']:g} N*m"
+            choices.append(_judge(found, row, words, box.plain["mass"]))
+    keys = {
+        "margin": lambda one: -one.spare,
+        "mass": lambda one: (one.mass, one.power),
+        "power": lambda one: (one.power, one.mass),
+    }
+    return sorted((one for one in choices if one.spare >= 1), key=keys[order])
+
+
+def next_rating(power: float) -> float:
+    """Next preferred motor rating in kW, infinite above the table."""
+    return float(next_up(power, table("motors").column("rated_power")))

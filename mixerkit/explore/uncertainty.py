@@ -1,0 +1,219 @@
+"""Will it stall? The stated ranges of the inputs drawn many times, and what to measure first.
+
+The sums are those of the assessment, on arrays: what the clay asks goes with its strength and with
+how much of the paddles is buried, the box takes its share, and the motor gives less at low voltage.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+
+from mixerkit.assess import Assessment
+from mixerkit.drive import reducer
+from mixerkit.load import clay, paddles, trough
+from mixerkit.tables import table
+
+__all__ = ["FACTORS", "StallRisk", "ranges_of", "ranking", "spare_torque", "stall_risk"]
+
+FACTORS = (
+    "clay strength",
+    "water content",
+    "batch and fill",
+    "start factor",
+    "box efficiency",
+    "supply voltage",
+)
+"""What is uncertain, in the order of all arrays here."""
+
+
+@dataclass(frozen=True)
+class StallRisk:
+    """Risk of a stall over the stated ranges.
+
+    Attributes
+    ----------
+    starting, mixing : float
+        Share of the draws in which the motor stalls when set moving with a full trough, and while
+        it mixes.
+    samples : int
+    spare_starting, spare_mixing : numpy.ndarray
+        Motor torque given over asked, at 201 even steps of the share of draws from 0 to 1.
+    """
+
+    starting: float
+    mixing: float
+    samples: int
+    spare_starting: np.ndarray
+    spare_mixing: np.ndarray
+
+
+def ranges_of(assessment: Assessment) -> np.ndarray:
+    """Low and high end of each of :data:`FACTORS`, one row each.
+
+    Clay strength and batch are factors on the reckoned value, water content a difference in
+    share, start factor and box efficiency the values themselves, voltage a factor.
+
+    Parameters
+    ----------
+    assessment : Assessment
+
+    Returns
+    -------
+    numpy.ndarray, shape (6, 2)
+    """
+    plain = assessment.design.plain
+    spread, test = plain.ranges, table("clay_tests").find(plain.clay.strength_from).plain
+    by_water = plain.clay.strength_from == "water content"
+    box = plain.reducer
+    return np.array(
+        [
+            (
+                spread.strength_low or test["low_factor"],
+                spread.strength_high or test["high_factor"],
+            ),
+            (-spread.water_spread * by_water, spread.water_spread * by_water),
+            (1 - spread.fill_spread, 1 + spread.fill_spread),
+            (spread.start_low, spread.start_high),
+            (
+                max(box.efficiency - spread.efficiency_spread, 0.05),
+                min(box.efficiency + spread.efficiency_spread, 1.0),
+            ),
+            (spread.voltage_low, spread.voltage_high),
+        ]
+    )
+
+
+def spare_torque(assessment: Assessment, draws: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
+    """Motor torque given over asked, starting and mixing, for draws between 0 and 1.
+
+    Parameters
+    ----------
+    assessment : Assessment
+    draws : numpy.ndarray, shape (6, ...)
+        Place of each of :data:`FACTORS` between its low and high end; clay strength is spread
+        evenly in its logarithm, the others evenly.
+
+    Returns
+    -------
+    tuple of numpy.ndarray, shape (...)
+        Below 1 it stalls. Counter-rotating, the mode that asks most.
+    """
+    plain, case = assessment.design.plain, assessment.case
+    low, high = ranges_of(assessment).T
+    strength = low[0] * (high[0] / low[0]) ** draws[0]
+    water, batch, start, kept, volts = (
+        low[k] + (high[k] - low[k]) * draws[k] for k in range(1, len(FACTORS))
+    )
+    one = plain.clay
+    # the exponent of strength against water is the same whatever the strength: see load.clay
+    per_share = np.log(clay.LIKELY_RATIO) / (one.liquid_limit - one.plastic_limit)
+    softer = np.exp(-per_share * water) if one.strength_from == "water content" else 1.0
+    here = assessment.index("direct")
+    asked = case.flow.slow[here] * strength * softer * _fill_factor(assessment, batch)
+    able = case.flow.able
+    electric = 1.0 if plain.motor.fed_by == "frequency converter" else np.square(volts)
+    cold = kept * plain.reducer.start_efficiency / plain.reducer.efficiency
+    at_start = reducer.input_torque.plain(asked * start, plain.reducer.ratio, np.minimum(cold, 1.0))
+    at_speed = reducer.input_torque.plain(asked, plain.reducer.ratio, kept)
+    return min(able.start, able.pull_up) * electric / at_start, able.greatest * electric / at_speed
+
+
+def _fill_factor(assessment: Assessment, batch: np.ndarray) -> np.ndarray:
+    """Peak torque for a batch over that of the design's own batch; by a table, for speed."""
+    plain = assessment.design.plain
+    blade = plain.paddles
+    steps = np.linspace(batch.min(), batch.max(), 33)
+    levels = trough.clay_level(plain, trough.batch_volume(plain) * steps)
+    angles = paddles.TURN[:, None] + paddles.paddle_angles(blade, 1)
+    shares = np.array(
+        [
+            paddles.buried_share(angles, level, blade.root_radius, blade.tip_radius)
+            .sum(axis=1)
+            .max()
+            for level in levels
+        ]
+    )
+    own = paddles.buried_share(
+        angles, assessment.case.asks.level, blade.root_radius, blade.tip_radius
+    )
+    return np.interp(batch, steps, shares / own.sum(axis=1).max())
+
+
+def stall_risk(assessment: Assessment, samples: int = 200_000, seed: int = 1) -> StallRisk:
+    """Draw the inputs from their ranges many times and count the stalls.
+
+    Parameters
+    ----------
+    assessment : Assessment
+    samples : int
+        At least 1000.
+    seed : int
+        The same seed gives the same answer.
+
+    Returns
+    -------
+    StallRisk
+
+    Examples
+    --------
+    >>> from mixerkit import Design, assess
+    >>> stall_risk(assess(Design.demo("too_stiff"))).starting > 0.9
+    True
+    """
+    draws = np.random.default_rng(seed).random((len(FACTORS), max(int(samples), 1000)))
+    starting, mixing = spare_torque(assessment, draws)
+    steps = np.linspace(0, 1, 201)
+    return StallRisk(
+        starting=float(np.mean(starting < 1)),
+        mixing=float(np.mean(mixing < 1)),
+        samples=draws.shape[1],
+        spare_starting=np.quantile(starting, steps),
+        spare_mixing=np.quantile(mixing, steps),
+    )
+
+
+def ranking(
+    assessment: Assessment, samples: int = 1024, seed: int = 1
+) -> list[tuple[str, float, float]]:
+    """Rank the inputs by how much of the doubt about starting each accounts for.
+
+    Parameters
+    ----------
+    assessment : Assessment
+    samples : int
+        A power of two.
+    seed : int
+
+    Returns
+    -------
+    list of (str, float, float)
+        Name, share alone and share with its interactions, greatest first.
+
+    References
+    ----------
+    Sobol indices by scipy.stats.sobol_indices (Saltelli et al. 2010), of the logarithm of the
+    spare torque, so that factors that multiply add up.
+    """
+    from scipy import stats  # here, because scipy is slow to load and few ask for this
+
+    def spare(draws: np.ndarray) -> Any:
+        return np.log(spare_torque(assessment, draws)[0])
+
+    found = stats.sobol_indices(
+        func=spare,
+        n=samples,
+        dists=[stats.uniform()] * len(FACTORS),
+        rng=np.random.default_rng(seed),
+    )
+    order = np.argsort(-found.total_order)
+    return [
+        (
+            FACTORS[k],
+            float(np.clip(found.first_order[k], 0, 1)),
+            float(np.clip(found.total_order[k], 0, 1)),
+        )
+        for k in order
+    ]

@@ -1,0 +1,415 @@
+"""Strength and density of plastic clay, from its water or from a test at the bench."""
+
+from __future__ import annotations
+
+from math import pi
+from types import SimpleNamespace
+from typing import Any
+
+import numpy as np
+
+from mixerkit.tables import table
+from mixerkit.units import InputError, in_units
+
+__all__ = [
+    "clay_strength", "liquidity_index", "rate_factor", "specific_heat", "strength_from_cone",
+    "strength_from_liquidity", "strength_from_rod", "strength_from_vane", "strength_from_water",
+    "strong_bound", "vane_torque", "water_for_strength", "wet_density",
+]  # fmt: skip
+
+LIQUID_STRENGTH = 1.7
+"""Strength at the liquid limit in kPa (Wroth & Wood 1978; kept by Vardanega & Haigh 2014)."""
+LIKELY_RATIO = 35.0
+"""Strength at the plastic limit over that at the liquid limit, best fit (Vardanega & Haigh 2014)."""
+FITTED = (0.2, 1.1)
+"""Liquidity index over which that fit was made (Vardanega & Haigh 2014)."""
+BEARING = 9.0
+"""Pressure under a deep flat end over strength (Skempton 1951; from memory)."""
+PER_DECADE = 0.10
+"""Gain of strength for a tenfold rate of shear (Kulhawy & Mayne 1990; from memory)."""
+CONE_FACTORS = {30: 0.80, 60: 0.27}
+"""Cone factor K by angle in degrees (ISO 17892-6; Hansbo 1957; from memory)."""
+
+
+@in_units("", water_content=" >= 0", liquid_limit=" > 0", plastic_limit=" > 0")
+def liquidity_index(water_content: Any, liquid_limit: Any, plastic_limit: Any) -> Any:
+    r"""Where a clay's water lies between its plastic limit (0) and its liquid limit (1).
+
+    .. math:: I_L = \frac{w - w_P}{w_L - w_P}
+
+    Parameters
+    ----------
+    water_content, liquid_limit, plastic_limit : float or text with %, any shape
+        Mass of water over mass of dry clay, e.g. ``"26 %"``.
+
+    Returns
+    -------
+    quantity, plain number, the broadcast shape
+
+    Raises
+    ------
+    InputError
+        If a limit is not positive.
+
+    References
+    ----------
+    ISO 14688-2; any text on soil mechanics.
+
+    Examples
+    --------
+    >>> round(float(liquidity_index("29 %", "45 %", "18 %")), 3)
+    0.407
+    """
+    return (water_content - plastic_limit) / (liquid_limit - plastic_limit)
+
+
+@in_units("kPa", liquidity="")
+def strength_from_liquidity(liquidity: Any, ratio: Any = LIKELY_RATIO) -> Any:
+    r"""Undrained shear strength by liquidity index.
+
+    .. math:: s_u = 1.7\,\mathrm{kPa} \cdot R^{\,1 - I_L}
+
+    Parameters
+    ----------
+    liquidity : float, any shape
+        See :func:`liquidity_index`; fitted between 0.2 and 1.1, beyond that a mere extension.
+    ratio : float
+        Strength at the plastic over that at the liquid limit; 35 is the best fit.
+
+    Returns
+    -------
+    quantity [kPa], the broadcast shape
+
+    Raises
+    ------
+    InputError
+        If the index is not a plain number.
+
+    References
+    ----------
+    Vardanega & Haigh, The undrained strength - liquidity index relationship, Canadian
+    Geotechnical Journal 51 (2014).
+
+    Examples
+    --------
+    >>> round(strength_from_liquidity(1.0), 3), round(strength_from_liquidity(0.0), 1)
+    (<Quantity(1.7, 'kilopascal')>, <Quantity(59.5, 'kilopascal')>)
+    """
+    return LIQUID_STRENGTH * ratio ** (1 - np.asarray(liquidity, float))[()]
+
+
+@in_units("kPa", liquidity="")
+def strong_bound(liquidity: Any) -> Any:
+    r"""Strength by the older, stronger relation: a hundredfold from liquid to plastic limit.
+
+    .. math:: s_u = 170\,\mathrm{kPa} \cdot e^{-4.6\, I_L}
+
+    Parameters
+    ----------
+    liquidity : float, any shape
+
+    Returns
+    -------
+    quantity [kPa], the shape of liquidity
+
+    Raises
+    ------
+    InputError
+        If the index is not a plain number.
+
+    References
+    ----------
+    Wroth & Wood, The correlation of index properties with some basic engineering properties of
+    soils, Canadian Geotechnical Journal 15 (1978).
+
+    Examples
+    --------
+    >>> round(strong_bound(1.0), 2)
+    <Quantity(1.71, 'kilopascal')>
+    """
+    return 170.0 * np.exp(-4.6 * np.asarray(liquidity, float))[()]
+
+
+def strength_from_water(water_content: Any, liquid_limit: Any, plastic_limit: Any) -> Any:
+    """Strength in plain kPa from water content and limits, all plain shares; see the two above."""
+    index = liquidity_index.plain(water_content, liquid_limit, plastic_limit)
+    return strength_from_liquidity.plain(index)
+
+
+def water_for_strength(strength: Any, liquid_limit: Any, plastic_limit: Any) -> Any:
+    """Water content, a plain share, at which clay has a strength in kPa: the relation turned round.
+
+    Examples
+    --------
+    >>> round(float(water_for_strength(1.7, 0.45, 0.22)), 3)
+    0.45
+    """
+    index = 1 - np.log(np.asarray(strength, float) / LIQUID_STRENGTH) / np.log(LIKELY_RATIO)
+    return plastic_limit + index * (liquid_limit - plastic_limit)
+
+
+@in_units("kPa", mass="g > 0", penetration="mm > 0")
+def strength_from_cone(mass: Any, penetration: Any, angle: int = 30) -> Any:
+    r"""Strength from how far a cone sinks that is let go with its tip on the clay.
+
+    .. math:: s_u = \frac{K\, m\, g}{d^2}
+
+    Parameters
+    ----------
+    mass : quantity, any shape
+        Of cone and rod, e.g. ``"80 g"``.
+    penetration : quantity, broadcast
+        After five seconds, e.g. ``"6 mm"``.
+    angle : int
+        Full angle of the cone in degrees, 30 or 60.
+
+    Returns
+    -------
+    quantity [kPa], the broadcast shape
+
+    Raises
+    ------
+    InputError
+        If mass or penetration is not positive, or the angle is neither 30 nor 60.
+
+    References
+    ----------
+    Hansbo, A new approach to the determination of the shear strength of clay by the fall-cone
+    test, Royal Swedish Geotechnical Institute, Proceedings 14 (1957); ISO 17892-6.
+
+    Examples
+    --------
+    >>> round(strength_from_cone("80 g", "20 mm"), 2)
+    <Quantity(1.57, 'kilopascal')>
+    """
+    if angle not in CONE_FACTORS:
+        raise InputError(
+            f"{angle} does not fit; a cone of 30 or 60 degrees is wanted, for example 30."
+        )
+    return CONE_FACTORS[angle] * (mass * 1e-3 * 9.80665) / (penetration * 1e-3) ** 2 / 1e3
+
+
+@in_units("kPa", load="N > 0", diameter="mm > 0")
+def strength_from_rod(load: Any, diameter: Any) -> Any:
+    r"""Strength from the load that pushes a flat-ended rod steadily into clay.
+
+    .. math:: s_u = \frac{4 F}{9\, \pi d^2}
+
+    Parameters
+    ----------
+    load : quantity, any shape
+        On the rod once it is in at least four diameters deep, e.g. ``"20 N"`` or ``"2 kgf"``.
+    diameter : quantity, broadcast
+        Of the flat end, e.g. ``"10 mm"``; the rod behind it relieved so that it does not drag.
+
+    Returns
+    -------
+    quantity [kPa], the broadcast shape
+
+    Raises
+    ------
+    InputError
+        If load or diameter is not positive or a unit does not fit.
+
+    References
+    ----------
+    Skempton, The bearing capacity of clays, Building Research Congress (1951), with N = 9 for a
+    deep round end (from memory).
+
+    Examples
+    --------
+    >>> round(strength_from_rod("20 N", "10 mm"), 1)
+    <Quantity(28.3, 'kilopascal')>
+    """
+    return load / (BEARING * pi * (diameter * 1e-3) ** 2 / 4) / 1e3
+
+
+@in_units("N*m", strength="kPa >= 0", diameter="mm > 0", height="mm > 0")
+def vane_torque(strength: Any, diameter: Any, height: Any) -> Any:
+    r"""Torque that turns a vane, or a cylinder of clay swept by paddles, against its skin.
+
+    .. math:: T = \pi s_u \left(\frac{D^2 H}{2} + \frac{D^3}{6}\right)
+
+    Parameters
+    ----------
+    strength : quantity, any shape
+    diameter, height : quantity, broadcast
+        Of the cylinder that is turned.
+
+    Returns
+    -------
+    quantity [N*m], the broadcast shape
+
+    Raises
+    ------
+    InputError
+        If a size is not positive or a unit does not fit.
+
+    References
+    ----------
+    ASTM D2573, rectangular vane; any text on soil mechanics.
+
+    Examples
+    --------
+    >>> round(vane_torque("10 kPa", "50 mm", "100 mm"), 2)
+    <Quantity(4.58, 'newton * meter')>
+    """
+    wide, tall = np.asarray(diameter) * 1e-3, np.asarray(height) * 1e-3
+    return (pi * strength * 1e3 * (wide**2 * tall / 2 + wide**3 / 6))[()]
+
+
+@in_units("kPa", torque="N*m > 0", diameter="mm > 0", height="mm > 0")
+def strength_from_vane(torque: Any, diameter: Any, height: Any) -> Any:
+    """Strength from the torque that turns a four-bladed vane in clay.
+
+    Parameters
+    ----------
+    torque : quantity, any shape
+        Greatest torque while it turns slowly, about a tenth of a degree a second.
+    diameter, height : quantity, broadcast
+        Over the blades, and of the blades.
+
+    Returns
+    -------
+    quantity [kPa], the broadcast shape
+
+    Raises
+    ------
+    InputError
+        If a size or the torque is not positive or a unit does not fit.
+
+    References
+    ----------
+    ASTM D2573; :func:`vane_torque` turned round.
+
+    Examples
+    --------
+    >>> round(strength_from_vane("4.58 N*m", "50 mm", "100 mm"), 2)
+    <Quantity(10.0, 'kilopascal')>
+    """
+    return torque / vane_torque.plain(1.0, diameter, height)
+
+
+def rate_factor(rate: Any, tested_at: Any) -> Any:
+    r"""Strength at a rate of shear over strength at the rate of a test.
+
+    .. math:: 1 + 0.10\, \log_{10}\frac{\dot\gamma}{\dot\gamma_0}
+
+    Parameters
+    ----------
+    rate, tested_at : float, any shape
+        Rates in the same unit; never taken below a factor of 0.5.
+
+    Returns
+    -------
+    float or array
+
+    References
+    ----------
+    Kulhawy & Mayne, Manual on estimating soil properties for foundation design, EPRI EL-6800
+    (1990): about 10 % for each factor of ten (from memory).
+
+    Examples
+    --------
+    >>> round(float(rate_factor(10.0, 1.0)), 3)
+    1.1
+    """
+    return np.maximum(1 + PER_DECADE * np.log10(np.asarray(rate, float) / tested_at), 0.5)[()]
+
+
+@in_units("kg/m**3", water_content=" >= 0", grain_density="kg/m**3 > 0")
+def wet_density(water_content: Any, grain_density: Any = 2650.0) -> Any:
+    r"""Density of clay with no air in it.
+
+    .. math:: \rho = \rho_s \frac{1 + w}{1 + w\, \rho_s / \rho_w}
+
+    Parameters
+    ----------
+    water_content : float or text with %, any shape
+    grain_density : quantity, broadcast
+        About 2650 kg/m^3 for clay minerals and quartz (common practice).
+
+    Returns
+    -------
+    quantity [kg/m^3], the broadcast shape
+
+    Raises
+    ------
+    InputError
+        If a value is out of range or a unit does not fit.
+
+    References
+    ----------
+    Phase relations at full saturation; any text on soil mechanics.
+
+    Examples
+    --------
+    >>> round(wet_density("26 %", "2650 kg/m^3"))
+    <Quantity(1977, 'kilogram / meter ** 3')>
+    """
+    return grain_density * (1 + water_content) / (1 + water_content * grain_density / 1000.0)
+
+
+def specific_heat(water_content: Any) -> Any:
+    """Specific heat of wet clay in kJ/(kg K): dry clay 0.9 and water 4.19 by mass.
+
+    Parameters
+    ----------
+    water_content : float, any shape
+        Plain share.
+
+    Returns
+    -------
+    float or array
+
+    References
+    ----------
+    Mixing by mass; 0.9 kJ/(kg K) for dry clay: common practice.
+
+    Examples
+    --------
+    >>> round(specific_heat(0.26), 2)
+    1.58
+    """
+    return (0.9 + 4.19 * water_content) / (1 + water_content)
+
+
+def clay_strength(clay: SimpleNamespace) -> SimpleNamespace:
+    """Strength of a design's clay by the way the design says it was found.
+
+    Parameters
+    ----------
+    clay : SimpleNamespace
+        The design's clay record in plain numbers.
+
+    Returns
+    -------
+    SimpleNamespace
+        ``strength`` in kPa; ``rate`` of shear of the test in 1/s; ``words`` on how it was found;
+        ``valid``, whether inside the range of the relation used.
+    """
+    ways = {
+        "water content": lambda: strength_from_water(
+            clay.water_content, clay.liquid_limit, clay.plastic_limit
+        ),
+        "cone": lambda: strength_from_cone.plain(
+            clay.cone_mass, clay.cone_penetration, int(clay.cone_angle.split()[0])
+        ),
+        "rod": lambda: strength_from_rod.plain(clay.rod_load, clay.rod_diameter),
+        "vane": lambda: strength_from_vane.plain(
+            clay.vane_torque, clay.vane_diameter, clay.vane_height
+        ),
+        "named body": lambda: table("clay_bodies").find(clay.body).plain["strength"],
+    }
+    test = table("clay_tests").find(clay.strength_from).plain
+    words, valid = f"by {clay.strength_from}", True
+    if clay.strength_from == "water content":
+        index = float(
+            liquidity_index.plain(clay.water_content, clay.liquid_limit, clay.plastic_limit)
+        )
+        valid = FITTED[0] < index < FITTED[1]
+        words = f"by water content, liquidity index {index:.2f}"
+        if not valid:
+            words += f" (outside {FITTED[0]:g} to {FITTED[1]:g}, where the relation was fitted: measure it)"
+    strength = float(ways[clay.strength_from]())
+    return SimpleNamespace(strength=strength, rate=test["rate"], words=words, valid=valid)

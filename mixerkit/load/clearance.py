@@ -1,0 +1,209 @@
+"""Whether the paddles of the two shafts pass each other, over every turn, in both modes.
+
+In the plane of rotation a blade is a rectangle: its length along the radius, its width as the clay
+meets it across. Along the shafts it takes up its width and thickness seen from the side. Two blades
+that lie apart along the shafts never meet; others must pass each other in the plane.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from math import pi
+from types import SimpleNamespace
+from typing import Any
+
+import numpy as np
+
+from mixerkit.cases import Case
+from mixerkit.checks import Check
+from mixerkit.load.paddles import paddle_angles, projected_width
+from mixerkit.load.trough import axial_extent
+
+__all__ = ["Meeting", "blade_gap", "checks", "nearest_meeting"]
+
+_STEPS_A_TURN = 720
+
+
+@dataclass(frozen=True)
+class Meeting:
+    """Where two blades come nearest.
+
+    Attributes
+    ----------
+    gap : float
+        In mm; below zero they run into each other.
+    pair : tuple of int
+        Which blade of shaft 1 and which of shaft 2, counted from 0.
+    angle_1, angle_2 : float
+        Of those blades in radians at that moment.
+    """
+
+    gap: float
+    pair: tuple[int, int]
+    angle_1: float
+    angle_2: float
+
+
+def blade_gap(
+    angle_1: Any, angle_2: Any, apart: float, root: float, tip: float, width: float
+) -> Any:
+    """Gap between two blades in the plane of rotation; below zero where they overlap.
+
+    Parameters
+    ----------
+    angle_1, angle_2 : float or array
+        Of the blades in radians, both counted the same way round.
+    apart : float
+        Distance of the shafts, in the unit of the other lengths.
+    root, tip, width : float
+        Of both blades.
+
+    Returns
+    -------
+    float or array
+        The widest gap along any edge's direction: negative exactly where the rectangles overlap,
+        and never more than the true distance where they do not.
+
+    References
+    ----------
+    Separating axis theorem for convex shapes.
+
+    Examples
+    --------
+    >>> round(float(blade_gap(0.0, np.pi, 150, 25, 90, 30)), 1)
+    -30.0
+    >>> round(float(blade_gap(np.pi, 0.0, 150, 25, 90, 30)), 1)
+    200.0
+    """
+    half_length, half_width, middle = (tip - root) / 2, width / 2, (tip + root) / 2
+    cos_1, sin_1, cos_2, sin_2 = np.cos(angle_1), np.sin(angle_1), np.cos(angle_2), np.sin(angle_2)
+    x = apart + middle * (cos_2 - cos_1)
+    y = middle * (sin_2 - sin_1)
+    cosine = np.abs(cos_1 * cos_2 + sin_1 * sin_2)
+    sine = np.abs(sin_1 * cos_2 - cos_1 * sin_2)
+    along = half_length + half_length * cosine + half_width * sine
+    across = half_width + half_length * sine + half_width * cosine
+    return np.maximum.reduce(
+        [
+            np.abs(x * cos_1 + y * sin_1) - along,
+            np.abs(y * cos_1 - x * sin_1) - across,
+            np.abs(x * cos_2 + y * sin_2) - along,
+            np.abs(y * cos_2 - x * sin_2) - across,
+        ]
+    )
+
+
+def nearest_meeting(
+    blade: SimpleNamespace, apart: float, ratio: Fraction | None, steps: int = _STEPS_A_TURN
+) -> Meeting:
+    """Find where the paddles of the two shafts come nearest to each other.
+
+    Parameters
+    ----------
+    blade : SimpleNamespace
+        The design's paddles in plain numbers.
+    apart : float
+        Distance of the shafts in mm.
+    ratio : Fraction or None
+        Turns of shaft 2 for one of shaft 1, negative against it; the turns are followed until
+        both shafts stand as they began. None asks for every pair of angles, as when the clutch
+        may take hold anywhere.
+    steps : int
+        Moments looked at in a turn of shaft 1.
+
+    Returns
+    -------
+    Meeting
+    """
+    width = float(projected_width.plain(blade.width, blade.thickness, blade.set_angle))
+    along = blade.spacing * np.arange(blade.count)
+    lying_apart = np.abs(along[:, None] - along[None, :] - blade.offset_2) - axial_extent(blade)
+    nearest = np.unravel_index(int(lying_apart.argmin()), lying_apart.shape)
+    facing, axial = apart - 2 * blade.tip_radius, float(lying_apart[nearest])
+    if ratio is None and facing <= axial:
+        # some turn brings two tips face to face, so only lying apart along the shafts helps
+        return Meeting(axial, (int(nearest[0]), int(nearest[1])), 0.0, pi)
+    if ratio is None:
+        one, two = np.meshgrid(*[np.linspace(-pi, pi, 181)] * 2)
+        angles = [(one.ravel(), two.ravel())]
+        pairs = [nearest]
+    else:
+        turned = np.linspace(
+            0.0, 2 * pi * ratio.denominator, steps * ratio.denominator, endpoint=False
+        )
+        first, second = paddle_angles(blade, 1), paddle_angles(blade, 2)
+        pairs = list(zip(*np.nonzero(lying_apart < np.inf), strict=True))
+        angles = [(turned + first[i], float(ratio) * turned + second[j]) for i, j in pairs]
+    best = Meeting(np.inf, (0, 0), 0.0, 0.0)
+    for (i, j), (one, two) in zip(pairs, angles, strict=True):
+        if lying_apart[i, j] >= best.gap:
+            continue
+        gaps = blade_gap(one, two, apart, blade.root_radius, blade.tip_radius, width)
+        place = int(gaps.argmin())
+        gap = max(float(gaps[place]), float(lying_apart[i, j]))
+        if gap < best.gap:
+            best = Meeting(gap, (int(i), int(j)), float(one[place]), float(two[place]))
+    return best
+
+
+def mode_ratio(case_plain: SimpleNamespace, path: str) -> Fraction:
+    """Turns of shaft 2 for one of shaft 1 on a path, exactly."""
+    counts = getattr(case_plain.paths, path).tooth_counts
+    return Fraction((-1) ** (len(counts) - 1) * counts[0], counts[-1])
+
+
+def checks(case: Case) -> list[Check]:
+    """Check that the paddles clear each other and the other shaft's sleeve.
+
+    Parameters
+    ----------
+    case : Case
+
+    Returns
+    -------
+    list of Check
+    """
+    plain = case.plain
+    blade, apart, wanted = (
+        plain.paddles,
+        plain.housing.centre_distance,
+        plain.safety.paddle_clearance,
+    )
+    if plain.clutch.keeps_phase:
+        meetings = {
+            mode: nearest_meeting(blade, apart, mode_ratio(plain, path))
+            for mode, path in (("counter-rotating", "direct"), ("co-rotating", "idler"))
+        }
+    else:
+        meetings = {
+            "both modes, wherever the clutch takes hold": nearest_meeting(blade, apart, None)
+        }
+    extent = axial_extent(blade)
+    least = min(blade.offset_2, blade.spacing - blade.offset_2)
+
+    def advice(_i: int, say: Any) -> str:
+        text = f"Paddles that take up {say(least - wanted, 'mm')} along the shaft instead of {say(extent, 'mm')}"
+        return f"{text} would do, half a spacing apart: narrower, or set more square-on."
+
+    found = [
+        case.check(
+            "paddles", "paddles", f"paddles clear each other, {mode}", demand=wanted, capacity=met.gap,
+            unit="mm", source="rectangles by separating axes, every moment of a turn",
+            reason=lambda i, say, met=met: (
+                f"nearest: paddle {met.pair[0] + 1} of shaft 1 at {np.degrees(met.angle_1) % 360:.0f} deg and "
+                f"paddle {met.pair[1] + 1} of shaft 2 at {np.degrees(met.angle_2) % 360:.0f} deg"
+            ),
+            advice=advice,
+        )
+        for mode, met in meetings.items()
+    ]  # fmt: skip
+    found.append(
+        case.check(
+            "paddles", "paddles", "tips clear the other shaft's sleeve", demand=blade.tip_radius + blade.root_radius + wanted,
+            capacity=apart, unit="mm", source="geometry",
+            reason=lambda i, say: f"tip {say(blade.tip_radius, 'mm')} + sleeve {say(blade.root_radius, 'mm')}",
+            advice=lambda i, say: f"A tip radius of {say(apart - blade.root_radius - wanted, 'mm')} would do.",
+        )
+    )  # fmt: skip
+    return found

@@ -1,0 +1,327 @@
+"""What a paddle meets in clay: torque, force along the shaft, force across it, over a whole turn.
+
+A blade is a flat bar. Its ``set_angle`` is the angle between its face and the plane in which it
+turns: 90 degrees pushes square-on and moves nothing along the shaft, less cuts through and pushes
+clay along.
+"""
+
+from __future__ import annotations
+
+from math import pi
+from types import SimpleNamespace
+from typing import Any
+
+import numpy as np
+
+from mixerkit.load import clay, trough
+from mixerkit.units import in_units
+
+__all__ = [
+    "SMOOTH_TO_ROUGH", "axial_push", "buried_share", "demand", "paddle_angles", "paddle_force",
+    "paddle_torque", "projected_width", "scraping_torque",
+]  # fmt: skip
+
+SMOOTH_TO_ROUGH = (9.14, 11.94)
+"""Bearing factor of a bar moved sideways through clay, smooth and rough (Randolph & Houlsby 1984)."""
+TURN = np.linspace(0.0, 2 * pi, 360, endpoint=False)
+
+
+@in_units("mm", width="mm > 0", thickness="mm > 0", set_angle="deg >= 0 <= 90")
+def projected_width(width: Any, thickness: Any, set_angle: Any) -> Any:
+    r"""Width of a blade as the clay meets it.
+
+    .. math:: b' = b \sin\beta + t \cos\beta
+
+    Parameters
+    ----------
+    width, thickness : quantity, any shape
+    set_angle : quantity, broadcast
+        90 degrees is square-on.
+
+    Returns
+    -------
+    quantity [mm], the broadcast shape
+
+    Raises
+    ------
+    InputError
+        If a size is not positive, the angle out of range or a unit does not fit.
+
+    References
+    ----------
+    Plane geometry.
+
+    Examples
+    --------
+    >>> round(projected_width("40 mm", "6 mm", "45 deg"), 2)
+    <Quantity(32.53, 'millimeter')>
+    """
+    turned = np.radians(set_angle)
+    return width * np.sin(turned) + thickness * np.cos(turned)
+
+
+@in_units("N*m", strength="kPa >= 0", width="mm > 0", root_radius="mm >= 0", tip_radius="mm > 0")
+def paddle_torque(
+    strength: Any, width: Any, root_radius: Any, tip_radius: Any, bearing_factor: Any = 10.5
+) -> Any:
+    r"""Torque of one wholly buried blade.
+
+    .. math:: T = \int_{r_1}^{r_2} N s_u b'\, r\, dr = N s_u b'\, \frac{r_2^2 - r_1^2}{2}
+
+    Parameters
+    ----------
+    strength : quantity, any shape
+    width : quantity, broadcast
+        As the clay meets it, see :func:`projected_width`.
+    root_radius, tip_radius : quantity, broadcast
+    bearing_factor : float
+        9.14 for a smooth bar to 11.94 for a rough one; 10.5 is customary.
+
+    Returns
+    -------
+    quantity [N*m], the broadcast shape
+
+    Raises
+    ------
+    InputError
+        If a size is out of range or a unit does not fit.
+
+    References
+    ----------
+    Randolph & Houlsby, The limiting pressure on a circular pile loaded laterally in cohesive
+    soil, Geotechnique 34 (1984), for the factor.
+
+    Examples
+    --------
+    >>> round(paddle_torque("32 kPa", "32.5 mm", "25 mm", "90 mm"), 1)
+    <Quantity(40.8, 'newton * meter')>
+    """
+    return bearing_factor * strength * 1e3 * width * (tip_radius**2 - root_radius**2) / 2 * 1e-9
+
+
+@in_units("N", strength="kPa >= 0", width="mm > 0", root_radius="mm >= 0", tip_radius="mm > 0")
+def paddle_force(
+    strength: Any, width: Any, root_radius: Any, tip_radius: Any, bearing_factor: Any = 10.5
+) -> Any:
+    r"""Force of the clay across one wholly buried blade, which bends its shaft.
+
+    .. math:: F = N s_u b' (r_2 - r_1)
+
+    Parameters
+    ----------
+    strength, width, root_radius, tip_radius, bearing_factor
+        As in :func:`paddle_torque`.
+
+    Returns
+    -------
+    quantity [N], the broadcast shape
+
+    Raises
+    ------
+    InputError
+        If a size is out of range or a unit does not fit.
+
+    References
+    ----------
+    As :func:`paddle_torque`.
+
+    Examples
+    --------
+    >>> round(paddle_force("32 kPa", "32.5 mm", "25 mm", "90 mm"))
+    <Quantity(710, 'newton')>
+    """
+    return bearing_factor * strength * 1e3 * width * (tip_radius - root_radius) * 1e-6
+
+
+@in_units("N", strength="kPa >= 0", width="mm > 0", set_angle="deg >= 0 <= 90", length="mm > 0")
+def axial_push(
+    strength: Any, width: Any, set_angle: Any, length: Any, bearing_factor: Any = 10.5
+) -> Any:
+    r"""Push of one wholly buried blade along its shaft.
+
+    .. math:: F_a = N s_u\, b \cos\beta\, l
+
+    Parameters
+    ----------
+    strength : quantity, any shape
+    width : quantity
+        Of the bar itself.
+    set_angle : quantity
+    length : quantity
+        Of the blade, tip radius less root radius.
+    bearing_factor : float
+
+    Returns
+    -------
+    quantity [N], the broadcast shape
+
+    Raises
+    ------
+    InputError
+        If a size is out of range or a unit does not fit.
+
+    References
+    ----------
+    The part along the shaft of the pressure on the face; the drag along the face is left out.
+
+    Examples
+    --------
+    >>> round(axial_push("32 kPa", "40 mm", "60 deg", "65 mm"))
+    <Quantity(437, 'newton')>
+    """
+    return bearing_factor * strength * 1e3 * width * np.cos(np.radians(set_angle)) * length * 1e-6
+
+
+@in_units("N*m", strength="kPa >= 0", width="mm > 0", thickness="mm > 0", tip_radius="mm > 0")
+def scraping_torque(strength: Any, width: Any, thickness: Any, tip_radius: Any) -> Any:
+    r"""Torque of one blade's tip shearing the clay between it and the wall.
+
+    .. math:: T = s_u\, b\, t\, r_2
+
+    Parameters
+    ----------
+    strength : quantity, any shape
+    width, thickness, tip_radius : quantity, broadcast
+
+    Returns
+    -------
+    quantity [N*m], the broadcast shape
+
+    Raises
+    ------
+    InputError
+        If a size is not positive or a unit does not fit.
+
+    References
+    ----------
+    Strength times the area of the tip, at the tip's radius (common practice).
+
+    Examples
+    --------
+    >>> round(scraping_torque("32 kPa", "40 mm", "6 mm", "90 mm"), 2)
+    <Quantity(0.69, 'newton * meter')>
+    """
+    return strength * 1e3 * width * thickness * tip_radius * 1e-9
+
+
+def buried_share(angle: Any, level: Any, root_radius: float, tip_radius: float) -> Any:
+    """Share of a blade's torque that is below the clay's surface.
+
+    Parameters
+    ----------
+    angle : float or array
+        Of the blade in radians from the horizontal, up being positive.
+    level : float or array, broadcast against angle
+        Height of the surface over the shaft's middle, in the unit of the radii.
+    root_radius, tip_radius : float
+
+    Returns
+    -------
+    float or array
+        From 0 to 1.
+
+    Examples
+    --------
+    >>> float(buried_share(-1.57, 0.0, 25, 90)), float(buried_share(1.57, 0.0, 25, 90))
+    (1.0, 0.0)
+    """
+    rise, level = np.broadcast_arrays(np.sin(angle), np.asarray(level, float))
+    with np.errstate(divide="ignore", invalid="ignore", over="ignore"):
+        meets = np.clip(np.where(rise == 0, np.inf, level / rise), 0.0, 10 * tip_radius)
+    whole = tip_radius**2 - root_radius**2
+    inner = np.clip(np.minimum(meets, tip_radius) ** 2 - root_radius**2, 0.0, None) / whole
+    outer = np.clip(tip_radius**2 - np.maximum(meets, root_radius) ** 2, 0.0, None) / whole
+    # pointing up, what lies inside the surface is buried; pointing down, with the surface below
+    # the shaft, what lies beyond it; with the surface above the shaft all of it
+    down = np.where(level >= 0, 1.0, outer)
+    return np.where(rise > 0, np.where(level > 0, inner, 0.0), down)[()]
+
+
+def paddle_angles(blade: SimpleNamespace, number: int) -> np.ndarray:
+    """Angles in radians of a shaft's blades round the shaft, shaft 1 standing at zero."""
+    start = 0.0 if number == 1 else np.radians(blade.phase_2)
+    return start + np.radians(blade.phase_step) * np.arange(blade.count)
+
+
+def demand(plain: SimpleNamespace, speed: float) -> SimpleNamespace:
+    """Work out the torque that the clay asks of one paddle shaft, over a turn.
+
+    Parameters
+    ----------
+    plain : SimpleNamespace
+        The design in plain numbers.
+    speed : float
+        Of the shaft in rpm, for the rate of shear.
+
+    Returns
+    -------
+    SimpleNamespace
+        Torques in N*m: ``turn`` over a turn in degrees, ``mean``, ``peak``; ``paddles`` and
+        ``cylinder`` the two ways to reckon the peak, ``governs`` which is the lesser, ``scraping``
+        its part from the tips; ``strength`` in kPa at the rate of mixing; ``level`` of the clay
+        over the shafts in mm, ``force`` and ``push`` of one buried blade in N; ``clay`` as
+        :func:`mixerkit.load.clay.clay_strength` gives it.
+    """
+    blade = plain.paddles
+    found = clay.clay_strength(plain.clay)
+    wide = projected_width.plain(blade.width, blade.thickness, blade.set_angle)
+    middle = (blade.tip_radius + blade.root_radius) / 2
+    rate = speed * 2 * pi / 60 * middle / blade.width
+    strength = found.strength * float(clay.rate_factor(max(rate, 1e-6), found.rate))
+    level = trough.clay_level(plain)
+    shape = (wide, blade.root_radius, blade.tip_radius, blade.bearing_factor)
+    scraped = scraping_torque.plain(strength, blade.width, blade.thickness, blade.tip_radius)
+    one = paddle_torque.plain(strength, *shape) + scraped
+    angles = TURN[:, None] + paddle_angles(blade, 1)
+    shares = buried_share(angles, level, blade.root_radius, blade.tip_radius).sum(axis=1)
+    swept = min(blade.count * blade.spacing, plain.trough.length)
+    arc = float(np.mean(blade.tip_radius * np.sin(TURN) < level))
+    cylinder = arc * float(clay.vane_torque.plain(strength, 2 * blade.tip_radius, swept))
+    turn = np.minimum(one * shares, cylinder)
+    peak = one * float(shares.max())
+    return SimpleNamespace(
+        turn=turn,
+        mean=float(turn.mean()),
+        peak=float(turn.max()),
+        paddles=peak,
+        cylinder=cylinder,
+        governs="paddles" if peak <= cylinder else "swept cylinder",
+        scraping=scraped * float(shares.max()),
+        strength=strength,
+        level=level,
+        force=float(paddle_force.plain(strength, *shape)),
+        push=float(
+            axial_push.plain(
+                strength, blade.width, blade.set_angle, blade.tip_radius - blade.root_radius,
+                blade.bearing_factor,
+            )
+        ),
+        clay=found,
+        softer=lambda more: _softer(plain, speed, float(turn.max()), more),
+    )  # fmt: skip
+
+
+def _softer(plain: SimpleNamespace, speed: float, peak: float, more: float) -> float | None:
+    """Water content, a plain share, at which the clay would ask so many times less torque.
+
+    None where its strength was not found by water, or even slip at the liquid limit asks more.
+    Halving finds it, because wetter clay is not only softer: the batch is also bulkier and buries
+    more of the paddles.
+    """
+    one = plain.clay
+    if one.strength_from != "water content":
+        return None
+    low, high = one.water_content, one.liquid_limit
+    if _peak_at(plain, speed, high) > peak / more:
+        return None
+    while high - low > 2e-4:
+        middle = (low + high) / 2
+        low, high = (
+            (middle, high) if _peak_at(plain, speed, middle) > peak / more else (low, middle)
+        )
+    return high
+
+
+def _peak_at(plain: SimpleNamespace, speed: float, water: float) -> float:
+    wetter = SimpleNamespace(**{**vars(plain.clay), "water_content": water})
+    return demand(SimpleNamespace(**{**vars(plain), "clay": wetter}), speed).peak

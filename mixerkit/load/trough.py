@@ -1,0 +1,255 @@
+"""The trough: what it holds, whether the bag goes in, how long a batch takes and how warm it gets.
+
+In cross-section it is two half-round bottoms about the shafts with straight walls above them.
+"""
+
+from __future__ import annotations
+
+from math import pi
+from types import SimpleNamespace
+from typing import Any
+
+import numpy as np
+
+from mixerkit.cases import Case
+from mixerkit.checks import Check
+from mixerkit.load import clay
+from mixerkit.units import in_units
+
+__all__ = [
+    "axial_extent",
+    "batch_time",
+    "batch_volume",
+    "checks",
+    "clay_level",
+    "temperature_rise",
+    "working_volume",
+]
+
+_STEPS = 400
+
+
+@in_units("min", turns=" > 0", speed="rpm > 0")
+def batch_time(turns: Any, speed: Any) -> Any:
+    """Time for a number of turns of the paddles.
+
+    Parameters
+    ----------
+    turns : float, any shape
+        100 to 300 turns even out a batch (common practice; try it with coloured clay).
+    speed : quantity, broadcast
+
+    Returns
+    -------
+    quantity [min], the broadcast shape
+
+    Raises
+    ------
+    InputError
+        If turns or speed are not positive or a unit does not fit.
+
+    References
+    ----------
+    The definition of speed.
+
+    Examples
+    --------
+    >>> round(batch_time(200, "24 rpm"), 2)
+    <Quantity(8.33, 'minute')>
+    """
+    return turns / speed
+
+
+@in_units("K", energy="kJ >= 0", mass="kg > 0")
+def temperature_rise(energy: Any, mass: Any, water_content: Any) -> Any:
+    r"""Warming of a batch by the work put into it, if no heat leaves.
+
+    .. math:: \Delta T = \frac{E}{m\,c}
+
+    Parameters
+    ----------
+    energy : quantity, any shape
+    mass : quantity, broadcast
+        Of wet clay.
+    water_content : float, broadcast
+        Plain share.
+
+    Returns
+    -------
+    quantity [K], the broadcast shape
+
+    Raises
+    ------
+    InputError
+        If the mass is not positive or a unit does not fit.
+
+    References
+    ----------
+    Conservation of energy; see :func:`mixerkit.load.clay.specific_heat`.
+
+    Examples
+    --------
+    >>> round(temperature_rise("300 kJ", "15 kg", 0.26), 1)
+    <Quantity(12.7, 'kelvin')>
+    """
+    return energy / (mass * clay.specific_heat(water_content))
+
+
+def batch_volume(plain: SimpleNamespace) -> float:
+    """Volume of one batch in litres, with no air in it."""
+    density = clay.wet_density.plain(plain.clay.water_content)
+    return float(plain.batch.mass / density * 1e3)
+
+
+def _section(plain: SimpleNamespace) -> tuple[np.ndarray, np.ndarray]:
+    """Heights over the shafts in mm, and area of the cross-section below each in mm^2."""
+    blade, apart = plain.paddles, plain.housing.centre_distance
+    wall = blade.tip_radius + plain.trough.wall_clearance
+    heights = np.linspace(-wall, blade.tip_radius, _STEPS)
+    half = np.sqrt(np.clip(wall**2 - np.minimum(heights, 0.0) ** 2, 0.0, None))
+    width = np.where(half > apart / 2, apart + 2 * half, 4 * half)
+    sleeves = 4 * np.sqrt(np.clip(blade.root_radius**2 - heights**2, 0.0, None))
+    clear = np.clip(width - sleeves, 0.0, None)
+    steps = np.diff(heights) * (clear[1:] + clear[:-1]) / 2
+    return heights, np.concatenate([[0.0], np.cumsum(steps)])
+
+
+def working_volume(plain: SimpleNamespace) -> float:
+    """Volume in litres up to the top of the paddles, sleeves taken off, paddles not.
+
+    Parameters
+    ----------
+    plain : SimpleNamespace
+        The design in plain numbers.
+    """
+    return float(_section(plain)[1][-1] * plain.trough.length / 1e6)
+
+
+def clay_level(plain: SimpleNamespace, volume: Any = None) -> Any:
+    """Height of the clay over the shafts' middles in mm, as if it lay level.
+
+    Parameters
+    ----------
+    plain : SimpleNamespace
+        The design in plain numbers.
+    volume : float or array, optional
+        In litres; the batch, if not given.
+
+    Returns
+    -------
+    float or array
+        Never above the paddles' tips.
+    """
+    heights, areas = _section(plain)
+    wanted = (
+        np.asarray(batch_volume(plain) if volume is None else volume) * 1e6 / plain.trough.length
+    )
+    level = np.interp(wanted, areas, heights)
+    return float(level) if np.ndim(level) == 0 else level
+
+
+def bag_sides(plain: SimpleNamespace) -> tuple[list[float], list[float]]:
+    """Sides of the bag and of the opening in mm, each largest first."""
+    bag = sorted(
+        (plain.batch.bag_length, plain.batch.bag_width, plain.batch.bag_height), reverse=True
+    )
+    opening = sorted((plain.trough.opening_length, plain.trough.opening_width), reverse=True)
+    return bag, opening
+
+
+def axial_extent(blade: SimpleNamespace) -> float:
+    """Length in mm that a blade takes up along its shaft."""
+    turned = np.radians(blade.set_angle)
+    return float(blade.width * np.cos(turned) + blade.thickness * np.sin(turned))
+
+
+def checks(case: Case) -> list[Check]:
+    """Check the bag against the opening and the batch against the trough.
+
+    Parameters
+    ----------
+    case : Case
+
+    Returns
+    -------
+    list of Check
+    """
+    plain = case.plain
+    bag, opening = bag_sides(plain)
+    volume, room = batch_volume(plain), working_volume(plain)
+    least, most = plain.trough.least_fill, plain.trough.most_fill
+    length = (plain.paddles.count - 1) * plain.paddles.spacing + plain.paddles.offset_2
+    swept = length + axial_extent(plain.paddles)
+    found = [
+        # end on, the bag's two smaller sides have to pass
+        case.check(
+            "trough", "opening", f"bag passes the {side} of the opening, end on", demand=asked,
+            capacity=given, unit="mm", source="the bag whole, end on: common practice",
+            reason=lambda i, say: (
+                f"bag {' x '.join(say(one, 'mm') for one in bag)}, opening "
+                f"{' x '.join(say(one, 'mm') for one in opening)}"
+            ),
+            advice=lambda i, say, asked=asked: f"An opening of {say(asked, 'mm')} there would do.",
+        )
+        for side, asked, given in (("length", bag[1], opening[0]), ("width", bag[2], opening[1]))
+    ]  # fmt: skip
+    per_length = room / plain.trough.length
+    found += [
+        case.check(
+            "trough", "trough", "batch fits below the paddles' tops", demand=volume,
+            capacity=room * most, unit="L",
+            source=f"filled to {most:g} of the working volume at most: common practice",
+            reason=lambda i, say: f"{say(plain.batch.mass, 'kg')} of clay; working volume {say(room, 'L')}",
+            advice=lambda i, say: f"A trough {say(volume / most / per_length, 'mm')} long would do.",
+        ),
+        case.check(
+            "trough", "trough", "batch is enough for the paddles to bite", demand=room * least,
+            capacity=volume, unit="L",
+            source=f"filled to {least:g} of the working volume at least: common practice",
+            reason=lambda i, say: f"{say(plain.batch.mass, 'kg')} of clay; working volume {say(room, 'L')}",
+            advice=lambda i, say: f"A trough {say(volume / least / per_length, 'mm')} long would do.",
+        ),
+        case.check(
+            "trough", "paddles", "paddles fit in the trough's length", demand=swept,
+            capacity=plain.trough.length, unit="mm", source="geometry",
+            reason=lambda i, say: (
+                f"{plain.paddles.count} paddles every {say(plain.paddles.spacing, 'mm')}, those of shaft 2 "
+                f"{say(plain.paddles.offset_2, 'mm')} along"
+            ),
+            advice=lambda i, say: f"A trough {say(swept, 'mm')} long would do.",
+        ),
+    ]  # fmt: skip
+    return found
+
+
+def run(
+    plain: SimpleNamespace, mean_torque: float, speed: float, losses: float = 1.0
+) -> SimpleNamespace:
+    """Time, throughput, energy and warming of one batch.
+
+    Parameters
+    ----------
+    plain : SimpleNamespace
+        The design in plain numbers.
+    mean_torque : float
+        Of both paddle shafts together in N*m.
+    speed : float
+        Of the paddles in rpm.
+    losses : float
+        Energy drawn at the motor's shaft over energy put into the clay.
+
+    Returns
+    -------
+    SimpleNamespace
+        ``minutes`` a batch; ``throughput`` in kg/h with loading; ``energy`` in kJ into the clay and
+        ``drawn`` at the motor's shaft; ``warmer`` in K.
+    """
+    minutes = float(batch_time.plain(plain.batch.turns_to_mix, speed))
+    energy = mean_torque * speed * 2 * pi / 60 * minutes * 60 / 1e3
+    return SimpleNamespace(
+        minutes=minutes,
+        throughput=plain.batch.mass / (minutes + plain.batch.loading_time) * 60,
+        energy=energy,
+        drawn=energy * losses,
+        warmer=float(temperature_rise.plain(energy, plain.batch.mass, plain.clay.water_content)),
+    )

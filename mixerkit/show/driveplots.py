@@ -1,0 +1,140 @@
+"""Pictures of motor and box: torque against speed, and the two ends of the box."""
+
+from __future__ import annotations
+
+import numpy as np
+from matplotlib.axes import Axes
+from matplotlib.figure import Figure
+from matplotlib.patches import Rectangle
+
+from mixerkit.assess import Assessment
+from mixerkit.drive import motor
+from mixerkit.show.plots import unit_factor, unit_label
+from mixerkit.show.style import COLOURS, figure
+from mixerkit.units import show
+
+__all__ = ["motor_and_box"]
+
+
+def motor_and_box(assessment: Assessment) -> Figure:
+    """Draw the motor's torque against speed with what the clay asks, and the box with its ends.
+
+    Parameters
+    ----------
+    assessment : Assessment
+
+    Returns
+    -------
+    matplotlib.figure.Figure
+    """
+    with figure(10.5, 4.8) as drawn:
+        left, right = drawn.subplots(1, 2, width_ratios=[1.45, 1])
+        _curve(left, assessment)
+        _ends(right, assessment)
+        fed = assessment.design.motor.fed_by
+        drawn.suptitle(
+            f"Motor ({assessment.design.motor.kind}, fed by {fed}) and reduction box",
+            x=0.01,
+            ha="left",
+            fontsize=12,
+        )
+    return drawn
+
+
+def _curve(axes: Axes, assessment: Assessment) -> None:
+    case, system = assessment.case, assessment.design.show_units
+    scale, label = unit_factor("N*m", system), unit_label("N*m", system)
+    able = case.flow.able
+    speeds = np.linspace(0, able.field, 300)
+    torque = motor.torque_curve(assessment.design.plain, speeds)
+    axes.plot(speeds, torque * scale, color=COLOURS["first"], lw=2.4)
+    axes.annotate(
+        "motor",
+        (speeds[90], torque[90] * scale),
+        xytext=(0, 6),
+        textcoords="offset points",
+        fontsize=10,
+    )
+    axes.axhline(able.lasting * scale, color=COLOURS["first"], lw=1.2, ls="--")
+    axes.annotate(
+        f"all day: {show(able.lasting, 'N*m', system)}",
+        (able.field * 0.6, able.lasting * scale),
+        xytext=(0, 3),
+        textcoords="offset points",
+        fontsize=9,
+        ha="right",
+        va="bottom",
+    )
+    start = float(case.flow.motor[case.starting].max())
+    mixing = float(case.flow.motor[case.mixing].max())
+    speed = float(np.abs(case.flow.speed_while_mixing).max())
+    for x, y, mark, words, place in (
+        (0.0, start, "s", "clay asks, starting", (8, 0)),
+        (speed, mixing, "o", "clay asks,\nmixing", (-8, -4)),
+    ):
+        axes.plot(
+            x,
+            y * scale,
+            mark,
+            ms=9,
+            color=COLOURS["second"],
+            mec=COLOURS["ink"],
+            clip_on=False,
+            zorder=5,
+        )
+        axes.annotate(
+            f"{words}: {show(y, 'N*m', system)}",
+            (x, y * scale),
+            xytext=place,
+            textcoords="offset points",
+            fontsize=9,
+            ha="left" if place[0] > 0 else "right",
+            va="center" if place[0] > 0 else "top",
+        )
+    axes.set_xlim(0, able.field * 1.02)
+    axes.set_ylim(0, max(float(torque.max()), start, mixing) * scale * 1.18)
+    axes.set_xlabel("motor speed (rpm)")
+    axes.set_ylabel(f"torque ({label})")
+
+
+def _ends(axes: Axes, assessment: Assessment) -> None:
+    """Sketch the box with its fast and its slow end, each named and with its measured bore."""
+    plain, system = assessment.design.plain, assessment.design.show_units
+    box = plain.reducer
+    axes.add_patch(Rectangle((3, 2), 4, 4, fc=COLOURS["fill"], ec=COLOURS["ink"], lw=1.6))
+    axes.add_patch(Rectangle((0.4, 4.4), 2.6, 1.4, fc="white", ec=COLOURS["ink"], lw=1.2))
+    axes.annotate("motor", (1.7, 5.1), ha="center", va="center", fontsize=9)
+    axes.add_patch(Rectangle((7, 2.5), 2.6, 0.9, fc=COLOURS["quiet"], ec=COLOURS["ink"], lw=1.2))
+    axes.annotate("shaft 1", (8.9, 2.95), ha="center", va="center", fontsize=9, color="white")
+    axes.annotate(f"{box.kind}\n{box.ratio:g} : 1", (5, 4.6), ha="center", va="center", fontsize=11)
+    able = assessment.case.flow.able
+    slow = assessment.design.plain.motor.rated_speed / box.ratio
+    axes.annotate(
+        f"FAST END\nbore {show(box.input_bore, 'mm', system, 4)}\n{show(able.rated, 'N*m', system)}, {show(assessment.design.plain.motor.rated_speed, 'rpm')}",
+        (3, 5.9), xytext=(1.4, 7.4), ha="center", va="center", fontsize=9, arrowprops={"arrowstyle": "-", "lw": 0.8},
+    )  # fmt: skip
+    axes.annotate(
+        f"SLOW END, hollow\nbore {show(box.output_bore, 'mm', system, 4)}\n{show(able.lasting * box.ratio * box.efficiency, 'N*m', system)}, {show(slow, 'rpm')}",
+        (7, 2.4), xytext=(7.9, 0.7), ha="center", va="center", fontsize=9, arrowprops={"arrowstyle": "-", "lw": 0.8},
+    )  # fmt: skip
+    wall = (box.output_bore - plain.shaft_1.diameter) / 2
+    bush = (
+        f"bush, wall {show(wall, 'mm', system)}"
+        if wall > 0
+        else "no bush"
+        if wall == 0
+        else "shaft too thick"
+    )
+    axes.annotate(
+        bush,
+        (7, 3.4),
+        xytext=(8.6, 4.6),
+        ha="center",
+        fontsize=9,
+        arrowprops={"arrowstyle": "-", "lw": 0.8},
+    )
+    axes.set_xlim(0, 10.4)
+    axes.set_ylim(0, 8.4)
+    axes.set_aspect("equal")
+    axes.set_axis_off()
+    axes.set_title("The box and its two ends (sketch)", fontsize=10)

@@ -1,0 +1,412 @@
+"""Pictures of what the clay asks: its strength, the trough in section, torque over a turn."""
+
+from __future__ import annotations
+
+from math import cos, pi, radians, sin
+from typing import Any
+
+import numpy as np
+from matplotlib.axes import Axes
+from matplotlib.figure import Figure
+from matplotlib.patches import Circle, Polygon, Rectangle
+
+from mixerkit.assess import Assessment, path_speeds
+from mixerkit.explore import uncertainty
+from mixerkit.load import clay, paddles, trough
+from mixerkit.show.plots import unit_factor, unit_label
+from mixerkit.show.style import COLOURS, HATCHES, figure
+from mixerkit.tables import table
+from mixerkit.units import show
+
+__all__ = ["clay_strength", "stall", "torque_over_a_turn", "trough_view"]
+
+_CLAY = "#e9d8c4"
+
+
+def clay_strength(assessment: Assessment) -> Figure:
+    """Draw strength against water content, where this clay stands, and how well that is known.
+
+    Parameters
+    ----------
+    assessment : Assessment
+
+    Returns
+    -------
+    matplotlib.figure.Figure
+    """
+    one, system = assessment.design.plain.clay, assessment.design.show_units
+    found = assessment.case.asks.clay
+    scale, label = unit_factor("kPa", system), unit_label("kPa", system)
+    span = one.liquid_limit - one.plastic_limit
+    water = np.linspace(one.plastic_limit - 0.25 * span, one.liquid_limit + 0.1 * span, 80)
+    index = clay.liquidity_index.plain(water, one.liquid_limit, one.plastic_limit)
+    likely = clay.strength_from_liquidity.plain(index)
+    fitted = (index > clay.FITTED[0]) & (index < clay.FITTED[1])
+    test = table("clay_tests").find(one.strength_from).plain
+    with figure(8.6, 4.4) as drawn:
+        axes = drawn.subplots()
+        axes.fill_between(
+            100 * water, likely * scale / 2, likely * scale * 2, color=COLOURS["fill"]
+        )
+        axes.plot(100 * water, likely * scale, color=COLOURS["first"], lw=1.2, ls=":")
+        axes.plot(100 * water[fitted], likely[fitted] * scale, color=COLOURS["first"], lw=2.4)
+        strong = clay.strong_bound.plain(index) * scale
+        axes.plot(100 * water, strong, color=COLOURS["quiet"], lw=1, ls="--")
+        axes.annotate(
+            "older, stronger relation",
+            (100 * water[25], strong[25]),
+            xytext=(8, 6),
+            textcoords="offset points",
+            fontsize=9,
+            color=COLOURS["quiet"],
+        )
+        for limit, words in (
+            (one.plastic_limit, "plastic limit"),
+            (one.liquid_limit, "liquid limit"),
+        ):
+            axes.axvline(100 * limit, color=COLOURS["quiet"], lw=0.8)
+            axes.annotate(
+                words,
+                (100 * limit, 0.02),
+                xycoords=("data", "axes fraction"),
+                rotation=90,
+                xytext=(-3, 0),
+                textcoords="offset points",
+                ha="right",
+                va="bottom",
+                fontsize=9,
+            )
+        low, high = found.strength * test["low_factor"], found.strength * test["high_factor"]
+        axes.plot(
+            [100 * one.water_content] * 2, [low * scale, high * scale], color=COLOURS["ink"], lw=3
+        )
+        axes.plot(
+            100 * one.water_content,
+            found.strength * scale,
+            "o",
+            ms=10,
+            color=COLOURS["second"],
+            mec=COLOURS["ink"],
+        )
+        axes.annotate(
+            f"{show(found.strength, 'kPa', system)}\n{found.words.split(' (')[0]}", (100 * one.water_content, found.strength * scale),
+            xytext=(14, 0), textcoords="offset points", va="center", fontsize=10,
+            bbox={"boxstyle": "square,pad=0.2", "fc": "white", "ec": "none", "alpha": 0.8},
+        )  # fmt: skip
+        axes.set_yscale("log")
+        axes.set_xlabel("water content (% of dry clay)")
+        axes.set_ylabel(f"shear strength ({label})")
+        drawn.suptitle(
+            "Clay: strength by water, with the factor of two either way that is usual",
+            x=0.01,
+            ha="left",
+            fontsize=12,
+        )
+    return drawn
+
+
+def trough_view(assessment: Assessment, angle: float = 0.0) -> Figure:
+    """Draw the trough in section and the paddles from above, shaft 1 turned by an angle.
+
+    Parameters
+    ----------
+    assessment : Assessment
+    angle : float
+        Of shaft 1 in degrees, forward.
+
+    Returns
+    -------
+    matplotlib.figure.Figure
+    """
+    with figure(10.5, 4.6) as drawn:
+        left, right = drawn.subplots(1, 2, width_ratios=[1, 1.1])
+        _section(left, assessment, angle)
+        _plan(right, assessment, angle)
+        mode = assessment.design.clutch.drawn_in
+        drawn.suptitle(
+            f"Trough and paddles, clutch on {mode}, shaft 1 turned by {angle:.0f} deg",
+            x=0.01,
+            ha="left",
+            fontsize=12,
+        )
+    return drawn
+
+
+def _angles(assessment: Assessment, angle: float) -> tuple[np.ndarray, np.ndarray]:
+    blade = assessment.design.plain.paddles
+    ratio = path_speeds(assessment.design, assessment.design.clutch.drawn_in)["shaft 2"]
+    return paddles.paddle_angles(blade, 1) + radians(angle), paddles.paddle_angles(
+        blade, 2
+    ) + ratio * radians(angle)
+
+
+def _section(axes: Axes, assessment: Assessment, angle: float) -> None:
+    plain, system = assessment.design.plain, assessment.design.show_units
+    blade, apart = plain.paddles, plain.housing.centre_distance
+    wall = blade.tip_radius + plain.trough.wall_clearance
+    edge = _outline(wall, apart)
+    level = assessment.case.asks.level
+    below = [(x, y) for x, y in edge if y <= level]
+    top = edge[0][1]
+    axes.add_patch(Polygon([*below], closed=True, fc=_CLAY, ec="none"))
+    axes.plot(*zip(*edge, strict=True), color=COLOURS["ink"], lw=2)
+    wide = float(paddles.projected_width.plain(blade.width, blade.thickness, blade.set_angle))
+    for centre, angles, key in (
+        (0.0, _angles(assessment, angle)[0], "first"),
+        (apart, _angles(assessment, angle)[1], "second"),
+    ):
+        for k, one in enumerate(angles):
+            axes.add_patch(
+                Polygon(
+                    _blade(centre, one, blade, wide),
+                    closed=True,
+                    fc="white",
+                    ec=COLOURS[key],
+                    lw=1.6,
+                    hatch=HATCHES[key],
+                )
+            )
+            middle = (
+                blade.tip_radius * 0.88 * cos(one) + centre,
+                blade.tip_radius * 0.88 * sin(one),
+            )
+            axes.annotate(
+                str(k + 1),
+                middle,
+                ha="center",
+                va="center",
+                fontsize=8,
+                bbox={"boxstyle": "circle,pad=0.1", "fc": "white", "ec": "none"},
+            )
+        axes.add_patch(
+            Circle((centre, 0), blade.root_radius, fc=COLOURS["quiet"], ec=COLOURS["ink"])
+        )
+    axes.annotate(
+        f"{show(apart, 'mm', system, 4)} between shafts",
+        (apart / 2, top + 4),
+        ha="center",
+        va="bottom",
+        fontsize=9,
+    )
+    axes.set_xlim(-wall - 6, apart + wall + 6)
+    axes.set_ylim(-wall - 8, top + 22)
+    axes.set_aspect("equal")
+    axes.set_axis_off()
+    axes.set_title("Section, seen from the reduction box; clay drawn level", fontsize=10)
+
+
+def _outline(wall: float, apart: float) -> list[tuple[float, float]]:
+    """Inside of the trough from the top left, down, round both bottoms and up again."""
+    ridge = np.arccos(min(apart / 2 / wall, 1.0))
+    first = [(wall * cos(a), wall * sin(a)) for a in np.linspace(pi, 2 * pi - ridge, 60)]
+    second = [(apart - x, y) for x, y in reversed(first)]
+    return [(-wall, wall), *first, *second, (apart + wall, wall)]
+
+
+def _blade(centre: float, angle: float, blade: Any, wide: float) -> list[tuple[float, float]]:
+    along, across = (
+        np.array([cos(angle), sin(angle)]),
+        np.array([-sin(angle), cos(angle)]) * wide / 2,
+    )
+    corners = [
+        blade.root_radius * along - across,
+        blade.tip_radius * along - across,
+        blade.tip_radius * along + across,
+        blade.root_radius * along + across,
+    ]
+    return [(x + centre, y) for x, y in corners]
+
+
+def _plan(axes: Axes, assessment: Assessment, angle: float) -> None:
+    plain, system = assessment.design.plain, assessment.design.show_units
+    blade, apart = plain.paddles, plain.housing.centre_distance
+    extent = trough.axial_extent(blade)
+    used = (blade.count - 1) * blade.spacing + blade.offset_2 + extent
+    start = (plain.trough.length - used) / 2 + extent / 2
+    half = blade.tip_radius + plain.trough.wall_clearance
+    axes.add_patch(
+        Rectangle(
+            (0, -half), plain.trough.length, apart + 2 * half, fc="none", ec=COLOURS["ink"], lw=2
+        )
+    )
+    one, two = _angles(assessment, angle)
+    for centre, angles, shift, key in (
+        (apart, one, 0.0, "first"),
+        (0.0, two, blade.offset_2, "second"),
+    ):
+        axes.add_patch(
+            Rectangle(
+                (0, centre - blade.root_radius),
+                plain.trough.length,
+                2 * blade.root_radius,
+                fc=COLOURS["fill"],
+                ec=COLOURS["ink"],
+                lw=0.8,
+            )
+        )
+        for k, turned in enumerate(angles):
+            # from above a blade shows its length's part across the shafts; shaft 2's side lies below
+            ends = sorted(
+                centre - radius * cos(turned) for radius in (blade.root_radius, blade.tip_radius)
+            )
+            place = start + shift + k * blade.spacing
+            axes.add_patch(
+                Rectangle(
+                    (place - extent / 2, ends[0]),
+                    extent,
+                    max(ends[1] - ends[0], 2),
+                    fc="white",
+                    ec=COLOURS[key],
+                    lw=1.6,
+                    hatch=HATCHES[key],
+                )
+            )
+            axes.annotate(
+                str(k + 1),
+                (place, sum(ends) / 2),
+                ha="center",
+                va="center",
+                fontsize=8,
+                bbox={"boxstyle": "circle,pad=0.1", "fc": "white", "ec": "none"},
+            )
+    axes.annotate("shaft 1", (plain.trough.length + 4, apart), va="center", fontsize=9)
+    axes.annotate("shaft 2", (plain.trough.length + 4, 0), va="center", fontsize=9)
+    axes.annotate(
+        f"{show(plain.trough.length, 'mm', system, 4)} long",
+        (plain.trough.length / 2, -half - 4),
+        ha="center",
+        va="top",
+        fontsize=9,
+    )
+    axes.set_xlim(-6, plain.trough.length + 70)
+    axes.set_ylim(-half - 24, apart + half + 8)
+    axes.set_aspect("equal")
+    axes.set_axis_off()
+    axes.set_title("From above, reduction box to the left", fontsize=10)
+
+
+def torque_over_a_turn(assessment: Assessment) -> Figure:
+    """Draw the torque the clay asks over a turn, and what the motor gives there.
+
+    Parameters
+    ----------
+    assessment : Assessment
+
+    Returns
+    -------
+    matplotlib.figure.Figure
+    """
+    case, system = assessment.case, assessment.design.show_units
+    scale, label = unit_factor("N*m", system), unit_label("N*m", system)
+    blade = assessment.design.plain.paddles
+    ratio = path_speeds(assessment.design, "direct")["shaft 2"]
+    turned = np.degrees(paddles.TURN)
+    one = case.asks.turn
+    # shaft 2's own turn, looked up where it stands while shaft 1 goes round once
+    two = np.interp((ratio * turned + blade.phase_2) % 360, turned, one, period=360)
+    both = (one + two) * (1 + blade.nip_share)
+    box = assessment.design.plain.reducer
+    lasting = case.flow.able.lasting * box.ratio * box.efficiency
+    with figure(8.6, 3.8) as drawn:
+        axes = drawn.subplots()
+        for values, key, words, style in (
+            (one, "first", "one shaft", "-"),
+            (both, "second", "both, counter-rotating", "-"),
+        ):
+            axes.plot(turned, values * scale, color=COLOURS[key], lw=2.2, ls=style)
+            axes.annotate(
+                words,
+                (8, values[8] * scale),
+                xytext=(0, 5),
+                textcoords="offset points",
+                fontsize=10,
+                color=COLOURS["ink"],
+            )
+        for value, words in (
+            (lasting, "motor gives all day"),
+            (case.flow.greatest, "motor gives at most"),
+        ):
+            axes.axhline(value * scale, color=COLOURS["ink"], lw=1.4, ls="--")
+            axes.annotate(
+                f"{words}: {show(value, 'N*m', system)}",
+                (352, value * scale),
+                xytext=(0, 3),
+                textcoords="offset points",
+                ha="right",
+                va="bottom",
+                fontsize=9,
+            )
+        axes.set_xlim(0, 360)
+        axes.set_ylim(0, case.flow.greatest * scale * 1.12)
+        axes.set_xticks(range(0, 361, 60))
+        axes.set_xlabel("turn of shaft 1 (deg)")
+        axes.set_ylabel(f"torque at the slow end ({label})")
+        drawn.suptitle("Torque over one turn while mixing", x=0.01, ha="left", fontsize=12)
+    return drawn
+
+
+def stall(assessment: Assessment, samples: int = 100_000) -> Figure:
+    """Draw how much torque is left over the stated ranges, and what to measure first.
+
+    Parameters
+    ----------
+    assessment : Assessment
+    samples : int
+
+    Returns
+    -------
+    matplotlib.figure.Figure
+    """
+    risk = uncertainty.stall_risk(assessment, samples)
+    shares = np.linspace(0, 100, len(risk.spare_starting))
+    ranked = uncertainty.ranking(assessment)
+    with figure(10.5, 4.4) as drawn:
+        left, right = drawn.subplots(1, 2, width_ratios=[1.5, 1])
+        for values, key, words in (
+            (risk.spare_starting, "second", "starting"),
+            (risk.spare_mixing, "first", "mixing"),
+        ):
+            left.plot(
+                values, shares, color=COLOURS[key], lw=2.4, ls="-" if key == "first" else "--"
+            )
+            left.annotate(
+                words,
+                (values[130], shares[130]),
+                xytext=(8, -4),
+                textcoords="offset points",
+                fontsize=10,
+            )
+        left.axvline(1, color=COLOURS["ink"], lw=1.6)
+        left.axvspan(0, 1, color="#eeeeee", zorder=0)
+        left.annotate("stalls", (0.93, 92), ha="right", fontsize=11, weight="bold")
+        left.annotate("turns", (1.08, 92), fontsize=11, weight="bold")
+        left.set_xlim(0, max(3.0, float(np.median(risk.spare_mixing)) * 1.6))
+        left.set_ylim(0, 100)
+        left.set_xlabel("motor torque given over asked")
+        left.set_ylabel("share of cases below (%)")
+        left.set_title(
+            f"stalls in {100 * risk.starting:.2g} % of starts, {100 * risk.mixing:.2g} % while mixing",
+            fontsize=10,
+        )
+        names = [name for name, _, _ in ranked]
+        bars = right.barh(
+            range(len(ranked)),
+            [100 * total for _, _, total in ranked],
+            0.66,
+            color=COLOURS["third"],
+        )
+        right.bar_label(
+            bars, [f"{100 * total:.0f} %" for _, _, total in ranked], padding=3, fontsize=10
+        )
+        right.set_yticks(range(len(ranked)), names)
+        right.invert_yaxis()
+        right.set_xlim(0, 118)
+        right.set_xlabel("share of the doubt (%)")
+        right.set_title("what to measure first", fontsize=10)
+        drawn.suptitle(
+            "Will it stall? Over the stated ranges of what is not known",
+            x=0.01,
+            ha="left",
+            fontsize=12,
+        )
+    return drawn

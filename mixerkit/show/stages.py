@@ -1,0 +1,362 @@
+"""One panel for each stage of the maker's work."""
+
+from __future__ import annotations
+
+from mixerkit.assess import MODES, Assessment
+from mixerkit.checks import weakest
+from mixerkit.drive import reducer
+from mixerkit.explore import uncertainty
+from mixerkit.load import trough
+from mixerkit.show import driveplots, loadplots, plots
+from mixerkit.show.knobs import Knob
+from mixerkit.show.marks import MARKS
+from mixerkit.show.panels import Bench, Panel
+from mixerkit.tables import table
+from mixerkit.units import show
+
+__all__ = [
+    "clay", "gear_paths", "motor_and_box", "paddles_and_trough", "shaft_torsion", "stall_risk",
+    "torque_over_a_turn", "whole_machine",
+]  # fmt: skip
+
+_WATER = Knob("clay.water_content", "Water content", 0.15, 0.45)
+_POWER = Knob("motor.rated_power", "Motor power", 0.37, 5.5)
+_RATIO = Knob("reducer.ratio", "Reduction", 20, 120)
+_TESTS = {
+    "cone": [
+        Knob("clay.cone_mass", "Cone and rod", 20, 400),
+        Knob("clay.cone_angle", "Cone angle"),
+        Knob("clay.cone_penetration", "Cone sinks", 1, 25),
+    ],
+    "rod": [
+        Knob("clay.rod_diameter", "Rod's flat end", 4, 30),
+        Knob("clay.rod_load", "Load on the rod", 1, 200),
+    ],
+    "vane": [
+        Knob("clay.vane_diameter", "Vane, across", 8, 80),
+        Knob("clay.vane_height", "Vane, height", 8, 160),
+        Knob("clay.vane_torque", "Vane turns at", 0.05, 10),
+    ],
+}
+
+
+def _verdict(assessment: Assessment, *stages: str) -> str:
+    worst = weakest(assessment.of_stage(*stages))
+    if worst.verdict == "fails":
+        return f"{MARKS['fails']} This fails. {worst.sentence()}"
+    words = "is tight" if worst.verdict == "tight" else "holds"
+    return f"{MARKS[worst.verdict]} This {words}. Least to spare: {worst.sentence()}"
+
+
+def whole_machine(bench: Bench) -> Panel:
+    """Show the whole machine: the numbers that matter most, and every check.
+
+    Parameters
+    ----------
+    bench : Bench
+
+    Returns
+    -------
+    Panel
+    """
+    knobs = [
+        Knob("batch.mass", "Batch", 5, 40),
+        _POWER,
+        _RATIO,
+        Knob("shaft_1.diameter", "Shaft 1 diameter", 20, 70),
+        Knob("shaft_2.diameter", "Shaft 2 diameter", 20, 70),
+    ]
+    return Panel(bench, "The whole machine", knobs, plots.power_path, _verdict)
+
+
+def clay(bench: Bench) -> Panel:
+    """Show how strong the clay is, by its water and by tests at the bench.
+
+    Parameters
+    ----------
+    bench : Bench
+
+    Returns
+    -------
+    Panel
+    """
+    knobs = [
+        Knob("clay.strength_from", "Strength from"),
+        _WATER,
+        Knob("clay.plastic_limit", "Plastic limit", 0.12, 0.4),
+        Knob("clay.liquid_limit", "Liquid limit", 0.25, 0.9),
+        *(knob for listed in _TESTS.values() for knob in listed),
+    ]
+
+    def says(assessment: Assessment) -> str:
+        found = assessment.case.asks.clay
+        system = assessment.design.show_units
+        mixing = assessment.case.asks.strength
+        test = table("clay_tests").find(assessment.design.clay.strength_from).plain
+        low, high = (
+            show(found.strength * test[key], "kPa", system) for key in ("low_factor", "high_factor")
+        )
+        return (
+            f"Strength {show(found.strength, 'kPa', system)} {found.words}; by that way it may be anything from "
+            f"{low} to {high}. At the speed of mixing it is {show(mixing, 'kPa', system)}. {_verdict(assessment, 'motor')}"
+        )
+
+    return Panel(bench, "Clay", knobs, loadplots.clay_strength, says, ("motor",))
+
+
+def paddles_and_trough(bench: Bench) -> Panel:
+    """Show trough and paddles, the clay's level, and whether anything collides.
+
+    Parameters
+    ----------
+    bench : Bench
+
+    Returns
+    -------
+    Panel
+    """
+    knobs = [
+        Knob("clutch.drawn_in", "Clutch on"),
+        Knob("batch.mass", "Batch", 5, 40),
+        Knob("trough.length", "Trough length", 150, 800),
+        Knob("housing.centre_distance", "Shafts apart", 80, 300),
+        Knob("paddles.tip_radius", "Paddle tip radius", 40, 200),
+        Knob("paddles.root_radius", "Sleeve radius", 15, 60),
+        Knob("paddles.count", "Paddles a shaft", 2, 12),
+        Knob("paddles.width", "Paddle width", 10, 100),
+        Knob("paddles.thickness", "Paddle thickness", 3, 20),
+        Knob("paddles.set_angle", "Set angle", 15, 90),
+        Knob("paddles.spacing", "Spacing", 20, 200),
+        Knob("paddles.offset_2", "Shaft 2 further along", 0, 100),
+        Knob("paddles.phase_step", "Phase from paddle to paddle", 0, 180),
+        Knob("paddles.phase_2", "Phase of shaft 2", 0, 180),
+        Knob("clutch.keeps_phase", "Clutch keeps the phase"),
+    ]
+
+    def says(assessment: Assessment) -> str:
+        plain, system = assessment.design.plain, assessment.design.show_units
+        volume, room = trough.batch_volume(plain), trough.working_volume(plain)
+        run = assessment.batch
+        return (
+            f"The batch is {show(volume, 'L', system)} and fills {100 * volume / room:.0f} % of the working volume, "
+            f"{show(room, 'L', system)}. A batch takes {run.minutes:.3g} min, with loading "
+            f"{show(run.throughput, 'kg/h', system)}; {show(run.energy, 'kJ', system)} goes into the clay and warms it "
+            f"by {show(run.warmer, 'K') if system == 'metric' else f'{run.warmer * 1.8:.3g} degF'} at most. "
+            f"{_verdict(assessment, 'trough', 'paddles')}"
+        )
+
+    return Panel(
+        bench,
+        "Paddles and trough",
+        knobs,
+        loadplots.trough_view,
+        says,
+        ("trough", "paddles"),
+        turns=True,
+    )
+
+
+def torque_over_a_turn(bench: Bench) -> Panel:
+    """Show the torque over a turn, and what each paddle does to its shaft.
+
+    Parameters
+    ----------
+    bench : Bench
+
+    Returns
+    -------
+    Panel
+    """
+    knobs = [
+        Knob("batch.mass", "Batch", 5, 40),
+        Knob("paddles.count", "Paddles a shaft", 2, 12),
+        Knob("paddles.phase_step", "Phase from paddle to paddle", 0, 180),
+        Knob("paddles.phase_2", "Phase of shaft 2", 0, 180),
+        Knob("paddles.bearing_factor", "Bearing factor", 9, 12),
+        Knob("paddles.nip_share", "Added by the nip", 0, 0.4),
+        Knob("clay.start_factor", "To start, times", 1, 3),
+    ]
+
+    def says(assessment: Assessment) -> str:
+        asks, system = assessment.case.asks, assessment.design.show_units
+        return (
+            f"One shaft asks {show(asks.mean, 'N*m', system)} on average and {show(asks.peak, 'N*m', system)} at its peak, "
+            f"{show(asks.scraping, 'N*m', system)} of it from tips scraping. Reckoned blade by blade the peak is "
+            f"{show(asks.paddles, 'N*m', system)}, as one turning cylinder of clay {show(asks.cylinder, 'N*m', system)}: "
+            f"the {asks.governs} govern{'s' if asks.governs != 'paddles' else ''}. One buried paddle bends its shaft with "
+            f"{show(asks.force, 'N', system)} and pushes along it with {show(asks.push, 'N', system)}. "
+            f"{_verdict(assessment, 'motor')}"
+        )
+
+    return Panel(bench, "Torque over a turn", knobs, loadplots.torque_over_a_turn, says, ("motor",))
+
+
+def motor_and_box(bench: Bench) -> Panel:
+    """Show what the clay asks of motor, socket and box, and what they give.
+
+    Parameters
+    ----------
+    bench : Bench
+
+    Returns
+    -------
+    Panel
+    """
+    knobs = [
+        Knob("motor.kind", "Kind of motor"),
+        Knob("motor.fed_by", "Fed by"),
+        _POWER,
+        Knob("motor.rated_speed", "Motor speed", 700, 3000),
+        Knob("motor.start_torque_ratio", "Torque at rest / rated", 0.3, 4),
+        Knob("motor.run_at", "Converter set to", 20, 80),
+        Knob("motor.shaft_end", "Motor's shaft end", 11, 42),
+        Knob("supply.socket_current", "Socket", 6, 32),
+        _RATIO,
+        Knob("reducer.efficiency", "Box efficiency", 0.4, 0.98),
+        Knob("reducer.rated_torque", "Box rated torque", 100, 2000),
+        Knob("reducer.hours_a_day", "Hours a day", 0.5, 12),
+        Knob("reducer.shock", "Shock"),
+        Knob("reducer.input_bore", "Fast end, bore", 11, 42),
+        Knob("reducer.output_bore", "Slow end, bore", 20, 80),
+        Knob("reducer.torque_arm", "Torque arm", 100, 600),
+    ]
+
+    def says(assessment: Assessment) -> str:
+        plain = assessment.design.plain
+        speed = show(plain.motor.rated_speed / plain.reducer.ratio, "rpm")
+        bush = reducer.adapting_bush(plain.reducer.output_bore, plain.shaft_1.diameter)
+        return (
+            f"Shaft 1 turns at about {speed}. Service factor of the box {reducer.service_factor(plain):g}. "
+            f"Slow end: {bush.words}. {_verdict(assessment, 'motor', 'reducer')}"
+        )
+
+    return Panel(
+        bench,
+        "Motor and reduction box",
+        knobs,
+        driveplots.motor_and_box,
+        says,
+        ("motor", "reducer"),
+    )
+
+
+def stall_risk(bench: Bench) -> Panel:
+    """Show the risk of a stall over the stated ranges, and what to measure first.
+
+    Parameters
+    ----------
+    bench : Bench
+
+    Returns
+    -------
+    Panel
+    """
+    knobs = [
+        Knob("clay.strength_from", "Strength from"),
+        _WATER,
+        Knob("clay.cone_penetration", "Cone sinks", 1, 25),
+        _POWER,
+        _RATIO,
+        Knob("ranges.water_spread", "Water, either way", 0.002, 0.05),
+        Knob("ranges.fill_spread", "Batch, either way", 0.01, 0.5),
+        Knob("ranges.start_low", "Start factor, least", 1, 3),
+        Knob("ranges.start_high", "Start factor, greatest", 1, 3),
+        Knob("ranges.voltage_low", "Voltage, least", 0.8, 1),
+    ]
+
+    def says(assessment: Assessment) -> str:
+        risk = uncertainty.stall_risk(assessment, 100_000)
+        return (
+            f"It stalls in {100 * risk.starting:.2g} % of starts with a full trough and in "
+            f"{100 * risk.mixing:.2g} % while mixing, over the stated ranges. The longest bar on the right is what to "
+            f"measure first. {_verdict(assessment, 'motor')}"
+        )
+
+    return Panel(bench, "Will it stall?", knobs, loadplots.stall, says, ("motor",))
+
+
+def gear_paths(bench: Bench) -> Panel:
+    """Show both gear paths to scale, with speeds and directions.
+
+    Parameters
+    ----------
+    bench : Bench
+
+    Returns
+    -------
+    Panel
+    """
+    knobs = [
+        Knob("clutch.drawn_in", "Clutch on"),
+        Knob("housing.centre_distance", "Shafts apart", 80, 300),
+        Knob("paths.direct.module", "Direct path pitch"),
+        Knob("paths.direct.tooth_counts[0]", "Direct, shaft 1 teeth", 12, 60),
+        Knob("paths.direct.tooth_counts[1]", "Direct, shaft 2 teeth", 12, 60),
+        Knob("paths.idler.module", "Idler path pitch"),
+        Knob("paths.idler.tooth_counts[0]", "Idler path, shaft 1 teeth", 12, 60),
+        Knob("paths.idler.tooth_counts[1]", "Idler teeth", 12, 60),
+    ]
+    if len(bench.design.paths.idler.tooth_counts) == 3:
+        knobs.append(Knob("paths.idler.tooth_counts[2]", "Idler path, shaft 2 teeth", 12, 60))
+
+    def says(assessment: Assessment) -> str:
+        second = assessment.station("paddles of shaft 2").speed.m_as("rpm")
+        speeds = [
+            f"{MODES[clutch]} shaft 2 turns at {show(abs(float(second[assessment.index(clutch)])), 'rpm')}"
+            for clutch in ("direct", "idler")
+        ]
+        return f"While {' and while '.join(speeds)}. {_verdict(assessment, 'gear paths')}"
+
+    return Panel(
+        bench, "The two gear paths", knobs, lambda a, angle: plots.train(a, angle=angle), says,
+        ("gear paths",), turns=True,
+    )  # fmt: skip
+
+
+def shaft_torsion(bench: Bench, number: int = 2) -> Panel:
+    """Show the diameter that each rule asks of one shaft.
+
+    Parameters
+    ----------
+    bench : Bench
+    number : int
+        1 or 2.
+
+    Returns
+    -------
+    Panel
+    """
+    knobs = [
+        Knob(f"shaft_{number}.material", "Material"),
+        Knob(f"shaft_{number}.diameter", "Diameter", 15, 80),
+        Knob(f"shaft_{number}.keyway", "Keyway cut"),
+        Knob("batch.heavier_share", "Share of the heavier shaft", 0.5, 1),
+        Knob("paddles.tip_radius", "Paddle tip radius", 40, 200),
+        Knob("paddles.bearing_span", "Bearings apart", 100, 800),
+        _POWER,
+        _RATIO,
+    ]
+    part = f"shaft {number}"
+
+    def says(assessment: Assessment) -> str:
+        system = assessment.design.show_units
+        needed = {
+            rule: float(size.m_as("mm")) for rule, size in assessment.needed_diameters[part].items()
+        }
+        torsion = max(size for rule, size in needed.items() if "bending" not in rule)
+        worst = weakest(one for one in assessment.checks if one.part == part)
+        words = {"holds": "holds", "tight": "is tight", "fails": "fails"}[worst.verdict]
+        return (
+            f"Torsion alone would be content with {show(torsion, 'mm', system)}; with bending it takes "
+            f"{show(max(needed.values()), 'mm', system)}. {MARKS[worst.verdict]} {part.capitalize()} {words}: "
+            f"{worst.sentence()}"
+        )
+
+    return Panel(
+        bench,
+        part.capitalize(),
+        knobs,
+        lambda a: plots.shaft_diameters(a, number),
+        says,
+        ("shafts",),
+    )

@@ -56,3 +56,17 @@ def test_gear_paths_answer_a_slider_and_keep_the_values(own_folder):
             "document.body.innerText.includes('kept in my_mixer.toml')", timeout=30_000
         )
     assert Design.read(own_folder / "my_mixer.toml").clutch.drawn_in == "neutral"
+
+
+def test_showing_a_panel_changes_nothing(own_folder):
+    """A slider that snaps to its steps when it is drawn would change the design unseen."""
+    with browser.jupyter_lab(own_folder) as address, browser.page() as tab:
+        for path in sorted(own_folder.glob("*.ipynb")):
+            browser.run_notebook(tab, address, path.name)
+            tab.wait_for_timeout(500)
+            tab.get_by_role("button", name="Keep these values").first.click()
+            tab.wait_for_function(
+                "document.body.innerText.includes('kept in my_mixer.toml')", timeout=30_000
+            )
+            assert Design.read(own_folder / "my_mixer.toml") == Design.demo(), path.name
+            (own_folder / "my_mixer.toml").unlink()

@@ -25,8 +25,8 @@ from mixerkit.units import Q_, Span, show
 
 __all__ = ["Knob", "make_control"]
 
-_LAYOUT = {"width": "400px"}
-_STYLE = {"description_width": "170px"}
+_LAYOUT = {"width": "430px"}
+_STYLE = {"description_width": "205px"}
 
 
 @dataclass(frozen=True)
@@ -113,7 +113,8 @@ def _bound(
 def _choices(knob: Knob, design: Design, options: tuple[str, ...]) -> Control:
     few = sum(map(len, options)) < 30
     maker = widgets.ToggleButtons if few else widgets.Dropdown
-    style = dict(_STYLE, button_width="72px") if few else _STYLE
+    width = 8 * max(map(len, options)) + 24
+    style = dict(_STYLE, button_width=f"{width}px") if few else _STYLE
     box = maker(options=options, description=knob.label, layout=_LAYOUT, style=style)
     return _bound(box, lambda: box.value, lambda new: _value(new, knob.field), design)
 
@@ -171,7 +172,31 @@ def _slider(knob: Knob, design: Design, kind: Any) -> Control:
         # ten digits take off the binary dust of the slider's steps, so the file stays readable
         return f"{slider.value:.10g} {unit}" if unit else float(f"{slider.value:.10g}")
 
-    return _bound(slider, read, lambda new: round(_plain(new, knob.field) * factor, 10), design)
+    def of(new: Design) -> float:
+        value = round(_plain(new, knob.field) * factor, 10)
+        # a slider in the browser snaps to its steps and would change the design by being shown
+        slider.step = fitting_step(slider.min, value, step)
+        return value
+
+    return _bound(slider, read, of, design)
+
+
+def fitting_step(low: float, value: float, coarsest: float) -> float:
+    """Find the coarsest round step, from ``coarsest`` down, that takes a slider from low to a value.
+
+    Examples
+    --------
+    >>> fitting_step(1.0, 4.4, 0.5), fitting_step(700, 1440, 50), fitting_step(0.0, 1.375, 0.02)
+    (0.2, 20.0, 0.005)
+    """
+    power = floor(log10(coarsest))
+    for exponent in range(power, power - 8, -1):
+        for nice in (5, 2, 1):
+            step = round(nice * 10.0**exponent, 12)
+            steps = (value - low) / step
+            if step <= coarsest * 1.001 and abs(steps - round(steps)) < 1e-6:
+                return step
+    return 10.0 ** (power - 8)
 
 
 def _step(span: float) -> float:

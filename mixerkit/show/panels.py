@@ -36,7 +36,7 @@ _CSS = """<style>
 .mixerkit { background: #fff; color: #1a1a1a; padding: 4px 8px; font-size: 13px; }
 .mixerkit table { border-collapse: collapse; }
 .mixerkit th, .mixerkit td { text-align: left !important; padding: 2px 8px 2px 0; border-bottom: 1px solid #bbb; vertical-align: top; white-space: normal; }
-.mixerkit td:first-child { white-space: nowrap; }
+.mixerkit td:first-child, .mixerkit .checks td:nth-child(4), .mixerkit .checks td:nth-child(5), .mixerkit .checks td:nth-child(7) { white-space: nowrap; }
 .mixerkit tr.fails td { font-weight: bold; } .mixerkit tr.fails td:first-child { color: #B3261E; }
 </style>"""
 
@@ -204,8 +204,8 @@ class Panel(widgets.VBox):
         for knob, control in zip(self._knobs, self._controls, strict=True):
             control.widget.observe(self._turning(knob, control), names="value")
         self._crank = widgets.IntSlider(
-            min=0, max=720, step=2, description="Turn shaft 1 (deg)", layout={"width": "400px"},
-            style={"description_width": "170px"},
+            min=0, max=720, step=2, description="Turn shaft 1 (deg)", layout={"width": "430px"},
+            style={"description_width": "205px"},
         )  # fmt: skip
         self._crank.observe(lambda _: self._try(self._draw), names="value")
         view = [self._crank] if turns else []

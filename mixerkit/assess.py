@@ -11,9 +11,9 @@ from typing import Any
 from mixerkit.cases import CLUTCH_POSITIONS, LOADS, MODES, Case, State, all_states
 from mixerkit.checks import Check, Verdict, weakest
 from mixerkit.design import Design
-from mixerkit.drive import gearpaths, motor_checks, powerflow, reducer
+from mixerkit.drive import dogclutch, gearpaths, motor_checks, powerflow, reducer
 from mixerkit.load import clearance, paddles, trough
-from mixerkit.parts import shaft_checks
+from mixerkit.parts import gear_checks, shaft_checks
 from mixerkit.units import Q_
 
 __all__ = [
@@ -33,6 +33,8 @@ STAGES = (
     motor_checks.checks,
     reducer.checks,
     gearpaths.checks,
+    gear_checks.checks,
+    dogclutch.checks,
     shaft_checks.checks,
 )
 

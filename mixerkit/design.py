@@ -84,6 +84,7 @@ class Design(Record):
                 table("materials").find(getattr(self, name).material)
             except InputError as error:
                 faults.append(f"{name}.material: {error}")
+        faults += self._gear_faults()
         for name in ("direct", "idler"):
             path = getattr(self.paths, name).plain
             if path.position >= self.housing.plain.plate_spacing:
@@ -109,6 +110,38 @@ class Design(Record):
             )
         if faults:
             raise InputError(*faults)
+
+    def _gear_faults(self) -> list[str]:
+        """Mistakes in gears and clutch that need two fields, or a table, to be seen."""
+        faults = []
+        for name in ("direct", "idler"):
+            path = getattr(self.paths, name)
+            if len(path.profile_shifts) not in (0, len(path.tooth_counts)):
+                faults.append(
+                    f"paths.{name}.profile_shifts: {list(path.profile_shifts)} does not fit; one number for "
+                    f"each of the {len(path.tooth_counts)} gears is wanted, or none."
+                )
+            for field in ("material", "idler_material"):
+                try:
+                    table("gear_materials").find(getattr(path, field))
+                except InputError as error:
+                    faults.append(f"paths.{name}.{field}: {error}")
+        try:
+            table("materials").find(self.clutch.material)
+        except InputError as error:
+            faults.append(f"clutch.material: {error}")
+        one = self.clutch.plain
+        if one.inner_diameter >= one.outer_diameter:
+            faults.append(
+                f'clutch.inner_diameter: "{self.clutch.inner_diameter:~P}" does not fit; less than '
+                f'clutch.outer_diameter ({self.clutch.outer_diameter:~P}) is wanted, for example "60 mm".'
+            )
+        if one.overlap > one.dog_height:
+            faults.append(
+                f'clutch.overlap: "{self.clutch.overlap:~P}" does not fit; at most clutch.dog_height '
+                f'({self.clutch.dog_height:~P}) is wanted, for example "8 mm".'
+            )
+        return faults
 
     def _input_faults(self) -> list[str]:
         """Mistakes that need two fields to be seen: clay, socket, motor, ranges."""

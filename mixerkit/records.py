@@ -28,6 +28,7 @@ __all__ = [
     "kind_of",
     "nearest",
     "number",
+    "numbers",
     "quantity",
     "section",
     "whole",
@@ -179,6 +180,26 @@ class WholesKind(Kind):
 
 
 @dataclass(frozen=True)
+class NumbersKind(Kind):
+    """A list of plain numbers in a stated range, possibly empty."""
+
+    span: str
+    longest: int
+
+    def read(self, raw: Any) -> tuple[float, ...]:
+        if not isinstance(raw, (list, tuple)) or len(raw) > self.longest:
+            raise InputError(
+                f"{raw!r} does not fit; a list of at most {self.longest} numbers is wanted, "
+                f"for example {self.example}."
+            )
+        one = NumberKind(self.meaning, self.example, self.span)
+        return tuple(one.read(number) for number in raw)
+
+    def write(self, value: Any) -> list[float]:
+        return list(value)
+
+
+@dataclass(frozen=True)
 class WordsKind(Kind):
     """Free text on one line, or one of the named options."""
 
@@ -274,6 +295,11 @@ def wholes(least: int, most: int, fewest: int, longest: int, meaning: str, examp
     return _field(WholesKind(meaning, example, least, most, fewest, longest), None)
 
 
+def numbers(span: str, longest: int, meaning: str, example: str, default: tuple[float, ...]) -> Any:
+    """Declare a field for a list of plain numbers, such as profile shifts along a path."""
+    return _field(NumbersKind(meaning, example, span, longest), default)
+
+
 def words(meaning: str, example: str, default: str | None = None) -> Any:
     """Declare a field for one line of text."""
     return _field(WordsKind(meaning, example), default)
@@ -311,7 +337,7 @@ def kind_of(record: type[Record] | Record, name: str) -> Kind:
 @dataclass_transform(
     kw_only_default=True,
     frozen_default=True,
-    field_specifiers=(quantity, number, whole, wholes, words, choice, yes_no, section),
+    field_specifiers=(quantity, number, numbers, whole, wholes, words, choice, yes_no, section),
 )
 class Record:
     """Base of the frozen records; subclasses are frozen dataclasses by being written.
@@ -425,6 +451,8 @@ class Record:
         kind, value = kind_of(self, name), getattr(self.plain, name)
         if isinstance(kind, QuantityKind):
             return show(value, Span.read(kind.span).unit, system, 4)
+        if isinstance(value, tuple):
+            return ", ".join(f"{one:g}" for one in value) or "none"
         return f"{value:g}" if isinstance(value, float) else str(value)
 
 

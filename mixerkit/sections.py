@@ -12,6 +12,7 @@ from mixerkit.records import (
     Record,
     choice,
     number,
+    numbers,
     quantity,
     section,
     whole,
@@ -47,6 +48,9 @@ class Batch(Record):
     bag_length: Any = quantity("mm > 0 <= 2000", "longest side of the bag", "300 mm", "300 mm")
     bag_width: Any = quantity("mm > 0 <= 2000", "middle side of the bag", "190 mm", "190 mm")
     bag_height: Any = quantity("mm > 0 <= 2000", "shortest side of the bag", "135 mm", "135 mm")
+    life_hours: float = number(
+        "> 0 <= 100000", "hours of mixing the machine is to last", "2000", 2000.0
+    )
     turns_to_mix: float = number(
         "> 0 <= 5000", "turns that even out a batch (common practice 100 to 300)", "200", 200.0
     )
@@ -197,6 +201,26 @@ class GearPath(Record):
         "distance of the gears' middle from the inside of the plate at the reducer",
         "40 mm",
     )
+    profile_shifts: tuple[float, ...] = numbers(
+        ">= -0.6 <= 1.2",
+        4,
+        "profile shift of each gear in modules; empty for none",
+        "[0.2, 0.2]",
+        (),
+    )
+    thinning: Any = quantity(
+        "mm >= 0 <= 2", "taken off each tooth's thickness for backlash", "0.1 mm", "0.1 mm"
+    )
+    material: str = words(
+        "a material of data/tables/gear_materials.csv for every gear of the path",
+        "steel C45 quenched and tempered",
+        "steel C45 quenched and tempered",
+    )
+    idler_material: str = words(
+        "the same for the idlers",
+        "steel C45 quenched and tempered",
+        "steel C45 quenched and tempered",
+    )
     mesh_efficiency: float = number("> 0 <= 1", "share of the power through one mesh", "0.97", 0.97)
 
 
@@ -220,6 +244,27 @@ class Clutch(Record):
     drawn_in: str = choice(
         ("direct", "neutral", "idler"), "position in which the drawings show it", "direct"
     )
+    dogs: int = whole(1, 24, "dogs on each face", "3", 3)
+    outer_diameter: Any = quantity("mm > 0 <= 500", "over the dogs", "90 mm", "90 mm")
+    inner_diameter: Any = quantity("mm > 0 <= 500", "inside the dogs", "60 mm", "60 mm")
+    dog_height: Any = quantity("mm > 0 <= 100", "how far a dog stands out", "10 mm", "10 mm")
+    overlap: Any = quantity("mm > 0 <= 100", "how far the dogs go into each other", "8 mm", "8 mm")
+    sleeve_length: Any = quantity(
+        "mm > 0 <= 500", "sliding sleeve, over the dogs on both its ends", "51 mm", "51 mm"
+    )
+    angular_play: Any = quantity(
+        "deg > 0 <= 60", "by which a space is wider than a dog", "6 deg", "6 deg"
+    )
+    carrying_share: float = number(
+        "> 0 <= 1", "share of the dogs that carry (common practice: two of three)", "0.67", 0.67
+    )
+    material: str = words(
+        "a material of data/tables/materials.csv",
+        "steel C45 quenched and tempered",
+        "steel C45 quenched and tempered",
+    )
+    friction: float = number("> 0 <= 0.6", "between greased dogs (common practice)", "0.12", 0.12)
+    fork_force: Any = quantity("N > 0 <= 5000", "force the shift fork can give", "250 N", "250 N")
 
 
 class Housing(Record):
@@ -227,6 +272,19 @@ class Housing(Record):
 
     centre_distance: Any = quantity(
         "mm > 0 <= 2000", "distance between the paddle shafts", "150 mm"
+    )
+    idler_side: str = choice(
+        ("above", "below"), "side of the line of the shafts on which the idler sits", "above"
+    )
+    hub_diameter: Any = quantity(
+        "mm > 0 <= 500", "of the hubs beside the shafts' gears", "70 mm", "70 mm"
+    )
+    idler_pin: Any = quantity("mm > 0 <= 200", "diameter of the idler's pin", "30 mm", "30 mm")
+    wall_distance: Any = quantity(
+        "mm > 0 <= 2000",
+        "from the shafts' middles to the nearest wall of the gear case",
+        "170 mm",
+        "170 mm",
     )
     plate_spacing: Any = quantity(
         "mm > 0 <= 1000", "distance between the insides of the two plates", "150 mm"
@@ -319,6 +377,9 @@ class Safety(Record):
     motor_starting: float = number(
         ">= 1 <= 5", "motor torque at rest over starting torque", "1.2", 1.2
     )
+    tooth_bending: float = number(">= 1 <= 5", "tooth strength over root stress", "1.4", 1.4)
+    tooth_contact: float = number(">= 0.8 <= 5", "tooth strength over contact stress", "1.0", 1.0)
+    clutch: float = number(">= 1 <= 5", "clutch strength over stress", "1.5", 1.5)
     shaft_in_jam: float = number(">= 1 <= 5", "yield strength over stress in a jam", "1.2", 1.2)
     reducer_service: float = number(
         ">= 0 <= 4", "service factor of the box; 0 takes it from hours and shock", "0", 0.0

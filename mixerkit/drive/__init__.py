@@ -1,5 +1,5 @@
 """What turns, how fast, how hard: motor, reducer, gear paths."""
 
-from mixerkit.drive import gearpaths, motor, motor_checks, powerflow, reducer
+from mixerkit.drive import dogclutch, gearpaths, motor, motor_checks, powerflow, reducer
 
-__all__ = ["gearpaths", "motor", "motor_checks", "powerflow", "reducer"]
+__all__ = ["dogclutch", "gearpaths", "motor", "motor_checks", "powerflow", "reducer"]

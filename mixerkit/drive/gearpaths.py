@@ -14,7 +14,8 @@ import numpy as np
 
 from mixerkit.cases import Case
 from mixerkit.checks import Check, Say
-from mixerkit.parts import spurgear
+from mixerkit.parts import mesh, spurgear
+from mixerkit.parts.gear_checks import mesh_distances, shifts_of
 from mixerkit.units import InputError, in_units
 
 __all__ = [
@@ -256,11 +257,13 @@ def checks(case: Case) -> list[Check]:
     found = []
     for name in ("direct", "idler"):
         path = getattr(case.plain.paths, name)
-        pairs = zip(path.tooth_counts[:-1], path.tooth_counts[1:], strict=True)
-        distances = [spurgear.centre_distance.plain(path.module, *pair) for pair in pairs]
-        if len(distances) == 1:
-            found.append(_pair_fits(case, name, path, distances[0]))
+        if len(path.tooth_counts) == 2:
+            closes = mesh.mesh_centre_distance.plain(
+                path.module, *path.tooth_counts, sum(shifts_of(path))
+            )
+            found.append(_pair_fits(case, name, path, float(closes)))
         else:
+            distances = mesh_distances(path, case.plain.housing.centre_distance)
             found += [_idler_reaches(case, name, path, distances), _tips_clear(case, name, path)]
     return found
 
@@ -281,10 +284,10 @@ def _pair_fits(case: Case, name: str, path: Any, standard: float) -> Check:
         demand=round(abs(wanted - standard), 9),
         capacity=allowed,
         unit="mm",
-        source="a = m (z1 + z2) / 2, ISO 21771; 0.02 m either way: common practice",
+        source="a = m (z1 + z2) / 2, opened or closed by the profile shifts, ISO 21771; 0.02 m either way: common practice",
         reason=lambda i, say: (
-            f"a = {say(path.module, 'mm')} x ({path.tooth_counts[0]} + {path.tooth_counts[1]}) / 2 = "
-            f"{say(standard, 'mm')}; the shafts are {say(wanted, 'mm')} apart"
+            f"{say(path.module, 'mm')} x ({path.tooth_counts[0]} + {path.tooth_counts[1]}) / 2, shifts "
+            f"{sum(shifts_of(path)):.3g}: closes on {say(standard, 'mm')}; the shafts are {say(wanted, 'mm')} apart"
         ),
         advice=advice,
     )
@@ -312,7 +315,9 @@ def _idler_reaches(case: Case, name: str, path: Any, distances: list[float]) -> 
 def _tips_clear(case: Case, name: str, path: Any) -> Check:
     wanted, gap = case.plain.housing.centre_distance, case.plain.safety.tip_clearance
     first, last = path.tooth_counts[0], path.tooth_counts[-1]
-    tips = sum(spurgear.tip_diameter.plain(path.module, count) for count in (first, last)) / 2
+    shifts = shifts_of(path)
+    ends = ((first, shifts[0]), (last, shifts[-1]))
+    tips = sum(spurgear.tip_diameter.plain(path.module, *end) for end in ends) / 2
     most = int((wanted - gap) / path.module * 2 - 4 * spurgear.ADDENDUM)
     return case.check(
         "gear paths",

@@ -1,5 +1,25 @@
 """What must not break: gears and shafts."""
 
-from mixerkit.parts import shaft, shaft_checks, spurgear
+from mixerkit.parts import (
+    formcutter,
+    gear_checks,
+    measuring,
+    mesh,
+    outline,
+    shaft,
+    shaft_checks,
+    spurgear,
+    toothstrength,
+)
 
-__all__ = ["shaft", "shaft_checks", "spurgear"]
+__all__ = [
+    "formcutter",
+    "gear_checks",
+    "measuring",
+    "mesh",
+    "outline",
+    "shaft",
+    "shaft_checks",
+    "spurgear",
+    "toothstrength",
+]

@@ -12,7 +12,7 @@ from matplotlib.patches import Circle, FancyArrowPatch
 
 from mixerkit.assess import MODES, Assessment, path_speeds
 from mixerkit.drive import gearpaths
-from mixerkit.parts import spurgear
+from mixerkit.parts import mesh, spurgear
 from mixerkit.show.style import COLOURS, HATCHES, figure
 from mixerkit.units import Q_, show, shown_unit
 
@@ -27,7 +27,7 @@ def wheel_places(assessment: Assessment, name: str) -> list[tuple[float, float]]
     plain = assessment.design.plain
     path, apart = getattr(plain.paths, name), plain.housing.centre_distance
     meshes = [
-        spurgear.centre_distance.plain(path.module, *path.tooth_counts[k : k + 2])
+        mesh.centre_distance.plain(path.module, *path.tooth_counts[k : k + 2])
         for k in range(len(path.tooth_counts) - 1)
     ]
     if len(meshes) == 1:

@@ -1,0 +1,333 @@
+"""Sliding dog clutch: pressure and shear of the dogs, wait, travel, neutral, fork force.
+
+Straight-sided dogs stand on both ends of a sleeve and on the face of each free gear. A dog takes
+half a pitch less half the play. The sleeve slides on a feather key of its shaft.
+"""
+
+from __future__ import annotations
+
+from math import pi
+from types import SimpleNamespace
+from typing import Any
+
+import numpy as np
+
+from mixerkit.cases import Case
+from mixerkit.checks import Check, Say
+from mixerkit.tables import table
+from mixerkit.units import in_units
+
+__all__ = [
+    "bearing_pressure", "checks", "dog_force", "milling", "positions", "root_shear", "shift_force",
+    "wait_angle",
+]  # fmt: skip
+
+
+@in_units("N", torque="N*m", outer_diameter="mm > 0", inner_diameter="mm > 0")
+def dog_force(torque: Any, outer_diameter: Any, inner_diameter: Any, carrying: Any) -> Any:
+    r"""Force on one carrying dog at its middle radius.
+
+    .. math:: F = \frac{4\,T}{(D + d)\, n}
+
+    Parameters
+    ----------
+    torque : quantity, any shape
+    outer_diameter, inner_diameter : quantity, broadcast
+    carrying : float, broadcast
+        How many dogs carry.
+
+    Returns
+    -------
+    quantity [N], the broadcast shape
+
+    Raises
+    ------
+    InputError
+        If a diameter is not positive or a unit does not fit.
+
+    References
+    ----------
+    Equal shares at the middle radius (common practice).
+
+    Examples
+    --------
+    >>> round(dog_force("300 N*m", "90 mm", "60 mm", 2))
+    <Quantity(4000, 'newton')>
+    """
+    return 4e3 * torque / ((outer_diameter + inner_diameter) * carrying)
+
+
+@in_units("MPa", force="N", outer_diameter="mm > 0", inner_diameter="mm > 0", overlap="mm > 0")
+def bearing_pressure(force: Any, outer_diameter: Any, inner_diameter: Any, overlap: Any) -> Any:
+    r"""Pressure on the side of a dog.
+
+    .. math:: p = \frac{2 F}{(D - d)\, e}
+
+    Parameters
+    ----------
+    force : quantity, any shape
+    outer_diameter, inner_diameter, overlap : quantity, broadcast
+
+    Returns
+    -------
+    quantity [MPa], the broadcast shape
+
+    Raises
+    ------
+    InputError
+        If a size is not positive or a unit does not fit.
+
+    References
+    ----------
+    Force over area.
+
+    Examples
+    --------
+    >>> round(bearing_pressure("4000 N", "90 mm", "60 mm", "8 mm"), 1)
+    <Quantity(33.3, 'megapascal')>
+    """
+    return 2 * force / ((outer_diameter - inner_diameter) * overlap)
+
+
+@in_units("MPa", force="N", outer_diameter="mm > 0", inner_diameter="mm > 0", play="deg > 0")
+def root_shear(force: Any, outer_diameter: Any, inner_diameter: Any, dogs: Any, play: Any) -> Any:
+    r"""Shear at the root of a dog, over its width at the middle radius.
+
+    .. math:: \tau = \frac{1.5\,F}{A}, \quad A = \frac{D + d}{4} \left(\frac{\pi}{n} - \frac{\varphi}{2}\right) \frac{D - d}{2}
+
+    Parameters
+    ----------
+    force : quantity, any shape
+    outer_diameter, inner_diameter : quantity, broadcast
+    dogs : int, broadcast
+        On one face.
+    play : quantity, broadcast
+        Angle by which a space is wider than a dog.
+
+    Returns
+    -------
+    quantity [MPa], the broadcast shape
+
+    Raises
+    ------
+    InputError
+        If a size is not positive or a unit does not fit.
+
+    References
+    ----------
+    Greatest shear of a rectangular section, Shigley 10th ed., eq. 3-33.
+
+    Examples
+    --------
+    >>> round(root_shear("4000 N", "90 mm", "60 mm", 3, "6 deg"), 1)
+    <Quantity(10.7, 'megapascal')>
+    """
+    width = (outer_diameter + inner_diameter) / 4 * (pi / dogs - np.radians(play) / 2)
+    return 1.5 * force / (width * (outer_diameter - inner_diameter) / 2)
+
+
+@in_units("N", torque="N*m", middle_radius="mm > 0", shaft_diameter="mm > 0")
+def shift_force(torque: Any, middle_radius: Any, shaft_diameter: Any, friction: Any) -> Any:
+    r"""Force that pulls the dogs apart while torque is on.
+
+    .. math:: F = \mu\, T \left(\frac{1}{r} + \frac{2}{d}\right)
+
+    Parameters
+    ----------
+    torque : quantity, any shape
+    middle_radius, shaft_diameter : quantity, broadcast
+        Friction acts at the dogs and again at the feather key.
+    friction : float, broadcast
+
+    Returns
+    -------
+    quantity [N], the broadcast shape
+
+    Raises
+    ------
+    InputError
+        If a size is not positive or a unit does not fit.
+
+    References
+    ----------
+    Coulomb friction at both places (common practice).
+
+    Examples
+    --------
+    >>> round(shift_force("300 N*m", "37.5 mm", "45 mm", 0.12))
+    <Quantity(2560, 'newton')>
+    """
+    return friction * torque * 1e3 * (1 / middle_radius + 2 / shaft_diameter)
+
+
+def wait_angle(dogs: int, play: float) -> float:
+    """Angle in degrees that one side may have to turn before the dogs drop in.
+
+    Examples
+    --------
+    >>> wait_angle(3, 6.0)
+    114.0
+    """
+    return 360.0 / dogs - play
+
+
+def positions(plain: SimpleNamespace) -> SimpleNamespace:
+    """Room for the sleeve between the two free gears, neutral gap and travel, all in mm.
+
+    Parameters
+    ----------
+    plain : SimpleNamespace
+        The design in plain numbers.
+
+    Returns
+    -------
+    SimpleNamespace
+        ``room`` between the tips of the gears' dogs; ``gap`` each side in neutral; ``travel`` from
+        neutral into either gear; ``other`` gap on the far side when engaged, which must stay open;
+        ``bottom`` clearance left at the foot of the dogs.
+    """
+    one, direct, idler = plain.clutch, plain.paths.direct, plain.paths.idler
+    apart = abs(direct.position - idler.position) - (direct.face_width + idler.face_width) / 2
+    room = apart - 2 * one.dog_height
+    gap = (room - one.sleeve_length) / 2
+    return SimpleNamespace(
+        room=room, gap=gap, travel=gap + one.overlap, other=2 * gap + one.overlap,
+        bottom=one.dog_height - one.overlap,
+    )  # fmt: skip
+
+
+def milling(plain: SimpleNamespace) -> SimpleNamespace:
+    """How the dogs are milled: passes, indexing, and the widest cutter that fits a space.
+
+    With an odd count a straight pass across the face cuts one side of two spaces that face each
+    other; with an even count the far side would cut into a dog, so each space is cut by itself.
+
+    Parameters
+    ----------
+    plain : SimpleNamespace
+        The design in plain numbers.
+
+    Returns
+    -------
+    SimpleNamespace
+        ``straight_across``; ``passes`` a face; ``turn`` in degrees between passes; ``cutter`` in
+        mm, the widest; ``words`` for the sheet.
+    """
+    one = plain.clutch
+    odd = one.dogs % 2 == 1 and one.dogs > 1
+    space = pi / one.dogs + np.radians(one.angular_play) / 2
+    cutter = one.inner_diameter * np.sin(min(space, pi) / 2)
+    passes = one.dogs if odd else 2 * one.dogs
+    words = (
+        f"odd count: mill straight across in {passes} passes, turning {360 / one.dogs:g} deg between; each pass cuts "
+        "one side of two spaces"
+        if odd
+        else f"even count: mill each side of each space by itself, {passes} passes, and stop short of the dog across"
+    )
+    return SimpleNamespace(
+        straight_across=odd, passes=passes, turn=360 / one.dogs, cutter=float(cutter), words=words
+    )
+
+
+def checks(case: Case) -> list[Check]:
+    """Check the dogs, the room for the sleeve, and the fork.
+
+    Parameters
+    ----------
+    case : Case
+
+    Returns
+    -------
+    list of Check
+    """
+    return [*_strength(case), *_room(case)]
+
+
+def clutch_torque(case: Case) -> np.ndarray:
+    """Torque the clutch carries over the states: that of the path on the clutch's shaft."""
+    return case.flow.through if case.plain.clutch.shaft == 1 else case.flow.paddles[1]
+
+
+def _strength(case: Case) -> list[Check]:
+    one = case.plain.clutch
+    steel = table("materials").find(one.material).plain
+    torque = clutch_torque(case)
+    carrying = max(1.0, one.dogs * one.carrying_share)
+    force = dog_force.plain(torque, one.outer_diameter, one.inner_diameter, carrying)
+    pressure = bearing_pressure.plain(force, one.outer_diameter, one.inner_diameter, one.overlap)
+    shear = root_shear.plain(
+        force, one.outer_diameter, one.inner_diameter, one.dogs, one.angular_play
+    )
+    # wear, not crushing, bounds what dogs may carry day by day
+    wearing = 0.25 * steel["yield_strength"]
+    safety = case.plain.safety.clutch
+
+    def wider(i: int, say: Say, stress: np.ndarray, allowed: float) -> str:
+        return f"An overlap of {say(one.overlap * stress[i] * safety / allowed, 'mm')} would do, or more dogs."
+
+    return [
+        case.check(
+            "clutch", "dog clutch", "pressure on the dogs while mixing", where=case.mixing, demand=pressure,
+            capacity=wearing, unit="MPa", safety=safety, source="a quarter of yield, for wear: common practice",
+            reason=lambda i, say: f"{say(torque[i], 'N*m')} on {carrying:.3g} dogs of {one.dogs}, {say(force[i], 'N')} each",
+            advice=lambda i, say: wider(i, say, pressure, wearing),
+        ),
+        case.check(
+            "clutch", "dog clutch", "pressure on the dogs in a jam", where=case.jammed, demand=pressure,
+            capacity=steel["yield_strength"], unit="MPa", safety=safety, source="yield; factor: common practice",
+            reason=lambda i, say: f"{say(torque[i], 'N*m')} on {carrying:.3g} dogs of {one.dogs}, {say(force[i], 'N')} each",
+            advice=lambda i, say: wider(i, say, pressure, steel["yield_strength"]),
+        ),
+        case.check(
+            "clutch", "dog clutch", "shear of the dogs in a jam", where=case.jammed, demand=shear,
+            capacity=steel["yield_strength"] / np.sqrt(3), unit="MPa", safety=safety,
+            source="Shigley 10th ed., eq. 3-33 and 5-21; factor: common practice",
+            reason=lambda i, say: f"{say(force[i], 'N')} on the root of one dog",
+            advice=lambda i, say: "Fewer, wider dogs or a larger clutch would do.",
+        ),
+    ]  # fmt: skip
+
+
+def _room(case: Case) -> list[Check]:
+    plain = case.plain
+    one, at = plain.clutch, positions(plain)
+    wanted = 1.0
+    longest = at.room - 2 * wanted
+    drag = shift_force.plain(
+        0.05 * clutch_torque(case), (one.outer_diameter + one.inner_diameter) / 4,
+        getattr(plain, f"shaft_{one.shaft}").diameter, one.friction,
+    )  # fmt: skip
+    under_load = shift_force.plain(
+        clutch_torque(case), (one.outer_diameter + one.inner_diameter) / 4,
+        getattr(plain, f"shaft_{one.shaft}").diameter, one.friction,
+    )  # fmt: skip
+    return [
+        case.check(
+            "clutch", "dog clutch", "neutral gap each side", demand=wanted, capacity=at.gap, unit="mm",
+            source="1 mm so that neutral stays neutral: common practice",
+            reason=lambda i, say: (
+                f"room {say(at.room, 'mm')} between the gears' dogs, sleeve {say(one.sleeve_length, 'mm')}"
+            ),
+            advice=lambda i, say: f"A sleeve {say(longest, 'mm')} long would do, or gears further apart.",
+        ),
+        case.check(
+            "clutch", "dog clutch", "the other gear stays free when one is engaged", demand=wanted,
+            capacity=at.other, unit="mm", source="travel: far gap = twice the neutral gap + overlap",
+            reason=lambda i, say: f"2 x {say(at.gap, 'mm')} + {say(one.overlap, 'mm')}; travel {say(at.travel, 'mm')} each way",
+            advice=lambda i, say: f"A sleeve {say(longest, 'mm')} long would do, or gears further apart.",
+        ),
+        case.check(
+            "clutch", "dog clutch", "wait before the dogs drop in", demand=wait_angle(one.dogs, one.angular_play),
+            capacity=180.0, unit="deg", source="half a turn of the paddles by hand or by a nudge: common practice",
+            reason=lambda i, say: f"360 / {one.dogs} less {say(one.angular_play, 'deg')} of play",
+            advice=lambda i, say: "Two dogs or more would do.",
+        ),
+        case.check(
+            "clutch", "shift fork", "force to shift at rest", where=case.mixing, demand=drag,
+            capacity=one.fork_force, unit="N", source="a twentieth of the torque left wound up: common practice",
+            reason=lambda i, say: (
+                f"with the whole torque still on it would take {say(under_load[i], 'N')}: stop, nudge back, then shift"
+            ),
+            advice=lambda i, say: f"A fork and lever for {say(drag[i], 'N')} would do.",
+        ),
+    ]  # fmt: skip

@@ -1,0 +1,153 @@
+"""Numbered involute form cutters: which cuts which teeth, and how far its form is off.
+
+A cutter is shaped for the fewest teeth of its range. Cutting more teeth with it leaves the flanks
+too curved towards the tip: they are relieved, which is safe, and the contact shrinks a little.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+import numpy as np
+
+from mixerkit.parts import mesh, spurgear
+from mixerkit.tables import table
+from mixerkit.units import InputError, in_units
+
+__all__ = ["cutter_number", "form_error", "hand_over_step", "made_for"]
+
+
+def cutter_number(tooth_count: Any) -> Any:
+    """Number of the cutter, 1 to 8, that cuts a tooth count.
+
+    Parameters
+    ----------
+    tooth_count : int or array
+        12 or more.
+
+    Returns
+    -------
+    int or array
+
+    Raises
+    ------
+    InputError
+        If a count is below 12.
+
+    References
+    ----------
+    data/tables/form_cutters.csv.
+
+    Examples
+    --------
+    >>> int(cutter_number(30)), int(cutter_number(12)), int(cutter_number(200))
+    (4, 8, 1)
+    """
+    counts = np.asarray(tooth_count)
+    if np.any(counts < 12):
+        raise InputError(
+            f"{counts.min()} teeth are fewer than any form cutter cuts; 12 or more is wanted, for example 20."
+        )
+    fewest = table("form_cutters").column("fewest")
+    return np.argmax(counts[..., None] >= fewest, axis=-1)[()] + 1
+
+
+def made_for(number: Any) -> Any:
+    """Tooth count for which a cutter's form is true: the fewest of its range.
+
+    Examples
+    --------
+    >>> int(made_for(4))
+    26
+    """
+    return table("form_cutters").column("fewest").astype(int)[np.asarray(number) - 1]
+
+
+@in_units("mm", module="mm > 0")
+def form_error(module: Any, tooth_count: Any, height: Any = 0.8) -> Any:
+    """How much wider a cutter leaves each side of a space than the true form, high on the flank.
+
+    Parameters
+    ----------
+    module : quantity, any shape
+    tooth_count : int, broadcast
+        12 or more.
+    height : float, broadcast
+        Above the pitch circle, in modules.
+
+    Returns
+    -------
+    quantity [mm], the broadcast shape; 0 for the fewest teeth of a cutter's range
+
+    Raises
+    ------
+    InputError
+        If the module is not positive or a count below 12.
+
+    References
+    ----------
+    The true spaces of the gear and of the gear the cutter is made for, set to the same width on
+    the pitch circle and compared at one height (common practice).
+
+    Examples
+    --------
+    >>> round(form_error("5 mm", 26), 4), round(form_error("5 mm", 34), 2)
+    (<Quantity(0.0, 'millimeter')>, <Quantity(0.19, 'millimeter')>)
+    """
+    fewest = made_for(cutter_number(tooth_count))
+    grown = [
+        _half_space(module, z, height) - _half_space(module, z, 0.0) for z in (fewest, tooth_count)
+    ]
+    return grown[0] - grown[1]
+
+
+def _half_space(module: Any, count: Any, height: Any) -> Any:
+    """Half width of a true tooth space at a height in modules over the pitch circle."""
+    pitch = module * np.asarray(count, float) / 2
+    base = pitch * np.cos(np.radians(20.0))
+    level = pitch + height * module
+    angle = np.pi / (2 * np.asarray(count))
+    for _ in range(8):
+        radius = level / np.cos(angle)
+        there = np.arccos(np.clip(base / radius, -1, 1))
+        angle = np.pi / (2 * np.asarray(count)) + (np.tan(there) - there) - spurgear.involute(20.0)
+    return radius * np.sin(angle)
+
+
+def hand_over_step(module: float, counts: tuple[int, int], distance: float) -> float:
+    """How far one gear lags, in mm along the line of action, when the next tooth takes over.
+
+    Half a base pitch either side of the pitch point two neighbouring teeth share the load. Each
+    flank is relieved there by the error of its cutter, so the driven gear drops back a little at
+    every tooth: heard and felt as a tick, harmless at walking pace while it stays small.
+
+    Parameters
+    ----------
+    module : float
+        In mm.
+    counts : tuple of int
+    distance : float
+        In mm.
+
+    Returns
+    -------
+    float
+
+    Examples
+    --------
+    >>> hand_over_step(5.0, (26, 26), 130.0)
+    0.0
+    """
+    working = np.radians(mesh.working_pressure_angle.plain(module, *counts, distance))
+    steps = []
+    for count in counts:
+        base = spurgear.base_diameter.plain(module, count) / 2
+        roll = (
+            distance * count / sum(counts) * np.sin(working)
+            + np.pi * module * np.cos(np.radians(20.0)) / 2
+        )
+        height = (np.hypot(base, roll) - module * count / 2) / module
+        steps.append(
+            float(form_error.plain(module, count, min(float(height), 0.8)) * np.cos(working))
+        )
+    return round(max(steps), 9)

@@ -1,0 +1,290 @@
+"""Two spur gears on their centre distance: working angle, shifts, contact ratio, backlash.
+
+Angles are in degrees and lengths in mm inside. A tooth is thinned for backlash by ``thinning``, the
+amount taken off its circular thickness.
+"""
+
+from __future__ import annotations
+
+from math import pi
+from typing import Any
+
+import numpy as np
+
+from mixerkit.parts import spurgear
+from mixerkit.units import in_units
+
+__all__ = [
+    "backlash",
+    "centre_distance",
+    "contact_ratio",
+    "mesh_centre_distance",
+    "shift_sum",
+    "working_pressure_angle",
+]
+
+
+@in_units("mm", module="mm > 0")
+def centre_distance(module: Any, tooth_count_1: Any, tooth_count_2: Any) -> Any:
+    r"""Reference centre distance, ``a = m (z1 + z2) / 2``.
+
+    Parameters
+    ----------
+    module : quantity, any shape
+    tooth_count_1, tooth_count_2 : int, broadcast
+
+    Returns
+    -------
+    quantity [mm], the broadcast shape
+
+    Raises
+    ------
+    InputError
+        If a size is not positive or a unit does not fit.
+
+    References
+    ----------
+    ISO 21771:2007 (from memory).
+
+    Examples
+    --------
+    >>> centre_distance("5 mm", 22, 20)
+    <Quantity(105.0, 'millimeter')>
+    """
+    return module * (np.asarray(tooth_count_1) + tooth_count_2)[()] / 2
+
+
+@in_units("deg", module="mm > 0", distance="mm > 0")
+def working_pressure_angle(
+    module: Any, tooth_count_1: Any, tooth_count_2: Any, distance: Any, pressure_angle: Any = 20.0
+) -> Any:
+    r"""Pressure angle at which two gears work on a centre distance.
+
+    .. math:: \cos\alpha_w = \frac{a}{a_w} \cos\alpha
+
+    Parameters
+    ----------
+    module : quantity, any shape
+    tooth_count_1, tooth_count_2 : int, broadcast
+    distance : quantity, broadcast
+        Between the two shafts.
+    pressure_angle : float
+        Of the rack, in degrees.
+
+    Returns
+    -------
+    quantity [deg], the broadcast shape; not a number where the gears cannot come so near
+
+    Raises
+    ------
+    InputError
+        If a size is not positive or a unit does not fit.
+
+    References
+    ----------
+    ISO 21771:2007 (from memory).
+
+    Examples
+    --------
+    >>> round(working_pressure_angle("3 mm", 12, 24, "56.5 mm"), 3)
+    <Quantity(26.089, 'degree')>
+    """
+    reference = centre_distance.plain(module, tooth_count_1, tooth_count_2)
+    cosine = np.asarray(reference / distance * np.cos(np.radians(pressure_angle)))
+    return np.degrees(np.arccos(np.where(cosine <= 1, cosine, np.nan)))[()]
+
+
+@in_units("", module="mm > 0", distance="mm > 0")
+def shift_sum(
+    module: Any, tooth_count_1: Any, tooth_count_2: Any, distance: Any, pressure_angle: Any = 20.0
+) -> Any:
+    r"""Sum of the profile shifts that mesh without backlash on a centre distance.
+
+    .. math:: x_1 + x_2 = \frac{(z_1 + z_2)(\mathrm{inv}\,\alpha_w - \mathrm{inv}\,\alpha)}{2 \tan\alpha}
+
+    Parameters
+    ----------
+    module : quantity, any shape
+    tooth_count_1, tooth_count_2 : int, broadcast
+    distance : quantity, broadcast
+    pressure_angle : float
+        Of the rack, in degrees.
+
+    Returns
+    -------
+    quantity, plain number in modules, the broadcast shape
+
+    Raises
+    ------
+    InputError
+        If a size is not positive or a unit does not fit.
+
+    References
+    ----------
+    ISO 21771:2007 (from memory).
+
+    Examples
+    --------
+    >>> round(float(shift_sum("3 mm", 12, 24, "56.5 mm")), 4)
+    0.9601
+    """
+    working = working_pressure_angle.plain(
+        module, tooth_count_1, tooth_count_2, distance, pressure_angle
+    )
+    opened = spurgear.involute(working) - spurgear.involute(pressure_angle)
+    return (
+        (np.asarray(tooth_count_1) + tooth_count_2)
+        * opened
+        / (2 * np.tan(np.radians(pressure_angle)))
+    )
+
+
+@in_units("mm", module="mm > 0")
+def mesh_centre_distance(
+    module: Any, tooth_count_1: Any, tooth_count_2: Any, shifts: Any, pressure_angle: Any = 20.0
+) -> Any:
+    r"""Centre distance on which two shifted gears mesh without backlash.
+
+    .. math:: a_w = a\, \frac{\cos\alpha}{\cos\alpha_w}, \quad \mathrm{inv}\,\alpha_w = \mathrm{inv}\,\alpha + \frac{2 (x_1 + x_2) \tan\alpha}{z_1 + z_2}
+
+    Parameters
+    ----------
+    module : quantity, any shape
+    tooth_count_1, tooth_count_2 : int, broadcast
+    shifts : float, broadcast
+        Sum of both profile shifts, in modules.
+    pressure_angle : float
+        Of the rack, in degrees.
+
+    Returns
+    -------
+    quantity [mm], the broadcast shape
+
+    Raises
+    ------
+    InputError
+        If a size is not positive or a unit does not fit.
+
+    References
+    ----------
+    ISO 21771:2007 (from memory).
+
+    Examples
+    --------
+    >>> round(mesh_centre_distance("3 mm", 12, 24, 0.96), 4)
+    <Quantity(56.4999, 'millimeter')>
+    """
+    total = np.asarray(tooth_count_1) + tooth_count_2
+    opened = 2 * np.asarray(shifts) * np.tan(np.radians(pressure_angle)) / total
+    working = spurgear.inverse_involute(spurgear.involute(pressure_angle) + opened)
+    reference = centre_distance.plain(module, tooth_count_1, tooth_count_2)
+    return reference * np.cos(np.radians(pressure_angle)) / np.cos(np.radians(working))
+
+
+@in_units("", module="mm > 0", tip_diameter_1="mm > 0", tip_diameter_2="mm > 0", distance="mm > 0")
+def contact_ratio(
+    module: Any,
+    tooth_count_1: Any,
+    tooth_count_2: Any,
+    tip_diameter_1: Any,
+    tip_diameter_2: Any,
+    distance: Any,
+    pressure_angle: Any = 20.0,
+) -> Any:
+    r"""Teeth in contact on average.
+
+    .. math:: \varepsilon_\alpha = \frac{\sqrt{r_{a1}^2 - r_{b1}^2} + \sqrt{r_{a2}^2 - r_{b2}^2} - a_w \sin\alpha_w}{\pi m \cos\alpha}
+
+    Parameters
+    ----------
+    module : quantity, any shape
+    tooth_count_1, tooth_count_2 : int, broadcast
+    tip_diameter_1, tip_diameter_2, distance : quantity, broadcast
+    pressure_angle : float
+        Of the rack, in degrees.
+
+    Returns
+    -------
+    quantity, plain number, the broadcast shape
+
+    Raises
+    ------
+    InputError
+        If a size is not positive or a unit does not fit.
+
+    References
+    ----------
+    ISO 21771:2007 (from memory).
+
+    Examples
+    --------
+    >>> round(float(contact_ratio("3 mm", 12, 24, "44.84 mm", "79.4 mm", "56.5 mm")), 3)
+    1.202
+    """
+    working = working_pressure_angle.plain(
+        module, tooth_count_1, tooth_count_2, distance, pressure_angle
+    )
+    reach = 0.0
+    for count, tip in ((tooth_count_1, tip_diameter_1), (tooth_count_2, tip_diameter_2)):
+        base = spurgear.base_diameter.plain(module, count, pressure_angle)
+        reach = reach + np.sqrt(np.clip(np.asarray(tip) ** 2 - base**2, 0.0, None)) / 2
+    length = reach - distance * np.sin(np.radians(working))
+    return length / (pi * module * np.cos(np.radians(pressure_angle)))
+
+
+@in_units("mm", module="mm > 0", distance="mm > 0", thinning="mm >= 0")
+def backlash(
+    module: Any,
+    tooth_count_1: Any,
+    tooth_count_2: Any,
+    shifts: Any,
+    distance: Any,
+    thinning: Any = 0.0,
+    pressure_angle: Any = 20.0,
+) -> Any:
+    r"""Play between two gears, along the working pitch circles; negative where they jam.
+
+    .. math:: j = 2 a_w \left(\mathrm{inv}\,\alpha_w - \mathrm{inv}\,\alpha - \frac{2 (x_1 + x_2) \tan\alpha}{z_1 + z_2}\right) + \Delta s\, \frac{\cos\alpha}{\cos\alpha_w}
+
+    Parameters
+    ----------
+    module : quantity, any shape
+    tooth_count_1, tooth_count_2 : int, broadcast
+    shifts : float, broadcast
+        Sum of both profile shifts.
+    distance : quantity, broadcast
+    thinning : quantity, broadcast
+        Taken off the circular thickness of both teeth together.
+    pressure_angle : float
+        Of the rack, in degrees.
+
+    Returns
+    -------
+    quantity [mm], the broadcast shape
+
+    Raises
+    ------
+    InputError
+        If a size is not positive or a unit does not fit.
+
+    References
+    ----------
+    Working pitch less both tooth thicknesses on the working pitch circles, ISO 21771:2007 (from memory).
+
+    Examples
+    --------
+    >>> round(backlash("5 mm", 30, 30, 0.0, "150.1 mm"), 3)
+    <Quantity(0.073, 'millimeter')>
+    """
+    working = working_pressure_angle.plain(
+        module, tooth_count_1, tooth_count_2, distance, pressure_angle
+    )
+    total = np.asarray(tooth_count_1) + tooth_count_2
+    tangent = np.tan(np.radians(pressure_angle))
+    opened = (
+        spurgear.involute(working)
+        - spurgear.involute(pressure_angle)
+        - 2 * np.asarray(shifts) * tangent / total
+    )
+    stretch = np.cos(np.radians(pressure_angle)) / np.cos(np.radians(working))
+    return 2 * distance * opened + thinning * stretch

@@ -1,0 +1,348 @@
+"""Will the teeth last: Lewis with a velocity factor, and ISO 6336 nominal stresses.
+
+ISO 6336 method B form factors for spur gears cut by the rack of ISO 53, load at the outer point of
+single contact. The load factors K are stated by the caller; defaults are for a hand-cut, slow gear.
+"""
+
+from __future__ import annotations
+
+from math import pi
+from types import SimpleNamespace
+from typing import Any
+
+import numpy as np
+
+from mixerkit.parts import mesh, spurgear
+from mixerkit.tables import table
+from mixerkit.units import in_units
+
+__all__ = [
+    "HAND_CUT", "REVERSED", "bending_stress", "contact_factors", "contact_stress", "elastic_factor",
+    "form_factors", "lewis_stress", "lewis_y", "velocity_factor",
+]  # fmt: skip
+
+HAND_CUT = SimpleNamespace(application=1.25, dynamic=1.05, along=1.3, share=1.1)
+"""Load factors K_A, K_v, K_F-beta, K_F-alpha of a hand-cut gear at walking pace with moderate shock
+(common practice; K_F-beta for teeth not quite parallel to the shaft)."""
+REVERSED = 0.7
+"""Bending strength of a tooth loaded both ways over one way (ISO 6336-3 for idlers; from memory)."""
+
+
+@in_units("", speed="m/s >= 0")
+def velocity_factor(speed: Any, kind: str = "cut") -> Any:
+    r"""Velocity factor K_v of Barth for a pitch-line speed.
+
+    .. math:: K_v = \frac{3.05 + V}{3.05}\ \text{(cast)}, \quad \frac{6.1 + V}{6.1}\ \text{(cut)}
+
+    Parameters
+    ----------
+    speed : quantity, any shape
+        Of the pitch line.
+    kind : str
+        ``"cast"`` or ``"cut"``.
+
+    Returns
+    -------
+    quantity, plain number, the shape of speed
+
+    Raises
+    ------
+    InputError
+        If the speed is negative or a unit does not fit.
+
+    References
+    ----------
+    Budynas & Nisbett, Shigley's Mechanical Engineering Design, 10th ed., eq. 14-4 and 14-6.
+
+    Examples
+    --------
+    >>> round(float(velocity_factor("628 ft/min")), 2)
+    1.52
+    """
+    base = {"cast": 3.05, "cut": 6.1}[kind]
+    return (base + speed) / base
+
+
+def lewis_y(tooth_count: Any) -> Any:
+    """Lewis form factor Y of a full-depth tooth of 20 degrees, load at the tip.
+
+    Parameters
+    ----------
+    tooth_count : int or array
+        From 12; a count between two of the table is found on a straight line.
+
+    Returns
+    -------
+    float or array
+
+    References
+    ----------
+    data/tables/lewis.csv: Shigley 10th ed., table 14-2.
+
+    Examples
+    --------
+    >>> float(lewis_y(16)), float(lewis_y(30))
+    (0.296, 0.359)
+    """
+    rows = table("lewis")
+    return np.interp(tooth_count, rows.column("tooth_count"), rows.column("form_factor"))
+
+
+@in_units("MPa", force="N >= 0", face_width="mm > 0", module="mm > 0", speed="m/s >= 0")
+def lewis_stress(force: Any, face_width: Any, module: Any, tooth_count: Any, speed: Any) -> Any:
+    r"""Bending stress of a tooth by Lewis with the velocity factor of cut teeth.
+
+    .. math:: \sigma = \frac{K_v W_t}{F m Y}
+
+    Parameters
+    ----------
+    force : quantity, any shape
+        Along the pitch circle.
+    face_width, module : quantity, broadcast
+    tooth_count : int, broadcast
+    speed : quantity, broadcast
+        Of the pitch line.
+
+    Returns
+    -------
+    quantity [MPa], the broadcast shape
+
+    Raises
+    ------
+    InputError
+        If a value is out of range or a unit does not fit.
+
+    References
+    ----------
+    Budynas & Nisbett, Shigley's Mechanical Engineering Design, 10th ed., eq. 14-8.
+
+    Examples
+    --------
+    >>> stress = lewis_stress("365 lbf", "1.5 in", "0.125 in", 16, "628 ft/min")
+    >>> round(stress.to("ksi"), 1)
+    <Quantity(10.0, 'ksi')>
+    """
+    return velocity_factor.plain(speed) * force / (face_width * module * lewis_y(tooth_count))
+
+
+def form_factors(tooth_count: Any, profile_shift: Any, contact_load_radius: Any) -> tuple[Any, Any]:
+    """Form factor Y_F and stress correction factor Y_S for a load at a radius.
+
+    Parameters
+    ----------
+    tooth_count : int or array
+    profile_shift : float or array
+    contact_load_radius : float or array
+        Radius in modules at which the load acts: the tip, or the outer point of single contact.
+
+    Returns
+    -------
+    tuple of float or array
+
+    References
+    ----------
+    ISO 6336-3:2006, clauses 6 and 7 for spur gears, tangent at 30 degrees, rack of ISO 53 profile A
+    (from memory).
+
+    Examples
+    --------
+    >>> form, correction = form_factors(17, 0.0, 9.5)
+    >>> round(float(form), 2), round(float(correction), 2)
+    (2.96, 1.52)
+    """
+    count, shift = np.asarray(tooth_count, float), np.asarray(profile_shift, float)
+    turned, tip = np.radians(20.0), spurgear.FILLET
+    spare = (
+        pi / 4 - spurgear.DEDENDUM * np.tan(turned) - (1 - np.sin(turned)) * tip / np.cos(turned)
+    )
+    lowered = tip - spurgear.DEDENDUM + shift
+    aim = 2 / count * (pi / 2 - spare) - pi / 3
+    angle = np.full(np.broadcast(count, shift).shape, pi / 6)
+    for _ in range(12):
+        angle = 2 * lowered / count * np.tan(angle) - aim
+    root_chord = count * np.sin(pi / 3 - angle) + np.sqrt(3) * (lowered / np.cos(angle) - tip)
+    rounding = tip + 2 * lowered**2 / (np.cos(angle) * (count * np.cos(angle) ** 2 - 2 * lowered))
+    base = count * np.cos(turned) / 2
+    at_load = np.arccos(np.clip(base / contact_load_radius, -1, 1))
+    half = (
+        (pi / 2 + 2 * shift * np.tan(turned)) / count
+        + spurgear.involute(20.0)
+        - (np.tan(at_load) - at_load)
+    )
+    lean = at_load - half
+    arm = ((np.cos(half) - np.sin(half) * np.tan(lean)) * 2 * contact_load_radius
+           - count * np.cos(pi / 3 - angle) - lowered / np.cos(angle) + tip) / 2  # fmt: skip
+    form = 6 * arm * np.cos(lean) / (root_chord**2 * np.cos(turned))
+    slender, notch = root_chord / arm, root_chord / (2 * rounding)
+    correction = (1.2 + 0.13 * slender) * notch ** (1 / (1.21 + 2.3 / slender))
+    return form[()], correction[()]
+
+
+def outer_single_contact(
+    module: Any, count_1: Any, count_2: Any, tip_1: Any, tip_2: Any, distance: Any
+) -> Any:
+    """Radius in mm on gear 1 at which it last carries the load alone, for a contact ratio below 2."""
+    working = np.radians(mesh.working_pressure_angle.plain(module, count_1, count_2, distance))
+    base_1 = spurgear.base_diameter.plain(module, count_1) / 2
+    base_2 = spurgear.base_diameter.plain(module, count_2) / 2
+    pitch = pi * module * np.cos(np.radians(20.0))
+    # along the line of action from gear 1's base point: where gear 2's tip first touches, plus a pitch
+    first = distance * np.sin(working) - np.sqrt(
+        np.clip((np.asarray(tip_2) / 2) ** 2 - base_2**2, 0, None)
+    )
+    last = np.sqrt(np.clip((np.asarray(tip_1) / 2) ** 2 - base_1**2, 0, None))
+    return np.hypot(base_1, np.minimum(first + pitch, last))
+
+
+@in_units("MPa", force="N >= 0", face_width="mm > 0", module="mm > 0")
+def bending_stress(
+    force: Any,
+    face_width: Any,
+    module: Any,
+    form_factor: Any,
+    stress_correction: Any,
+    load_factor: Any = 1.0,
+) -> Any:
+    r"""Tooth-root stress of a spur gear.
+
+    .. math:: \sigma_F = \frac{F_t}{b\,m}\, Y_F Y_S K
+
+    Parameters
+    ----------
+    force : quantity, any shape
+        Along the reference circle.
+    face_width, module : quantity, broadcast
+    form_factor, stress_correction : float, broadcast
+        See :func:`form_factors`.
+    load_factor : float, broadcast
+        Product of the K factors; 1 gives the nominal stress.
+
+    Returns
+    -------
+    quantity [MPa], the broadcast shape
+
+    Raises
+    ------
+    InputError
+        If a value is out of range or a unit does not fit.
+
+    References
+    ----------
+    ISO 6336-3:2006, eq. 4 and 5 (from memory).
+
+    Examples
+    --------
+    >>> round(bending_stress("1000 N", "40 mm", "5 mm", 2.9, 1.6), 1)
+    <Quantity(23.2, 'megapascal')>
+    """
+    return force / (face_width * module) * form_factor * stress_correction * load_factor
+
+
+def elastic_factor(modulus_1: Any, modulus_2: Any) -> Any:
+    """Elasticity factor Z_E of two materials in sqrt(MPa); 189.8 for steel on steel.
+
+    Parameters
+    ----------
+    modulus_1, modulus_2 : float or array
+        Elastic moduli in MPa; Poisson's ratio 0.3.
+
+    Returns
+    -------
+    float or array
+
+    References
+    ----------
+    ISO 6336-2:2006, clause 7 (from memory).
+
+    Examples
+    --------
+    >>> round(float(elastic_factor(206e3, 206e3)), 1)
+    189.8
+    """
+    return np.sqrt(
+        1
+        / (
+            pi
+            * (1 - 0.3**2)
+            * (1 / np.asarray(modulus_1, float) + 1 / np.asarray(modulus_2, float))
+        )
+    )
+
+
+def contact_factors(
+    module: Any, count_1: Any, count_2: Any, distance: Any, contact_ratio: Any
+) -> tuple[Any, Any]:
+    """Zone factor Z_H and contact ratio factor Z_eps of a spur pair.
+
+    Parameters
+    ----------
+    module : float or array
+        In mm.
+    count_1, count_2 : int or array
+    distance : float or array
+        In mm.
+    contact_ratio : float or array
+
+    Returns
+    -------
+    tuple of float or array
+
+    References
+    ----------
+    ISO 6336-2:2006, clauses 6 and 8 (from memory); Z_H is 2.495 for unshifted gears of 20 degrees.
+
+    Examples
+    --------
+    >>> zone, share = contact_factors(5.0, 30, 30, 150.0, 1.65)
+    >>> round(float(zone), 3), round(float(share), 3)
+    (2.495, 0.885)
+    """
+    working = np.radians(mesh.working_pressure_angle.plain(module, count_1, count_2, distance))
+    zone = np.sqrt(2 * np.cos(working) / (np.cos(np.radians(20.0)) ** 2 * np.sin(working)))
+    return zone, np.sqrt(np.clip((4 - contact_ratio) / 3, 0.1, None))
+
+
+@in_units("MPa", force="N >= 0", face_width="mm > 0", diameter="mm > 0")
+def contact_stress(
+    force: Any, face_width: Any, diameter: Any, ratio: Any, zone: Any, elastic: Any, share: Any,
+    load_factor: Any = 1.0,
+) -> Any:  # fmt: skip
+    r"""Contact stress of a spur pair at the pitch point.
+
+    .. math:: \sigma_H = Z_H Z_E Z_\varepsilon \sqrt{\frac{F_t}{d_1 b}\, \frac{u + 1}{u}\, K}
+
+    Parameters
+    ----------
+    force : quantity, any shape
+        Along the reference circle.
+    face_width : quantity, broadcast
+    diameter : quantity, broadcast
+        Reference diameter of the smaller gear.
+    ratio : float, broadcast
+        Larger over smaller tooth count.
+    zone, elastic, share : float, broadcast
+        See :func:`contact_factors` and :func:`elastic_factor`.
+    load_factor : float, broadcast
+
+    Returns
+    -------
+    quantity [MPa], the broadcast shape
+
+    Raises
+    ------
+    InputError
+        If a value is out of range or a unit does not fit.
+
+    References
+    ----------
+    ISO 6336-2:2006, eq. 4 to 6 (from memory).
+
+    Examples
+    --------
+    >>> round(contact_stress("1000 N", "40 mm", "150 mm", 1.0, 2.495, 189.8, 0.885))
+    <Quantity(242, 'megapascal')>
+    """
+    nominal = (
+        zone * elastic * share * np.sqrt(force / (diameter * face_width) * (ratio + 1) / ratio)
+    )
+    return nominal * np.sqrt(load_factor)

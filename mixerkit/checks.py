@@ -185,9 +185,15 @@ def worst(
     ...       reason=lambda i, say: "", advice=lambda i, say: f"{say(2, 'kW')} would do.").sentence()
     'Motor, power: 2 kW asked against 1.5 kW, starting. 2 kW would do.'
     """
-    asked, takes = np.broadcast_arrays(np.atleast_1d(demand), np.atleast_1d(capacity))
-    spares = _spare(asked, takes, safety)
-    index = int(np.argmin(np.where(np.isnan(spares), -np.inf, spares)))
+    if isinstance(demand, (int, float)) and isinstance(capacity, (int, float)):
+        # most checks of shape and room do not depend on the state; arrays would only slow them
+        asked, takes, index = [demand], [capacity], 0
+        needed = demand * safety
+        spares = [math.inf if needed <= 0 else capacity / needed]
+    else:
+        asked, takes = np.broadcast_arrays(np.atleast_1d(demand), np.atleast_1d(capacity))
+        spares = _spare(asked, takes, safety)
+        index = int(np.argmin(np.where(np.isnan(spares), -np.inf, spares)))
 
     def say(value: float, of: str) -> str:
         return show(value, of, system)

@@ -10,7 +10,7 @@ import tomlkit
 from mixerkit import Design, InputError
 from mixerkit.__main__ import main
 from mixerkit.data_files import data_path
-from mixerkit.records import NumberKind, WholeKind, WholesKind, YesNoKind
+from mixerkit.records import NumberKind, NumbersKind, WholeKind, WholesKind, YesNoKind
 from mixerkit.units import Span
 
 GOOD = data_path("designs", "larkfield.toml").read_text("utf-8")
@@ -50,11 +50,11 @@ TEXTS = {
     "true for a count": (swap("shaft = 1 ", "shaft = true "), ["clutch.shaft: True does not fit; a whole number"]),
     "text for yes or no": (swap("keyway = true", 'keyway = "yes"'), ["shaft_1.keyway", "true or false"]),
     "not an option": (swap('drawn_in = "direct"', 'drawn_in = "dirct"'), ['"dirct" is none of', 'nearest is "direct"']),
-    "unknown material": (swap('"steel C45 quenched and tempered"', '"steel C45 hardened"'), ["shaft_1.material", "is not in the table of materials"]),
+    "unknown material": (GOOD.replace('"steel C45 quenched and tempered"', '"steel C45 hardened"'), ["shaft_1.material", "is not in the table of materials"]),
     "newer kit": (swap("format = 1", "format = 9"), ["format: 9 is of a newer kit"]),
     "format is text": (swap("format = 1", 'format = "one"'), ["format", "a whole number"]),
     "paddle inside out": (swap('root_radius = "25 mm"', 'root_radius = "95 mm"'), ["paddles.root_radius", "less than paddles.tip_radius"]),
-    "gear outside the plates": (swap('position = "110 mm"', 'position = "150 mm"'), ["paths.idler.position", "outside the plates"]),
+    "gear outside the plates": (swap('position = "150 mm"', 'position = "190 mm"'), ["paths.idler.position", "outside the plates"]),
     "direct path with an idler": (swap("[30, 30]", "[30, 20, 30]"), ["paths.direct.tooth_counts", "even count of gears"]),
     "idler path without one": (swap("[22, 20, 22]", "[22, 22]"), ["paths.idler.tooth_counts", "odd count of gears"]),
     "comma for a point": (swap('"1.5 kW"', '"1,5 kW"'), ["has a comma"]),
@@ -158,7 +158,7 @@ def every_field(record=None, prefix=""):
 def wrong_values(kind):
     """Values that no field of a kind may take."""
     common = [[], {}, "\n"]
-    if hasattr(kind, "span") and not isinstance(kind, NumberKind):
+    if hasattr(kind, "span") and not isinstance(kind, (NumberKind, NumbersKind)):
         other = "3 kg" if Span.read(kind.span).unit not in ("kg", "g") else "3 mm"
         return [
             *common,
@@ -170,6 +170,8 @@ def wrong_values(kind):
             "3 furlongs",
             "mm",
         ]
+    if isinstance(kind, NumbersKind):
+        return [3, "0.1", {}, [9.0], ["x"], [float("nan")], [0.1] * 9]
     if isinstance(kind, NumberKind):
         return [*common, "sixty", True, float("nan"), float("inf"), -1e9, 1e9]
     if isinstance(kind, WholeKind):

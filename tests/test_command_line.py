@@ -84,7 +84,7 @@ def test_report_is_one_page_that_fetches_nothing(name, tmp_path, capsys):
     links.feed(page)
     assert links.found == []
     assert "@import" not in page
-    assert page.count("<svg") == 10
+    assert page.count("<svg") == 13
     assert Design.demo(name).fingerprint in page
     for check in assess(Design.demo(name)).checks:
         assert check.shown[0] in page

@@ -437,9 +437,11 @@ def _together(load: SimpleNamespace, direct: Candidates, idler: Candidates, goal
     i, j = np.nonzero(clears)
     spare = np.minimum(direct.spare[i], idler.spare[j])
     size, smooth = direct.tip[i] + idler.tip[j], np.minimum(direct.ratio[i], idler.ratio[j])
-    order = np.argsort(
-        {"spare": -spare, "size": size, "smoothness": -smooth}[goals.order], kind="stable"
-    )
+    # equals are many, because one path often bounds the spare of all: the smaller blanks come first
+    first_key = {"spare": -np.round(spare, 3), "size": size, "smoothness": -np.round(smooth, 3)}[
+        goals.order
+    ]
+    order = np.lexsort((-spare, size, first_key))
     return Found(
         direct, idler, np.column_stack([i, j])[order], spare[order], size[order], smooth[order],
         int(clears.size - clears.sum()),

@@ -6,6 +6,7 @@ too curved towards the tip: they are relieved, which is safe, and the contact sh
 
 from __future__ import annotations
 
+import functools
 from typing import Any
 
 import numpy as np
@@ -114,6 +115,7 @@ def _half_space(module: Any, count: Any, height: Any) -> Any:
     return radius * np.sin(angle)
 
 
+@functools.lru_cache(maxsize=512)
 def hand_over_step(module: float, counts: tuple[int, int], distance: float) -> float:
     """How far one gear lags, in mm along the line of action, when the next tooth takes over.
 

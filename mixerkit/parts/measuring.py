@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from math import pi
+from types import SimpleNamespace
 from typing import Any
 
 import numpy as np
@@ -10,7 +11,15 @@ import numpy as np
 from mixerkit.parts import spurgear
 from mixerkit.units import in_units
 
-__all__ = ["base_tangent", "base_tangent_teeth", "chordal_thickness", "over_pins", "pin_diameter"]
+__all__ = [
+    "base_tangent",
+    "base_tangent_teeth",
+    "chordal_thickness",
+    "gear_values",
+    "over_pins",
+    "pin_diameter",
+    "thinning_from_base_tangent",
+]
 
 
 def base_tangent_teeth(
@@ -229,3 +238,106 @@ def chordal_thickness(
         1 - np.cos(half)
     )
     return pitch * np.sin(half), height
+
+
+def thinning_from_base_tangent(
+    measured: Any,
+    module: Any,
+    tooth_count: Any,
+    spanned: Any,
+    profile_shift: Any = 0.0,
+    pressure_angle: float = 20.0,
+) -> Any:
+    """How much thinner than full a tooth is, in mm, from a measured base tangent in mm.
+
+    Parameters
+    ----------
+    measured, module : float or array
+        In mm.
+    tooth_count, spanned : int or array
+    profile_shift : float or array
+    pressure_angle : float
+        In degrees.
+
+    Returns
+    -------
+    float or array
+        Off the circular thickness; negative where the tooth is still too thick.
+
+    References
+    ----------
+    :func:`base_tangent` turned round.
+
+    Examples
+    --------
+    >>> full = base_tangent.plain(5.0, 30, 4)
+    >>> round(float(thinning_from_base_tangent(full - 0.094, 5.0, 30, 4)), 3)
+    0.1
+    """
+    full = base_tangent.plain(module, tooth_count, spanned, profile_shift, 0.0, pressure_angle)
+    return (full - measured) / np.cos(np.radians(pressure_angle))
+
+
+def gear_values(
+    module: float,
+    tooth_count: int,
+    profile_shift: float = 0.0,
+    thinning: float = 0.0,
+    tolerance: float = 0.0,
+) -> dict[str, SimpleNamespace]:
+    """Everything a maker may measure on a gear, with what a band of tooth thickness makes of it.
+
+    Parameters
+    ----------
+    module : float
+        In mm.
+    tooth_count : int
+    profile_shift : float
+    thinning : float
+        Wanted, or as measured, off the circular thickness in mm.
+    tolerance : float
+        Of the circular thickness, either way, in mm.
+
+    Returns
+    -------
+    dict of str to SimpleNamespace
+        ``"base tangent"``, ``"size over two pins"``, ``"chordal thickness"`` and
+        ``"chordal height"``, each with ``value``, ``least`` and ``most`` in mm and ``how`` in words.
+
+    Examples
+    --------
+    >>> found = gear_values(5.0, 30, thinning=0.1, tolerance=0.03)
+    >>> [round(float(getattr(found["base tangent"], one)), 3) for one in ("least", "value", "most")]
+    [53.641, 53.669, 53.697]
+    """
+    spanned, pin = int(base_tangent_teeth(tooth_count, profile_shift)), float(pin_diameter(module))
+
+    def all_at(taken: float) -> dict[str, float]:
+        thickness, height = chordal_thickness.plain(module, tooth_count, profile_shift, taken)
+        return {
+            "base tangent": base_tangent.plain(module, tooth_count, spanned, profile_shift, taken),
+            "size over two pins": over_pins.plain(module, tooth_count, pin, profile_shift, taken),
+            "chordal thickness": thickness,
+            "chordal height": height,
+        }
+
+    how = {
+        "base tangent": f"over {spanned} teeth",
+        "size over two pins": f"pins of {pin:.3f} mm",
+        "chordal thickness": "on the pitch circle",
+        "chordal height": "from the tip, set on the calliper",
+    }
+    thick, wanted, thin = (
+        all_at(thinning - tolerance),
+        all_at(thinning),
+        all_at(thinning + tolerance),
+    )
+    return {
+        name: SimpleNamespace(
+            value=wanted[name],
+            least=min(thick[name], thin[name]),
+            most=max(thick[name], thin[name]),
+            how=how[name],
+        )
+        for name in how
+    }

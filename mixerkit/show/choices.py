@@ -5,13 +5,25 @@ from __future__ import annotations
 from html import escape
 from typing import Any
 
-from mixerkit.explore import search
+from mixerkit.assess import assess
+from mixerkit.explore import paths, search
 from mixerkit.explore.search import Choice
+from mixerkit.parts import gear_checks, measuring
+from mixerkit.shop.workshop import read_workshop
+from mixerkit.show import gearplots
 from mixerkit.show.marks import MARKS
 from mixerkit.show.panels import Bench, styled
+from mixerkit.show.style import as_image
 from mixerkit.units import show
 
-__all__ = ["ChoiceTable", "motors", "motors_and_boxes"]
+__all__ = [
+    "ChoiceTable",
+    "PathAnswers",
+    "gear_paths",
+    "measuring_values",
+    "motors",
+    "motors_and_boxes",
+]
 
 
 class ChoiceTable:
@@ -92,3 +104,177 @@ def motors_and_boxes(
     found = search.motor_and_box(bench.design, order, **speeds)
     title = f"{len(found)} combinations do; the first {min(most, len(found))} by {order}"
     return ChoiceTable(found[:most], bench.design.show_units, title)
+
+
+class PathAnswers:
+    """Answers of a path search: picture, table, what was struck out, what one cutter would unlock.
+
+    Parameters
+    ----------
+    bench : Bench
+    found : Found
+    most : int
+        How many to list.
+    """
+
+    def __init__(self, bench: Bench, found: paths.Found, most: int) -> None:
+        self._bench, self._found = bench, found
+        # whole machines that hold come first; the search itself knows only of gears
+        tried = [
+            (row, assess(bench.design.with_values(found.values(row))).verdict)
+            for row in range(min(5 * most, len(found.pairs)))
+        ]
+        rank = ("holds", "tight", "fails").index
+        self._listed = sorted(tried, key=lambda one: rank(one[1]))[:most]
+
+    def take(self, number: int) -> None:
+        """Lay an answer, counted from 1, on the bench."""
+        self._bench.lay(
+            self._bench.design.with_values(self._found.values(self._listed[number - 1][0]))
+        )
+
+    def _rows(self) -> list[tuple[str, ...]]:
+        system, found = self._bench.design.show_units, self._found
+        rows = []
+        for place, (row, verdict) in enumerate(self._listed, 1):
+            i, j = found.pairs[row]
+            shift = f", shift {found.direct.shift[i]:+.3f} each" if found.direct.shift[i] else ""
+            rows.append((
+                str(place),
+                f"{'-'.join(map(str, found.direct.counts[i]))}, module {found.direct.module[i]:g} mm{shift}",
+                f"{'-'.join(map(str, found.idler.counts[j]))}, module {found.idler.module[j]:g} mm",
+                f"{found.spare[row]:.2f} x",
+                f"{found.smoothness[row]:.2f}",
+                show(found.size[row], "mm", system),
+                f"{MARKS[verdict]} {verdict}",
+            ))  # fmt: skip
+        return rows
+
+    def _words(self) -> list[str]:
+        found = self._found
+        struck = [
+            f"{name} path: "
+            + ", ".join(f"{rule} {count}" for rule, count in one.struck.items() if count)
+            for name, one in (("Direct", found.direct), ("Idler", found.idler))
+        ]
+        bought = [
+            f"module {module:g} mm number {number} ({count} more)"
+            for module, number, count in paths.purchases(found)
+        ]
+        lines = [
+            f"{len(found.pairs)} ways from {found.looked_at} candidates.",
+            *(f"Struck out. {one}." for one in struck),
+        ]
+        if found.why_empty:
+            lines.append(found.why_empty)
+        if bought:
+            lines.append(f"One cutter bought would unlock: {'; '.join(bought)}.")
+        return lines
+
+    def __repr__(self) -> str:
+        return "\n".join([*self._words(), *("  ".join(row) for row in self._rows())])
+
+    def _repr_html_(self) -> str:
+        heads = (
+            "",
+            "Direct path",
+            "Idler path",
+            "Teeth, spare",
+            "Contact ratio",
+            "Blanks together",
+            "Whole machine",
+        )
+        head = "".join(f"<th>{name}</th>" for name in heads)
+        body = "".join(
+            "<tr>" + "".join(f"<td>{escape(cell)}</td>" for cell in row) + "</tr>"
+            for row in self._rows()
+        )
+        words = "".join(f"<p>{escape(line)}</p>" for line in self._words())
+        picture = as_image(
+            gearplots.front(self._found, self._bench.design.show_units),
+            "answers by strength and size",
+        )
+        return picture + styled(f"{words}<table><tr>{head}</tr>{body}</table>")
+
+
+def gear_paths(bench: Bench, most: int = 8, shop: Any = None, **goals: Any) -> PathAnswers:
+    """Search both paths' tooth counts for the machine's centre distance, load and shop.
+
+    Parameters
+    ----------
+    bench : Bench
+    most : int
+        How many to list.
+    shop : path, optional
+        Shop file; the demo shop if not given.
+    **goals
+        Fields of :class:`mixerkit.explore.paths.Goals`, such as ``order="size"``.
+
+    Returns
+    -------
+    PathAnswers
+    """
+    return PathAnswers(
+        bench, paths.search(bench.design, read_workshop(shop), paths.Goals(**goals)), most
+    )
+
+
+class MeasuringTable:
+    """What to measure on each gear, with limits."""
+
+    def __init__(self, bench: Bench, tolerance: float) -> None:
+        self._bench, self._tolerance = bench, tolerance
+
+    def _rows(self) -> list[tuple[str, ...]]:
+        system, rows = self._bench.design.show_units, []
+        for name in ("direct", "idler"):
+            path = getattr(self._bench.design.plain.paths, name)
+            seen = set()
+            for count, shift in zip(path.tooth_counts, gear_checks.shifts_of(path), strict=True):
+                if (count, shift) in seen:
+                    continue
+                seen.add((count, shift))
+                values = measuring.gear_values(
+                    path.module, count, shift, path.thinning, self._tolerance
+                )
+                rows += [
+                    (
+                        f"{name} path, {count} teeth",
+                        what,
+                        one.how,
+                        *(
+                            show(float(size), "mm", system, 5)
+                            for size in (one.value, one.least, one.most)
+                        ),
+                    )
+                    for what, one in values.items()
+                ]
+        return rows
+
+    def __repr__(self) -> str:
+        return "\n".join("  ".join(row) for row in self._rows())
+
+    def _repr_html_(self) -> str:
+        heads = ("Gear", "Measure", "How", "Wanted", "Least", "Most")
+        head = "".join(f"<th>{name}</th>" for name in heads)
+        body = "".join(
+            "<tr>" + "".join(f"<td>{escape(cell)}</td>" for cell in row) + "</tr>"
+            for row in self._rows()
+        )
+        return styled(f"<table><tr>{head}</tr>{body}</table>")
+
+
+def measuring_values(bench: Bench, tolerance: float = 0.03) -> MeasuringTable:
+    """List what to measure on each gear, with limits for a band of tooth thickness.
+
+    Parameters
+    ----------
+    bench : Bench
+    tolerance : float
+        Of the circular tooth thickness in mm, either way.
+
+    Returns
+    -------
+    MeasuringTable
+    """
+    return MeasuringTable(bench, tolerance)

@@ -79,7 +79,7 @@ def make_control(knob: Knob, design: Design) -> Control:
     dotted, place = knob.split()
     _, _, kind = design.field(dotted)
     if isinstance(kind, WordsKind):
-        options = kind.options or tuple(row.name for row in table("materials"))
+        options = kind.options or tuple(row.name for row in table(_table_of(dotted)))
         return _choices(knob, design, options)
     if isinstance(kind, QuantityKind) and kind.reciprocal:
         return _modules(knob, design)
@@ -89,6 +89,13 @@ def make_control(knob: Knob, design: Design) -> Control:
     if isinstance(kind, (QuantityKind, NumberKind)):
         return _slider(knob, design, kind)
     return _counter(knob, design, kind, place)
+
+
+def _table_of(dotted: str) -> str:
+    """Table whose names a field of free text picks from."""
+    if dotted == "clay.body":
+        return "clay_bodies"
+    return "gear_materials" if dotted.startswith("paths.") else "materials"
 
 
 def _value(design: Design, dotted: str) -> Any:

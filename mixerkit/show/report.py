@@ -14,7 +14,7 @@ from mixerkit.design import write_atomically
 from mixerkit.explore import search
 from mixerkit.load import trough
 from mixerkit.records import Record
-from mixerkit.show import driveplots, loadplots, plots
+from mixerkit.show import driveplots, gearplots, loadplots, plots
 from mixerkit.show.cautions import CAUTIONS
 from mixerkit.show.marks import MARKS, spare_text
 from mixerkit.show.style import as_svg
@@ -76,6 +76,9 @@ def _pictures(assessment: Assessment) -> list[tuple[str, Any]]:
     return [
         ("Gear train, counter-rotating", plots.train(assessment, "direct")),
         ("Gear train, co-rotating", plots.train(assessment, "idler")),
+        ("Teeth in mesh", gearplots.mesh_picture(assessment)),
+        ("Gear case in plan", gearplots.plan(assessment)),
+        ("Dog clutch", gearplots.clutch_positions(assessment)),
         ("Power path", plots.power_path(assessment)),
         ("Clay strength", loadplots.clay_strength(assessment)),
         ("Trough and paddles", loadplots.trough_view(assessment)),

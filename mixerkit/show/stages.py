@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from mixerkit.assess import MODES, Assessment
 from mixerkit.checks import weakest
-from mixerkit.drive import reducer
+from mixerkit.drive import dogclutch, reducer
 from mixerkit.explore import uncertainty
 from mixerkit.load import trough
-from mixerkit.show import driveplots, loadplots, plots
+from mixerkit.parts import gear_checks
+from mixerkit.show import driveplots, gearplots, loadplots, plots
 from mixerkit.show.knobs import Knob
 from mixerkit.show.marks import MARKS
 from mixerkit.show.panels import Bench, Panel
@@ -15,8 +16,17 @@ from mixerkit.tables import table
 from mixerkit.units import show
 
 __all__ = [
-    "clay", "gear_paths", "motor_and_box", "paddles_and_trough", "shaft_torsion", "stall_risk",
-    "torque_over_a_turn", "whole_machine",
+    "clay",
+    "dog_clutch",
+    "gear_paths",
+    "mesh",
+    "motor_and_box",
+    "paddles_and_trough",
+    "shaft_torsion",
+    "stall_risk",
+    "tooth_strength",
+    "torque_over_a_turn",
+    "whole_machine",
 ]  # fmt: skip
 
 _WATER = Knob("clay.water_content", "Water content", 0.15, 0.45)
@@ -311,6 +321,128 @@ def gear_paths(bench: Bench) -> Panel:
         bench, "The two gear paths", knobs, lambda a, angle: plots.train(a, angle=angle), says,
         ("gear paths",), turns=True,
     )  # fmt: skip
+
+
+_TEETH = [
+    Knob("housing.centre_distance", "Shafts apart", 80, 300),
+    Knob("paths.direct.module", "Direct path pitch"),
+    Knob("paths.direct.tooth_counts[0]", "Direct, shaft 1 teeth", 12, 60),
+    Knob("paths.direct.tooth_counts[1]", "Direct, shaft 2 teeth", 12, 60),
+    Knob("paths.direct.thinning", "Direct, teeth thinned", 0, 0.5),
+]
+
+
+def mesh(bench: Bench) -> Panel:
+    """Show the direct pair's teeth in mesh, with contact ratio and backlash.
+
+    Parameters
+    ----------
+    bench : Bench
+
+    Returns
+    -------
+    Panel
+    """
+    knobs = [
+        *_TEETH,
+        Knob("paths.idler.module", "Idler path pitch"),
+        Knob("paths.idler.tooth_counts[1]", "Idler teeth", 12, 60),
+        Knob("paths.idler.thinning", "Idler path, teeth thinned", 0, 0.5),
+        Knob("housing.idler_side", "Idler sits"),
+        Knob("housing.idler_pin", "Idler's pin", 12, 60),
+        Knob("housing.hub_diameter", "Hubs", 40, 120),
+    ]
+
+    def says(assessment: Assessment) -> str:
+        system, case = assessment.design.show_units, assessment.case
+        turning = case.mixing & (case.clutch == "idler")
+        forces = gear_checks.idler_forces(case)
+        pins = [float(forces[turning & (case.direction == way)].max()) for way in (1, -1)]
+        needed = gear_checks.ideal_sum(
+            case.plain.paths.direct,
+            gear_checks.pairs(case.plain.paths.direct, case.plain.housing.centre_distance)[0],
+        )
+        side = "below" if case.plain.housing.idler_side == "above" else "above"
+        return (
+            f"On this centre distance the direct pair wants profile shifts that add up to {needed:.3f}. While mixing, the "
+            f"idler's pin carries {show(pins[0], 'N', system)} forward and {show(pins[1], 'N', system)} in reverse; {side} the "
+            f"line it would be the other way round. {_verdict(assessment, 'gears', 'gear paths')}"
+        )
+
+    return Panel(
+        bench, "Teeth in mesh", knobs, lambda a, angle: gearplots.mesh_picture(a, angle=angle), says,
+        ("gear paths", "gears"), turns=True,
+    )  # fmt: skip
+
+
+def tooth_strength(bench: Bench) -> Panel:
+    """Show the gear case in plan, and whether the teeth last.
+
+    Parameters
+    ----------
+    bench : Bench
+
+    Returns
+    -------
+    Panel
+    """
+    knobs = [
+        Knob("paths.direct.material", "Direct path material"),
+        Knob("paths.direct.face_width", "Direct, face width", 10, 100),
+        Knob("paths.direct.position", "Direct, middle of teeth at", 10, 200),
+        Knob("paths.idler.material", "Idler path material"),
+        Knob("paths.idler.idler_material", "Idler's material"),
+        Knob("paths.idler.face_width", "Idler path, face width", 10, 100),
+        Knob("paths.idler.position", "Idler path, middle at", 10, 300),
+        Knob("housing.plate_spacing", "Between the plates", 80, 400),
+        Knob("batch.life_hours", "Hours to last", 100, 10000),
+    ]
+
+    def says(assessment: Assessment) -> str:
+        case = assessment.case
+        lines = []
+        for name in ("direct", "idler"):
+            path = getattr(case.plain.paths, name)
+            speed = gear_checks.pitch_speed(case, path)
+            grease = table("gear_materials").find(path.material).plain["lubrication"]
+            lines.append(f"{name} path at {speed:.2g} m/s: {grease}")
+        return f"No oil film carries at this pace ({'; '.join(lines)}). {_verdict(assessment, 'gears')}"
+
+    return Panel(bench, "Gear case and teeth", knobs, gearplots.plan, says, ("gears",))
+
+
+def dog_clutch(bench: Bench) -> Panel:
+    """Show the dog clutch in its three positions.
+
+    Parameters
+    ----------
+    bench : Bench
+
+    Returns
+    -------
+    Panel
+    """
+    knobs = [
+        Knob("clutch.dogs", "Dogs a face", 1, 9),
+        Knob("clutch.outer_diameter", "Over the dogs", 50, 160),
+        Knob("clutch.inner_diameter", "Inside the dogs", 30, 120),
+        Knob("clutch.dog_height", "Dog height", 3, 25),
+        Knob("clutch.overlap", "Overlap", 2, 25),
+        Knob("clutch.sleeve_length", "Sleeve over its dogs", 20, 120),
+        Knob("clutch.angular_play", "Play", 1, 20),
+        Knob("clutch.material", "Material"),
+        Knob("clutch.fork_force", "Shift fork gives", 50, 600),
+    ]
+
+    def says(assessment: Assessment) -> str:
+        plain, system = assessment.design.plain, assessment.design.show_units
+        at, cut = dogclutch.positions(plain), dogclutch.milling(plain)
+        return (
+            f"Travel {show(at.travel, 'mm', system)} each way from neutral. To mill: {cut.words}; cutter at most "
+            f"{show(cut.cutter, 'mm', system)} wide. {_verdict(assessment, 'clutch')}"
+        )
+
+    return Panel(bench, "Dog clutch", knobs, gearplots.clutch_positions, says, ("clutch",))
 
 
 def shaft_torsion(bench: Bench, number: int = 2) -> Panel:

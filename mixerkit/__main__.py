@@ -38,6 +38,9 @@ def _parser() -> argparse.ArgumentParser:
     report.add_argument(
         "--out", type=Path, default=Path("report"), help="folder for the report (default: report)"
     )
+    report.add_argument(
+        "--pictures", action="store_true", help="write every picture beside it too, as SVG and PNG"
+    )
     return parser
 
 
@@ -71,11 +74,13 @@ def _check(arguments: argparse.Namespace) -> int:
 def _report(arguments: argparse.Namespace) -> int:
     from mixerkit.assess import assess
     from mixerkit.design import Design
-    from mixerkit.show.report import write_report
+    from mixerkit.show.report import write_pictures, write_report
 
     found = assess(Design.read(arguments.file))
     path = write_report(found, arguments.out)
     print(f"{found.verdict}. Report written: {path}")
+    if arguments.pictures:
+        print(f"{len(write_pictures(found, arguments.out))} pictures beside it")
     return 1 if found.verdict == "fails" else 0
 
 

@@ -16,7 +16,7 @@ from typing import Any
 
 import numpy as np
 
-from mixerkit.checks import TIGHT, Check, Say, worst
+from mixerkit.checks import TIGHT, Check, Say, spare_of, worst
 
 __all__ = ["CLUTCH_POSITIONS", "LOADS", "MODES", "Case", "State", "all_states"]
 
@@ -155,35 +155,27 @@ class Case:
         governing state among all states. A demand and a capacity that are single numbers do not
         depend on the state, and none is named.
         """
-        if np.ndim(demand) == 0 and np.ndim(capacity) == 0:
-            return worst(
-                stage,
-                part,
-                name,
-                demand=demand,
-                capacity=capacity,
-                unit=unit,
-                safety=safety,
-                reason=reason,
-                source=source,
-                advice=advice,
-                system=self.system,
-                tight=tight,
-            )
-        places = np.arange(len(self.states)) if where is None else np.flatnonzero(where)
-        full = (len(self.states),)
+        asked, takes = np.asarray(demand), np.asarray(capacity)
+        if asked.ndim == 0 and takes.ndim == 0:
+            place, by_state = 0, False
+        else:
+            # the governing state is found first, so that words are made for one state only
+            spares = spare_of(asked, takes, safety)
+            spares = np.where(np.isnan(spares), -np.inf, spares)
+            place = int(np.argmin(spares if where is None else np.where(where, spares, np.inf)))
+            by_state = True
         return worst(
             stage,
             part,
             name,
-            demand=np.broadcast_to(demand, full)[places],
-            capacity=np.broadcast_to(capacity, full)[places],
+            demand=float(asked[place] if asked.ndim else asked),
+            capacity=float(takes[place] if takes.ndim else takes),
             unit=unit,
             safety=safety,
-            states=[self.names[place] for place in places],
-            reason=lambda i, say: reason(int(places[i]), say),
+            states=(self.names[place],) if by_state else (),
+            reason=lambda _, say: reason(place, say),
             source=source,
-            advice=lambda i, say: advice(int(places[i]), say),
+            advice=lambda _, say: advice(place, say),
             system=self.system,
             tight=tight,
         )

@@ -77,7 +77,7 @@ class Check:
     @property
     def spare(self) -> float:
         """Capacity over demand times safety: at least 1 where the check holds."""
-        return float(_spare(self.demand, self.capacity, self.safety))
+        return float(spare_of(self.demand, self.capacity, self.safety))
 
     @property
     def verdict(self) -> Verdict:
@@ -108,7 +108,7 @@ class Check:
         return f"{name[0].upper()}{name[1:]}: {asked} asked against {takes}{factor}{where}.{tail}"
 
 
-def _spare(demand: Any, capacity: Any, safety: float) -> Any:
+def spare_of(demand: Any, capacity: Any, safety: float) -> Any:
     """Capacity over demand times safety; no limit where nothing is asked, unknown stays unknown."""
     needed = np.asarray(demand, float) * safety
     nothing = needed <= 0
@@ -192,7 +192,7 @@ def worst(
         spares = [math.inf if needed <= 0 else capacity / needed]
     else:
         asked, takes = np.broadcast_arrays(np.atleast_1d(demand), np.atleast_1d(capacity))
-        spares = _spare(asked, takes, safety)
+        spares = spare_of(asked, takes, safety)
         index = int(np.argmin(np.where(np.isnan(spares), -np.inf, spares)))
 
     def say(value: float, of: str) -> str:

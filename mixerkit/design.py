@@ -421,13 +421,14 @@ def _default_of(record: type[Record], name: str) -> Any:
     return None if one.default_factory is dataclasses.MISSING else one.default_factory().to_table()
 
 
-def write_atomically(path: Path, text: str) -> None:
-    """Write a text file so that it is there whole or not at all.
+def write_atomically(path: Path, text: str | bytes) -> None:
+    """Write a file so that it is there whole or not at all.
 
     Parameters
     ----------
     path : pathlib.Path
-    text : str
+    text : str or bytes
+        Text is written as UTF-8.
 
     Raises
     ------
@@ -439,8 +440,8 @@ def write_atomically(path: Path, text: str) -> None:
     except OSError as error:
         raise InputError(f"{path}: cannot be written ({error.strerror or error}).") from None
     try:
-        with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as stream:
-            stream.write(text)
+        with os.fdopen(handle, "wb") as stream:
+            stream.write(text.encode("utf-8") if isinstance(text, str) else text)
         umask = os.umask(0)
         os.umask(umask)
         Path(name).chmod(0o666 & ~umask)

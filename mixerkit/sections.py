@@ -264,6 +264,9 @@ class Clutch(Record):
         "steel C45 quenched and tempered",
     )
     friction: float = number("> 0 <= 0.6", "between greased dogs (common practice)", "0.12", 0.12)
+    detent_force: Any = quantity(
+        "N > 0 <= 1000", "force at the sleeve that the detent holds", "70 N", "70 N"
+    )
     fork_force: Any = quantity("N > 0 <= 5000", "force the shift fork can give", "250 N", "250 N")
 
 

@@ -96,6 +96,16 @@ class Table:
         """Give a column as an array of plain numbers or texts; see the header for the unit."""
         return np.array([row.plain[name] for row in self.rows])
 
+    def only(self, column: str, value: str) -> Table:
+        """Give the part of the table whose column holds a text.
+
+        Examples
+        --------
+        >>> len(table("keys").only("series", "inch")) < len(table("keys"))
+        True
+        """
+        return Table(self.name, tuple(row for row in self.rows if row.plain[column] == value))
+
     def bracket(self, value: float, low: str, high: str) -> Row:
         """Find the row with ``low < value <= high``, all plain numbers in the header's unit.
 

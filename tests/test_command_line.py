@@ -157,3 +157,20 @@ def test_end_to_end_as_a_user_types_it(tmp_path):
     wrong = run("check", "my_mixer.toml")
     assert (wrong.returncode, wrong.stdout) == (2, "")
     assert "Traceback" not in wrong.stderr
+
+
+def test_pictures_are_written_as_svg_and_png(tmp_path, capsys):
+    assert main(["report", demo("larkfield"), "--out", str(tmp_path), "--pictures"]) == 0
+    svgs, pngs = sorted(tmp_path.glob("*.svg")), sorted(tmp_path.glob("*.png"))
+    assert [one.stem for one in svgs] == [one.stem for one in pngs]
+    assert len(svgs) == 13
+    assert all(one.read_bytes().startswith(b"\x89PNG") for one in pngs)
+    assert all(one.read_text().startswith("<svg") for one in svgs)
+    assert "26 pictures" in capsys.readouterr().out
+
+
+def test_report_lists_each_shaft_rule_with_its_next_stock_size():
+    page = report_html(assess(Design.demo()))
+    assert re.search(
+        r"shaft 2, torsion in a jam</td><td>27\.6 mm</td><td>28 mm</td><td>45 mm", page
+    )

@@ -206,3 +206,21 @@ def test_motors_that_do_not_do_say_why():
     assert all(bool(one.why_not) == (one.spare < 1) for one in choices)
     assert any(one.spare >= 1 for one in choices)
     assert not any(one.spare >= 1 for one in search.motors(Design.demo("too_stiff")))
+
+
+@pytest.mark.parametrize("name", ["slaked reclaim", "leather-hard"])
+def test_a_named_body_brings_its_own_range(name):
+    found = assess(DEMO.with_values({"clay.strength_from": "named body", "clay.body": name}))
+    low, high = uncertainty.ranges_of(found)[0]
+    assert low == pytest.approx({"slaked reclaim": 0.5, "leather-hard": 60 / 110}[name])
+    assert high == pytest.approx({"slaked reclaim": 2.0, "leather-hard": 200 / 110}[name])
+
+
+def test_duty_and_reversal():
+    assert motor.duty_torque("6 N*m", "10 min", "0 min").m_as("N*m") == pytest.approx(6)
+    assert motor.duty_torque("6 N*m", "5 min", "15 min").m_as("N*m") == pytest.approx(3)
+    words = {
+        motor.reversal(DEMO.with_values({"motor.kind": kind}).plain)
+        for kind in ("three-phase", "capacitor-start", "capacitor-run")
+    }
+    assert len(words) == 3

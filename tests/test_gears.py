@@ -323,6 +323,27 @@ def test_clutch_advice_mends():
     assert assess(DEMO.with_values({"clutch.sleeve_length": f"{length} mm"})).verdict != "fails"
 
 
+def test_key_and_detent_are_checked_with_what_would_do():
+    short = DEMO.with_values({"clutch.sleeve_length": "24 mm", "clutch.detent_force": "5 N"})
+    failing = {one.part: one for one in assess(short).of_stage("clutch") if one.verdict == "fails"}
+    assert {"feather key", "detent"} <= set(failing)
+    force = float(failing["detent"].advice.split()[3])
+    again = assess(short.with_values({"clutch.detent_force": f"{force * 1.01} N"}))
+    assert not [
+        one for one in again.of_stage("clutch") if one.part == "detent" and one.verdict == "fails"
+    ]
+    assert dogclutch.feather_pressure.plain(761.0, 45.0, 9.0, 31.0) == pytest.approx(
+        4 * 761e3 / (45 * 9 * 31)
+    )
+
+
+def test_a_small_pinion_with_a_large_gear_interferes():
+    found = assess(DEMO.with_values({"paths.direct.tooth_counts": [13, 47]}))
+    assert "no interference at the roots" in {
+        one.name for one in found.checks if one.verdict == "fails"
+    }
+
+
 # --- the search ---------------------------------------------------------------------------------------------------
 
 

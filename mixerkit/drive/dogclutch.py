@@ -240,7 +240,7 @@ def checks(case: Case) -> list[Check]:
     -------
     list of Check
     """
-    return [*_strength(case), *_room(case)]
+    return [*_strength(case), *_room(case), *_key_and_detent(case)]
 
 
 def clutch_torque(case: Case) -> np.ndarray:
@@ -329,5 +329,88 @@ def _room(case: Case) -> list[Check]:
                 f"with the whole torque still on it would take {say(under_load[i], 'N')}: stop, nudge back, then shift"
             ),
             advice=lambda i, say: f"A fork and lever for {say(drag[i], 'N')} would do.",
+        ),
+    ]  # fmt: skip
+
+
+@in_units("MPa", torque="N*m", diameter="mm > 0", height="mm > 0", length="mm > 0")
+def feather_pressure(torque: Any, diameter: Any, height: Any, length: Any) -> Any:
+    r"""Pressure of a feather key in a sleeve that slides along it.
+
+    .. math:: p = \frac{4\,T}{d\,h\,l}
+
+    Parameters
+    ----------
+    torque : quantity, any shape
+    diameter, height, length : quantity, broadcast
+        Of shaft and key, and of the key inside the sleeve.
+
+    Returns
+    -------
+    quantity [MPa], the broadcast shape
+
+    Raises
+    ------
+    InputError
+        If a size is not positive or a unit does not fit.
+
+    References
+    ----------
+    Half the key's height carries at the shaft's radius; any text on machine elements.
+
+    Examples
+    --------
+    >>> round(feather_pressure("200 N*m", "45 mm", "9 mm", "40 mm"), 1)
+    <Quantity(49.4, 'megapascal')>
+    """
+    return 4e3 * torque / (diameter * height * length)
+
+
+def sleeve_mass(plain: SimpleNamespace) -> float:
+    """Mass of the sleeve in kg, a ring of the clutch's outside diameter bored to its shaft."""
+    one = plain.clutch
+    bore = getattr(plain, f"shaft_{one.shaft}").diameter
+    density = table("materials").find(one.material).plain["density"]
+    return float(pi / 4 * (one.outer_diameter**2 - bore**2) * one.sleeve_length * 1e-9 * density)
+
+
+def _key_and_detent(case: Case) -> list[Check]:
+    plain = case.plain
+    one = plain.clutch
+    bore = getattr(plain, f"shaft_{one.shaft}").diameter
+    key = table("keys").only("series", case.system).bracket(bore, "above", "up_to").plain
+    # the sleeve's dogs stand past the key at both ends
+    length = max(one.sleeve_length - 2 * one.dog_height, 1.0)
+    torque = clutch_torque(case)
+    pressure = feather_pressure.plain(torque, bore, key["height"], length)
+    steel = table("materials").find(one.material).plain["yield_strength"]
+    weight = 9.81 * sleeve_mass(plain)
+    return [
+        case.check(
+            "clutch", "feather key", f"pressure {when}", where=where, demand=pressure, capacity=allowed, unit="MPa",
+            safety=safety, source=source,
+            reason=lambda i, say: (
+                f"{say(torque[i], 'N*m')} on a key {say(key['width'], 'mm')} x {say(key['height'], 'mm')}, "
+                f"{say(length, 'mm')} of it in the sleeve"
+            ),
+            advice=lambda i, say, allowed=allowed, safety=safety: (
+                f"{say(length * pressure[i] * safety / allowed, 'mm')} of key in the sleeve would do, or two keys."
+            ),
+        )
+        for when, where, allowed, safety, source in (
+            ("while mixing", case.mixing, 0.25 * steel, 1.0, "a quarter of yield for a key that slides: common practice"),
+            ("in a jam", case.jammed, steel, plain.safety.shaft_in_jam, "yield; factor: common practice"),
+        )
+    ] + [
+        case.check(
+            "clutch", "detent", "holds the sleeve in neutral", demand=3 * weight, capacity=one.detent_force, unit="N",
+            source="three times the sleeve's weight against shaking: common practice",
+            reason=lambda i, say: f"sleeve of {say(sleeve_mass(plain), 'kg')}",
+            advice=lambda i, say: f"A detent of {say(3 * weight, 'N')} would do.",
+        ),
+        case.check(
+            "clutch", "detent", "lets the fork shift", demand=one.detent_force, capacity=one.fork_force, unit="N",
+            source="the fork must overcome it: geometry of forces", reason=lambda i, say: "detent against fork",
+            advice=lambda i, say: "A weaker detent or a longer lever would do.",
         ),
     ]  # fmt: skip

@@ -14,8 +14,10 @@ __all__ = [
     "SOFT_START_CURRENT",
     "abilities",
     "breakdown_slip",
+    "duty_torque",
     "input_current",
     "kloss_torque",
+    "reversal",
     "shaft_power",
     "slip_at_torque",
     "synchronous_speed",
@@ -326,3 +328,51 @@ def input_current(plain: SimpleNamespace, power: Any) -> Any:
     if plate.fed_by == "frequency converter":
         share, factor = share * CONVERTER_EFFICIENCY, CONVERTER_POWER_FACTOR
     return np.asarray(power) * 1e3 / (share * factor * supply.voltage * sqrt(supply.phases))
+
+
+@in_units("N*m", torque="N*m >= 0", running="min > 0", resting="min >= 0")
+def duty_torque(torque: Any, running: Any, resting: Any) -> Any:
+    r"""Steady torque that warms a motor as much as running and resting by turns.
+
+    .. math:: T_{eq} = T \sqrt{\frac{t_{run}}{t_{run} + t_{rest}}}
+
+    Parameters
+    ----------
+    torque : quantity, any shape
+        While it runs.
+    running, resting : quantity, broadcast
+        Minutes of each, short against the hour a motor takes to warm through.
+
+    Returns
+    -------
+    quantity [N*m], the broadcast shape
+
+    Raises
+    ------
+    InputError
+        If a time is out of range or a unit does not fit.
+
+    References
+    ----------
+    Losses with the square of the torque; duty type S3 of IEC 60034-1 in spirit (from memory).
+
+    Examples
+    --------
+    >>> round(duty_torque("6 N*m", "8 min", "6 min"), 2)
+    <Quantity(4.54, 'newton * meter')>
+    """
+    return torque * np.sqrt(running / (running + np.asarray(resting, float)))[()]
+
+
+def reversal(plain: SimpleNamespace) -> str:
+    """Say how a design's motor is reversed."""
+    if plain.motor.kind == "three-phase":
+        how = (
+            "the converter does it"
+            if plain.motor.fed_by == "frequency converter"
+            else "two phases are swapped"
+        )
+        return f"It reverses from rest: {how}."
+    if plain.motor.kind == "capacitor-start":
+        return "It reverses only after it has stood still: its starting switch must close again."
+    return "It reverses from rest by swapping its start winding, and starts weakly."

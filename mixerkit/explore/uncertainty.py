@@ -14,7 +14,6 @@ import numpy as np
 from mixerkit.assess import Assessment
 from mixerkit.drive import reducer
 from mixerkit.load import clay, paddles, trough
-from mixerkit.tables import table
 
 __all__ = ["FACTORS", "StallRisk", "ranges_of", "ranking", "spare_torque", "stall_risk"]
 
@@ -65,15 +64,13 @@ def ranges_of(assessment: Assessment) -> np.ndarray:
     numpy.ndarray, shape (6, 2)
     """
     plain = assessment.design.plain
-    spread, test = plain.ranges, table("clay_tests").find(plain.clay.strength_from).plain
+    spread = plain.ranges
+    lowest, highest = clay.strength_range(plain.clay)
     by_water = plain.clay.strength_from == "water content"
     box = plain.reducer
     return np.array(
         [
-            (
-                spread.strength_low or test["low_factor"],
-                spread.strength_high or test["high_factor"],
-            ),
+            (spread.strength_low or lowest, spread.strength_high or highest),
             (-spread.water_spread * by_water, spread.water_spread * by_water),
             (1 - spread.fill_spread, 1 + spread.fill_spread),
             (spread.start_low, spread.start_high),

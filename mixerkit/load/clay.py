@@ -14,6 +14,7 @@ from mixerkit.units import InputError, in_units
 __all__ = [
     "clay_strength", "liquidity_index", "rate_factor", "specific_heat", "strength_from_cone",
     "strength_from_liquidity", "strength_from_rod", "strength_from_vane", "strength_from_water",
+    "strength_range",
     "strong_bound", "vane_torque", "water_for_strength", "wet_density",
 ]  # fmt: skip
 
@@ -413,3 +414,28 @@ def clay_strength(clay: SimpleNamespace) -> SimpleNamespace:
             words += f" (outside {FITTED[0]:g} to {FITTED[1]:g}, where the relation was fitted: measure it)"
     strength = float(ways[clay.strength_from]())
     return SimpleNamespace(strength=strength, rate=test["rate"], words=words, valid=valid)
+
+
+def strength_range(clay: SimpleNamespace) -> tuple[float, float]:
+    """Least and greatest clay strength over the reckoned one, by the way it was found.
+
+    Parameters
+    ----------
+    clay : SimpleNamespace
+        The design's clay record in plain numbers.
+
+    Returns
+    -------
+    tuple of float
+        From data/tables/clay_tests.csv, or the range of the named body.
+
+    Examples
+    --------
+    >>> strength_range(SimpleNamespace(strength_from="cone"))
+    (0.8, 1.25)
+    """
+    if clay.strength_from == "named body":
+        body = table("clay_bodies").find(clay.body).plain
+        return body["low"] / body["strength"], body["high"] / body["strength"]
+    test = table("clay_tests").find(clay.strength_from).plain
+    return test["low_factor"], test["high_factor"]

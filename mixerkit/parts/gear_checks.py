@@ -149,6 +149,7 @@ def _geometry(case: Case, name: str, path: Any, meshes: list[Pair]) -> list[Chec
             advice=lambda i, say: "More teeth of a smaller module, or less profile shift, would do.",
         ),
         _tick(case, part, path, meshes),
+        _interference(case, part, path, meshes),
         case.check(
             "gears", part, "tips clear the roots", demand=0.1 * path.module, capacity=float(min(gaps)), unit="mm",
             source="a quarter module as cut, a tenth left at least: common practice",
@@ -184,6 +185,24 @@ def _tick(case: Case, part: str, path: Any, meshes: list[Pair]) -> Check:
             else "form cutters start at 12 teeth"
         ),
         advice=lambda i, say: "A tooth count nearer the fewest of its cutter's range would do, or 12 teeth at least.",
+    )  # fmt: skip
+
+
+def _interference(case: Case, part: str, path: Any, meshes: list[Pair]) -> Check:
+    """Whether a tip reaches below the place where its mate's involute begins."""
+    needs, gives = [], []
+    for one in meshes:
+        reach = one.distance * np.sin(np.radians(one.working))
+        for i in (0, 1):
+            base = spurgear.base_diameter.plain(path.module, one.counts[1 - i]) / 2
+            gives.append(float(reach - np.sqrt(max((one.tips[1 - i] / 2) ** 2 - base**2, 0.0))))
+            needs.append(float(spurgear.involute_start(path.module, one.counts[i], one.shifts[i])))
+    worst = int(np.argmin(np.array(gives) - np.array(needs)))
+    return case.check(
+        "gears", part, "no interference at the roots", demand=max(needs[worst], 0.0), capacity=gives[worst], unit="mm",
+        tight=1.0, source="start of contact against start of the involute, along the line of action: ISO 21771 (from memory)",
+        reason=lambda i, say: f"gear of {meshes[worst // 2].counts[worst % 2]} teeth in {one_word(meshes[worst // 2])}",
+        advice=lambda i, say: "More teeth on the smaller gear, or a positive profile shift there, would do.",
     )  # fmt: skip
 
 

@@ -12,7 +12,7 @@ from mixerkit.checks import Check, Say
 from mixerkit.parts import shaft, spurgear
 from mixerkit.tables import next_up, table
 
-__all__ = ["checks", "needed_diameters"]
+__all__ = ["checks", "needed_diameters", "next_stock"]
 
 _CODE = "0.30 Sy or 0.18 Su, a quarter off for a keyway: ASME B17c (1927) as quoted in handbooks"
 _YIELD = "von Mises on yield, Shigley 10th ed., eq. 5-15; factor: common practice"
@@ -45,6 +45,12 @@ def needed_diameters(case: Case, number: int) -> dict[str, float]:
     dict of str to float
     """
     return {rule.name: float(rule.diameter[rule.where].max()) for rule in _rules(case, number)}
+
+
+def next_stock(diameter: float, system: str) -> float:
+    """Next round bar in stock in mm that is at least a diameter, infinite above the list."""
+    sizes = [row.plain["diameter"] for row in table("stock_round") if row.plain["series"] == system]
+    return float(next_up(diameter, np.array(sizes)))
 
 
 def checks(case: Case) -> list[Check]:
@@ -120,9 +126,6 @@ def _rules(case: Case, number: int) -> list[_Rule]:
 
 
 def _check(case: Case, number: int, rule: _Rule) -> Check:
-    sizes = [
-        row.plain["diameter"] for row in table("stock_round") if row.plain["series"] == case.system
-    ]
 
     def reason(i: int, say: Say) -> str:
         bend = f", M = {say(rule.moment[i], 'N*m')}" if rule.moment is not None else ""
@@ -131,7 +134,7 @@ def _check(case: Case, number: int, rule: _Rule) -> Check:
         )
 
     def advice(i: int, say: Say) -> str:
-        size = next_up(rule.diameter[i], np.array(sizes))
+        size = next_stock(rule.diameter[i], case.system)
         listed = (
             f"next stock size {say(size, 'mm')}" if np.isfinite(size) else "above the stock list"
         )

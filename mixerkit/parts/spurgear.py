@@ -20,6 +20,7 @@ __all__ = [
     "base_diameter",
     "inverse_involute",
     "involute",
+    "involute_start",
     "least_shift",
     "pitch_diameter",
     "root_diameter",
@@ -372,6 +373,35 @@ def least_shift(tooth_count: Any, pressure_angle: Any = 20.0) -> Any:
     0.298
     """
     return ADDENDUM - np.asarray(tooth_count) * np.sin(np.radians(pressure_angle)) ** 2 / 2
+
+
+def involute_start(module: Any, tooth_count: Any, profile_shift: Any = 0.0) -> Any:
+    """Where the rack's straight flank begins to cut the involute, along the line of action.
+
+    Parameters
+    ----------
+    module : float or array
+        In mm.
+    tooth_count : int or array
+    profile_shift : float or array
+
+    Returns
+    -------
+    float or array
+        In mm from the base circle's point of tangency; negative where the tooth is undercut.
+
+    References
+    ----------
+    The rack of ISO 53, profile A, rounded with 0.38 modules.
+
+    Examples
+    --------
+    >>> round(float(involute_start(5.0, 30)), 2)
+    11.03
+    """
+    turned = np.radians(20.0)
+    straight = DEDENDUM - FILLET * (1 - np.sin(turned)) - np.asarray(profile_shift)
+    return module * (np.asarray(tooth_count) / 2 * np.sin(turned) - straight / np.sin(turned))
 
 
 @in_units("N", torque="N*m", diameter="mm > 0")

@@ -131,8 +131,8 @@ def _modules(knob: Knob, design: Design) -> Control:
     if design.show_units == "metric":
         sizes = {f"{size:g} mm": size for size in table("modules").column("module")}
     else:
-        pitches = (3, 4, 5, 6, 7, 8, 10, 12, 14, 16, 20, 24)
-        sizes = {f"{pitch} / in": 25.4 / pitch for pitch in pitches}
+        pitches = table("diametral_pitches").column("pitch")
+        sizes = {f"{pitch:g} / in": 25.4 / pitch for pitch in pitches}
     now = _plain(design, knob.field)
     if not any(abs(size - now) < 1e-9 for size in sizes.values()):
         sizes[f"{now:g} mm"] = now

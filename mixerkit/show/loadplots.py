@@ -12,10 +12,9 @@ from matplotlib.patches import Circle, Polygon, Rectangle
 
 from mixerkit.assess import Assessment, path_speeds
 from mixerkit.explore import uncertainty
-from mixerkit.load import clay, paddles, trough
+from mixerkit.load import clay, clearance, paddles, trough
 from mixerkit.show.plots import unit_factor, unit_label
 from mixerkit.show.style import COLOURS, HATCHES, figure
-from mixerkit.tables import table
 from mixerkit.units import show
 
 __all__ = ["clay_strength", "stall", "torque_over_a_turn", "trough_view"]
@@ -42,7 +41,7 @@ def clay_strength(assessment: Assessment) -> Figure:
     index = clay.liquidity_index.plain(water, one.liquid_limit, one.plastic_limit)
     likely = clay.strength_from_liquidity.plain(index)
     fitted = (index > clay.FITTED[0]) & (index < clay.FITTED[1])
-    test = table("clay_tests").find(one.strength_from).plain
+    factors = clay.strength_range(one)
     with figure(8.6, 4.4) as drawn:
         axes = drawn.subplots()
         axes.fill_between(
@@ -76,7 +75,7 @@ def clay_strength(assessment: Assessment) -> Figure:
                 va="bottom",
                 fontsize=9,
             )
-        low, high = found.strength * test["low_factor"], found.strength * test["high_factor"]
+        low, high = (found.strength * factor for factor in factors)
         axes.plot(
             [100 * one.water_content] * 2, [low * scale, high * scale], color=COLOURS["ink"], lw=3
         )
@@ -140,6 +139,16 @@ def _angles(assessment: Assessment, angle: float) -> tuple[np.ndarray, np.ndarra
     ) + ratio * radians(angle)
 
 
+def _clashing(assessment: Assessment) -> tuple[int, int] | None:
+    """Which paddles of shaft 1 and shaft 2, counted from 0, run into each other; None if none do."""
+    plain = assessment.design.plain
+    path = assessment.design.clutch.drawn_in
+    keeps = plain.clutch.keeps_phase and path != "neutral"
+    ratio = clearance.mode_ratio(plain, path) if keeps else None
+    met = clearance.nearest_meeting(plain.paddles, plain.housing.centre_distance, ratio)
+    return met.pair if met.gap < 0 else None
+
+
 def _section(axes: Axes, assessment: Assessment, angle: float) -> None:
     plain, system = assessment.design.plain, assessment.design.show_units
     blade, apart = plain.paddles, plain.housing.centre_distance
@@ -150,19 +159,21 @@ def _section(axes: Axes, assessment: Assessment, angle: float) -> None:
     top = edge[0][1]
     axes.add_patch(Polygon([*below], closed=True, fc=_CLAY, ec="none"))
     axes.plot(*zip(*edge, strict=True), color=COLOURS["ink"], lw=2)
+    clash = _clashing(assessment)
     wide = float(paddles.projected_width.plain(blade.width, blade.thickness, blade.set_angle))
     for centre, angles, key in (
         (0.0, _angles(assessment, angle)[0], "first"),
         (apart, _angles(assessment, angle)[1], "second"),
     ):
         for k, one in enumerate(angles):
+            hit = clash is not None and clash[0 if centre == 0 else 1] == k
             axes.add_patch(
                 Polygon(
                     _blade(centre, one, blade, wide),
                     closed=True,
                     fc="white",
-                    ec=COLOURS[key],
-                    lw=1.6,
+                    ec=COLOURS["fails"] if hit else COLOURS[key],
+                    lw=3.2 if hit else 1.6,
                     hatch=HATCHES[key],
                 )
             )
@@ -188,8 +199,19 @@ def _section(axes: Axes, assessment: Assessment, angle: float) -> None:
         va="bottom",
         fontsize=9,
     )
+    if clash is not None:
+        words = f"✖ paddle {clash[0] + 1} of shaft 1 runs into paddle {clash[1] + 1} of shaft 2"
+        axes.annotate(
+            words,
+            (apart / 2, -wall - 3),
+            ha="center",
+            va="top",
+            fontsize=10,
+            weight="bold",
+            color=COLOURS["fails"],
+        )
     axes.set_xlim(-wall - 6, apart + wall + 6)
-    axes.set_ylim(-wall - 8, top + 22)
+    axes.set_ylim(-wall - 20, top + 22)
     axes.set_aspect("equal")
     axes.set_axis_off()
     axes.set_title("Section, seen from the reduction box; clay drawn level", fontsize=10)

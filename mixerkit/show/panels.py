@@ -36,7 +36,7 @@ _CSS = """<style>
 .mixerkit { background: #fff; color: #1a1a1a; padding: 4px 8px; font-size: 13px; }
 .mixerkit table { border-collapse: collapse; }
 .mixerkit th, .mixerkit td { text-align: left !important; padding: 2px 8px 2px 0; border-bottom: 1px solid #bbb; vertical-align: top; white-space: normal; }
-.mixerkit td:first-child, .mixerkit .checks td:nth-child(4), .mixerkit .checks td:nth-child(5), .mixerkit .checks td:nth-child(7) { white-space: nowrap; }
+.mixerkit td:first-child, .mixerkit .checks td:nth-child(2), .mixerkit .checks td:nth-child(4), .mixerkit .checks td:nth-child(5), .mixerkit .checks td:nth-child(7) { white-space: nowrap; }
 .mixerkit tr.fails td { font-weight: bold; } .mixerkit tr.fails td:first-child { color: #B3261E; }
 </style>"""
 

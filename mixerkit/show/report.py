@@ -13,15 +13,16 @@ from mixerkit.assess import LOADS, MODES, Assessment
 from mixerkit.design import write_atomically
 from mixerkit.explore import search
 from mixerkit.load import trough
+from mixerkit.parts.shaft_checks import next_stock
 from mixerkit.records import Record
 from mixerkit.show import driveplots, gearplots, loadplots, plots
 from mixerkit.show.cautions import CAUTIONS
 from mixerkit.show.marks import MARKS, spare_text
-from mixerkit.show.style import as_svg
+from mixerkit.show.style import as_png, as_svg
 from mixerkit.show.tables import check_html
 from mixerkit.units import InputError, show
 
-__all__ = ["report_html", "write_report"]
+__all__ = ["report_html", "write_pictures", "write_report"]
 
 _ENVIRONMENT = Environment(
     loader=PackageLoader("mixerkit.show", "templates"),
@@ -64,6 +65,7 @@ def report_html(assessment: Assessment, on: date | None = None) -> str:
         ],
         path_rows=_path_rows(assessment),
         batch_rows=_batch_rows(assessment),
+        shaft_rows=_shaft_rows(assessment),
         motors=search.motors(design),
         show=show,
         checks=Markup(check_html(assessment.checks, reasons=True)),  # noqa: S704  escaped where made
@@ -150,6 +152,63 @@ def _values(record: Record, system: str, prefix: str = "") -> list[tuple[str, st
     return rows
 
 
+def write_pictures(assessment: Assessment, folder: Path) -> list[Path]:
+    """Write every picture of the report as SVG and as PNG.
+
+    Parameters
+    ----------
+    assessment : Assessment
+    folder : pathlib.Path
+        Made if it is not there.
+
+    Returns
+    -------
+    list of pathlib.Path
+
+    Raises
+    ------
+    InputError
+        If the folder cannot be made or written to.
+    """
+    _make(folder)
+    written = []
+    for words, drawn in _pictures(assessment):
+        stem = folder / words.lower().replace(",", "").replace(" ", "_")
+        write_atomically(stem.with_suffix(".svg"), as_svg(drawn))
+        write_atomically(stem.with_suffix(".png"), as_png(drawn))
+        written += [stem.with_suffix(".svg"), stem.with_suffix(".png")]
+    return written
+
+
+def _make(folder: Path) -> None:
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        raise InputError(
+            f"{folder}: cannot be made a folder ({error.strerror or error})."
+        ) from None
+
+
+def _shaft_rows(assessment: Assessment) -> list[tuple[str, str, str, str]]:
+    """Diameter that each rule asks of each shaft, the next stock size, and what it has."""
+    system = assessment.design.show_units
+    rows = []
+    for part, needed in assessment.needed_diameters.items():
+        has = getattr(assessment.design.plain, part.replace(" ", "_")).diameter
+        for rule, size in needed.items():
+            diameter = float(size.m_as("mm"))
+            stock = next_stock(diameter, system)
+            rows.append(
+                (
+                    f"{part}, {rule}",
+                    show(diameter, "mm", system),
+                    show(stock, "mm", system),
+                    show(has, "mm", system),
+                )
+            )
+    return rows
+
+
 def write_report(assessment: Assessment, folder: Path) -> Path:
     """Write the report into a folder, all or nothing.
 
@@ -170,12 +229,7 @@ def write_report(assessment: Assessment, folder: Path) -> Path:
         If the folder cannot be made or written to.
     """
     page = report_html(assessment)
-    try:
-        folder.mkdir(parents=True, exist_ok=True)
-    except OSError as error:
-        raise InputError(
-            f"{folder}: cannot be made a folder ({error.strerror or error})."
-        ) from None
+    _make(folder)
     path = folder / "report.html"
     write_atomically(path, page)
     return path

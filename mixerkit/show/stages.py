@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from mixerkit.assess import MODES, Assessment
 from mixerkit.checks import weakest
-from mixerkit.drive import dogclutch, reducer
+from mixerkit.drive import dogclutch, motor, reducer
 from mixerkit.explore import uncertainty
 from mixerkit.load import trough
+from mixerkit.load.clay import strength_range
 from mixerkit.parts import gear_checks
+from mixerkit.parts.shaft_checks import next_stock
 from mixerkit.show import driveplots, gearplots, loadplots, plots
 from mixerkit.show.knobs import Knob
 from mixerkit.show.marks import MARKS
@@ -92,6 +94,7 @@ def clay(bench: Bench) -> Panel:
     """
     knobs = [
         Knob("clay.strength_from", "Strength from"),
+        Knob("clay.body", "Named body"),
         _WATER,
         Knob("clay.plastic_limit", "Plastic limit", 0.12, 0.4),
         Knob("clay.liquid_limit", "Liquid limit", 0.25, 0.9),
@@ -102,10 +105,8 @@ def clay(bench: Bench) -> Panel:
         found = assessment.case.asks.clay
         system = assessment.design.show_units
         mixing = assessment.case.asks.strength
-        test = table("clay_tests").find(assessment.design.clay.strength_from).plain
-        low, high = (
-            show(found.strength * test[key], "kPa", system) for key in ("low_factor", "high_factor")
-        )
+        factors = strength_range(assessment.design.plain.clay)
+        low, high = (show(found.strength * factor, "kPa", system) for factor in factors)
         return (
             f"Strength {show(found.strength, 'kPa', system)} {found.words}; by that way it may be anything from "
             f"{low} to {high}. At the speed of mixing it is {show(mixing, 'kPa', system)}. {_verdict(assessment, 'motor')}"
@@ -235,9 +236,13 @@ def motor_and_box(bench: Bench) -> Panel:
         plain = assessment.design.plain
         speed = show(plain.motor.rated_speed / plain.reducer.ratio, "rpm")
         bush = reducer.adapting_bush(plain.reducer.output_bore, plain.shaft_1.diameter)
+        system, case = assessment.design.show_units, assessment.case
+        mixing, able = float(case.flow.motor[case.mixing].max()), case.flow.able
         return (
             f"Shaft 1 turns at about {speed}. Service factor of the box {reducer.service_factor(plain):g}. "
-            f"Slow end: {bush.words}. {_verdict(assessment, 'motor', 'reducer')}"
+            f"Slow end: {bush.words}. {motor.reversal(plain)} Over a batch with its loading pause the motor feels "
+            f"{show(motor.duty_torque.plain(mixing, assessment.batch.minutes, plain.batch.loading_time), 'N*m', system)} "
+            f"against {show(able.lasting, 'N*m', system)} it gives all day. {_verdict(assessment, 'motor', 'reducer')}"
         )
 
     return Panel(
@@ -432,6 +437,7 @@ def dog_clutch(bench: Bench) -> Panel:
         Knob("clutch.angular_play", "Play", 1, 20),
         Knob("clutch.material", "Material"),
         Knob("clutch.fork_force", "Shift fork gives", 50, 600),
+        Knob("clutch.detent_force", "Detent holds", 5, 200),
     ]
 
     def says(assessment: Assessment) -> str:
@@ -480,7 +486,7 @@ def shaft_torsion(bench: Bench, number: int = 2) -> Panel:
         words = {"holds": "holds", "tight": "is tight", "fails": "fails"}[worst.verdict]
         return (
             f"Torsion alone would be content with {show(torsion, 'mm', system)}; with bending it takes "
-            f"{show(max(needed.values()), 'mm', system)}. {MARKS[worst.verdict]} {part.capitalize()} {words}: "
+            f"{show(max(needed.values()), 'mm', system)}, next stock size {show(next_stock(max(needed.values()), system), 'mm', system)}. {MARKS[worst.verdict]} {part.capitalize()} {words}: "
             f"{worst.sentence()}"
         )
 

@@ -109,10 +109,14 @@ class Check:
 
 
 def spare_of(demand: Any, capacity: Any, safety: float) -> Any:
-    """Capacity over demand times safety; no limit where nothing is asked, unknown stays unknown."""
-    needed = np.asarray(demand, float) * safety
+    """Capacity over demand times safety; no limit where nothing is asked, unknown stays unknown.
+
+    Where nothing is asked, less than nothing still does not do: a gap below zero is an overlap.
+    """
+    needed, takes = np.asarray(demand, float) * safety, np.asarray(capacity, float)
     nothing = needed <= 0
-    return np.where(nothing, math.inf, np.asarray(capacity, float) / np.where(nothing, 1.0, needed))
+    unasked = np.where(takes >= needed, math.inf, -math.inf)
+    return np.where(nothing, unasked, takes / np.where(nothing, 1.0, needed))
 
 
 def verdict_of(spare: float, tight: float = TIGHT) -> Verdict:
@@ -189,7 +193,8 @@ def worst(
         # most checks of shape and room do not depend on the state; arrays would only slow them
         asked, takes, index = [demand], [capacity], 0
         needed = demand * safety
-        spares = [math.inf if needed <= 0 else capacity / needed]
+        unasked = math.inf if capacity >= needed else -math.inf
+        spares = [unasked if needed <= 0 else capacity / needed]
     else:
         asked, takes = np.broadcast_arrays(np.atleast_1d(demand), np.atleast_1d(capacity))
         spares = spare_of(asked, takes, safety)

@@ -196,10 +196,11 @@ def _interference(case: Case, part: str, path: Any, meshes: list[Pair]) -> Check
         for i in (0, 1):
             base = spurgear.base_diameter.plain(path.module, one.counts[1 - i]) / 2
             gives.append(float(reach - np.sqrt(max((one.tips[1 - i] / 2) ** 2 - base**2, 0.0))))
-            needs.append(float(spurgear.involute_start(path.module, one.counts[i], one.shifts[i])))
+            start = spurgear.involute_start(path.module, one.counts[i], one.shifts[i])
+            needs.append(max(float(start), 0.0))
     worst = int(np.argmin(np.array(gives) - np.array(needs)))
     return case.check(
-        "gears", part, "no interference at the roots", demand=max(needs[worst], 0.0), capacity=gives[worst], unit="mm",
+        "gears", part, "no interference at the roots", demand=needs[worst], capacity=gives[worst], unit="mm",
         tight=1.0, source="start of contact against start of the involute, along the line of action: ISO 21771 (from memory)",
         reason=lambda i, say: f"gear of {meshes[worst // 2].counts[worst % 2]} teeth in {one_word(meshes[worst // 2])}",
         advice=lambda i, say: "More teeth on the smaller gear, or a positive profile shift there, would do.",

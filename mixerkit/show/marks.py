@@ -20,4 +20,6 @@ def spare_text(spare: float) -> str:
     """
     if math.isnan(spare):
         return "unknown"
+    if spare < -99:
+        return "none"
     return "ample" if spare > 99 else f"{spare:.2f} x"

@@ -5,9 +5,9 @@ import re
 import nbformat
 import pytest
 
-from mixerkit import Design
+from mixerkit import Design, assess
 from mixerkit.data_files import data_path
-from mixerkit.show import panels, stages
+from mixerkit.show import panels, plots, stages
 from mixerkit.show.machine import STAGES, machine_plan
 from mixerkit.show.style import as_svg
 from mixerkit.show.tables import HEADINGS, check_frame
@@ -163,3 +163,14 @@ def test_notebooks_keep_the_house_rules(path):
             assert cell.source.startswith("from ") or cell.outputs
     for link in re.findall(r"\]\(([^)#]+\.ipynb)\)", text):
         assert (path.parent / link).exists(), link
+
+
+def test_the_idler_is_drawn_on_its_own_side():
+    places = {
+        side: plots.wheel_places(
+            assess(Design.demo().with_values({"housing.idler_side": side})), "idler"
+        )[1]
+        for side in ("above", "below")
+    }
+    assert places["above"] == pytest.approx((75.0, 73.485), abs=1e-3)
+    assert places["below"] == pytest.approx((75.0, -73.485), abs=1e-3)

@@ -184,7 +184,7 @@ def plan(assessment: Assessment) -> Figure:
         axes.set_aspect("equal")
         axes.set_axis_off()
         axes.set_title(
-            "Gear case in plan, reduction box to the left; the idler stands above this plane",
+            f"Gear case in plan, reduction box to the left; the idler stands {plain.housing.idler_side} this plane",
             fontsize=10,
         )
     return drawn

@@ -12,7 +12,7 @@ from matplotlib.patches import Circle, FancyArrowPatch
 
 from mixerkit.assess import MODES, Assessment, path_speeds
 from mixerkit.drive import gearpaths
-from mixerkit.parts import mesh, spurgear
+from mixerkit.parts import gear_checks, spurgear
 from mixerkit.show.style import COLOURS, HATCHES, figure
 from mixerkit.units import Q_, show, shown_unit
 
@@ -26,14 +26,12 @@ def wheel_places(assessment: Assessment, name: str) -> list[tuple[float, float]]
     """
     plain = assessment.design.plain
     path, apart = getattr(plain.paths, name), plain.housing.centre_distance
-    meshes = [
-        mesh.centre_distance.plain(path.module, *path.tooth_counts[k : k + 2])
-        for k in range(len(path.tooth_counts) - 1)
-    ]
+    meshes = gear_checks.mesh_distances(path, apart)
     if len(meshes) == 1:
         return [(0.0, 0.0), (apart, 0.0)]
     along, aside = gearpaths.idler_place.plain(apart, meshes[0], sum(meshes[1:]))
-    first = (float(along), float(np.nan_to_num(aside)))
+    side = 1.0 if plain.housing.idler_side == "above" else -1.0
+    first = (float(along), side * float(np.nan_to_num(aside)))
     steps = np.cumsum([0.0, *meshes[1:]]) / sum(meshes[1:])
     rest = [(first[0] + (apart - first[0]) * step, first[1] * (1 - step)) for step in steps[1:]]
     return [(0.0, 0.0), first, *rest]

@@ -16,7 +16,7 @@ from typing import Any
 
 import numpy as np
 
-from mixerkit.checks import TIGHT, Check, Say, spare_of, worst
+from mixerkit.checks import TIGHT, Check, Say, governing, worst
 
 __all__ = ["CLUTCH_POSITIONS", "LOADS", "MODES", "Case", "State", "all_states"]
 
@@ -160,9 +160,7 @@ class Case:
             place, by_state = 0, False
         else:
             # the governing state is found first, so that words are made for one state only
-            spares = spare_of(asked, takes, safety)
-            spares = np.where(np.isnan(spares), -np.inf, spares)
-            place = int(np.argmin(spares if where is None else np.where(where, spares, np.inf)))
+            place = governing(asked, takes, safety, True if where is None else where)
             by_state = True
         return worst(
             stage,

@@ -8,14 +8,24 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any, Literal
 
 import numpy as np
 
 from mixerkit.units import Q_, show
 
-__all__ = ["TIGHT", "Check", "Say", "Verdict", "verdict_of", "weakest", "worst"]
+__all__ = [
+    "TIGHT",
+    "Check",
+    "Say",
+    "Verdict",
+    "governing",
+    "spare_of",
+    "verdict_of",
+    "weakest",
+    "worst",
+]
 
 Verdict = Literal["holds", "tight", "fails"]
 Say = Callable[[float, str], str]
@@ -113,10 +123,32 @@ def spare_of(demand: Any, capacity: Any, safety: float) -> Any:
 
     Where nothing is asked, less than nothing still does not do: a gap below zero is an overlap.
     """
+    if isinstance(demand, (int, float)) and isinstance(capacity, (int, float)):
+        if demand * safety <= 0:
+            return math.inf if capacity >= demand * safety else -math.inf
+        return capacity / (demand * safety)
     needed, takes = np.asarray(demand, float) * safety, np.asarray(capacity, float)
     nothing = needed <= 0
     unasked = np.where(takes >= needed, math.inf, -math.inf)
     return np.where(nothing, unasked, takes / np.where(nothing, 1.0, needed))
+
+
+def governing(demand: Any, capacity: Any, safety: float, where: Any = True) -> int:
+    """Find the place of the least spare, of those in ``where``; an unknown one governs all.
+
+    Parameters
+    ----------
+    demand, capacity : float or array, broadcast
+    safety : float
+    where : bool or array
+
+    Returns
+    -------
+    int
+    """
+    spares = np.atleast_1d(spare_of(demand, capacity, safety))
+    spares = np.where(np.isnan(spares), -np.inf, spares)
+    return int(np.argmin(np.where(where, spares, np.inf)))
 
 
 def verdict_of(spare: float, tight: float = TIGHT) -> Verdict:
@@ -190,21 +222,16 @@ def worst(
     'Motor, power: 2 kW asked against 1.5 kW, starting. 2 kW would do.'
     """
     if isinstance(demand, (int, float)) and isinstance(capacity, (int, float)):
-        # most checks of shape and room do not depend on the state; arrays would only slow them
+        # the usual case, the state being found already; arrays would only slow it
         asked, takes, index = [demand], [capacity], 0
-        needed = demand * safety
-        unasked = math.inf if capacity >= needed else -math.inf
-        spares = [unasked if needed <= 0 else capacity / needed]
     else:
         asked, takes = np.broadcast_arrays(np.atleast_1d(demand), np.atleast_1d(capacity))
-        spares = spare_of(asked, takes, safety)
-        index = int(np.argmin(np.where(np.isnan(spares), -np.inf, spares)))
+        index = governing(asked, takes, safety)
 
     def say(value: float, of: str) -> str:
         return show(value, of, system)
 
-    fails = verdict_of(float(spares[index])) == "fails"
-    return Check(
+    found = Check(
         stage,
         part,
         name,
@@ -215,10 +242,11 @@ def worst(
         states[index] if len(states) else "",
         reason(index, say),
         source,
-        advice(index, say) if fails else "",
+        "",
         system,
         tight,
     )
+    return replace(found, advice=advice(index, say)) if found.verdict == "fails" else found
 
 
 def weakest(checks: Iterable[Check]) -> Check:

@@ -31,6 +31,7 @@ __all__ = [
     "in_units",
     "read_quantity",
     "show",
+    "shown_scale",
     "shown_unit",
     "to_plain",
     "ureg",
@@ -116,6 +117,8 @@ _INCH_TWINS = {
     "kg*m**2": "lb*ft**2",
     "kg/h": "lb/h",
     "degC": "degF",
+    # a kelvin is a difference here, warming and the like
+    "K": "delta_degF",
     "um": "thou",
     "mm**3": "in**3",
     "J": "lbf*ft",
@@ -517,8 +520,32 @@ def shown_unit(unit: str, system: str = "metric") -> str:
 @functools.lru_cache(maxsize=256)
 def _factor(unit: str, shown: str) -> tuple[float, str]:
     label = f"{_unit(shown):~P}"
-    label = {"ft·lbf": "lbf·ft", "m·N": "N·m", "ft·lbf/°": "lbf·ft/°"}.get(label, label)
+    label = {"ft·lbf": "lbf·ft", "m·N": "N·m", "ft·lbf/°": "lbf·ft/°", "Δ°F": "degF"}.get(
+        label, label
+    )
     return float(Quantity(1.0, _unit(unit)).m_as(_unit(shown))), label
+
+
+def shown_scale(unit: str, system: str = "metric") -> tuple[float, str]:
+    """Give factor and label that take plain numbers in a unit to what this maker reads.
+
+    Parameters
+    ----------
+    unit : str
+        Unit in the metric system; not a temperature, which has a zero of its own.
+    system : str
+        ``"metric"`` or ``"inch"``.
+
+    Returns
+    -------
+    tuple of (float, str)
+
+    Examples
+    --------
+    >>> shown_scale("mm"), round(shown_scale("K", "inch")[0], 3)
+    ((1.0, 'mm'), 1.8)
+    """
+    return _factor(unit, shown_unit(unit, system))
 
 
 def show(value: float, unit: str, system: str = "metric", digits: int = 3) -> str:
@@ -548,7 +575,7 @@ def show(value: float, unit: str, system: str = "metric", digits: int = 3) -> st
         shown = Quantity(value, unit).m_as(shown_unit(unit, system))
         label = f"{_unit(shown_unit(unit, system)):~P}"
     else:
-        factor, label = _factor(unit, shown_unit(unit, system))
+        factor, label = shown_scale(unit, system)
         shown = value * factor
     return f"{_significant(shown, digits)} {label}".rstrip()
 

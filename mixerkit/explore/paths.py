@@ -188,15 +188,13 @@ def _loads(design: Design) -> SimpleNamespace:
     """What the search needs of a design, in plain numbers."""
     found = assess(design)
     flow, case, plain = found.case.flow, found.case, design.plain
-    factors = toothstrength.HAND_CUT
-    cycles = life_cycles(case)
+    bending_life, contact_life = toothstrength.life_factors(life_cycles(case))
     load = SimpleNamespace(
         plain=plain,
         apart=plain.housing.centre_distance,
         gap=plain.safety.tip_clearance,
-        factor=factors.application * factors.dynamic * factors.along * factors.share,
-        bending_life=float(np.clip((3e6 / cycles) ** 0.16, 1.0, 2.5)) * toothstrength.REVERSED * 2,
-        contact_life=float(np.clip((5e7 / cycles) ** 0.0756, 1.0, 1.6)),
+        bending_life=bending_life * toothstrength.REVERSED * toothstrength.STRESSING,
+        contact_life=contact_life,
         torque={
             name: float(flow.through[case.mixing & (case.clutch == name)].max())
             for name in ("direct", "idler")
@@ -206,7 +204,6 @@ def _loads(design: Design) -> SimpleNamespace:
             for name in ("direct", "idler")
         },
     )
-    load.first = {}
     load.shafts = tuple(
         max(one.diameter, plain.housing.hub_diameter) for one in (plain.shaft_1, plain.shaft_2)
     )
@@ -235,33 +232,26 @@ def _cuttable(shop: Workshop, modules: np.ndarray, fewest: int, most: int) -> np
 
 
 def _spare(
-    load: SimpleNamespace, name: str, module: np.ndarray, counts: list[np.ndarray], shifts: list[np.ndarray],
-    distance: np.ndarray, ratio: np.ndarray,
+    load: SimpleNamespace, name: str, module: np.ndarray, driver: np.ndarray, counts: list[np.ndarray],
+    shifts: list[np.ndarray], distance: np.ndarray, ratio: np.ndarray,
 ) -> np.ndarray:  # fmt: skip
-    """Strength over load of one mesh, by bending of both gears and by contact, as the checks do it."""
+    """Strength over load of one mesh, by bending of both gears and by contact, as the checks do it.
+
+    ``driver`` is the tooth count of the path's gear on shaft 1, which sets the tooth force.
+    """
     path, material = getattr(load.plain.paths, name), load.material[name]
-    force = 1e3 * load.torque[name] / (module * load.first[name] / 2)
+    force = 2e3 * load.torque[name] / (module * driver)
     tips = [spurgear.tip_diameter.plain(module, *one) for one in zip(counts, shifts, strict=True)]
-    bending = np.zeros(len(module))
-    for k in (0, 1):
-        at = toothstrength.outer_single_contact(
-            module, counts[k], counts[1 - k], tips[k], tips[1 - k], distance
-        )
-        form, notch = toothstrength.form_factors(counts[k], shifts[k], at / module)
-        stress = toothstrength.bending_stress.plain(
-            force, path.face_width, module, form, notch, load.factor
-        )
-        bending = np.maximum(bending, stress)
-    zone, share = toothstrength.contact_factors(module, *counts, distance, ratio)
     elastic = toothstrength.elastic_factor(material["elastic_modulus"], material["elastic_modulus"])
-    small, large = np.minimum(*counts), np.maximum(*counts)
-    touched = toothstrength.contact_stress.plain(
-        force, path.face_width, module * small, large / small, zone, elastic, share, load.factor
+    root, contact = toothstrength.mesh_stresses(
+        module, counts, shifts, tips, distance, np.maximum(ratio, 1.0), path.face_width, elastic
     )
     safety = load.plain.safety
+    bending = np.maximum(*root) * force * safety.tooth_bending
+    touched = contact * np.sqrt(force) * safety.tooth_contact
     return np.minimum(
-        material["bending_limit"] * load.bending_life / (bending * safety.tooth_bending),
-        material["contact_limit"] * load.contact_life / (touched * safety.tooth_contact),
+        material["bending_limit"] * load.bending_life / bending,
+        material["contact_limit"] * load.contact_life / touched,
     )
 
 
@@ -282,7 +272,8 @@ def _rule_shop(
     )
     largest = np.maximum.reduce(counts)
     rules.keep(
-        "blank within the largest", modules[module_row] * (largest + 2) <= shop.largest_blank
+        "blank within the largest",
+        spurgear.tip_diameter.plain(modules[module_row], largest) <= shop.largest_blank,
     )
     has = _cuttable(shop, modules, fewest, most)
     missing = [~has[module_row, one - fewest] for one in counts]
@@ -334,16 +325,8 @@ def _direct(load: SimpleNamespace, shop: Workshop, goals: Goals) -> Candidates:
     ratio = mesh.contact_ratio.plain(module, one, two, *tips, load.apart)
     late = _Rules(len(left))
     late.keep("contact ratio of 1.2", ratio >= 1.2)
-    load.first["direct"] = one
-    spare = _spare(
-        load,
-        "direct",
-        module,
-        [one, two],
-        [shift, shift],
-        np.full(len(left), load.apart),
-        np.maximum(ratio, 1.0),
-    )
+    apart = np.full(len(left), load.apart)
+    spare = _spare(load, "direct", module, one, [one, two], [shift, shift], apart, ratio)
     late.keep("teeth strong enough", spare >= 1)
     keep = late.left
     return Candidates(
@@ -361,74 +344,65 @@ def _idler(load: SimpleNamespace, shop: Workshop, goals: Goals) -> Candidates:
     looked_at, rules = len(row), _Rules(len(row))
     module = modules[row]
     rules.keep("wanted speed of shaft 2", np.abs(one / two / goals.ratio - 1) <= goals.tolerance)
-    rules.keep(
-        "shaft gears clear each other", module * (one + two + 4) / 2 + load.gap <= load.apart
-    )
-    first, second = module * (one + idle) / 2, module * (idle + two) / 2
-    rules.keep("idler reaches both shafts", first + second >= 1.02 * load.apart)
-    rules.keep(
+    # the rest is worked out for what is left, because that is little
+    left = np.flatnonzero(rules.left)
+    row, one, idle, two, module = (values[left] for values in (row, one, idle, two, module))
+    late = _Rules(len(left))
+    tips = [spurgear.tip_diameter.plain(module, count) for count in (one, idle, two)]
+    late.keep("shaft gears clear each other", (tips[0] + tips[2]) / 2 + load.gap <= load.apart)
+    first = mesh.centre_distance.plain(module, one, idle)
+    second = mesh.centre_distance.plain(module, idle, two)
+    late.keep("idler reaches both shafts", first + second >= 1.02 * load.apart)
+    late.keep(
         "no undercut",
         np.minimum(np.minimum(one, two), idle) >= np.ceil(spurgear.undercut_tooth_count() - 1e-9),
     )
-    # the rest is worked out for what is left, because that is little
-    left = np.flatnonzero(rules.left)
-    row, one, idle, two, module, first, second = (
-        values[left] for values in (row, one, idle, two, module, first, second)
-    )
-    late = _Rules(len(left))
-    along = (first**2 - second**2 + load.apart**2) / (2 * load.apart)
-    aside = np.sqrt(np.clip(first**2 - along**2, 0, None))
-    tip = module * (idle + 2) / 2
+    _, aside = mesh.idler_place.plain(load.apart, first, second)
+    tip = tips[1] / 2
     late.keep(
         "idler clears shafts and hubs",
         np.minimum(first - load.shafts[0] / 2, second - load.shafts[1] / 2) - tip >= load.gap,
     )
     late.keep("idler inside the case", aside + tip + load.gap <= load.plain.housing.wall_distance)
     near = _rule_shop(late, shop, row, modules, [one, idle, two], goals.fewest, goals.most)
+    left = np.flatnonzero(late.left)
+    one, idle, two, module, first, second, aside = (
+        values[left] for values in (one, idle, two, module, first, second, aside)
+    )
+    tips = [values[left] for values in tips]
+    last = _Rules(len(left))
     ratios = [
-        mesh.contact_ratio.plain(module, a, b, module * (a + 2), module * (b + 2), apart)
-        for a, b, apart in ((one, idle, first), (idle, two, second))
+        mesh.contact_ratio.plain(module, one, idle, tips[0], tips[1], first),
+        mesh.contact_ratio.plain(module, idle, two, tips[1], tips[2], second),
     ]
     ratio = np.minimum(*ratios)
-    late.keep("contact ratio of 1.2", ratio >= 1.2)
-    load.first["idler"] = one
+    last.keep("contact ratio of 1.2", ratio >= 1.2)
     none = np.zeros(len(left))
+    meshes = (([one, idle], first, ratios[0]), ([idle, two], second, ratios[1]))
     spare = np.minimum(
         *[
-            _spare(load, "idler", module, list(pair), [none, none], apart, np.maximum(own, 1.0))
-            for pair, apart, own in (
-                ((one, idle), first, ratios[0]),
-                ((idle, two), second, ratios[1]),
-            )
+            _spare(load, "idler", module, one, pair, [none, none], apart, own)
+            for pair, apart, own in meshes
         ]
     )
-    late.keep("teeth strong enough", spare >= 1)
-    keep = late.left
+    last.keep("teeth strong enough", spare >= 1)
+    keep = last.left
     counts = np.column_stack([one, idle, two])[keep]
-    largest = module[keep] * (counts.max(axis=1) + 2)
     return Candidates(
-        module[keep], counts, np.zeros(int(keep.sum())), spare[keep], ratio[keep], largest, aside[keep], looked_at,
-        rules.struck | late.struck, near,
+        module[keep], counts, none[keep], spare[keep], ratio[keep], np.maximum.reduce(tips)[keep], aside[keep], looked_at,
+        rules.struck | late.struck | last.struck, near,
     )  # fmt: skip
 
 
 def _together(load: SimpleNamespace, direct: Candidates, idler: Candidates, goals: Goals) -> Found:
     """Put paths together: the idler's pin passes the plane of the direct pair and must clear it."""
     pin = load.plain.housing.idler_pin / 2
-    first = (
-        idler.module * (idler.counts[:, 0] + idler.counts[:, 1]) / 2
-        if len(idler.module)
-        else np.array([])
-    )
-    second = (
-        idler.module * (idler.counts[:, 1] + idler.counts[:, 2]) / 2
-        if len(idler.module)
-        else np.array([])
+    first, second = (
+        mesh.centre_distance.plain(idler.module, idler.counts[:, k], idler.counts[:, k + 1])
+        for k in (0, 1)
     )
     tips = [
-        direct.module * (direct.counts[:, k] + 2 + 2 * direct.shift) / 2
-        if len(direct.module)
-        else np.array([])
+        spurgear.tip_diameter.plain(direct.module, direct.counts[:, k], direct.shift) / 2
         for k in (0, 1)
     ]
     clears = (first[None, :] - tips[0][:, None] - pin >= load.gap) & (

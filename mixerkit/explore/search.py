@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from mixerkit.assess import Assessment, assess
 from mixerkit.checks import Check, verdict_of, weakest
 from mixerkit.design import Design
-from mixerkit.tables import Row, next_up, table
+from mixerkit.tables import Row, table
 from mixerkit.units import InputError
 
 __all__ = ["ORDERS", "Choice", "motor_and_box", "motors"]
@@ -172,8 +172,3 @@ def motor_and_box(
         "power": lambda one: (one.power, one.mass),
     }
     return sorted((one for one in choices if one.spare >= 1), key=keys[order])
-
-
-def next_rating(power: float) -> float:
-    """Next preferred motor rating in kW, infinite above the table."""
-    return float(next_up(power, table("motors").column("rated_power")))

@@ -105,9 +105,12 @@ def spare_torque(assessment: Assessment, draws: np.ndarray) -> tuple[np.ndarray,
         low[k] + (high[k] - low[k]) * draws[k] for k in range(1, len(FACTORS))
     )
     one = plain.clay
-    # the exponent of strength against water is the same whatever the strength: see load.clay
-    per_share = np.log(clay.LIKELY_RATIO) / (one.liquid_limit - one.plastic_limit)
-    softer = np.exp(-per_share * water) if one.strength_from == "water content" else 1.0
+    softer = 1.0
+    if one.strength_from == "water content":
+        limits = (one.liquid_limit, one.plastic_limit)
+        softer = clay.strength_from_water(
+            one.water_content + water, *limits
+        ) / clay.strength_from_water(one.water_content, *limits)
     here = assessment.index("direct")
     asked = case.flow.slow[here] * strength * softer * _fill_factor(assessment, batch)
     able = case.flow.able
@@ -124,19 +127,9 @@ def _fill_factor(assessment: Assessment, batch: np.ndarray) -> np.ndarray:
     blade = plain.paddles
     steps = np.linspace(batch.min(), batch.max(), 33)
     levels = trough.clay_level(plain, trough.batch_volume(plain) * steps)
-    angles = paddles.TURN[:, None] + paddles.paddle_angles(blade, 1)
-    shares = np.array(
-        [
-            paddles.buried_share(angles, level, blade.root_radius, blade.tip_radius)
-            .sum(axis=1)
-            .max()
-            for level in levels
-        ]
-    )
-    own = paddles.buried_share(
-        angles, assessment.case.asks.level, blade.root_radius, blade.tip_radius
-    )
-    return np.interp(batch, steps, shares / own.sum(axis=1).max())
+    peaks = [paddles.shares_over_a_turn(blade, level).max() for level in levels]
+    own = paddles.shares_over_a_turn(blade, assessment.case.asks.level).max()
+    return np.interp(batch, steps, np.array(peaks) / own)
 
 
 def stall_risk(assessment: Assessment, samples: int = 200_000, seed: int = 1) -> StallRisk:

@@ -133,7 +133,7 @@ def nearest_meeting(
             0.0, 2 * pi * ratio.denominator, steps * ratio.denominator, endpoint=False
         )
         first, second = paddle_angles(blade, 1), paddle_angles(blade, 2)
-        pairs = list(zip(*np.nonzero(lying_apart < np.inf), strict=True))
+        pairs = list(np.ndindex(lying_apart.shape))
         angles = [(turned + first[i], float(ratio) * turned + second[j]) for i, j in pairs]
     best = Meeting(np.inf, (0, 0), 0.0, 0.0)
     for (i, j), (one, two) in zip(pairs, angles, strict=True):

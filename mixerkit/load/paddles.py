@@ -18,7 +18,7 @@ from mixerkit.units import in_units
 
 __all__ = [
     "SMOOTH_TO_ROUGH", "axial_push", "buried_share", "demand", "paddle_angles", "paddle_force",
-    "paddle_torque", "projected_width", "scraping_torque",
+    "paddle_torque", "projected_width", "scraping_torque", "shares_over_a_turn",
 ]  # fmt: skip
 
 SMOOTH_TO_ROUGH = (9.14, 11.94)
@@ -243,6 +243,24 @@ def paddle_angles(blade: SimpleNamespace, number: int) -> np.ndarray:
     return start + np.radians(blade.phase_step) * np.arange(blade.count)
 
 
+def shares_over_a_turn(blade: SimpleNamespace, level: float) -> np.ndarray:
+    """How many blades' worth of one shaft is buried, at each angle of :data:`TURN`.
+
+    Parameters
+    ----------
+    blade : SimpleNamespace
+        The design's paddles in plain numbers.
+    level : float
+        Height of the clay over the shafts in mm.
+
+    Returns
+    -------
+    numpy.ndarray, shape (360,)
+    """
+    angles = TURN[:, None] + paddle_angles(blade, 1)
+    return buried_share(angles, level, blade.root_radius, blade.tip_radius).sum(axis=1)
+
+
 def demand(plain: SimpleNamespace, speed: float) -> SimpleNamespace:
     """Work out the torque that the clay asks of one paddle shaft, over a turn.
 
@@ -272,8 +290,7 @@ def demand(plain: SimpleNamespace, speed: float) -> SimpleNamespace:
     shape = (wide, blade.root_radius, blade.tip_radius, blade.bearing_factor)
     scraped = scraping_torque.plain(strength, blade.width, blade.thickness, blade.tip_radius)
     one = paddle_torque.plain(strength, *shape) + scraped
-    angles = TURN[:, None] + paddle_angles(blade, 1)
-    shares = buried_share(angles, level, blade.root_radius, blade.tip_radius).sum(axis=1)
+    shares = shares_over_a_turn(blade, level)
     swept = min(blade.count * blade.spacing, plain.trough.length)
     arc = float(np.mean(blade.tip_radius * np.sin(TURN) < level))
     cylinder = arc * float(clay.vane_torque.plain(strength, 2 * blade.tip_radius, swept))

@@ -16,10 +16,6 @@ from mixerkit.tables import table
 __all__ = ["Pair", "checks", "idler_forces", "life_cycles", "mesh_distances", "pairs", "shifts_of"]
 
 _ISO = "ISO 6336-3 method B with K factors stated; limits ISO 6336-5 (from memory)"
-_STATIC = 2.5
-"""Static over endurance bending strength of through-hardened teeth, Y_NT (ISO 6336-3; from memory)."""
-_STRESSING = 2.0
-"""Stress correction of the reference test gears, Y_ST (ISO 6336-3)."""
 
 
 def shifts_of(path: SimpleNamespace) -> tuple[float, ...]:
@@ -229,60 +225,42 @@ def _strength(case: Case, name: str, path: Any, meshes: list[Pair]) -> list[Chec
     material = table("gear_materials").find(path.material).plain
     idler = table("gear_materials").find(path.idler_material).plain
     limits = [material] + [idler] * (len(path.tooth_counts) - 2) + [material]
-    load = toothstrength.HAND_CUT
-    factor = load.application * load.dynamic * load.along * load.share
     cycles = life_cycles(case)
-    bending_life = float(np.clip((3e6 / cycles) ** 0.16, 1.0, _STATIC))
-    contact_life = float(np.clip((5e7 / cycles) ** 0.0756, 1.0, 1.6))
+    bending_life, contact_life = map(float, toothstrength.life_factors(cycles))
     root, surface = [], []
     for k, one in enumerate(meshes):
-        for i in (0, 1):
-            at = toothstrength.outer_single_contact(
-                path.module,
-                one.counts[i],
-                one.counts[1 - i],
-                one.tips[i],
-                one.tips[1 - i],
-                one.distance,
-            )
-            form, notch = toothstrength.form_factors(one.counts[i], one.shifts[i], at / path.module)
-            stress = toothstrength.bending_stress.plain(
-                1.0, path.face_width, path.module, form, notch, factor
-            )
-            limit = limits[k + i]["bending_limit"] * _STRESSING
-            root.append((float(stress) / limit, float(stress), limit, one.counts[i]))
-        zone, share = toothstrength.contact_factors(
-            path.module, *one.counts, one.distance, one.ratio
-        )
         elastic = toothstrength.elastic_factor(
             limits[k]["elastic_modulus"], limits[k + 1]["elastic_modulus"]
         )
-        unit = toothstrength.contact_stress.plain(
-            1.0,
+        stresses, contact = toothstrength.mesh_stresses(
+            path.module,
+            one.counts,
+            one.shifts,
+            one.tips,
+            one.distance,
+            one.ratio,
             path.face_width,
-            path.module * min(one.counts),
-            max(one.counts) / min(one.counts),
-            zone,
             elastic,
-            share,
-            factor,
         )
+        for i, stress in enumerate(stresses):
+            limit = limits[k + i]["bending_limit"] * toothstrength.STRESSING
+            root.append((float(stress) / limit, float(stress), limit, one.counts[i]))
         limit = min(limits[k]["contact_limit"], limits[k + 1]["contact_limit"])
-        surface.append((float(unit) / limit, float(unit), limit, one))
+        surface.append((float(contact) / limit, float(contact), limit, one))
     bent, touched = max(root, key=lambda one: one[0]), max(surface, key=lambda one: one[0])
     reversing = toothstrength.REVERSED
     return [
         _bending_check(case, name, path, force, bent, "while mixing", case.mixing & here, bent[2] * reversing * bending_life,
                        case.plain.safety.tooth_bending, f"loaded both ways x {reversing:g}, {cycles:.2g} loads"),
-        _bending_check(case, name, path, force / load.application, bent, "in a jam", case.jammed & here, bent[2] * _STATIC,
-                       case.plain.safety.shaft_in_jam, f"static x {_STATIC:g}"),
+        _bending_check(case, name, path, force / toothstrength.HAND_CUT.application, bent, "in a jam", case.jammed & here, bent[2] * toothstrength.STATIC,
+                       case.plain.safety.shaft_in_jam, f"static x {toothstrength.STATIC:g}"),
         case.check(
             "gears", f"{name} path", "teeth surfaces last", where=case.mixing & here,
             demand=touched[1] * np.sqrt(force), capacity=touched[2] * contact_life, unit="MPa",
             safety=case.plain.safety.tooth_contact,
             source="ISO 6336-2 method B with K factors stated; limits ISO 6336-5 (from memory)",
             reason=lambda i, say: (
-                f"{one_word(touched[3])}, Ft = {say(force[i], 'N')}, K = {factor:.2f}, {cycles:.2g} loads x {contact_life:.2f}; "
+                f"{one_word(touched[3])}, Ft = {say(force[i], 'N')}, K = {toothstrength.LOAD_FACTOR:.2f}, {cycles:.2g} loads x {contact_life:.2f}; "
                 f"at {pitch_speed(case, path):.2g} m/s metal touches metal: {material['lubrication']}"
             ),
             advice=lambda i, say: (
@@ -317,14 +295,16 @@ def _bending_check(
 
 
 def idler_centre(plain: SimpleNamespace) -> tuple[float, float, list[float]]:
-    """Place of the first idler in mm, shaft 1 at the origin, and the mesh distances of its path."""
+    """Place of the first idler in mm, shaft 1 at the origin, and the mesh distances of its path.
+
+    The place aside is not a number where the meshes do not close.
+    """
     distances = mesh_distances(plain.paths.idler, plain.housing.centre_distance)
-    along = (distances[0] ** 2 - sum(distances[1:]) ** 2 + plain.housing.centre_distance**2) / (
-        2 * plain.housing.centre_distance
+    along, aside = mesh.idler_place.plain(
+        plain.housing.centre_distance, distances[0], sum(distances[1:])
     )
-    square = distances[0] ** 2 - along**2
     side = 1.0 if plain.housing.idler_side == "above" else -1.0
-    return along, side * float(np.sqrt(square)) if square >= 0 else np.nan, distances
+    return along, side * float(aside), distances
 
 
 def idler_forces(case: Case, side: float | None = None) -> np.ndarray:
@@ -348,7 +328,8 @@ def idler_forces(case: Case, side: float | None = None) -> np.ndarray:
     first = np.array([-x, -y])
     second = np.array([plain.housing.centre_distance - x, -y])
     total = np.zeros((len(case.states), 2))
-    force = _tangent_force(case, path) * (case.clutch == "idler") / np.cos(np.radians(20.0))
+    force = spurgear.tooth_force.plain(case.flow.through, path.module * path.tooth_counts[0])
+    force = force * (case.clutch == "idler")
     for number, towards in enumerate((first, second)):
         line = towards / np.hypot(*towards)
         across = np.array([-line[1], line[0]])

@@ -18,6 +18,7 @@ __all__ = [
     "backlash",
     "centre_distance",
     "contact_ratio",
+    "idler_place",
     "mesh_centre_distance",
     "shift_sum",
     "working_pressure_angle",
@@ -288,3 +289,40 @@ def backlash(
     )
     stretch = np.cos(np.radians(pressure_angle)) / np.cos(np.radians(working))
     return 2 * distance * opened + thinning * stretch
+
+
+@in_units(("mm", "mm"), centre_distance="mm > 0", to_shaft_1="mm > 0", to_shaft_2="mm > 0")
+def idler_place(centre_distance: Any, to_shaft_1: Any, to_shaft_2: Any) -> Any:
+    """Place of an idler that meshes with a wheel on each shaft: where two circles meet.
+
+    Parameters
+    ----------
+    centre_distance : quantity, any shape
+        Between shaft 1 and shaft 2.
+    to_shaft_1, to_shaft_2 : quantity, broadcast
+        Centre distances of the idler's two meshes.
+
+    Returns
+    -------
+    tuple of quantity [mm]
+        Distance along the line from shaft 1 to shaft 2, and distance from that line; the other
+        place lies as far on the line's other side. Not a number where the circles do not meet.
+
+    Raises
+    ------
+    InputError
+        If a distance is not positive or a unit does not fit.
+
+    References
+    ----------
+    Plane geometry.
+
+    Examples
+    --------
+    >>> along, aside = idler_place("150 mm", "105 mm", "105 mm")
+    >>> round(along, 3), round(aside, 3)
+    (<Quantity(75.0, 'millimeter')>, <Quantity(73.485, 'millimeter')>)
+    """
+    along = (to_shaft_1**2 - to_shaft_2**2 + centre_distance**2) / (2 * centre_distance)
+    square = np.asarray(to_shaft_1**2 - along**2, float)
+    return along, np.sqrt(np.where(square >= 0, square, np.nan))[()]

@@ -17,13 +17,33 @@ from mixerkit.tables import table
 from mixerkit.units import in_units
 
 __all__ = [
-    "HAND_CUT", "REVERSED", "bending_stress", "contact_factors", "contact_stress", "elastic_factor",
-    "form_factors", "lewis_stress", "lewis_y", "velocity_factor",
+    "HAND_CUT",
+    "LOAD_FACTOR",
+    "REVERSED",
+    "STATIC",
+    "STRESSING",
+    "bending_stress",
+    "contact_factors",
+    "contact_stress",
+    "elastic_factor",
+    "form_factors",
+    "lewis_stress",
+    "lewis_y",
+    "life_factors",
+    "mesh_stresses",
+    "outer_single_contact",
+    "velocity_factor",
 ]  # fmt: skip
 
 HAND_CUT = SimpleNamespace(application=1.25, dynamic=1.05, along=1.3, share=1.1)
 """Load factors K_A, K_v, K_F-beta, K_F-alpha of a hand-cut gear at walking pace with moderate shock
 (common practice; K_F-beta for teeth not quite parallel to the shaft)."""
+LOAD_FACTOR = HAND_CUT.application * HAND_CUT.dynamic * HAND_CUT.along * HAND_CUT.share
+"""Product of the load factors of a hand-cut gear."""
+STATIC = 2.5
+"""Static over endurance bending strength of through-hardened teeth, Y_NT (ISO 6336-3; from memory)."""
+STRESSING = 2.0
+"""Stress correction of the reference test gears, Y_ST (ISO 6336-3)."""
 REVERSED = 0.7
 """Bending strength of a tooth loaded both ways over one way (ISO 6336-3 for idlers; from memory)."""
 
@@ -346,3 +366,78 @@ def contact_stress(
         zone * elastic * share * np.sqrt(force / (diameter * face_width) * (ratio + 1) / ratio)
     )
     return nominal * np.sqrt(load_factor)
+
+
+def life_factors(cycles: Any) -> tuple[Any, Any]:
+    """Factors on bending and contact strength of a tooth for a limited count of loads.
+
+    Parameters
+    ----------
+    cycles : float or array
+        Loads on one tooth over the life.
+
+    Returns
+    -------
+    tuple of float or array
+        Y_NT and Z_NT, at least 1.
+
+    References
+    ----------
+    ISO 6336-3:2006 and ISO 6336-2:2006, life factors of through-hardened steel (from memory).
+
+    Examples
+    --------
+    >>> bending, contact = life_factors(2.9e6)
+    >>> round(float(bending), 3), round(float(contact), 2)
+    (1.005, 1.24)
+    """
+    bending = np.clip((3e6 / np.asarray(cycles)) ** 0.16, 1.0, STATIC)
+    return bending, np.clip((5e7 / np.asarray(cycles)) ** 0.0756, 1.0, 1.6)
+
+
+def mesh_stresses(
+    module: Any, counts: tuple[Any, Any], shifts: tuple[Any, Any], tips: tuple[Any, Any], distance: Any,
+    contact_ratio: Any, face_width: Any, elastic: Any,
+) -> tuple[list[Any], Any]:  # fmt: skip
+    """Root stresses of both gears of a mesh and their contact stress, for one newton of load.
+
+    Root stress goes with the force, contact stress with its square root; both hold the load
+    factors of a hand-cut gear.
+
+    Parameters
+    ----------
+    module : float or array
+        In mm.
+    counts, shifts, tips : pair of number or array
+        Tooth counts, profile shifts, tip diameters in mm.
+    distance, contact_ratio, face_width : float or array
+        In mm, plain, in mm.
+    elastic : float or array
+        See :func:`elastic_factor`.
+
+    Returns
+    -------
+    list of float or array, float or array
+        Root stress of each gear in MPa for 1 N, contact stress in MPa for 1 N.
+
+    References
+    ----------
+    :func:`bending_stress` and :func:`contact_stress`.
+
+    Examples
+    --------
+    >>> root, contact = mesh_stresses(5.0, (30, 30), (0, 0), (160.0, 160.0), 150.0, 1.65, 40.0, 189.8)
+    >>> round(float(root[0]), 4), round(float(contact), 2)
+    (0.0256, 10.48)
+    """
+    root = []
+    for i in (0, 1):
+        at = outer_single_contact(module, counts[i], counts[1 - i], tips[i], tips[1 - i], distance)
+        form, notch = form_factors(counts[i], shifts[i], at / module)
+        root.append(bending_stress.plain(1.0, face_width, module, form, notch, LOAD_FACTOR))
+    zone, share = contact_factors(module, *counts, distance, contact_ratio)
+    small, large = np.minimum(*counts), np.maximum(*counts)
+    contact = contact_stress.plain(
+        1.0, face_width, module * small, large / small, zone, elastic, share, LOAD_FACTOR
+    )
+    return root, contact

@@ -9,9 +9,8 @@ from matplotlib.patches import Rectangle
 
 from mixerkit.assess import Assessment
 from mixerkit.drive import motor
-from mixerkit.show.plots import unit_factor, unit_label
 from mixerkit.show.style import COLOURS, figure
-from mixerkit.units import show
+from mixerkit.units import show, shown_scale
 
 __all__ = ["motor_and_box"]
 
@@ -43,7 +42,7 @@ def motor_and_box(assessment: Assessment) -> Figure:
 
 def _curve(axes: Axes, assessment: Assessment) -> None:
     case, system = assessment.case, assessment.design.show_units
-    scale, label = unit_factor("N*m", system), unit_label("N*m", system)
+    scale, label = shown_scale("N*m", system)
     able = case.flow.able
     speeds = np.linspace(0, able.field, 300)
     torque = motor.torque_curve(assessment.design.plain, speeds)

@@ -21,7 +21,7 @@ from mixerkit.records import (
     knob_unit,
 )
 from mixerkit.tables import table
-from mixerkit.units import Q_, Span, show
+from mixerkit.units import Span, shown_scale
 
 __all__ = ["Knob", "make_control"]
 
@@ -157,7 +157,7 @@ def _plain(design: Design, dotted: str) -> Any:
 def _slider(knob: Knob, design: Design, kind: Any) -> Control:
     unit = knob_unit(kind, design.show_units)
     metric = Span.read(kind.span).unit
-    factor = float(Q_(1.0, metric).m_as(unit)) if unit else 1.0
+    factor, label_unit = shown_scale(metric, design.show_units)
     step = _step((knob.high - knob.low) * factor)
     decimals = max(0, -floor(log10(step)))
     least, most = knob_range(kind)
@@ -165,11 +165,7 @@ def _slider(knob: Knob, design: Design, kind: Any) -> Control:
         floor(knob.low * factor / step), ceil(least * factor / step) if isfinite(least) else -1e9
     )
     high = min(knob.high * factor, most * factor)
-    label = (
-        f"{knob.label} ({show(1, metric, design.show_units).rsplit(' ', 1)[1]})"
-        if unit
-        else knob.label
-    )
+    label = f"{knob.label} ({label_unit})" if unit else knob.label
     slider = widgets.FloatSlider(
         min=low * step, max=max(high, low * step + step), step=step, description=label,
         readout_format=f".{decimals}f", layout=_LAYOUT, style=_STYLE,

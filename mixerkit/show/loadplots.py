@@ -13,9 +13,8 @@ from matplotlib.patches import Circle, Polygon, Rectangle
 from mixerkit.assess import Assessment, path_speeds
 from mixerkit.explore import uncertainty
 from mixerkit.load import clay, clearance, paddles, trough
-from mixerkit.show.plots import unit_factor, unit_label
 from mixerkit.show.style import COLOURS, HATCHES, figure
-from mixerkit.units import show
+from mixerkit.units import show, shown_scale
 
 __all__ = ["clay_strength", "stall", "torque_over_a_turn", "trough_view"]
 
@@ -35,7 +34,7 @@ def clay_strength(assessment: Assessment) -> Figure:
     """
     one, system = assessment.design.plain.clay, assessment.design.show_units
     found = assessment.case.asks.clay
-    scale, label = unit_factor("kPa", system), unit_label("kPa", system)
+    scale, label = shown_scale("kPa", system)
     span = one.liquid_limit - one.plastic_limit
     water = np.linspace(one.plastic_limit - 0.25 * span, one.liquid_limit + 0.1 * span, 80)
     index = clay.liquidity_index.plain(water, one.liquid_limit, one.plastic_limit)
@@ -319,7 +318,7 @@ def torque_over_a_turn(assessment: Assessment) -> Figure:
     matplotlib.figure.Figure
     """
     case, system = assessment.case, assessment.design.show_units
-    scale, label = unit_factor("N*m", system), unit_label("N*m", system)
+    scale, label = shown_scale("N*m", system)
     blade = assessment.design.plain.paddles
     ratio = path_speeds(assessment.design, "direct")["shaft 2"]
     turned = np.degrees(paddles.TURN)

@@ -14,7 +14,7 @@ from mixerkit.assess import MODES, Assessment, path_speeds
 from mixerkit.drive import gearpaths
 from mixerkit.parts import gear_checks, spurgear
 from mixerkit.show.style import COLOURS, HATCHES, figure
-from mixerkit.units import Q_, show, shown_unit
+from mixerkit.units import show, shown_scale, shown_unit
 
 __all__ = ["power_path", "shaft_diameters", "train"]
 
@@ -26,12 +26,10 @@ def wheel_places(assessment: Assessment, name: str) -> list[tuple[float, float]]
     """
     plain = assessment.design.plain
     path, apart = getattr(plain.paths, name), plain.housing.centre_distance
-    meshes = gear_checks.mesh_distances(path, apart)
-    if len(meshes) == 1:
+    if len(path.tooth_counts) == 2:
         return [(0.0, 0.0), (apart, 0.0)]
-    along, aside = gearpaths.idler_place.plain(apart, meshes[0], sum(meshes[1:]))
-    side = 1.0 if plain.housing.idler_side == "above" else -1.0
-    first = (float(along), side * float(np.nan_to_num(aside)))
+    along, aside, meshes = gear_checks.idler_centre(plain)
+    first = (float(along), float(np.nan_to_num(aside)))
     steps = np.cumsum([0.0, *meshes[1:]]) / sum(meshes[1:])
     rest = [(first[0] + (apart - first[0]) * step, first[1] * (1 - step)) for step in steps[1:]]
     return [(0.0, 0.0), first, *rest]
@@ -280,7 +278,7 @@ def _paired_bars(axes: Axes, assessment: Assessment, what: str, unit: str, syste
             for value in values
         ]
         axes.bar_label(bars, texts, fontsize=9, padding=2)
-    label = unit_label(unit, system)
+    _, label = shown_scale(unit, system)
     axes.set_ylabel(f"{what} ({label})")
     axes.set_yscale("log" if what != "power" else "linear")
     axes.margins(y=0.22)
@@ -294,8 +292,7 @@ def _bars(
     title: str,
     line: tuple[float, str] | None = None,
 ) -> Figure:
-    label = unit_label(unit, system)
-    scale = float(unit_factor(unit, system))
+    scale, label = shown_scale(unit, system)
     with figure(10.0, 0.5 * len(rows) + 1.5) as drawn:
         axes = drawn.subplots()
         for place, (_name, value, key) in enumerate(rows):
@@ -328,16 +325,6 @@ def _bars(
         axes.set_xlabel(f"({label})")
         drawn.suptitle(title, x=0.01, ha="left", fontsize=12)
     return drawn
-
-
-def unit_label(unit: str, system: str) -> str:
-    """Write the unit this maker reads for a metric one."""
-    return show(1, unit, system).rsplit(" ", 1)[1]
-
-
-def unit_factor(unit: str, system: str) -> float:
-    """Factor from a metric unit to the one this maker reads."""
-    return Q_(1.0, unit).m_as(shown_unit(unit, system))
 
 
 def shaft_diameters(assessment: Assessment, number: int) -> Figure:

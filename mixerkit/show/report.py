@@ -100,7 +100,6 @@ def _batch_rows(assessment: Assessment) -> list[tuple[str, str]]:
         assessment.case.asks,
     )
     run = assessment.batch
-    warmer = show(run.warmer, "K") if system == "metric" else f"{1.8 * run.warmer:.3g} degF"
     return [
         ("Clay strength, " + asks.clay.words, show(asks.clay.strength, "kPa", system)),
         ("Clay strength at the speed of mixing", show(asks.strength, "kPa", system)),
@@ -118,7 +117,7 @@ def _batch_rows(assessment: Assessment) -> list[tuple[str, str]]:
         ("Time of a batch", f"{run.minutes:.3g} min"),
         ("Throughput with loading", show(run.throughput, "kg/h", system)),
         ("Energy into the clay", show(run.energy, "kJ", system)),
-        ("Warming of the clay at most", warmer),
+        ("Warming of the clay at most", show(run.warmer, "K", system)),
     ]
 
 

@@ -152,7 +152,7 @@ def paddles_and_trough(bench: Bench) -> Panel:
             f"The batch is {show(volume, 'L', system)} and fills {100 * volume / room:.0f} % of the working volume, "
             f"{show(room, 'L', system)}. A batch takes {run.minutes:.3g} min, with loading "
             f"{show(run.throughput, 'kg/h', system)}; {show(run.energy, 'kJ', system)} goes into the clay and warms it "
-            f"by {show(run.warmer, 'K') if system == 'metric' else f'{run.warmer * 1.8:.3g} degF'} at most. "
+            f"by {show(run.warmer, 'K', system)} at most. "
             f"{_verdict(assessment, 'trough', 'paddles')}"
         )
 

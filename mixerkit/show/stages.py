@@ -139,7 +139,7 @@ def paddles_and_trough(bench: Bench) -> Panel:
         Knob("paddles.set_angle", "Set angle", 15, 90),
         Knob("paddles.spacing", "Spacing", 20, 200),
         Knob("paddles.offset_2", "Shaft 2 further along", 0, 100),
-        Knob("paddles.phase_step", "Phase from paddle to paddle", 0, 180),
+        Knob("paddles.phase_step", "Phase step", 0, 180),
         Knob("paddles.phase_2", "Phase of shaft 2", 0, 180),
         Knob("clutch.keeps_phase", "Clutch keeps the phase"),
     ]
@@ -181,7 +181,7 @@ def torque_over_a_turn(bench: Bench) -> Panel:
     knobs = [
         Knob("batch.mass", "Batch", 5, 40),
         Knob("paddles.count", "Paddles a shaft", 2, 12),
-        Knob("paddles.phase_step", "Phase from paddle to paddle", 0, 180),
+        Knob("paddles.phase_step", "Phase step", 0, 180),
         Knob("paddles.phase_2", "Phase of shaft 2", 0, 180),
         Knob("paddles.bearing_factor", "Bearing factor", 9, 12),
         Knob("paddles.nip_share", "Added by the nip", 0, 0.4),

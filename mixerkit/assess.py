@@ -11,9 +11,17 @@ from typing import Any
 from mixerkit.cases import CLUTCH_POSITIONS, LOADS, MODES, Case, State, all_states
 from mixerkit.checks import Check, Verdict, weakest
 from mixerkit.design import Design
-from mixerkit.drive import dogclutch, gearpaths, motor_checks, powerflow, reducer
-from mixerkit.load import clearance, paddles, trough
-from mixerkit.parts import gear_checks, shaft_checks
+from mixerkit.drive import (
+    dogclutch,
+    gearpaths,
+    guarding,
+    jam_checks,
+    motor_checks,
+    powerflow,
+    reducer,
+)
+from mixerkit.load import clearance, paddles, stems, trough
+from mixerkit.parts import bearing_checks, gear_checks, hub_checks, shaft_checks, shaftline
 from mixerkit.units import Q_
 
 __all__ = [
@@ -30,12 +38,16 @@ __all__ = [
 STAGES = (
     trough.checks,
     clearance.checks,
+    stems.checks,
     motor_checks.checks,
     reducer.checks,
     gearpaths.checks,
     gear_checks.checks,
     dogclutch.checks,
     shaft_checks.checks,
+    hub_checks.checks,
+    bearing_checks.checks,
+    guarding.checks,
 )
 
 
@@ -88,6 +100,11 @@ class Assessment:
         """The worst verdict of any check."""
         found = {check.verdict for check in self.checks}
         return next(one for one in ("fails", "tight", "holds") if one in found)
+
+    @cached_property
+    def ladder(self) -> list[jam_checks.Rung]:
+        """Every part by the torque at which it gives way in a jam, weakest first."""
+        return jam_checks.ladder(self.case, self.checks)
 
     @cached_property
     def stations(self) -> tuple[Station, ...]:
@@ -182,4 +199,7 @@ def assess(design: Design) -> Assessment:
     asks = paddles.demand(plain, speed)
     case = Case(plain, all_states(), design.show_units, asks=asks)
     case = dataclasses.replace(case, flow=powerflow.power_flow(case))
-    return Assessment(design, case, tuple(check for stage in STAGES for check in stage(case)))
+    case = dataclasses.replace(case, lines=shaftline.lines(case))
+    found = [check for stage in STAGES for check in stage(case)]
+    found += jam_checks.checks(case, jam_checks.ladder(case, found))
+    return Assessment(design, case, tuple(found))

@@ -90,6 +90,8 @@ class Case:
     flow : SimpleNamespace
         Torques and speeds along the power path over the states, put in by
         :func:`mixerkit.drive.powerflow.power_flow`.
+    lines : tuple
+        Both shafts as beams, put in by :func:`mixerkit.parts.shaftline.lines`.
     """
 
     plain: SimpleNamespace
@@ -97,6 +99,7 @@ class Case:
     system: str = "metric"
     asks: SimpleNamespace = field(default_factory=SimpleNamespace)
     flow: SimpleNamespace = field(default_factory=SimpleNamespace)
+    lines: tuple[Any, ...] = ()
 
     @cached_property
     def clutch(self) -> np.ndarray:
@@ -148,12 +151,15 @@ class Case:
         safety: float = 1.0,
         where: np.ndarray | None = None,
         tight: float = TIGHT,
+        rung: tuple[float, float] | None = None,
     ) -> Check:
         """Check in every state, or in those of ``where``, and keep the one that governs.
 
         See :func:`mixerkit.checks.worst`; ``reason`` and ``advice`` are given the place of the
         governing state among all states. A demand and a capacity that are single numbers do not
-        depend on the state, and none is named.
+        depend on the state, and none is named. ``rung`` makes it a rung of the ladder of what gives way
+        first: torque at yield over the torque of the state, per unit of spare without the wanted factor,
+        as (power of the spare, break over yield).
         """
         asked, takes = np.asarray(demand), np.asarray(capacity)
         if asked.ndim == 0 and takes.ndim == 0:
@@ -162,6 +168,13 @@ class Case:
             # the governing state is found first, so that words are made for one state only
             place = governing(asked, takes, safety, True if where is None else where)
             by_state = True
+        gives = None
+        if rung is not None:
+            most = float(asked[place] if asked.ndim else asked)
+            takes_here = float(takes[place] if takes.ndim else takes)
+            if most > 0:
+                yields = float(self.flow.slow[place]) * (takes_here / most) ** rung[0]
+                gives = (yields, yields * rung[1])
         return worst(
             stage,
             part,
@@ -176,4 +189,5 @@ class Case:
             advice=lambda _, say: advice(place, say),
             system=self.system,
             tight=tight,
+            gives=gives,
         )

@@ -63,6 +63,9 @@ class Check:
         ``"metric"`` or ``"inch"``: units this maker reads.
     tight : float
         Spare below which it is called tight; 1 for what fits or does not, with nothing between.
+    gives : tuple of float, optional
+        Torque in N*m at the slow end of the box at which the part yields, and at which it breaks;
+        none for a check that says nothing of either.
     """
 
     stage: str
@@ -78,6 +81,7 @@ class Check:
     advice: str = ""
     system: str = "metric"
     tight: float = TIGHT
+    gives: tuple[float, float] | None = None
 
     @property
     def quantities(self) -> tuple[Any, Any]:
@@ -191,6 +195,7 @@ def worst(
     advice: Callable[[int, Say], str],
     system: str = "metric",
     tight: float = TIGHT,
+    gives: tuple[float, float] | None = None,
 ) -> Check:
     """Check every state at once and keep the one that governs.
 
@@ -209,6 +214,8 @@ def worst(
     source : str
     system : str
     tight : float
+    gives : tuple of float, optional
+        See :class:`Check`.
 
     Returns
     -------
@@ -245,6 +252,7 @@ def worst(
         "",
         system,
         tight,
+        gives,
     )
     return replace(found, advice=advice(index, say)) if found.verdict == "fails" else found
 

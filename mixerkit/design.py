@@ -25,9 +25,13 @@ from mixerkit.records import (
 )
 from mixerkit.sections import (
     Batch,
+    Bearings,
     Clay,
     Clutch,
+    Fuse,
+    Guard,
     Housing,
+    Hubs,
     Motor,
     Paddles,
     Paths,
@@ -35,6 +39,7 @@ from mixerkit.sections import (
     Reducer,
     Safety,
     Shaft,
+    Sleeve,
     Supply,
     Trough,
 )
@@ -46,6 +51,27 @@ __all__ = ["FORMAT", "Design", "write_atomically"]
 FORMAT = 1
 """Number of the design file's form; a file of a newer kit has a higher one."""
 _LARGEST_FILE = 1_000_000
+_LISTED = {
+    **{
+        f"{one}.material": "materials"
+        for one in ("shaft_1", "shaft_2", "clutch", "sleeve", "paddles")
+    },
+    **{
+        f"paths.{path}.{field}": "gear_materials"
+        for path in ("direct", "idler")
+        for field in ("material", "idler_material")
+    },
+    "clay.body": "clay_bodies",
+    "sleeve.pin_material": "materials",
+    "hubs.key_material": "materials",
+    "hubs.set_screw": "set_screws",
+    "hubs.clamp_screw": "threads",
+    "fuse.pin_material": "materials",
+    "housing.plate_material": "materials",
+    "bearings.bush_material": "bush_materials",
+    "bearings.seal": "seals",
+}
+"""Fields that name a row of a table."""
 
 
 class Design(Record):
@@ -55,7 +81,7 @@ class Design(Record):
     ----------
     format, name, show_units : int, str, str
     batch, clay, trough, supply, motor, reducer, paths, clutch, housing : Record
-    paddles, shaft_1, shaft_2, safety, ranges : Record
+    paddles, shaft_1, shaft_2, sleeve, hubs, bearings, fuse, guard, safety, ranges : Record
     """
 
     format: int = whole(1, 9999, "number of the file's form", "1", FORMAT)
@@ -73,17 +99,17 @@ class Design(Record):
     paddles: Paddles = section(Paddles, "the paddles")
     shaft_1: Shaft = section(Shaft, "the shaft on the reduction box")
     shaft_2: Shaft = section(Shaft, "the shaft driven through the gears")
+    sleeve: Sleeve = section(Sleeve, "the sleeve over the shafts in the trough", optional=True)
+    hubs: Hubs = section(Hubs, "how box and gears hold their shafts", optional=True)
+    bearings: Bearings = section(Bearings, "what everything turns in", optional=True)
+    fuse: Fuse = section(Fuse, "what gives way first", optional=True)
+    guard: Guard = section(Guard, "what keeps hands away", optional=True)
     safety: Safety = section(Safety, "wanted factors", optional=True)
     ranges: Ranges = section(Ranges, "how well the inputs are known", optional=True)
 
     def __post_init__(self) -> None:
         super().__post_init__()
-        faults = []
-        for name in ("shaft_1", "shaft_2"):
-            try:
-                table("materials").find(getattr(self, name).material)
-            except InputError as error:
-                faults.append(f"{name}.material: {error}")
+        faults = self._table_faults() + self._shaft_faults()
         faults += self._gear_faults()
         for name in ("direct", "idler"):
             path = getattr(self.paths, name).plain
@@ -111,6 +137,34 @@ class Design(Record):
         if faults:
             raise InputError(*faults)
 
+    def _table_faults(self) -> list[str]:
+        """Names that no table has."""
+        faults = []
+        for dotted, name in _LISTED.items():
+            record, field, _ = self.field(dotted)
+            try:
+                table(name).find(getattr(record, field))
+            except InputError as error:
+                faults.append(f"{dotted}: {error}")
+        return faults
+
+    def _shaft_faults(self) -> list[str]:
+        """Mistakes in shafts, sleeve and paddles that need two fields to be seen."""
+        faults = []
+        for name in ("shaft_1", "shaft_2"):
+            one = getattr(self, name)
+            if len(one.step_at) != len(one.step_diameters):
+                faults.append(
+                    f"{name}.step_diameters: {len(one.step_diameters)} diameters for {len(one.step_at)} positions "
+                    f"do not fit; as many as {name}.step_at are wanted."
+                )
+            if list(one.plain.step_at) != sorted(set(one.plain.step_at)):
+                faults.append(
+                    f"{name}.step_at: the positions do not rise; each one beyond the one before is wanted, "
+                    'for example ["0 mm", "200 mm"].'
+                )
+        return faults
+
     def _gear_faults(self) -> list[str]:
         """Mistakes in gears and clutch that need two fields, or a table, to be seen."""
         faults = []
@@ -121,15 +175,6 @@ class Design(Record):
                     f"paths.{name}.profile_shifts: {list(path.profile_shifts)} does not fit; one number for "
                     f"each of the {len(path.tooth_counts)} gears is wanted, or none."
                 )
-            for field in ("material", "idler_material"):
-                try:
-                    table("gear_materials").find(getattr(path, field))
-                except InputError as error:
-                    faults.append(f"paths.{name}.{field}: {error}")
-        try:
-            table("materials").find(self.clutch.material)
-        except InputError as error:
-            faults.append(f"clutch.material: {error}")
         one = self.clutch.plain
         if one.inner_diameter >= one.outer_diameter:
             faults.append(
@@ -152,10 +197,6 @@ class Design(Record):
                 f"clay.plastic_limit: {clay.plastic_limit:g} does not fit; less than clay.liquid_limit "
                 f"({clay.liquid_limit:g}) is wanted, for example 0.22."
             )
-        try:
-            table("clay_bodies").find(clay.body)
-        except InputError as error:
-            faults.append(f"clay.body: {error}")
         if self.supply.phases == 2:
             faults.append("supply.phases: 2 does not fit; 1 or 3 is wanted, for example 1.")
         if motor.poles % 2:

@@ -29,6 +29,8 @@ __all__ = [
     "nearest",
     "number",
     "numbers",
+    "places",
+    "quantities",
     "quantity",
     "section",
     "whole",
@@ -200,6 +202,60 @@ class NumbersKind(Kind):
 
 
 @dataclass(frozen=True)
+class QuantitiesKind(Kind):
+    """A list of quantities in a stated range, possibly empty."""
+
+    span: str
+    longest: int
+
+    def read(self, raw: Any) -> tuple[Any, ...]:
+        if not isinstance(raw, (list, tuple)) or len(raw) > self.longest:
+            raise InputError(
+                f"{raw!r} does not fit; a list of at most {self.longest} quantities is wanted, "
+                f"for example {self.example}."
+            )
+        one = QuantityKind(self.meaning, self.example.strip("[]").replace('"', ""), self.span)
+        return tuple(one.read(quantity) for quantity in raw)
+
+    def plain(self, value: Any) -> tuple[float, ...]:
+        unit = Span.read(self.span).unit
+        return tuple(float(one.m_as(unit)) for one in value)
+
+    def write(self, value: Any) -> list[str]:
+        return [f"{one.magnitude:.10g} {_spelt(one)}" for one in value]
+
+
+@dataclass(frozen=True)
+class PlacesKind(Kind):
+    """A list of things each at a place, written ``"groove at 12 mm"``."""
+
+    options: tuple[str, ...]
+    span: str
+    longest: int
+
+    def read(self, raw: Any) -> tuple[str, ...]:
+        wanted = (
+            f"a list of at most {self.longest} texts, each one of {_listed(self.options)} with its place, "
+            f"is wanted, for example {self.example}."
+        )
+        if not isinstance(raw, (list, tuple)) or len(raw) > self.longest:
+            raise InputError(f"{raw!r} does not fit; {wanted}")
+        for one in raw:
+            what, _, where = str(one).partition(" at ")
+            if not isinstance(one, str) or what not in self.options:
+                raise InputError(f"{one!r} does not fit; {wanted}")
+            to_plain(where, self.span, "12 mm")
+        return tuple(raw)
+
+    def plain(self, value: Any) -> tuple[tuple[str, float], ...]:
+        parts = [one.partition(" at ") for one in value]
+        return tuple((what, float(to_plain(where, self.span))) for what, _, where in parts)
+
+    def write(self, value: Any) -> list[str]:
+        return list(value)
+
+
+@dataclass(frozen=True)
 class WordsKind(Kind):
     """Free text on one line, or one of the named options."""
 
@@ -300,6 +356,17 @@ def numbers(span: str, longest: int, meaning: str, example: str, default: tuple[
     return _field(NumbersKind(meaning, example, span, longest), default)
 
 
+def quantities(span: str, longest: int, meaning: str, example: str) -> Any:
+    """Declare a field for a list of quantities, empty if left out, such as a shaft's steps."""
+    return field(metadata={"kind": QuantitiesKind(meaning, example, span, longest)}, default=())
+
+
+def places(options: tuple[str, ...], span: str, longest: int, meaning: str, example: str) -> Any:
+    """Declare a field for a list of things at places, empty if left out, such as notches."""
+    kind = PlacesKind(meaning, example, options, span, longest)
+    return field(metadata={"kind": kind}, default=())
+
+
 def words(meaning: str, example: str, default: str | None = None) -> Any:
     """Declare a field for one line of text."""
     return _field(WordsKind(meaning, example), default)
@@ -337,7 +404,19 @@ def kind_of(record: type[Record] | Record, name: str) -> Kind:
 @dataclass_transform(
     kw_only_default=True,
     frozen_default=True,
-    field_specifiers=(quantity, number, numbers, whole, wholes, words, choice, yes_no, section),
+    field_specifiers=(
+        quantity,
+        quantities,
+        places,
+        number,
+        numbers,
+        whole,
+        wholes,
+        words,
+        choice,
+        yes_no,
+        section,
+    ),
 )
 class Record:
     """Base of the frozen records; subclasses are frozen dataclasses by being written.
@@ -451,6 +530,13 @@ class Record:
         kind, value = kind_of(self, name), getattr(self.plain, name)
         if isinstance(kind, QuantityKind):
             return show(value, Span.read(kind.span).unit, system, 4)
+        if isinstance(kind, QuantitiesKind):
+            unit = Span.read(kind.span).unit
+            return ", ".join(show(one, unit, system, 4) for one in value) or "none"
+        if isinstance(kind, PlacesKind):
+            unit = Span.read(kind.span).unit
+            said = [f"{what} at {show(at, unit, system, 4)}" for what, at in value]
+            return ", ".join(said) or "none"
         if isinstance(value, tuple):
             return ", ".join(f"{one:g}" for one in value) or "none"
         return f"{value:g}" if isinstance(value, float) else str(value)

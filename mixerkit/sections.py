@@ -13,6 +13,8 @@ from mixerkit.records import (
     choice,
     number,
     numbers,
+    places,
+    quantities,
     quantity,
     section,
     whole,
@@ -23,10 +25,14 @@ from mixerkit.records import (
 
 __all__ = [
     "Batch",
+    "Bearings",
     "Clay",
     "Clutch",
+    "Fuse",
     "GearPath",
+    "Guard",
     "Housing",
+    "Hubs",
     "Motor",
     "Paddles",
     "Paths",
@@ -34,6 +40,7 @@ __all__ = [
     "Reducer",
     "Safety",
     "Shaft",
+    "Sleeve",
     "Supply",
     "Trough",
 ]
@@ -145,6 +152,12 @@ class Motor(Record):
     shaft_end: Any = quantity(
         "mm > 0 <= 100", "diameter of the motor's shaft end", "24 mm", "24 mm"
     )
+    inertia: Any = quantity(
+        "kg*m**2 >= 0 <= 10",
+        "moment of inertia of its rotor; 0 reckons it from the power",
+        "0.0035 kg*m^2",
+        "0 kg*m^2",
+    )
 
 
 class Reducer(Record):
@@ -178,6 +191,22 @@ class Reducer(Record):
     torque_arm: Any = quantity(
         "mm > 0 <= 2000", "distance at which the box is held against turning", "250 mm", "250 mm"
     )
+    mass: Any = quantity(
+        "kg > 0 <= 1000", "mass that hangs on shaft 1, box with motor", "40 kg", "40 kg"
+    )
+    overhang: Any = quantity(
+        "mm > 0 <= 1000",
+        "from the inside of the plate at the reducer to the middle of its hollow shaft",
+        "90 mm",
+        "90 mm",
+    )
+    wind_up: Any = quantity(
+        "deg > 0 <= 20",
+        "by which the slow end gives under the rated torque, the fast end held",
+        "1 deg",
+        "1 deg",
+    )
+    play: Any = quantity("deg >= 0 <= 10", "backlash at the slow end", "0.3 deg", "0.3 deg")
     radial_load: Any = quantity(
         "N > 0 <= 100000", "load across its slow end that the box allows", "6000 N", "6000 N"
     )
@@ -282,6 +311,12 @@ class Housing(Record):
     hub_diameter: Any = quantity(
         "mm > 0 <= 500", "of the hubs beside the shafts' gears", "70 mm", "70 mm"
     )
+    plate_thickness: Any = quantity(
+        "mm > 0 <= 200", "thickness of each plate, machined", "20 mm", "20 mm"
+    )
+    plate_material: str = words(
+        "a material of data/tables/materials.csv", "steel S355J2", "steel S355J2"
+    )
     idler_pin: Any = quantity("mm > 0 <= 200", "diameter of the idler's pin", "30 mm", "30 mm")
     wall_distance: Any = quantity(
         "mm > 0 <= 2000",
@@ -298,6 +333,7 @@ class Trough(Record):
     """The trough the paddles turn in."""
 
     length: Any = quantity("mm > 0 <= 3000", "inside, along the shafts", "300 mm")
+    wall_thickness: Any = quantity("mm > 0 <= 50", "of its sheet", "3 mm", "3 mm")
     wall_clearance: Any = quantity(
         "mm > 0 <= 100", "gap between paddle tip and wall", "5 mm", "5 mm"
     )
@@ -327,6 +363,13 @@ class Paddles(Record):
     count: int = whole(1, 60, "paddles on one shaft", "5")
     width: Any = quantity("mm > 0 <= 500", "width of a paddle's face", "40 mm", "40 mm")
     thickness: Any = quantity("mm > 0 <= 100", "thickness of a paddle", "6 mm", "6 mm")
+    stem_width: Any = quantity(
+        "mm > 0 <= 500", "width of a paddle's stem where it meets the sleeve", "35 mm", "35 mm"
+    )
+    stem_thickness: Any = quantity(
+        "mm > 0 <= 200", "thickness of the stem there, ribs included", "22 mm", "22 mm"
+    )
+    material: str = words("a material of data/tables/materials.csv", "steel S355J2", "steel S355J2")
     set_angle: Any = quantity(
         "deg >= 0 <= 90",
         "between a paddle's face and the plane it turns in; 90 deg is square-on",
@@ -365,12 +408,163 @@ class Paddles(Record):
     )
 
 
+NOTCHES = ("shoulder", "groove", "keyway", "cross hole", "thread", "press fit", "welded paddle")
+"""What weakens a shaft where it is loaded over and over."""
+
+
 class Shaft(Record):
-    """One paddle shaft, solid and round."""
+    """One paddle shaft, solid and round, stepped where the design says so.
+
+    Positions run from the inside of the plate at the reducer towards the trough.
+    """
 
     material: str = words("a material of data/tables/materials.csv", "steel C45 normalised")
     diameter: Any = quantity("mm > 0 <= 300", "diameter at its thinnest loaded section", "40 mm")
-    keyway: bool = yes_no("whether a keyway is cut at the loaded section", default=True)
+    keyway: bool = yes_no("whether keyways are cut under box, gears and clutch", default=True)
+    step_at: tuple[Any, ...] = quantities(
+        "mm >= -2000 <= 5000", 8, "positions from which the next diameter holds", '["200 mm"]'
+    )
+    step_diameters: tuple[Any, ...] = quantities(
+        "mm > 0 <= 300", 8, "diameter from each of those positions on", '["50 mm"]'
+    )
+    fillet: Any = quantity("mm > 0 <= 50", "fillet radius at the steps", "1.5 mm", "1.5 mm")
+    notches: tuple[str, ...] = places(
+        NOTCHES, "mm >= -2000 <= 5000", 12,
+        "further notches, besides those that keys, seats, pins and steps bring", '["groove at 12 mm"]',
+    )  # fmt: skip
+    finish: str = choice(("ground", "machined", "hot-rolled"), "finish of its surface", "machined")
+
+
+class Sleeve(Record):
+    """The stainless sleeve over the shafts in the trough, with the paddles welded to it."""
+
+    kind: str = choice(
+        ("carried", "floating", "none"),
+        "carried: pinned and seated at both ends; floating: pinned at one end only",
+        "carried",
+    )
+    material: str = words(
+        "a material of data/tables/materials.csv",
+        "stainless 1.4301 annealed",
+        "stainless 1.4301 annealed",
+    )
+    wall: Any = quantity("mm > 0 <= 50", "thickness of its wall", "4 mm", "4 mm")
+    sealed_ends: bool = yes_no("whether its ends are sealed against slip", default=True)
+    pin_diameter: Any = quantity(
+        "mm > 0 <= 60", "of each pin through sleeve and shaft", "12 mm", "12 mm"
+    )
+    pins: int = whole(1, 6, "pins at the driving end of each sleeve", "2", 2)
+    pin_material: str = words(
+        "a material of data/tables/materials.csv",
+        "steel 42CrMo4 quenched and tempered",
+        "steel 42CrMo4 quenched and tempered",
+    )
+
+
+class Hubs(Record):
+    """How box and gears hold their shafts."""
+
+    gear: str = choice(
+        ("key", "set screws", "taper pin", "clamp"), "how gears are fixed to a shaft", "key"
+    )
+    gear_length: Any = quantity(
+        "mm > 0 <= 300", "length of key or clamp inside a gear", "40 mm", "40 mm"
+    )
+    box_length: Any = quantity(
+        "mm > 0 <= 500", "length of the key inside the box's hollow shaft", "80 mm", "80 mm"
+    )
+    key_material: str = words(
+        "a material of data/tables/materials.csv",
+        "steel C45 quenched and tempered",
+        "steel C45 quenched and tempered",
+    )
+    set_screw: str = words("a size of data/tables/set_screws.csv", "M10", "M10")
+    set_screws: int = whole(1, 6, "set screws in each gear", "2", 2)
+    pin_diameter: Any = quantity(
+        "mm > 0 <= 60", "middle diameter of a taper pin across hub and shaft", "10 mm", "10 mm"
+    )
+    clamp_screw: str = words("thread of the clamp's screws", "M10", "M10")
+    clamp_screws: int = whole(1, 8, "screws of each clamp", "4", 4)
+
+
+class Bearings(Record):
+    """What the shafts, the free gears and the idler turn in."""
+
+    kind: str = choice(("rolling", "plain bush"), "kind of the shafts' bearings", "rolling")
+    bush_length: Any = quantity("mm > 0 <= 300", "length of a shaft's bush", "40 mm", "40 mm")
+    bush_material: str = words(
+        "a material of data/tables/bush_materials.csv for every bush",
+        "cast tin bronze, greased",
+        "cast tin bronze, greased",
+    )
+    bush_wall: Any = quantity("mm > 0 <= 50", "wall of every bush", "5 mm", "5 mm")
+    bush_fit: str = words("fit of every bush in its bore", "H7/p6", "H7/p6")
+    free_gear_length: Any = quantity(
+        "mm > 0 <= 300", "length of the bush in each free gear", "40 mm", "40 mm"
+    )
+    idler_length: Any = quantity("mm > 0 <= 300", "length of the idler's bush", "40 mm", "40 mm")
+    wear_allowed: Any = quantity(
+        "mm > 0 <= 5", "wear of a bush on the radius before it is changed", "0.2 mm", "0.2 mm"
+    )
+    locating: int = whole(
+        1, 3, "bearing that takes the push: 1 and 2 at the plates, 3 beyond the trough", "2", 2
+    )
+    seal: str = words(
+        "a seal of data/tables/seals.csv where a shaft leaves the trough",
+        "packed gland, greased",
+        "packed gland, greased",
+    )
+    drain_gap: Any = quantity(
+        "mm >= 0 <= 200", "open gap wanted between seal and bearing", "5 mm", "5 mm"
+    )
+
+
+class Fuse(Record):
+    """What gives way first in a jam, between the box's slow end and shaft 1."""
+
+    kind: str = choice(("shear pin", "torque limiter", "none"), "what gives way", "none")
+    pin_diameter: Any = quantity("mm > 0 <= 60", "of the pin where it shears", "8 mm", "8 mm")
+    pin_radius: Any = quantity(
+        "mm > 0 <= 500", "from the shaft's middle to the pin", "60 mm", "60 mm"
+    )
+    pins: int = whole(1, 6, "shear pins", "1", 1)
+    planes: int = whole(1, 2, "planes in which each pin shears", "1", 1)
+    pin_material: str = words(
+        "a material of data/tables/materials.csv", "steel S235JR", "steel S235JR"
+    )
+    setting: Any = quantity(
+        "N*m > 0 <= 20000", "torque at which a limiter slips", "600 N*m", "600 N*m"
+    )
+    scatter: float = number(
+        ">= 0 <= 0.5", "how far it may give either way of the reckoned torque", "0.12", 0.12
+    )
+
+
+class Guard(Record):
+    """What keeps hands away while it turns."""
+
+    lid: str = choice(
+        ("interlocked", "interlocked and locked until rest", "none"), "lid of the trough",
+        "interlocked and locked until rest",
+    )  # fmt: skip
+    lid_distance: Any = quantity(
+        "mm >= 0 <= 3000", "from the lid's edge to the nearest paddle", "250 mm", "250 mm"
+    )
+    opening_shape: str = choice(
+        ("slot", "square", "round"), "shape of the openings in guards", "square"
+    )
+    opening: Any = quantity(
+        "mm > 0 <= 500", "width, side or diameter of the largest of them", "12 mm", "12 mm"
+    )
+    opening_distance: Any = quantity(
+        "mm >= 0 <= 3000", "from an opening to the nearest moving part", "100 mm", "100 mm"
+    )
+    time_to_stop: Any = quantity(
+        "s >= 0 <= 600", "run-down as measured, trough empty; 0 reckons it", "0 s", "0 s"
+    )
+    response_time: Any = quantity(
+        "s >= 0 <= 10", "from the lid's switch to the motor losing its current", "0.1 s", "0.1 s"
+    )
 
 
 class Safety(Record):
@@ -383,6 +577,22 @@ class Safety(Record):
     tooth_bending: float = number(">= 1 <= 5", "tooth strength over root stress", "1.4", 1.4)
     tooth_contact: float = number(">= 0.8 <= 5", "tooth strength over contact stress", "1.0", 1.0)
     clutch: float = number(">= 1 <= 5", "clutch strength over stress", "1.5", 1.5)
+    shaft_fatigue: float = number(
+        ">= 1 <= 5", "endurance of a shaft over what it feels turning", "1.3", 1.3
+    )
+    hub: float = number(">= 1 <= 5", "strength of keys, pins and screws over stress", "1.2", 1.2)
+    bearing_static: float = number(
+        ">= 0.5 <= 5", "static capacity of a rolling bearing over its load in a jam", "1.0", 1.0
+    )
+    fuse_over_start: float = number(
+        ">= 1 <= 5", "least torque of the fuse over the torque to start", "1.2", 1.2
+    )
+    parts_over_fuse: float = number(
+        ">= 1 <= 5",
+        "torque at which any part yields over the most the fuse lets through",
+        "1.1",
+        1.1,
+    )
     shaft_in_jam: float = number(">= 1 <= 5", "yield strength over stress in a jam", "1.2", 1.2)
     reducer_service: float = number(
         ">= 0 <= 4", "service factor of the box; 0 takes it from hours and shock", "0", 0.0

@@ -106,6 +106,7 @@ _INCH_TWINS = {
     "kN": "lbf",
     "N*m": "lbf*ft",
     "MPa": "psi",
+    "MPa*m/s": "psi*ft/min",
     "kPa": "psi",
     "kW": "hp",
     "W": "hp",
@@ -520,9 +521,13 @@ def shown_unit(unit: str, system: str = "metric") -> str:
 @functools.lru_cache(maxsize=256)
 def _factor(unit: str, shown: str) -> tuple[float, str]:
     label = f"{_unit(shown):~P}"
-    label = {"ft·lbf": "lbf·ft", "m·N": "N·m", "ft·lbf/°": "lbf·ft/°", "Δ°F": "degF"}.get(
-        label, label
-    )
+    label = {
+        "ft·lbf": "lbf·ft",
+        "m·N": "N·m",
+        "ft·lbf/°": "lbf·ft/°",
+        "Δ°F": "degF",
+        "ft·psi/min": "psi·ft/min",
+    }.get(label, label)
     return float(Quantity(1.0, _unit(unit)).m_as(_unit(shown))), label
 
 

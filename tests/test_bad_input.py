@@ -10,7 +10,15 @@ import tomlkit
 from mixerkit import Design, InputError
 from mixerkit.__main__ import main
 from mixerkit.data_files import data_path
-from mixerkit.records import NumberKind, NumbersKind, WholeKind, WholesKind, YesNoKind
+from mixerkit.records import (
+    NumberKind,
+    NumbersKind,
+    PlacesKind,
+    QuantitiesKind,
+    WholeKind,
+    WholesKind,
+    YesNoKind,
+)
 from mixerkit.units import Span
 
 GOOD = data_path("designs", "larkfield.toml").read_text("utf-8")
@@ -53,7 +61,7 @@ TEXTS = {
     "unknown material": (GOOD.replace('"steel C45 quenched and tempered"', '"steel C45 hardened"'), ["shaft_1.material", "is not in the table of materials"]),
     "newer kit": (swap("format = 1", "format = 9"), ["format: 9 is of a newer kit"]),
     "format is text": (swap("format = 1", 'format = "one"'), ["format", "a whole number"]),
-    "paddle inside out": (swap('root_radius = "25 mm"', 'root_radius = "95 mm"'), ["paddles.root_radius", "less than paddles.tip_radius"]),
+    "paddle inside out": (swap('root_radius = "28 mm"', 'root_radius = "95 mm"'), ["paddles.root_radius", "less than paddles.tip_radius"]),
     "gear outside the plates": (swap('position = "150 mm"', 'position = "190 mm"'), ["paths.idler.position", "outside the plates"]),
     "direct path with an idler": (swap("[30, 30]", "[30, 20, 30]"), ["paths.direct.tooth_counts", "even count of gears"]),
     "idler path without one": (swap("[22, 20, 22]", "[22, 22]"), ["paths.idler.tooth_counts", "odd count of gears"]),
@@ -158,6 +166,19 @@ def every_field(record=None, prefix=""):
 def wrong_values(kind):
     """Values that no field of a kind may take."""
     common = [[], {}, "\n"]
+    if isinstance(kind, QuantitiesKind):
+        return [3, "1 mm", {}, [3], ["x"], ["3 kg"], ["1e12 mm"], ["nan mm"], ["1 mm"] * 20]
+    if isinstance(kind, PlacesKind):
+        return [
+            3,
+            "groove at 1 mm",
+            {},
+            ["dent at 1 mm"],
+            ["groove"],
+            ["groove at 3 kg"],
+            [3],
+            ["groove at 1 mm"] * 40,
+        ]
     if hasattr(kind, "span") and not isinstance(kind, (NumberKind, NumbersKind)):
         other = "3 kg" if Span.read(kind.span).unit not in ("kg", "g") else "3 mm"
         return [

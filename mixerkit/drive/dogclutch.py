@@ -14,6 +14,7 @@ import numpy as np
 
 from mixerkit.cases import Case
 from mixerkit.checks import Check, Say
+from mixerkit.parts import hub
 from mixerkit.tables import table
 from mixerkit.units import in_units
 
@@ -275,12 +276,14 @@ def _strength(case: Case) -> list[Check]:
         case.check(
             "clutch", "dog clutch", "pressure on the dogs in a jam", where=case.jammed, demand=pressure,
             capacity=steel["yield_strength"], unit="MPa", safety=safety, source="yield; factor: common practice",
+            rung=(1.0, steel["tensile_strength"] / steel["yield_strength"]),
             reason=lambda i, say: f"{say(torque[i], 'N*m')} on {carrying:.3g} dogs of {one.dogs}, {say(force[i], 'N')} each",
             advice=lambda i, say: wider(i, say, pressure, steel["yield_strength"]),
         ),
         case.check(
             "clutch", "dog clutch", "shear of the dogs in a jam", where=case.jammed, demand=shear,
             capacity=steel["yield_strength"] / np.sqrt(3), unit="MPa", safety=safety,
+            rung=(1.0, steel["tensile_strength"] / steel["yield_strength"]),
             source="Shigley 10th ed., eq. 3-33 and 5-21; factor: common practice",
             reason=lambda i, say: f"{say(force[i], 'N')} on the root of one dog",
             advice=lambda i, say: "Fewer, wider dogs or a larger clutch would do.",
@@ -363,7 +366,7 @@ def feather_pressure(torque: Any, diameter: Any, height: Any, length: Any) -> An
     >>> round(feather_pressure("200 N*m", "45 mm", "9 mm", "40 mm"), 1)
     <Quantity(49.4, 'megapascal')>
     """
-    return 4e3 * torque / (diameter * height * length)
+    return hub.key_pressure.plain(torque, diameter, height / 2, length)
 
 
 def sleeve_mass(plain: SimpleNamespace) -> float:
@@ -383,12 +386,16 @@ def _key_and_detent(case: Case) -> list[Check]:
     length = max(one.sleeve_length - 2 * one.dog_height, 1.0)
     torque = clutch_torque(case)
     pressure = feather_pressure.plain(torque, bore, key["height"], length)
-    steel = table("materials").find(one.material).plain["yield_strength"]
+    material = table("materials").find(one.material).plain
+    steel, breaks = (
+        material["yield_strength"],
+        material["tensile_strength"] / material["yield_strength"],
+    )
     weight = 9.81 * sleeve_mass(plain)
     return [
         case.check(
             "clutch", "feather key", f"pressure {when}", where=where, demand=pressure, capacity=allowed, unit="MPa",
-            safety=safety, source=source,
+            safety=safety, source=source, rung=rung,
             reason=lambda i, say: (
                 f"{say(torque[i], 'N*m')} on a key {say(key['width'], 'mm')} x {say(key['height'], 'mm')}, "
                 f"{say(length, 'mm')} of it in the sleeve"
@@ -397,9 +404,9 @@ def _key_and_detent(case: Case) -> list[Check]:
                 f"{say(length * pressure[i] * safety / allowed, 'mm')} of key in the sleeve would do, or two keys."
             ),
         )
-        for when, where, allowed, safety, source in (
-            ("while mixing", case.mixing, 0.25 * steel, 1.0, "a quarter of yield for a key that slides: common practice"),
-            ("in a jam", case.jammed, steel, plain.safety.shaft_in_jam, "yield; factor: common practice"),
+        for when, where, allowed, safety, source, rung in (
+            ("while mixing", case.mixing, 0.25 * steel, 1.0, "a quarter of yield for a key that slides: common practice", None),
+            ("in a jam", case.jammed, steel, plain.safety.shaft_in_jam, "yield; factor: common practice", (1.0, breaks)),
         )
     ] + [
         case.check(

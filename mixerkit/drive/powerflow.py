@@ -7,7 +7,7 @@ from types import SimpleNamespace
 import numpy as np
 
 from mixerkit.cases import LOADS, Case
-from mixerkit.drive import gearpaths, motor, reducer
+from mixerkit.drive import gearpaths, jam, motor, reducer
 
 __all__ = ["power_flow"]
 
@@ -18,8 +18,9 @@ def power_flow(case: Case) -> SimpleNamespace:
     """Work out the power path in every state.
 
     While mixing and starting the clay sets the torque and the motor follows; in a jam the motor
-    gives its greatest torque and all of it goes to the jammed shaft. While mixing the motor turns
-    at the slip its torque asks, and otherwise stands.
+    gives its greatest torque, the wound-up train comes on top, a fuse cuts both short, and all of it
+    goes to the jammed shaft. While mixing the motor turns at the slip its torque asks, and
+    otherwise stands.
 
     Parameters
     ----------
@@ -34,7 +35,8 @@ def power_flow(case: Case) -> SimpleNamespace:
         into the gear path, and on the two paddle shafts; ``asked`` is what the clay asks of both
         together; ``box_efficiency`` the share the box passes; ``losses`` maps to powers lost.
         Single numbers: ``rated`` and ``greatest`` are the motor's rated torque, and its greatest
-        as it arrives at the slow end; ``able`` is what :func:`mixerkit.drive.motor.abilities` gives.
+        as it arrives at the slow end; ``stop`` is the torque of a jam there over the states and
+        ``bare`` the same without a fuse; ``able`` is what :func:`mixerkit.drive.motor.abilities` gives.
     """
     plain = case.plain
     box, able = plain.reducer, motor.abilities(plain)
@@ -46,13 +48,19 @@ def power_flow(case: Case) -> SimpleNamespace:
     share = np.select([case.load == LOADS[1], case.load == LOADS[2]], [heavier, 1 - heavier], 0.5)
     nip = np.where(case.clutch == "direct", 1 + plain.paddles.nip_share, 1.0)
     asked = 2 * case.asks.peak * nip * np.where(case.starting, plain.clay.start_factor, 1.0)
+    bare, stop = (
+        _jams(case, jam.stall_torques(plain, greatest)),
+        _jams(case, jam.peak(plain, greatest)),
+    )
     jam_1, jam_2 = case.load == "jam on shaft 1", case.load == "jam on shaft 2"
-    all_on_2 = np.divide(greatest, lever, out=np.zeros_like(lever), where=driven)
-    paddle_1 = np.select([jam_1, jam_2], [greatest, 0.0], share * asked)
+    all_on_2 = np.divide(stop, lever, out=np.zeros_like(lever), where=driven)
+    paddle_1 = np.select([jam_1, jam_2], [stop, 0.0], share * asked)
     paddle_2 = np.select([jam_1, jam_2], [0.0, all_on_2], (1 - share) * asked) * driven
     through = paddle_2 * lever
     slow = paddle_1 + through
     fast = reducer.input_torque.plain(slow, box.ratio, share_kept)
+    # what winds up the train in a jam comes from its motion, not from the motor
+    fast = np.where(case.jammed, np.minimum(fast, able.greatest), fast)
     # beyond breakdown it stands; the plate's speed is reported so that the power asked can be seen
     lag = motor.slip_at_torque(fast, able.rated * plain.motor.breakdown_torque_ratio, able.slip)
     turning = able.field - np.nan_to_num(lag, nan=able.slip) * able.plate_field
@@ -78,6 +86,8 @@ def power_flow(case: Case) -> SimpleNamespace:
         able=able,
         rated=able.rated,
         greatest=greatest,
+        stop=stop,
+        bare=bare,
         motor=fast,
         slow=slow,
         through=through,
@@ -85,6 +95,15 @@ def power_flow(case: Case) -> SimpleNamespace:
         box_efficiency=share_kept,
         speed_while_mixing=fast_speed,
         asked=asked,
+    )
+
+
+def _jams(case: Case, torques: dict[tuple[str, int], float]) -> np.ndarray:
+    """Torque of each jam put to its states, nought elsewhere."""
+    return np.select(
+        [(case.clutch == clutch) & (case.load == f"jam on shaft {n}") for clutch, n in torques],
+        list(torques.values()),
+        0.0,
     )
 
 

@@ -5,8 +5,6 @@ from __future__ import annotations
 from types import SimpleNamespace
 from typing import Any
 
-import numpy as np
-
 from mixerkit.cases import Case
 from mixerkit.checks import Check
 from mixerkit.tables import table
@@ -207,15 +205,15 @@ def _torque(case: Case) -> list[Check]:
         ),
         case.check(
             "reducer", "reducer", "torque in a jam", where=case.jammed,
-            demand=np.full(len(case.states), flow.greatest), capacity=peak, unit="N*m",
-            source="peak torque ratio: the box's sheet, else common practice",
+            demand=flow.stop, capacity=peak, unit="N*m", rung=(1.0, 1.3),
+            source="peak torque ratio: the box's sheet, else common practice; it breaks at some 1.3 times that",
             reason=lambda i, say: (
-                f"greatest motor torque {say(flow.able.greatest, 'N*m')} x {box.ratio:g} x {box.efficiency:g}; "
-                f"box {box.peak_torque_ratio:g} x {say(box.rated_torque, 'N*m')}"
+                f"motor {say(flow.greatest, 'N*m')} and the wound-up train: {say(flow.bare[i], 'N*m')}, "
+                f"fuse: {case.plain.fuse.kind}; box {box.peak_torque_ratio:g} x {say(box.rated_torque, 'N*m')}"
             ),
             advice=lambda i, say: (
-                f"A box rated for {say(flow.greatest / box.peak_torque_ratio, 'N*m')} would do, or a torque "
-                f"limiter set below {say(peak, 'N*m')}."
+                f"A box rated for {say(flow.stop[i] / box.peak_torque_ratio, 'N*m')} would do, or a shear pin or "
+                f"limiter that gives below {say(peak, 'N*m')}."
             ),
         ),
         case.check(

@@ -18,7 +18,8 @@ from mixerkit.units import in_units
 
 __all__ = [
     "SMOOTH_TO_ROUGH", "axial_push", "buried_share", "demand", "paddle_angles", "paddle_force",
-    "paddle_torque", "projected_width", "scraping_torque", "shares_over_a_turn",
+    "paddle_torque", "projected_width", "scraping_torque", "share_of_each",
+    "shares_over_a_turn",
 ]  # fmt: skip
 
 SMOOTH_TO_ROUGH = (9.14, 11.94)
@@ -243,8 +244,8 @@ def paddle_angles(blade: SimpleNamespace, number: int) -> np.ndarray:
     return start + np.radians(blade.phase_step) * np.arange(blade.count)
 
 
-def shares_over_a_turn(blade: SimpleNamespace, level: float) -> np.ndarray:
-    """How many blades' worth of one shaft is buried, at each angle of :data:`TURN`.
+def share_of_each(blade: SimpleNamespace, level: float) -> np.ndarray:
+    """How much of each of a shaft's blades is buried, at each angle of :data:`TURN`.
 
     Parameters
     ----------
@@ -255,10 +256,15 @@ def shares_over_a_turn(blade: SimpleNamespace, level: float) -> np.ndarray:
 
     Returns
     -------
-    numpy.ndarray, shape (360,)
+    numpy.ndarray, shape (360, count)
     """
     angles = TURN[:, None] + paddle_angles(blade, 1)
-    return buried_share(angles, level, blade.root_radius, blade.tip_radius).sum(axis=1)
+    return buried_share(angles, level, blade.root_radius, blade.tip_radius)
+
+
+def shares_over_a_turn(blade: SimpleNamespace, level: float) -> np.ndarray:
+    """How many blades' worth of one shaft is buried, at each angle of :data:`TURN`."""
+    return share_of_each(blade, level).sum(axis=1)
 
 
 def demand(plain: SimpleNamespace, speed: float) -> SimpleNamespace:
@@ -277,7 +283,8 @@ def demand(plain: SimpleNamespace, speed: float) -> SimpleNamespace:
         Torques in N*m: ``turn`` over a turn in degrees, ``mean``, ``peak``; ``paddles`` and
         ``cylinder`` the two ways to reckon the peak, ``governs`` which is the lesser, ``scraping``
         its part from the tips; ``strength`` in kPa at the rate of mixing; ``level`` of the clay
-        over the shafts in mm, ``force`` and ``push`` of one buried blade in N; ``clay`` as
+        over the shafts in mm, ``force`` and ``push`` of one buried blade in N; ``buried`` the share of
+        each blade and ``angles`` where it points, over a turn in degrees; ``clay`` as
         :func:`mixerkit.load.clay.clay_strength` gives it.
     """
     blade = plain.paddles
@@ -290,7 +297,8 @@ def demand(plain: SimpleNamespace, speed: float) -> SimpleNamespace:
     shape = (wide, blade.root_radius, blade.tip_radius, blade.bearing_factor)
     scraped = scraping_torque.plain(strength, blade.width, blade.thickness, blade.tip_radius)
     one = paddle_torque.plain(strength, *shape) + scraped
-    shares = shares_over_a_turn(blade, level)
+    of_each = share_of_each(blade, level)
+    shares = of_each.sum(axis=1)
     swept = min(blade.count * blade.spacing, plain.trough.length)
     arc = float(np.mean(blade.tip_radius * np.sin(TURN) < level))
     cylinder = arc * float(clay.vane_torque.plain(strength, 2 * blade.tip_radius, swept))
@@ -313,6 +321,8 @@ def demand(plain: SimpleNamespace, speed: float) -> SimpleNamespace:
                 blade.bearing_factor,
             )
         ),
+        buried=of_each,
+        angles=TURN[:, None] + paddle_angles(blade, 1),
         clay=found,
         softer=lambda more: _softer(plain, speed, float(turn.max()), more),
     )  # fmt: skip

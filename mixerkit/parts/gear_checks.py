@@ -253,7 +253,7 @@ def _strength(case: Case, name: str, path: Any, meshes: list[Pair]) -> list[Chec
         _bending_check(case, name, path, force, bent, "while mixing", case.mixing & here, bent[2] * reversing * bending_life,
                        case.plain.safety.tooth_bending, f"loaded both ways x {reversing:g}, {cycles:.2g} loads"),
         _bending_check(case, name, path, force / toothstrength.HAND_CUT.application, bent, "in a jam", case.jammed & here, bent[2] * toothstrength.STATIC,
-                       case.plain.safety.shaft_in_jam, f"static x {toothstrength.STATIC:g}"),
+                       case.plain.safety.shaft_in_jam, f"static x {toothstrength.STATIC:g}", (1.0, 1.2)),
         case.check(
             "gears", f"{name} path", "teeth surfaces last", where=case.mixing & here,
             demand=touched[1] * np.sqrt(force), capacity=touched[2] * contact_life, unit="MPa",
@@ -279,12 +279,12 @@ def pitch_speed(case: Case, path: Any) -> float:
 
 def _bending_check(
     case: Case, name: str, path: Any, force: np.ndarray, bent: tuple[float, float, float, int], when: str,
-    where: np.ndarray, allowed: float, safety: float, how: str,
+    where: np.ndarray, allowed: float, safety: float, how: str, rung: tuple[float, float] | None = None,
 ) -> Check:  # fmt: skip
     stress = bent[1] * force
     return case.check(
         "gears", f"{name} path", f"teeth do not break {when}", where=where, demand=stress, capacity=allowed,
-        unit="MPa", safety=safety, source=_ISO,
+        unit="MPa", safety=safety, source=_ISO, rung=rung,
         reason=lambda i, say: (
             f"gear of {bent[3]} teeth, Ft = {say(force[i], 'N')}, face {say(path.face_width, 'mm')}; limit {how}"
         ),
@@ -352,7 +352,8 @@ def _idler(case: Case) -> list[Check]:
     force = idler_forces(case)
     moment = shaft.span_moment.plain(force, path.position, plain.housing.plate_spacing)
     stress = shaft.bending_stress.plain(moment, pin)
-    strength = table("materials").find(plain.shaft_1.material).plain["yield_strength"]
+    steel = table("materials").find(plain.shaft_1.material).plain
+    strength = steel["yield_strength"]
     in_jam = plain.safety.shaft_in_jam
     other = (
         spurgear.tip_diameter.plain(
@@ -391,6 +392,7 @@ def _idler(case: Case) -> list[Check]:
         case.check(
             "gears", "idler", "idler's pin does not yield in a jam", where=case.jammed, demand=stress,
             capacity=strength, unit="MPa", safety=in_jam, source="vector sum of both tooth forces; Shigley 10th ed., eq. 3-26",
+            rung=(1.0, steel["tensile_strength"] / strength),
             reason=lambda i, say: f"{say(force[i], 'N')} on the pin, M = {say(moment[i], 'N*m')}, steel of shaft 1",
             advice=lambda i, say: f"A pin of {say(pin * np.cbrt(stress[i] * in_jam / strength), 'mm')} would do.",
         ),

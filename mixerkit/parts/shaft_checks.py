@@ -1,38 +1,185 @@
-"""Both paddle shafts against torsion, and against bending and torsion, mixing and jammed."""
+"""Both paddle shafts: torsion alone, then bending, fatigue and deflection along the whole beam."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import Any
+from dataclasses import dataclass, replace
+from types import SimpleNamespace
 
 import numpy as np
 
 from mixerkit.cases import Case
 from mixerkit.checks import Check, Say
-from mixerkit.parts import shaft, spurgear
+from mixerkit.parts import fatigue, shaft, shaftline
+from mixerkit.parts.shaftline import Line
 from mixerkit.tables import next_up, table
 
-__all__ = ["checks", "needed_diameters", "next_stock"]
+__all__ = [
+    "checks",
+    "needed_along",
+    "needed_diameters",
+    "next_stock",
+    "proposed_profile",
+    "sleeve_warnings",
+]
 
 _CODE = "0.30 Sy or 0.18 Su, a quarter off for a keyway: ASME B17c (1927) as quoted in handbooks"
 _YIELD = "von Mises on yield, Shigley 10th ed., eq. 5-15; factor: common practice"
+_GOODMAN = (
+    "DE-Goodman, Shigley 10th ed., eq. 7-7 and 7-8; notches: table 7-1, Peterson, Roark table 17.1"
+)
+SLOPE_AT_GEARS = 1e-3
+"""Slope in rad at a gear: 0.0005 for wide ground teeth (Shigley 10th ed., table 7-2, from memory); twice
+that for hand-cut ones that run in (common practice)."""
+SLOPE_AT_BEARINGS = {"rolling": 3e-3, "plain bush": 1e-3}
+"""Deep groove ball bearings 0.001 to 0.003 (Shigley 10th ed., table 7-2, from memory); bush: common practice."""
 
 
 @dataclass(frozen=True)
 class _Rule:
-    """What one rule asks of a shaft, over the states."""
+    """What one rule asks of a shaft at each place, over the states.
+
+    ``needed`` (states, places) in mm; ``torque`` and ``moment`` the same in N*m, the moment none for
+    torsion alone.
+    """
 
     name: str
-    diameter: np.ndarray
+    needed: np.ndarray
     torque: np.ndarray
     moment: np.ndarray | None
     where: np.ndarray
     limit: tuple[str, float]
     source: str
+    rung: tuple[float, float] | None = None
+
+
+def next_stock(diameter: float, system: str) -> float:
+    """Next round bar in stock in mm that is at least a diameter, infinite above the list."""
+    sizes = [row.plain["diameter"] for row in table("stock_round") if row.plain["series"] == system]
+    return float(next_up(diameter, np.array(sizes)))
+
+
+def _rounded_up(diameter: float, system: str) -> float:
+    """The next tenth of a millimetre, or the next hundredth of an inch in mm: what is said must do."""
+    step = 0.1 if system == "metric" else 0.254
+    return float(np.ceil(diameter / step - 1e-9) * step)
+
+
+def _over_states(case: Case, states: np.ndarray, values: np.ndarray) -> np.ndarray:
+    """Spread values of some states (states, places) over all of them, nought elsewhere."""
+    whole = np.zeros((len(case.states), values.shape[-1]))
+    whole[states] = values
+    return whole
+
+
+def _rules(line: Line) -> list[_Rule]:
+    case, steel, own = line.case, line.steel, line.own
+    run, jam = line.running, line.stopped
+    strength, tensile = steel["yield_strength"], steel["tensile_strength"]
+    allowed = float(shaft.allowed_shear_stress.plain(strength, tensile, own.keyway))
+    proof = strength / case.plain.safety.shaft_in_jam
+    most = _over_states(case, run.states, run.torque.max(axis=1))
+    stop = _over_states(case, jam.states, jam.torque.max(axis=1))
+    # of all angles of a turn, and of all jammed paddles, the one that asks most at each place
+    felt = (1.5 * run.moment) ** 2 + run.torque**2
+    bent_run, turned_run = _pick(felt, run.moment), _pick(felt, run.torque)
+    felt = 4 * jam.moment**2 + 3 * jam.torque**2
+    bent_jam, turned_jam = _pick(felt, jam.moment), _pick(felt, jam.torque)
+    code, yielding = ("allowed shear", allowed), ("yield over the wanted factor", proof)
+    breaks = tensile / strength
+    bend_run, twist_run = (_over_states(case, run.states, one) for one in (bent_run, turned_run))
+    bend_jam, twist_jam = (_over_states(case, jam.states, one) for one in (bent_jam, turned_jam))
+    swing, middle, ripple = _turned(line)
+    endurance = _endurance(line)
+    tired = fatigue.diameter_for_fatigue.plain(
+        swing, middle, ripple, endurance, tensile, case.plain.safety.shaft_fatigue,
+        line.factors[:, 0], line.factors[:, 1],
+    )  # fmt: skip
+    return [
+        _Rule("torsion while mixing", shaft.diameter_for_torsion.plain(most, allowed), most, None,
+              case.mixing, code, _CODE),
+        _Rule("torsion in a jam", shaft.diameter_for_torsion.plain(stop, proof * shaft.SHEAR_YIELD), stop, None,
+              case.jammed, yielding, _YIELD),
+        _Rule("bending with torsion while mixing",
+              shaft.diameter_for_bending_and_torsion.plain(bend_run, twist_run, allowed), twist_run, bend_run,
+              case.mixing, code, _CODE),
+        _Rule("bending with torsion in a jam",
+              shaft.diameter_for_equivalent_stress.plain(bend_jam, twist_jam, proof), twist_jam, bend_jam,
+              case.jammed, yielding, _YIELD, (3.0, breaks)),
+        _Rule("fatigue while mixing", _over_states(case, run.states, tired), most, _over_states(case, run.states, swing),
+              case.mixing, ("endurance limit", float(endurance.min())), _GOODMAN),
+    ]  # fmt: skip
+
+
+def _pick(felt: np.ndarray, values: np.ndarray) -> np.ndarray:
+    """Values of the middle axis where what is felt is greatest."""
+    place = felt.argmax(axis=1)[:, None]
+    return np.take_along_axis(values, place, axis=1)[:, 0]
+
+
+def _turned(line: Line) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
+    """Alternating moment, mean torque and alternating torque at each place, over the states that turn."""
+    run = line.running
+    top, low = run.torque.max(axis=1), run.torque.min(axis=1)
+    return run.moment.max(axis=1), (top + low) / 2, (top - low) / 2
+
+
+def _endurance(line: Line) -> np.ndarray:
+    """Endurance limit in MPa at each place; halved where slip gets at the steel."""
+    limit = fatigue.endurance_limit.plain(
+        line.steel["tensile_strength"], line.diameters, line.own.finish
+    )
+    sleeve = line.case.plain.sleeve
+    wet = (line.places > line.trough[0]) & (line.places < line.trough[1])
+    open_to_slip = line.steel["family"] != "stainless" and (
+        sleeve.kind == "none" or not sleeve.sealed_ends
+    )
+    return limit * np.where(wet & open_to_slip, fatigue.CORRODED, 1.0)
+
+
+def _worst_place(line: Line, rule: _Rule) -> int:
+    asked = np.where(rule.where[:, None], rule.needed, 0.0).max(axis=0)
+    return int(np.argmax(asked / line.diameters))
+
+
+def _rules_at(case: Case, number: int, diameter: float) -> tuple[Line, list[_Rule]]:
+    """The rules with a shaft of another diameter, everything else being as it is."""
+    own = SimpleNamespace(**{**vars(getattr(case.plain, f"shaft_{number}")), "diameter": diameter})
+    plain = SimpleNamespace(**{**vars(case.plain), f"shaft_{number}": own})
+    line = Line(replace(case, plain=plain), number)
+    return line, _rules(line)
+
+
+def _would_do(line: Line, which: int) -> float:
+    """Diameter at which one rule just holds, found by making the shaft anew."""
+    rule = _rules(line)[which]
+    place = _worst_place(line, rule)
+    first = float(np.where(rule.where[:, None], rule.needed, 0.0).max(axis=0)[place])
+    if line.own.step_at:
+        return first
+
+    def asks(diameter: float) -> float:
+        there, rules = _rules_at(line.case, line.number, diameter)
+        one = rules[which]
+        needed = np.where(one.where[:, None], one.needed, 0.0).max(axis=0)
+        # a seat turned down for a bearing asks the whole bar to be that much thicker
+        return float((needed / there.diameters).max() * diameter)
+
+    # a thicker shaft has other notches, weight and share of the sleeve: go up until it settles
+    size = first
+    for _ in range(8):
+        asked = asks(size)
+        if asked <= size * (1 + 1e-4):
+            break
+        size = asked
+    row = shaftline.bearing_for(size) if line.case.plain.bearings.kind == "rolling" else None
+    # a bar just as thick as its bearings' bore has no seat turned down
+    if row and first <= row["bore"] < size and asks(row["bore"]) <= row["bore"]:
+        return float(row["bore"])
+    return size * (1 + 1e-4)
 
 
 def needed_diameters(case: Case, number: int) -> dict[str, float]:
-    """Diameter in mm that each rule asks of a shaft, in the state that asks most.
+    """Diameter in mm that each rule asks of a shaft, in the state and at the place that ask most.
 
     Parameters
     ----------
@@ -44,17 +191,80 @@ def needed_diameters(case: Case, number: int) -> dict[str, float]:
     -------
     dict of str to float
     """
-    return {rule.name: float(rule.diameter[rule.where].max()) for rule in _rules(case, number)}
+    line = case.lines[number - 1]
+    return {rule.name: _would_do(line, k) for k, rule in enumerate(_rules(line))}
 
 
-def next_stock(diameter: float, system: str) -> float:
-    """Next round bar in stock in mm that is at least a diameter, infinite above the list."""
-    sizes = [row.plain["diameter"] for row in table("stock_round") if row.plain["series"] == system]
-    return float(next_up(diameter, np.array(sizes)))
+def needed_along(line: Line) -> np.ndarray:
+    """Diameter in mm that all rules together ask at each place of a shaft."""
+    return np.max([np.where(rule.where[:, None], rule.needed, 0.0).max(axis=0) for rule in _rules(line)], axis=0)  # fmt: skip
+
+
+def proposed_profile(line: Line, system: str) -> list[tuple[str, float, float, float, float]]:
+    """A stepped shaft that would do: zones between bearings, each turned from one bar.
+
+    Parameters
+    ----------
+    line : Line
+    system : str
+        ``"metric"`` or ``"inch"``: whose stock sizes.
+
+    Returns
+    -------
+    list of tuple
+        Zone, from, to, diameter needed, and diameter proposed, in mm. Where no stock size is large
+        enough the proposal is infinite.
+    """
+    needed = needed_along(line)
+    first, second, last = (line.places[i] for i in line.supports)
+    zones = [("gears", first, second), ("trough", second, last)]
+    if line.box is not None:
+        zones.insert(0, ("reduction box", float(line.places[0]), first))
+    rows = []
+    for name, start, end in zones:
+        inside = (line.places >= start - 1e-6) & (line.places <= end + 1e-6)
+        most = float(needed[inside].max())
+        rows.append((name, float(start), float(end), most, next_stock(most, system)))
+    return rows
+
+
+def sleeve_warnings(plain: SimpleNamespace) -> list[str]:
+    """What a stainless sleeve over a steel shaft brings with it.
+
+    References
+    ----------
+    Common practice for crevices under wet clay and for unlike metals in it.
+    """
+    sleeve = plain.sleeve
+    if sleeve.kind == "none":
+        return ["Bare shafts in wet clay rust and score; clean and oil them after every day."]
+    found = []
+    family = {table("materials").find(getattr(plain, f"shaft_{n}").material).plain["family"] for n in (1, 2)}  # fmt: skip
+    if not sleeve.sealed_ends:
+        found.append(
+            "Slip creeps between sleeve and shaft and stays wet: seal both ends, or count on half the endurance."
+        )
+    if (
+        table("materials").find(sleeve.material).plain["family"] == "stainless"
+        and "steel" in family
+    ):
+        found.append(
+            "Stainless on plain steel makes a cell where slip joins them: the steel rusts. Grease it under the sleeve "
+            "and seal the ends."
+        )
+    if sleeve.sealed_ends:
+        found.append(
+            "Chloride in some clays pits stainless under a still film: rinse with clean water."
+        )
+    if sleeve.kind == "floating":
+        found.append(
+            "A floating sleeve rubs where the shaft bends: grease it and look at it every year."
+        )
+    return found
 
 
 def checks(case: Case) -> list[Check]:
-    """Check both shafts by every rule.
+    """Check both shafts by every rule, and how they bend.
 
     Parameters
     ----------
@@ -64,114 +274,141 @@ def checks(case: Case) -> list[Check]:
     -------
     list of Check
     """
-    return [_check(case, number, rule) for number in (1, 2) for rule in _rules(case, number)]
+    found = []
+    for line in case.lines:
+        found += [_check(line, k, rule) for k, rule in enumerate(_rules(line))]
+        found += _bending(line)
+    return found + _sleeve(case)
 
 
-def _rules(case: Case, number: int) -> list[_Rule]:
-    one = getattr(case.plain, f"shaft_{number}")
-    steel = table("materials").find(one.material).plain
-    # between the box and the gears shaft 1 carries everything; shaft 2 carries its own paddles
-    at_gears = case.flow.slow if number == 1 else case.flow.paddles[1]
-    in_trough = case.flow.paddles[number - 1]
-    gears, trough = _gear_moment(case, number), _paddle_moment(case, in_trough)
-    stress = shaft.equivalent_stress.plain
-    governed = stress(gears, at_gears, one.diameter) > stress(trough, in_trough, one.diameter)
-    moment, torque = np.where(governed, gears, trough), np.where(governed, at_gears, in_trough)
-    most = np.maximum(at_gears, in_trough)
-    allowed = float(
-        shaft.allowed_shear_stress.plain(
-            steel["yield_strength"], steel["tensile_strength"], one.keyway
-        )
-    )
-    proof = steel["yield_strength"] / case.plain.safety.shaft_in_jam
-    code, yielding = ("allowed shear", allowed), ("yield over the wanted factor", proof)
-    return [
-        _Rule(
-            "torsion while mixing",
-            shaft.diameter_for_torsion.plain(most, allowed),
-            most,
-            None,
-            case.mixing,
-            code,
-            _CODE,
-        ),
-        _Rule(
-            "torsion in a jam",
-            shaft.diameter_for_torsion.plain(most, proof * shaft.SHEAR_YIELD),
-            most,
-            None,
-            case.jammed,
-            yielding,
-            _YIELD,
-        ),
-        _Rule(
-            "bending with torsion while mixing",
-            shaft.diameter_for_bending_and_torsion.plain(moment, torque, allowed),
-            torque,
-            moment,
-            case.mixing,
-            code,
-            _CODE,
-        ),
-        _Rule(
-            "bending with torsion in a jam",
-            shaft.diameter_for_equivalent_stress.plain(moment, torque, proof),
-            torque,
-            moment,
-            case.jammed,
-            yielding,
-            _YIELD,
-        ),
-    ]
-
-
-def _check(case: Case, number: int, rule: _Rule) -> Check:
+def _check(line: Line, which: int, rule: _Rule) -> Check:
+    case, place = line.case, _worst_place(line, rule)
+    has = float(line.diameters[place])
 
     def reason(i: int, say: Say) -> str:
-        bend = f", M = {say(rule.moment[i], 'N*m')}" if rule.moment is not None else ""
+        bend = f", M = {say(rule.moment[i, place], 'N*m')}" if rule.moment is not None else ""
+        notch = (
+            f", {line.notches[place] or 'no notch'}: Kf {line.factors[place, 0]:.2f}, Kfs {line.factors[place, 1]:.2f}"
+            if which == 4
+            else ""
+        )
         return (
-            f"T = {say(rule.torque[i], 'N*m')}{bend}, {rule.limit[0]} {say(rule.limit[1], 'MPa')}"
+            f"at {line.what[place]}: T = {say(rule.torque[i, place], 'N*m')}{bend}{notch}; "
+            f"{rule.limit[0]} {say(rule.limit[1], 'MPa')}"
         )
 
-    def advice(i: int, say: Say) -> str:
-        size = next_stock(rule.diameter[i], case.system)
+    def advice(_i: int, say: Say) -> str:
+        wanted = _rounded_up(_would_do(line, which), case.system)
+        size = next_stock(wanted, case.system)
         listed = (
             f"next stock size {say(size, 'mm')}" if np.isfinite(size) else "above the stock list"
         )
-        return f"{say(rule.diameter[i], 'mm')} would do ({listed})."
+        return f"At {line.what[place]}: {say(wanted, 'mm')} would do ({listed})."
 
-    return case.check(
-        "shafts",
-        f"shaft {number}",
-        f"diameter for {rule.name}",
-        where=rule.where,
-        demand=rule.diameter,
-        capacity=getattr(case.plain, f"shaft_{number}").diameter,
-        unit="mm",
-        source=rule.source,
-        reason=reason,
-        advice=advice,
-    )
-
-
-def _gear_moment(case: Case, number: int) -> np.ndarray:
-    """Bending moment at the gear in use: its tooth force between the two plates."""
-    moments = np.zeros(len(case.states))
-    torque = case.flow.through if number == 1 else case.flow.paddles[1]
-    for name in ("direct", "idler"):
-        path = getattr(case.plain.paths, name)
-        count = path.tooth_counts[0 if number == 1 else -1]
-        force = spurgear.tooth_force.plain(
-            torque, spurgear.pitch_diameter.plain(path.module, count)
-        )
-        moment = shaft.span_moment.plain(force, path.position, case.plain.housing.plate_spacing)
-        moments = np.where(case.clutch == name, moment, moments)
-    return moments
+    # the proof stress has the wanted factor in it already; the ladder wants yield itself
+    rung = rule.rung
+    check = case.check(
+        "shafts", f"shaft {line.number}", f"diameter for {rule.name}", where=rule.where,
+        demand=rule.needed[:, place], capacity=has, unit="mm", source=rule.source, reason=reason, advice=advice,
+        rung=rung,
+    )  # fmt: skip
+    if check.gives:
+        factor = case.plain.safety.shaft_in_jam
+        check = replace(check, gives=(check.gives[0] * factor, check.gives[1] * factor))
+    return check
 
 
-def _paddle_moment(case: Case, torque: np.ndarray) -> np.ndarray:
-    """Bending moment in the trough: one paddle's share at mid-span, all of it at one tip in a jam."""
-    blade: Any = case.plain.paddles
-    middle = (blade.tip_radius + blade.root_radius) / 2
-    force = 1e3 * torque * np.where(case.jammed, 1 / blade.tip_radius, 1 / (middle * blade.count))
-    return shaft.span_moment.plain(force, blade.bearing_span / 2, blade.bearing_span)
+def _bending(line: Line) -> list[Check]:
+    case, plain = line.case, line.case.plain
+    run = line.turning
+    part, mixing = f"shaft {line.number}", case.mixing
+    bent = line.bends(run.force)
+    slope = _over_states(case, run.states, bent.slope.max(axis=1))
+    lift = _over_states(case, run.states, bent.lift.max(axis=1))
+    stop = line.stopped
+    jam = _over_states(case, stop.states, stop.lift.max(axis=1))
+    gears = list(line.gears.values())
+    worst = gears[int(slope[:, gears].max(axis=0).argmax())]
+    held = line.supports[int(slope[:, line.supports].max(axis=0).argmax())]
+    sags = np.maximum(lift, jam)[:, line.paddles].max(axis=1)
+    bearing = SLOPE_AT_BEARINGS[plain.bearings.kind]
+    turns = abs(plain.motor.rated_speed / plain.reducer.ratio)
+
+    def thicker(value: float, allowed: float) -> float:
+        return float(line.own.diameter * (value / allowed) ** 0.25)
+
+    return [
+        case.check(
+            "shafts", part, f"slope at the gears of {part}", where=mixing, demand=1e3 * slope[:, worst], capacity=1e3 * SLOPE_AT_GEARS,
+            unit="mrad", source="0.0005 for ground teeth, Shigley 10th ed., table 7-2 (from memory); twice that hand-cut: common practice",
+            reason=lambda i, say: f"at {line.what[worst]}, the worst of a turn",
+            advice=lambda i, say: f"A shaft of about {say(thicker(slope[i, worst], SLOPE_AT_GEARS), 'mm')} would do, or plates nearer the gears.",
+        ),
+        case.check(
+            "shafts", part, f"slope in the bearings of {part}", where=mixing, demand=1e3 * slope[:, held], capacity=1e3 * bearing,
+            unit="mrad", source=f"{plain.bearings.kind}: Shigley 10th ed., table 7-2 (from memory), common practice for bushes",
+            reason=lambda i, say: f"at {line.what[held]}, the worst of a turn",
+            advice=lambda i, say: f"A shaft of about {say(thicker(slope[i, held], bearing), 'mm')} would do, or bearings that swivel.",
+        ),
+        case.check(
+            "shafts", part, f"paddles of {part} keep off the wall", where=mixing | case.jammed, demand=sags,
+            capacity=0.5 * plain.trough.wall_clearance, unit="mm", source="half the gap left for building errors: common practice",
+            reason=lambda i, say: f"shaft bent, sleeve {plain.sleeve.kind}; gap {say(plain.trough.wall_clearance, 'mm')}",
+            advice=lambda i, say: f"A shaft of about {say(thicker(sags[i], 0.5 * plain.trough.wall_clearance), 'mm')} would do, or a wider gap.",
+        ),
+        case.check(
+            "shafts", part, f"first bending speed of {part}", demand=3 * turns, capacity=line.first_speed, unit="rpm",
+            source="Rayleigh: Shigley 10th ed., eq. 7-23; three times the speed: common practice",
+            reason=lambda i, say: f"it turns at {say(turns, 'rpm')}",
+            advice=lambda i, say: "A thicker shaft would do.",
+        ),
+    ]  # fmt: skip
+
+
+def _sleeve(case: Case) -> list[Check]:
+    """The sleeve: does it go over the shaft, does it carry the torque, does a floating one rub."""
+    plain, sleeve = case.plain, case.plain.sleeve
+    if sleeve.kind == "none":
+        return []
+    thickest = max(float(line.segments.max()) for line in case.lines)
+    outer = 2 * plain.paddles.root_radius
+    inner = max(outer - 2 * sleeve.wall, 0.0)
+    gap = (inner - thickest) / 2
+    steel = table("materials").find(sleeve.material).plain
+    torque = np.maximum(*case.flow.paddles)
+    polar = (outer**4 - inner**4) * np.pi / 32
+    stress = 1e3 * torque * outer / 2 / polar
+    shear = steel["yield_strength"] * shaft.SHEAR_YIELD
+    safety = plain.safety.shaft_in_jam
+    found: list[Check] = [
+        case.check(
+            "shafts", "sleeve", "sleeve goes over the shaft", demand=0.1, capacity=gap, unit="mm", tight=1.0,
+            source="0.1 mm on the radius so that it slides on: common practice",
+            reason=lambda i, say: f"inside {say(inner, 'mm')}, shaft {say(thickest, 'mm')}",
+            advice=lambda i, say: f"A sleeve {say(thickest + 0.2 + 2 * sleeve.wall, 'mm')} outside would do, or a thinner wall.",
+        ),
+        case.check(
+            "shafts", "sleeve", "sleeve carries the paddles' torque", where=case.jammed, demand=stress, capacity=shear, unit="MPa",
+            safety=safety, rung=(1.0, steel["tensile_strength"] / steel["yield_strength"]),
+            source="thick tube in torsion: Shigley 10th ed., eq. 3-37; yield in shear eq. 5-21",
+            reason=lambda i, say: f"T = {say(torque[i], 'N*m')}, {say(outer, 'mm')} outside, wall {say(sleeve.wall, 'mm')}",
+            advice=lambda i, say: f"A wall of about {say(sleeve.wall * stress[i] * safety / shear, 'mm')} would do.",
+        ),
+    ]  # fmt: skip
+    if sleeve.kind == "floating":
+        bows = []
+        for line in case.lines:
+            stop = line.stopped
+            bows.append(
+                _over_states(case, stop.states, stop.lift.max(axis=1))[:, line.paddles].max(axis=1)
+            )
+        bow = np.maximum(*bows)
+        found.append(
+            case.check(
+                "shafts", "sleeve", "a floating sleeve does not rub", where=case.jammed, demand=bow, capacity=max(gap, 0.0),
+                unit="mm", source="the shaft bends inside it: beam",
+                reason=lambda i, say: f"gap {say(gap, 'mm')} on the radius",
+                advice=lambda i, say: f"A gap of {say(bow[i], 'mm')} would do, or a sleeve that is carried at both ends.",
+            )
+        )  # fmt: skip
+    return found

@@ -1,0 +1,229 @@
+"""Keeping hands away: time to stop, how near a lid may be, how far behind an opening, what is needed."""
+
+from __future__ import annotations
+
+from math import pi
+from types import SimpleNamespace
+from typing import Any
+
+import numpy as np
+
+from mixerkit.cases import Case
+from mixerkit.checks import Check
+from mixerkit.drive.jam import rotor_inertia
+from mixerkit.tables import table
+from mixerkit.units import in_units
+
+__all__ = ["approach_distance", "checks", "crushed", "needs", "reach", "run_down"]
+
+HAND_SPEED = 1600.0
+"""Speed of a hand or a walking body in mm/s (ISO 13855, clause 6, from memory)."""
+IDLE_DRAG = 0.05
+"""Share of rated torque that an idling motor and box keep taking (common practice)."""
+
+
+@in_units("s", inertia="kg*m**2 >= 0", speed="rpm", drag="N*m > 0")
+def run_down(inertia: Any, speed: Any, drag: Any) -> Any:
+    r"""Time to come to rest after the power is off.
+
+    .. math:: t = \frac{J \omega}{T}
+
+    Parameters
+    ----------
+    inertia : quantity, any shape
+        Of what goes on turning.
+    speed : quantity, broadcast
+        At the same shaft.
+    drag : quantity, broadcast
+        Torque that holds it back, at the same shaft.
+
+    Returns
+    -------
+    quantity [s], the broadcast shape
+
+    Raises
+    ------
+    InputError
+        If a value is out of range or a unit does not fit.
+
+    References
+    ----------
+    Newton's law with a steady drag; a run-down timed on the machine goes before it.
+
+    Examples
+    --------
+    >>> round(run_down("0.0035 kg*m^2", "1440 rpm", "0.5 N*m"), 2)
+    <Quantity(1.06, 'second')>
+    """
+    return inertia * np.abs(speed) * pi / 30 / drag
+
+
+@in_units("mm", stopping="s >= 0")
+def approach_distance(stopping: Any, added: Any = 0.0) -> Any:
+    r"""Least distance from a guard that opens to what it guards.
+
+    .. math:: S = K\,T + C
+
+    Parameters
+    ----------
+    stopping : quantity, any shape
+        From the guard being opened to rest.
+    added : float
+        Reach through the guard before it is seen to open, in mm; 0 for a lid without openings.
+
+    Returns
+    -------
+    quantity [mm], the same shape
+
+    Raises
+    ------
+    InputError
+        If the time is negative or a unit does not fit.
+
+    References
+    ----------
+    ISO 13855, clauses 5 and 9, with K = 1600 mm/s (from memory).
+
+    Examples
+    --------
+    >>> approach_distance("0.5 s")
+    <Quantity(800.0, 'millimeter')>
+    """
+    return HAND_SPEED * stopping + added
+
+
+def reach(shape: str, opening: float) -> tuple[float, str]:
+    """How far a limb reaches through a regular opening, and which limb.
+
+    Parameters
+    ----------
+    shape : str
+        ``"slot"``, ``"square"`` or ``"round"``.
+    opening : float
+        Width, side or diameter in mm.
+
+    Returns
+    -------
+    tuple of float and str
+        Distance in mm, infinite above the table, where a whole body may pass; and the limb.
+
+    References
+    ----------
+    ISO 13857, table 4.
+
+    Examples
+    --------
+    >>> reach("square", 12), reach("slot", 12.5)
+    ((80.0, 'hand'), (120.0, 'hand'))
+    """
+    listed = table("guard_openings")
+    if opening > listed.column("up_to").max():
+        return np.inf, "body"
+    row = listed.bracket(opening, "above", "up_to").plain
+    return float(row[shape]), row["part"]
+
+
+def crushed(gap: float) -> list[str]:
+    """Parts of the body that a closing gap can crush: those whose least gap is wider.
+
+    References
+    ----------
+    ISO 13854, table 1.
+
+    Examples
+    --------
+    >>> crushed(30.0)[-1], "finger" in crushed(30.0)
+    ('hand, wrist or fist', False)
+    """
+    return [row.plain["name"] for row in table("crushing_gaps") if row.plain["gap"] > gap]
+
+
+def stopping_time(plain: SimpleNamespace) -> float:
+    """Time in s from the lid's switch to rest with an empty trough, as measured or reckoned."""
+    guard, motor = plain.guard, plain.motor
+    if guard.time_to_stop:
+        return guard.response_time + guard.time_to_stop
+    rated = motor.rated_power * 1e3 / (motor.rated_speed * pi / 30)
+    down = run_down.plain(rotor_inertia(plain), motor.rated_speed, IDLE_DRAG * rated)
+    return guard.response_time + float(down)
+
+
+def checks(case: Case) -> list[Check]:
+    """Check the lid and the openings in guards.
+
+    Parameters
+    ----------
+    case : Case
+
+    Returns
+    -------
+    list of Check
+    """
+    plain = case.plain
+    guard, stops = plain.guard, stopping_time(plain)
+    far, limb = reach(guard.opening_shape, guard.opening)
+    how = "as measured" if guard.time_to_stop else "reckoned: time it on the machine"
+    near = approach_distance.plain(stops)
+    locked = guard.lid == "interlocked and locked until rest"
+    asked = 0.0 if locked else near if guard.lid == "interlocked" else np.inf
+    return [
+        case.check(
+            "guards", "lid", "paddles rest before a hand is there", demand=asked, capacity=guard.lid_distance,
+            unit="mm", tight=1.0, source="ISO 13855, K = 1600 mm/s (from memory); interlock: ISO 14119",
+            reason=lambda i, say: (
+                f"the empty machine runs {say(stops, 's')} after the lid opens ({how}); "
+                + ("the lid stays locked until rest" if locked else f"lid: {guard.lid}")
+            ),
+            advice=lambda i, say: (
+                "An interlocked lid that stays locked until rest would do"
+                + (f", or a lid {say(near, 'mm')} away." if guard.lid == "interlocked" else ".")
+            ),
+        ),
+        case.check(
+            "guards", "guards", "nothing moving within reach of an opening", demand=far, capacity=guard.opening_distance,
+            unit="mm", tight=1.0, source="ISO 13857, table 4, persons of 14 years and above",
+            reason=lambda i, say: f"{guard.opening_shape} opening of {say(guard.opening, 'mm')}: {limb} reaches through",
+            advice=lambda i, say: (
+                f"Openings {say(far, 'mm')} away would do, or smaller ones." if np.isfinite(far)
+                else "No opening so large may be left; a closed guard would do."
+            ),
+        ),
+    ]  # fmt: skip
+
+
+def needs(plain: SimpleNamespace) -> list[tuple[str, str, str]]:
+    """Guards and controls this machine needs: what, why here, and the standard to read.
+
+    Local codes and licensed people come first; the list is where to begin.
+
+    Parameters
+    ----------
+    plain : SimpleNamespace
+
+    Returns
+    -------
+    list of tuple of str
+    """
+    gap = plain.trough.wall_clearance
+    stops = stopping_time(plain)
+    lid = (
+        f"the paddles run on {stops:.1f} s with the trough empty and the lid's edge is "
+        f"{plain.guard.lid_distance:.0f} mm from them"
+    )
+    rows = [
+        ("lid over the whole trough, interlocked and locked until rest", lid, "ISO 14119, ISO 14120, ISO 13855"),
+        ("fixed guard round gears and clutch, opened with a tool only", "two gear paths draw in whatever touches them", "ISO 14120, ISO 13857"),
+        ("guard over the shafts between plates and trough", "a turning shaft winds up cloth and hair", "ISO 14120"),
+        ("no hand in the trough while power is on", f"{gap:.0f} mm between paddle and wall can crush or shear: {', '.join(crushed(gap))}", "ISO 13854"),
+        ("emergency stop within reach of whoever loads", "a hand may be held while the other is free", "ISO 13850"),
+        ("no restart by itself after the power comes back or the lid closes", "someone may be cleaning", "IEC 60204-1"),
+        ("hold-to-run for inching and for bringing the dogs into line", "the clutch wants a nudge, with the lid open it may not run", "IEC 60204-1"),
+        ("reverse only from rest", "a reversal under way doubles the shock", "common practice"),
+        ("plug pulled or isolator locked before cleaning and shifting by hand", "the clay hides the paddles", "ISO 14118"),
+        ("wiring, earthing and overload protection by a licensed person", f"{plain.supply.voltage:.0f} V near water", "IEC 60204-1, local code"),
+    ]  # fmt: skip
+    if plain.motor.fed_by == "frequency converter":
+        rows.append(
+            ("wait until the converter's capacitors are empty", "they hold mains voltage for minutes", "the converter's manual")
+        )  # fmt: skip
+    return rows

@@ -1,0 +1,365 @@
+"""What a sudden jam does: the moving parts' inertia, the train's stiffness, the peak, the fuse.
+
+All torques, angles and inertias are referred to the slow end of the reduction box.
+"""
+
+from __future__ import annotations
+
+from math import pi, sqrt
+from types import SimpleNamespace
+from typing import Any
+
+import numpy as np
+
+from mixerkit.parts import beam, spurgear
+from mixerkit.tables import table
+from mixerkit.units import in_units
+
+__all__ = [
+    "fuse_torques",
+    "impact_torque",
+    "peak",
+    "pin_for_torque",
+    "rotor_inertia",
+    "shear_pin_torque",
+    "stall_torques",
+    "train",
+    "transient",
+]
+
+SHEAR_OVER_TENSILE = 0.8
+"""Shear over tensile strength of a steel pin when it is sheared off (common practice 0.75 to 0.82)."""
+MESH_STIFFNESS = 14.0
+"""Of a pair of steel teeth, N/(mm um) of face width (ISO 6336-1, from memory)."""
+
+
+@in_units("N*m", speed="rpm", stiffness="N*m >= 0", inertia="kg*m**2 >= 0")
+def impact_torque(speed: Any, stiffness: Any, inertia: Any) -> Any:
+    r"""Torque that winds up a train whose far end is stopped dead, the motor giving none.
+
+    .. math:: T = \omega \sqrt{k J}
+
+    Parameters
+    ----------
+    speed : quantity, any shape
+        Of the slow end before it is stopped.
+    stiffness : quantity, broadcast
+        Torque for a radian of twist.
+    inertia : quantity, broadcast
+        Of what goes on turning, referred to the slow end.
+
+    Returns
+    -------
+    quantity [N*m], the broadcast shape
+
+    Raises
+    ------
+    InputError
+        If a value is negative or a unit does not fit.
+
+    References
+    ----------
+    The energy of motion becomes that of a spring; any text on vibration.
+
+    Examples
+    --------
+    >>> round(impact_torque("24 rpm", "20 kN*m", "12.6 kg*m^2"))
+    <Quantity(1262, 'newton * meter')>
+    """
+    return np.abs(speed) * pi / 30 * np.sqrt(stiffness * np.asarray(inertia, float))[()]
+
+
+@in_units("N*m", pin="mm > 0", radius="mm > 0", tensile_strength="MPa > 0")
+def shear_pin_torque(
+    pin: Any, radius: Any, tensile_strength: Any, pins: int = 1, planes: int = 1
+) -> Any:
+    r"""Torque at which shear pins break.
+
+    .. math:: T = n\,m\,\frac{\pi d^2}{4}\, 0.8\,R_m\, r
+
+    Parameters
+    ----------
+    pin, radius : quantity, any shape
+        Diameter where it shears, and its distance from the shaft's middle.
+    tensile_strength : quantity, broadcast
+    pins, planes : int
+        Pins, and planes in which each shears.
+
+    Returns
+    -------
+    quantity [N*m], the broadcast shape
+
+    Raises
+    ------
+    InputError
+        If a size is not positive or a unit does not fit.
+
+    References
+    ----------
+    Area times shear strength times lever; shear strength 0.8 of tensile: common practice.
+
+    Examples
+    --------
+    >>> round(shear_pin_torque("6 mm", "60 mm", "360 MPa"), 1)
+    <Quantity(488.6, 'newton * meter')>
+    """
+    area = pi * np.asarray(pin, float) ** 2 / 4
+    return (pins * planes * area * SHEAR_OVER_TENSILE * tensile_strength * radius / 1e3)[()]
+
+
+@in_units("mm", torque="N*m > 0", radius="mm > 0", tensile_strength="MPa > 0")
+def pin_for_torque(
+    torque: Any, radius: Any, tensile_strength: Any, pins: int = 1, planes: int = 1
+) -> Any:
+    r"""Diameter at which shear pins break at a torque; :func:`shear_pin_torque` solved for it.
+
+    Parameters
+    ----------
+    torque : quantity, any shape
+    radius, tensile_strength, pins, planes
+        As in :func:`shear_pin_torque`.
+
+    Returns
+    -------
+    quantity [mm], the broadcast shape
+
+    Raises
+    ------
+    InputError
+        If a value is not positive or a unit does not fit.
+
+    References
+    ----------
+    As :func:`shear_pin_torque`.
+
+    Examples
+    --------
+    >>> round(pin_for_torque("488.6 N*m", "60 mm", "360 MPa"), 2)
+    <Quantity(6.0, 'millimeter')>
+    """
+    return np.sqrt(torque / shear_pin_torque.plain(1.0, radius, tensile_strength, pins, planes))
+
+
+def fuse_torques(plain: SimpleNamespace) -> tuple[float, float]:
+    """Least and most torque in N*m at which the design's fuse gives; infinite where it has none."""
+    one = plain.fuse
+    if one.kind == "none":
+        return np.inf, np.inf
+    middle = (
+        shear_pin_torque.plain(
+            one.pin_diameter, one.pin_radius,
+            table("materials").find(one.pin_material).plain["tensile_strength"], one.pins, one.planes,
+        )
+        if one.kind == "shear pin"
+        else one.setting
+    )  # fmt: skip
+    return middle * (1 - one.scatter), middle * (1 + one.scatter)
+
+
+def rotor_inertia(plain: SimpleNamespace) -> float:
+    """Moment of inertia of the motor's rotor in kg*m^2, as stated or by its power and poles.
+
+    References
+    ----------
+    About 0.0023 kg*m^2 a kilowatt for four poles, growing with the poles (common practice).
+    """
+    one = plain.motor
+    return one.inertia or 0.0023 * one.rated_power * one.poles / 4
+
+
+def train(plain: SimpleNamespace, clutch: str, jammed: int) -> SimpleNamespace:
+    """Inertia and stiffness of what a jam stops, all referred to the slow end.
+
+    Parameters
+    ----------
+    plain : SimpleNamespace
+        The design in plain numbers.
+    clutch : str
+        ``"direct"``, ``"neutral"`` or ``"idler"``.
+    jammed : int
+        Shaft whose first paddle is stopped, 1 or 2.
+
+    Returns
+    -------
+    SimpleNamespace
+        ``inertia`` in kg*m^2; ``springs`` maps each part to its stiffness in N*m/rad and
+        ``stiffness`` is all of them one behind the other; ``play`` in rad.
+    """
+    box, gears = plain.reducer, plain.housing
+    springs = {"reduction box": box.rated_torque / np.radians(box.wind_up)}
+    play = np.radians(box.play)
+    first_paddle = gears.plate_spacing + (plain.paddles.bearing_span - plain.trough.length) / 2
+    first_paddle += plain.paddles.width / 2
+
+    def bar(number: int, length: float) -> float:
+        one = getattr(plain, f"shaft_{number}")
+        shear = table("materials").find(one.material).plain["shear_modulus"]
+        polar = 2 * beam.second_moment.plain(one.diameter)
+        return shear * polar / max(length, 1.0)  # GPa mm^3 is N*m
+
+    ratio = 1.0
+    if jammed == 1 or clutch == "neutral":
+        springs["shaft 1"] = bar(1, box.overhang + first_paddle)
+    else:
+        path = getattr(plain.paths, clutch)
+        counts = path.tooth_counts
+        springs["shaft 1"] = bar(1, box.overhang + path.position)
+        pitch = spurgear.pitch_diameter.plain(path.module, counts[0]) / 2
+        mesh = MESH_STIFFNESS * path.face_width * 1e3 * pitch**2 / 1e3
+        springs["teeth"] = mesh / (len(counts) - 1)
+        ratio = counts[0] / counts[-1]
+        springs["shaft 2"] = bar(2, first_paddle - path.position) * ratio**2
+        slack = np.radians(plain.clutch.angular_play)
+        play += slack
+    total = 1 / sum(1 / one for one in springs.values())
+    return SimpleNamespace(
+        inertia=rotor_inertia(plain) * box.ratio**2, springs=springs, stiffness=float(total),
+        play=float(play), ratio=ratio,
+    )  # fmt: skip
+
+
+def stall_torques(plain: SimpleNamespace, steady: float) -> dict[tuple[str, int], float]:
+    """Torque in N*m at the slow end when a paddle is stopped dead, in each position, without a fuse.
+
+    Parameters
+    ----------
+    plain : SimpleNamespace
+    steady : float
+        The motor's greatest torque as it arrives at the slow end.
+
+    Returns
+    -------
+    dict of (clutch, shaft) to float
+        The wound-up train's torque on top of the motor's.
+    """
+    speed = plain.motor.rated_speed / plain.reducer.ratio
+    found = {}
+    for clutch in ("direct", "neutral", "idler"):
+        for jammed in (1, 2):
+            one = train(plain, clutch, jammed)
+            found[clutch, jammed] = steady + float(
+                impact_torque.plain(speed, one.stiffness, one.inertia)
+            )
+    return found
+
+
+def peak(plain: SimpleNamespace, steady: float) -> dict[tuple[str, int], float]:
+    """Torque in N*m that a jam can bring to the slow end: as it winds up, or as the fuse allows."""
+    most = fuse_torques(plain)[1]
+    return {case: min(one, most) for case, one in stall_torques(plain, steady).items()}
+
+
+def transient(
+    inertias: Any,
+    springs: Any,
+    speed: float,
+    *,
+    play: float = 0.0,
+    drive: Any = None,
+    damping: float = 0.0,
+    breaks_at: float = np.inf,
+    duration: float | None = None,
+    steps: int = 2000,
+) -> SimpleNamespace:
+    """Follow a jam through time: masses in a row, springs between them, the last spring held still.
+
+    Parameters
+    ----------
+    inertias : sequence of float
+        From the motor's end, in kg*m^2.
+    springs : sequence of float
+        Behind each inertia, in N*m/rad; the last one ends at the jammed paddle.
+    speed : float
+        Of all of them before the jam, in rad/s.
+    play : float
+        Backlash in rad that the first spring takes up before it is wound, all of it open at first.
+    drive : callable, optional
+        Torque of the motor in N*m on the first inertia at its speed in rad/s; none if not given.
+    damping : float
+        Share of critical damping in the springs.
+    breaks_at : float
+        Torque at which the first spring, the fuse, gives.
+    duration : float, optional
+        In seconds; one and a half swings of the slowest kind, if not given.
+    steps : int
+        Times at which it is reported.
+
+    Returns
+    -------
+    SimpleNamespace
+        ``time`` in s, ``torque`` (springs, time) in N*m, ``speed`` (inertias, time) in rad/s,
+        ``energy`` over time in J of motion and springs together, ``peak`` of the last spring,
+        ``broke`` the time at which the fuse gave, or none.
+
+    References
+    ----------
+    Newton's law for each mass, integrated by an eighth-order Runge-Kutta method (Dormand & Prince).
+    """
+    from scipy.integrate import solve_ivp  # here, because most runs do not need it
+
+    mass, spring = np.asarray(inertias, float), np.asarray(springs, float)
+    count = len(mass)
+    soft = sqrt(1 / (np.sum(1 / spring)) / mass.sum())
+    rub = 2 * damping * np.sqrt(spring * mass)
+    if duration is None:
+        duration = play / max(speed, 1e-9) + 1.5 * pi / soft
+
+    def wound(angle: np.ndarray) -> np.ndarray:
+        gap = np.array(angle)
+        gap[:-1] -= angle[1:]
+        free = gap[0]
+        gap[0] = np.where(free > play, free - play, np.where(free < 0, free, 0.0))
+        return gap
+
+    def torques(angle: np.ndarray, turning: np.ndarray, whole: bool) -> np.ndarray:
+        gap = wound(angle)
+        closing = np.array(turning)
+        closing[:-1] -= turning[1:]
+        given = spring.reshape(-1, *[1] * (gap.ndim - 1)) * gap
+        given = given + rub.reshape(-1, *[1] * (gap.ndim - 1)) * closing * (gap != 0)
+        if not whole:
+            given[0] = 0.0
+        return given
+
+    def moves(_time: float, state: np.ndarray, whole: bool) -> np.ndarray:
+        angle, turning = state[:count], state[count:]
+        given = torques(angle, turning, whole)
+        net = -given
+        net[1:] += given[:-1]
+        if drive is not None:
+            net[0] += drive(turning[0])
+        return np.concatenate([turning, net / mass])
+
+    def gives(_time: float, state: np.ndarray, _whole: bool) -> float:
+        return float(torques(state[:count], state[count:], True)[0] - breaks_at)
+
+    gives.terminal = True
+    times = np.linspace(0.0, duration, steps)
+    begin = np.concatenate([np.zeros(count), np.full(count, speed)])
+    # a small step keeps the corner where the play is taken up from being stepped over
+    most = duration / 400
+    run = solve_ivp(
+        moves, (0.0, duration), begin, "DOP853", t_eval=times, args=(True,), rtol=1e-10, atol=1e-12,
+        max_step=most, events=gives if np.isfinite(breaks_at) else None,
+    )  # fmt: skip
+    broke = None
+    path, whole = run.y, np.ones(run.y.shape[1], bool)
+    if run.status == 1:
+        broke = float(run.t_events[0][0])
+        after = times[times > broke]
+        rest = solve_ivp(
+            moves, (broke, duration), run.y_events[0][0], "DOP853", t_eval=after, args=(False,),
+            rtol=1e-10, atol=1e-12, max_step=most,
+        )  # fmt: skip
+        path = np.concatenate([run.y, rest.y], axis=1)
+        whole = np.concatenate([whole, np.zeros(rest.y.shape[1], bool)])
+    angle, turning = path[:count], path[count:]
+    torque = torques(angle, turning, True)
+    torque[0] = np.where(whole, torque[0], 0.0)
+    stored = spring[:, None] * wound(angle) ** 2 / 2
+    stored[0] = np.where(whole, stored[0], 0.0)
+    energy = (mass[:, None] * turning**2 / 2).sum(axis=0) + stored.sum(axis=0)
+    return SimpleNamespace(
+        time=times[: path.shape[1]], torque=torque, speed=turning, angle=angle, energy=energy,
+        peak=float(torque[-1].max()), broke=broke,
+    )  # fmt: skip

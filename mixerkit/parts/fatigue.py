@@ -1,0 +1,395 @@
+"""Fatigue of turning shafts: endurance limit, notches, and the distortion-energy Goodman rule."""
+
+from __future__ import annotations
+
+from math import pi
+from typing import Any
+
+import numpy as np
+
+from mixerkit.units import in_units
+
+__all__ = [
+    "FINISHES",
+    "RELIABILITY",
+    "diameter_for_fatigue",
+    "endurance_limit",
+    "fatigue_factor",
+    "goodman_factor",
+    "notch_factors",
+    "shoulder_factors",
+    "size_factor",
+    "surface_factor",
+]
+
+FINISHES = {"ground": (1.58, -0.085), "machined": (4.51, -0.265), "hot-rolled": (57.7, -0.718)}
+"""Surface factor a Sut^b, Sut in MPa (Shigley 10th ed., table 6-2)."""
+RELIABILITY = 0.814
+"""Reliability factor for 99 % of shafts (Shigley 10th ed., table 6-5, from memory)."""
+CORRODED = 0.5
+"""Left of the endurance where slip wets the steel (common practice)."""
+_PRESSED = (2.0, 1.5)
+_THREAD = (3.0, 2.0)
+_WELDED = (2.7, 2.0)
+
+
+@in_units("", tensile_strength="MPa > 0")
+def surface_factor(tensile_strength: Any, finish: str = "machined") -> Any:
+    r"""Share of the endurance limit that a finish leaves.
+
+    .. math:: k_a = a\,S_{ut}^b
+
+    Parameters
+    ----------
+    tensile_strength : quantity, any shape
+    finish : str
+        A key of :data:`FINISHES`.
+
+    Returns
+    -------
+    quantity, the same shape
+
+    Raises
+    ------
+    InputError
+        If the strength is not positive or a unit does not fit.
+
+    References
+    ----------
+    Shigley, 10th ed., eq. 6-19 and table 6-2.
+
+    Examples
+    --------
+    >>> round(surface_factor("690 MPa"), 3)
+    <Quantity(0.798, 'dimensionless')>
+    """
+    a, b = FINISHES[finish]
+    return np.minimum(a * tensile_strength**b, 1.0)
+
+
+@in_units("", diameter="mm > 0")
+def size_factor(diameter: Any) -> Any:
+    r"""Share of the endurance limit that a turning round section of some size keeps.
+
+    .. math:: k_b = 1.24\,d^{-0.107} \;(d \le 51), \quad 1.51\,d^{-0.157} \;(d > 51)
+
+    Parameters
+    ----------
+    diameter : quantity, any shape
+
+    Returns
+    -------
+    quantity, the same shape
+
+    Raises
+    ------
+    InputError
+        If a diameter is not positive or a unit does not fit.
+
+    References
+    ----------
+    Shigley, 10th ed., eq. 6-20.
+
+    Examples
+    --------
+    >>> round(size_factor("32 mm"), 3)
+    <Quantity(0.856, 'dimensionless')>
+    """
+    small, large = 1.24 * diameter**-0.107, 1.51 * diameter**-0.157
+    return np.minimum(np.where(np.asarray(diameter) <= 51, small, large)[()], 1.0)
+
+
+@in_units("MPa", tensile_strength="MPa > 0", diameter="mm > 0")
+def endurance_limit(tensile_strength: Any, diameter: Any, finish: str = "machined") -> Any:
+    r"""Endurance limit of a turning shaft of steel, surface, size and reliability counted in.
+
+    .. math:: S_e = k_a k_b k_e \, \min(0.5\,S_{ut}, 700\,\mathrm{MPa})
+
+    Parameters
+    ----------
+    tensile_strength : quantity, any shape
+    diameter : quantity, broadcast
+    finish : str
+        A key of :data:`FINISHES`.
+
+    Returns
+    -------
+    quantity [MPa], the broadcast shape
+
+    Raises
+    ------
+    InputError
+        If a value is not positive or a unit does not fit.
+
+    References
+    ----------
+    Shigley, 10th ed., eq. 6-8 and 6-18; reliability 99 %.
+
+    Examples
+    --------
+    >>> round(endurance_limit("630 MPa", "45 mm"), 1)
+    <Quantity(172.9, 'megapascal')>
+    """
+    whole = np.minimum(0.5 * tensile_strength, 700.0)
+    kept = surface_factor.plain(tensile_strength, finish) * size_factor.plain(diameter)
+    return RELIABILITY * kept * whole
+
+
+def shoulder_factors(larger: Any, smaller: Any, fillet: Any) -> tuple[Any, Any]:
+    """Theoretical stress concentration of a shoulder with a fillet, in bending and in torsion.
+
+    Parameters
+    ----------
+    larger, smaller, fillet : float or array
+        Diameters either side and radius, in one unit.
+
+    Returns
+    -------
+    tuple of float or array
+        At least 1 each; referred to the smaller diameter.
+
+    References
+    ----------
+    Roark's Formulas for Stress and Strain, 8th ed., table 17.1, square shoulder with fillet, bending
+    (as quoted) and torsion (from memory); after Peterson.
+
+    Examples
+    --------
+    >>> [round(float(one), 2) for one in shoulder_factors(38.0, 32.0, 3.0)]
+    [1.66, 1.34]
+    """
+    larger, smaller = np.asarray(larger, float), np.asarray(smaller, float)
+    step = (larger - smaller) / 2
+    # beyond the range of the curves their ends are used
+    ratio = np.clip(step / fillet, 0.25, 20.0)
+    depth = np.clip(2 * step / larger, 0.0, 1.0)
+    root = np.sqrt(ratio)
+    flat = np.where(ratio <= 2, 1.0, 0.0)
+    bend = [
+        flat * one + (1 - flat) * two
+        for one, two in (
+            (0.927 + 1.149 * root - 0.086 * ratio, 1.225 + 0.831 * root - 0.010 * ratio),
+            (0.015 - 3.281 * root + 0.837 * ratio, -3.790 + 0.958 * root - 0.257 * ratio),
+            (0.847 + 1.716 * root - 0.506 * ratio, 7.374 - 4.834 * root + 0.862 * ratio),
+            (-0.790 + 0.417 * root - 0.246 * ratio, -3.809 + 3.046 * root - 0.595 * ratio),
+        )
+    ]
+    near = np.minimum(ratio, 4.0)
+    root = np.sqrt(near)
+    turn = (
+        0.953 + 0.680 * root - 0.053 * near,
+        -0.493 - 1.820 * root + 0.517 * near,
+        1.621 + 0.908 * root - 0.529 * near,
+        -1.081 + 0.232 * root + 0.065 * near,
+    )
+
+    def raised(parts: Any) -> Any:
+        factor = sum(part * depth**power for power, part in enumerate(parts))
+        return np.where(step > 0, np.maximum(factor, 1.0), 1.0)[()]
+
+    return raised(bend), raised(turn)
+
+
+@in_units("", factor="", radius="mm > 0", tensile_strength="MPa > 0")
+def fatigue_factor(factor: Any, radius: Any, tensile_strength: Any, torsion: bool = False) -> Any:
+    r"""Fatigue notch factor from the theoretical one, by the steel's sensitivity to notches.
+
+    .. math:: K_f = 1 + \frac{K_t - 1}{1 + \sqrt{a / r}}
+
+    Parameters
+    ----------
+    factor : float or array
+        Theoretical stress concentration factor.
+    radius : quantity, broadcast
+        Radius at the notch's root.
+    tensile_strength : quantity
+    torsion : bool
+
+    Returns
+    -------
+    quantity, the broadcast shape
+
+    Raises
+    ------
+    InputError
+        If a value is not positive or a unit does not fit.
+
+    References
+    ----------
+    Neuber's equation: Shigley, 10th ed., eq. 6-33 and 6-35 a and b.
+
+    Examples
+    --------
+    >>> round(fatigue_factor(1.65, "3 mm", "690 MPa"), 2)
+    <Quantity(1.55, 'dimensionless')>
+    """
+    kpsi = tensile_strength / 6.894757
+    first = (
+        0.190 - 2.51e-3 * kpsi + 1.35e-5 * kpsi**2 - 2.67e-8 * kpsi**3
+        if torsion
+        else 0.246 - 3.08e-3 * kpsi + 1.51e-5 * kpsi**2 - 2.67e-8 * kpsi**3
+    )
+    return 1 + (factor - 1) / (1 + first / np.sqrt(radius / 25.4))
+
+
+def _cross_hole(share: float) -> tuple[float, float]:
+    """Theoretical factors of a hole across, referred to the whole section."""
+    share = float(np.clip(share, 0.02, 0.35))
+    bend = 1.5899 - 0.6355 * np.log10(share)
+    turn = (
+        3.9215 - 24.435 * share + 234.06 * share**2
+        - 1200.5 * share**3 + 3059.5 * share**4 - 3042.4 * share**5
+    )  # fmt: skip
+    # the fits refer to the section with the hole taken out
+    left_bend = 1 - (1 / 6) * share * 32 / pi
+    left_turn = 1 - (1 / 6) * share * 16 / pi
+    return bend / left_bend, turn / left_turn
+
+
+def notch_factors(
+    notch: str, diameter: float, tensile_strength: float, *, larger: float = 0.0,
+    fillet: float = 1.5, hole: float = 0.0,
+) -> tuple[float, float]:  # fmt: skip
+    """Fatigue notch factors in bending and torsion of what weakens a shaft.
+
+    Parameters
+    ----------
+    notch : str
+        ``"shoulder"``, ``"groove"``, ``"keyway"``, ``"cross hole"``, ``"thread"``, ``"press fit"``
+        or ``"welded paddle"``; ``""`` for a plain bar.
+    diameter, tensile_strength : float
+        Of the thinner section in mm, and in MPa.
+    larger, fillet : float
+        Of a shoulder, in mm.
+    hole : float
+        Diameter of a cross hole in mm.
+
+    Returns
+    -------
+    tuple of float
+
+    References
+    ----------
+    Shoulder: :func:`shoulder_factors`. Keyway cut with an end mill, Kt 2.14 and 3.0 at a root radius
+    of 0.02 d, and groove for a retaining ring, 5.0 and 3.0 at 0.01 d: Shigley 10th ed., table 7-1 (from
+    memory). Cross hole: curve fits to Peterson's charts (from memory). Thread, cut: 3.0 in bending,
+    Shigley table 8-16 (from memory); weld's end: 2.7, Shigley table 9-5 (from memory); press fit and
+    the torsion of those three: common practice.
+
+    Examples
+    --------
+    >>> [round(one, 2) for one in notch_factors("keyway", 45.0, 630.0)]
+    [1.83, 2.56]
+    """
+    if notch == "press fit":
+        return _PRESSED
+    if notch == "thread":
+        return _THREAD
+    if notch == "welded paddle":
+        return _WELDED
+    if not notch:
+        return 1.0, 1.0
+    theory, radius = {
+        "shoulder": (shoulder_factors(max(larger, diameter), diameter, fillet), fillet),
+        "keyway": ((2.14, 3.0), 0.02 * diameter),
+        "groove": ((5.0, 3.0), 0.01 * diameter),
+        "cross hole": (_cross_hole(hole / diameter), max(hole / 2, 0.5)),
+    }[notch]
+    return (
+        float(fatigue_factor.plain(theory[0], radius, tensile_strength)),
+        float(fatigue_factor.plain(theory[1], radius, tensile_strength, torsion=True)),
+    )
+
+
+def _parts(bend: Any, turn: Any, moment: Any, torque: Any) -> Any:
+    return np.sqrt(4 * (bend * moment) ** 2 + 3 * (turn * torque) ** 2)
+
+
+@in_units(
+    "", alternating_moment="N*m", mean_torque="N*m", alternating_torque="N*m", diameter="mm > 0",
+    endurance="MPa > 0", tensile_strength="MPa > 0",
+)  # fmt: skip
+def goodman_factor(
+    alternating_moment: Any, mean_torque: Any, alternating_torque: Any, diameter: Any,
+    endurance: Any, tensile_strength: Any, bending_notch: Any = 1.0, torsion_notch: Any = 1.0,
+) -> Any:  # fmt: skip
+    r"""Factor of safety of a turning shaft against fatigue.
+
+    .. math:: \frac{1}{n} = \frac{16}{\pi d^3} \left(
+        \frac{\sqrt{4 (K_f M_a)^2 + 3 (K_{fs} T_a)^2}}{S_e}
+        + \frac{\sqrt{3}\, K_{fs} T_m}{S_{ut}} \right)
+
+    Parameters
+    ----------
+    alternating_moment : quantity, any shape
+        A force that stands still bends a turning shaft to and fro.
+    mean_torque, alternating_torque : quantity, broadcast
+    diameter, endurance, tensile_strength : quantity, broadcast
+    bending_notch, torsion_notch : float or array
+
+    Returns
+    -------
+    quantity, the broadcast shape
+
+    Raises
+    ------
+    InputError
+        If a diameter or strength is not positive or a unit does not fit.
+
+    References
+    ----------
+    DE-Goodman: Shigley, 10th ed., eq. 7-7.
+
+    Examples
+    --------
+    >>> round(goodman_factor("142 N*m", "124 N*m", "0 N*m", "27.94 mm", "202 MPa", "724 MPa", 1.58, 1.39), 2)
+    <Quantity(1.63, 'dimensionless')>
+    """
+    felt = (
+        _parts(bending_notch, torsion_notch, alternating_moment, alternating_torque) / endurance
+        + _parts(bending_notch, torsion_notch, 0.0, mean_torque) / tensile_strength
+    )
+    with np.errstate(divide="ignore"):
+        return pi * diameter**3 / (16e3 * felt)
+
+
+@in_units(
+    "mm", alternating_moment="N*m", mean_torque="N*m", alternating_torque="N*m",
+    endurance="MPa > 0", tensile_strength="MPa > 0",
+)  # fmt: skip
+def diameter_for_fatigue(
+    alternating_moment: Any, mean_torque: Any, alternating_torque: Any, endurance: Any,
+    tensile_strength: Any, safety: Any = 1.0, bending_notch: Any = 1.0, torsion_notch: Any = 1.0,
+) -> Any:  # fmt: skip
+    r"""Diameter of a turning shaft that has a wanted factor against fatigue.
+
+    Parameters
+    ----------
+    alternating_moment, mean_torque, alternating_torque, endurance, tensile_strength
+        As in :func:`goodman_factor`; the endurance of the diameter that is found.
+    safety : float or array
+    bending_notch, torsion_notch : float or array
+
+    Returns
+    -------
+    quantity [mm], the broadcast shape
+
+    Raises
+    ------
+    InputError
+        If a strength is not positive or a unit does not fit.
+
+    References
+    ----------
+    DE-Goodman: Shigley, 10th ed., eq. 7-8.
+
+    Examples
+    --------
+    >>> round(diameter_for_fatigue("142 N*m", "124 N*m", "0 N*m", "202 MPa", "724 MPa", 1.63, 1.58, 1.39), 1)
+    <Quantity(28.0, 'millimeter')>
+    """
+    felt = (
+        _parts(bending_notch, torsion_notch, alternating_moment, alternating_torque) / endurance
+        + _parts(bending_notch, torsion_notch, 0.0, mean_torque) / tensile_strength
+    )
+    return np.cbrt(16e3 * safety * felt / pi)

@@ -1,0 +1,410 @@
+"""Both shafts of a design laid out as beams, with what every state of the machine does to them.
+
+Positions run along a shaft from the inside of the plate at the reducer towards the trough, in mm.
+The beam is solved once for a unit force at every place; every state, every angle of a turn and
+every jammed paddle are then one product of matrices.
+"""
+
+from __future__ import annotations
+
+from functools import cached_property, lru_cache
+from math import pi
+from types import SimpleNamespace
+
+import numpy as np
+
+from mixerkit.cases import Case
+from mixerkit.parts import beam, fatigue, mesh, spurgear
+from mixerkit.tables import table
+
+__all__ = ["Line", "bearing_for", "bearing_places", "lines", "paddle_places"]
+
+ANGLES = slice(None, None, 30)
+"""Angles of a turn that are looked at: every thirtieth degree."""
+GRAVITY = 9.80665
+NAMES = ("plate at the reducer", "plate at the trough", "far end of the trough")
+"""What holds each shaft, in order along it."""
+
+
+def bearing_places(plain: SimpleNamespace) -> tuple[float, float, float]:
+    """Middles of a shaft's bearings: in both plates and beyond the trough."""
+    half = plain.housing.plate_thickness / 2
+    second = plain.housing.plate_spacing + half
+    return -half, second, second + plain.paddles.bearing_span
+
+
+def trough_ends(plain: SimpleNamespace) -> tuple[float, float]:
+    """Insides of the trough's end walls."""
+    _, near, far = bearing_places(plain)
+    spare = (far - near - plain.trough.length) / 2
+    return near + spare, far - spare
+
+
+def paddle_places(plain: SimpleNamespace, number: int) -> np.ndarray:
+    """Middles of a shaft's paddles; both rows together sit in the middle of the trough."""
+    blade, (start, end) = plain.paddles, trough_ends(plain)
+    row = (blade.count - 1) * blade.spacing + blade.offset_2
+    first = (start + end - row) / 2 + (blade.offset_2 if number == 2 else 0.0)
+    return first + blade.spacing * np.arange(blade.count)
+
+
+@lru_cache(maxsize=256)
+def bearing_for(diameter: float) -> dict | None:
+    """Rolling bearing of the table with the largest bore that a shaft can be turned down to."""
+    rows = [row.plain for row in table("rolling_bearings") if row.plain["bore"] <= diameter + 1e-6]
+    return max(rows, key=lambda row: row["bore"], default=None)
+
+
+@lru_cache(maxsize=4096)
+def _factors(notch: str, diameter: float, strength: float, larger: float, fillet: float, hole: float) -> tuple[float, float]:  # fmt: skip
+    return fatigue.notch_factors(notch, diameter, strength, larger=larger, fillet=fillet, hole=hole)
+
+
+class Line:
+    """One shaft as a beam, and what the states of the machine do to it.
+
+    Attributes
+    ----------
+    number : int
+        1 or 2.
+    places : numpy.ndarray (n,)
+    what : list of str
+        What sits at each place.
+    diameters : numpy.ndarray (n,)
+        Of the thinner side at each place in mm.
+    notches : list of str
+        Worst notch at each place, empty where there is none.
+    factors : numpy.ndarray (n, 2)
+        Fatigue notch factors in bending and torsion.
+    supports : list of int
+        Places of the three bearings.
+    """
+
+    def __init__(self, case: Case, number: int) -> None:
+        plain = case.plain
+        self.case, self.number = case, number
+        self.own = getattr(plain, f"shaft_{number}")
+        self.steel = table("materials").find(self.own.material).plain
+        self._lay_out(plain)
+        self._stiffness(plain)
+        self._notch(plain)
+        unit = np.eye(len(self.places) + 1, len(self.places))
+        spread = np.zeros((len(self.places) + 1, len(self.places) - 1))
+        spread[-1] = self._weights
+        solved = beam.solve(self.places, self.stiffness, unit, self.supports, spread=spread)
+        self._by = SimpleNamespace(
+            moment=solved.moment_left[:-1], slope=solved.slope[:-1], lift=solved.deflection[:-1],
+            reaction=solved.reactions[:-1], shear=solved.shear[:-1],
+        )  # fmt: skip
+        self.weight = SimpleNamespace(
+            moment=solved.moment_left[-1], slope=solved.slope[-1], lift=solved.deflection[-1],
+            reaction=solved.reactions[-1], shear=solved.shear[-1],
+        )  # fmt: skip
+
+    # ------------------------------------------------------------------ layout
+
+    def _lay_out(self, plain: SimpleNamespace) -> None:
+        bearings, clutch = bearing_places(plain), plain.clutch
+        self.trough = trough_ends(plain)
+        found: list[tuple[float, str]] = list(zip(bearings, NAMES, strict=True))
+        if self.number == 1:
+            found.append((-plain.reducer.overhang, "reduction box"))
+        middle = (plain.paths.direct.position + plain.paths.idler.position) / 2
+        found += [
+            (getattr(plain.paths, one).position, f"{one} gear") for one in ("direct", "idler")
+        ]
+        if clutch.shaft == self.number:
+            found.append((middle, "clutch sleeve"))
+        has_sleeve = plain.sleeve.kind != "none"
+        if has_sleeve:
+            found.append((self.trough[0] + plain.sleeve.pin_diameter, "sleeve pins"))
+        found += [
+            (float(at), f"paddle {k + 1}") for k, at in enumerate(paddle_places(plain, self.number))
+        ]
+        found += [(at, "step") for at in self.own.step_at]
+        found += [(at, what) for what, at in self.own.notches]
+        found.sort(key=lambda one: one[0])
+        places, what = [], []
+        for at, name in found:
+            if places and at - places[-1] < 1e-6:
+                what[-1] += f", {name}"
+            else:
+                places.append(at)
+                what.append(name)
+        self.places, self.what = np.array(places), what
+        self.supports = [self.at(name) for name in NAMES]
+        self.gears = {one: self.at(f"{one} gear") for one in ("direct", "idler")}
+        self.paddles = [self.at(f"paddle {k + 1}") for k in range(plain.paddles.count)]
+        self.pins = self.at("sleeve pins") if has_sleeve else None
+        self.box = self.at("reduction box") if self.number == 1 else None
+        self.clutch = self.at("clutch sleeve") if clutch.shaft == self.number else None
+
+    def at(self, name: str) -> int:
+        """Index of the place where a named thing sits."""
+        return next(i for i, one in enumerate(self.what) if name in one.split(", "))
+
+    def _stiffness(self, plain: SimpleNamespace) -> None:
+        own, modulus = self.own, self.steel["elastic_modulus"] * 1e3
+        bounds = np.array((*own.step_at,))
+        sizes = np.array((own.diameter, *own.step_diameters))
+        middles = (self.places[:-1] + self.places[1:]) / 2
+        self.segments = sizes[np.searchsorted(bounds, middles)]
+        sides = np.concatenate([self.segments[:1], self.segments, self.segments[-1:]])
+        self.diameters = np.minimum(sides[:-1], sides[1:])
+        self.larger = np.maximum(sides[:-1], sides[1:])
+        self.bearings = []
+        for place in self.supports:
+            row = (
+                bearing_for(float(self.diameters[place]))
+                if plain.bearings.kind == "rolling"
+                else None
+            )
+            self.bearings.append(row)
+            if row:
+                self.larger[place] = max(self.larger[place], self.diameters[place])
+                self.diameters[place] = row["bore"]
+        bare = beam.bending_stiffness(modulus, self.segments)
+        self._weights = pi / 4 * self.segments**2 * self.steel["density"] * GRAVITY * 1e-9
+        self.share = np.ones(len(self.segments))
+        sleeve = plain.sleeve
+        if sleeve.kind != "none":
+            steel = table("materials").find(sleeve.material).plain
+            outer = 2 * plain.paddles.root_radius
+            inner = max(outer - 2 * sleeve.wall, 0.0)
+            inside = (middles > self.trough[0]) & (middles < self.trough[1])
+            ring = pi / 4 * (outer**2 - inner**2) * steel["density"] * GRAVITY * 1e-9
+            self._weights = self._weights + np.where(inside, ring, 0.0)
+            if sleeve.kind == "carried":
+                added = beam.bending_stiffness(steel["elastic_modulus"] * 1e3, outer, inner)
+                self.share = np.where(inside, bare / (bare + added), 1.0)
+        self.stiffness = bare / self.share
+        # the shaft's own part of the moment at each place, the larger of both sides
+        shares = np.concatenate([self.share[:1], self.share, self.share[-1:]])
+        self.shares = np.maximum(shares[:-1], shares[1:])
+
+    def _notch(self, plain: SimpleNamespace) -> None:
+        keyed = self.own.keyway
+        by_hub = {"key": "keyway" if keyed else "", "set screws": "", "taper pin": "cross hole", "clamp": "press fit"}  # fmt: skip
+        rolling = plain.bearings.kind == "rolling"
+        self.notches, factors = [], []
+        strength, hole = self.steel["tensile_strength"], 0.0
+        for i, named in enumerate(self.what):
+            listed = []
+            for one in named.split(", "):
+                hole = plain.sleeve.pin_diameter
+                if one in NAMES and rolling:
+                    listed.append("press fit")
+                elif one in ("reduction box", "clutch sleeve") and keyed:
+                    listed.append("keyway")
+                elif one.endswith(" gear") and self.clutch is None:
+                    listed.append(by_hub[plain.hubs.gear])
+                    hole = plain.hubs.pin_diameter
+                elif one == "sleeve pins":
+                    listed.append("cross hole")
+                elif one.startswith("paddle ") and self.pins is None:
+                    listed.append("welded paddle")
+                elif one in dict(self.own.notches):
+                    listed.append(one)
+            if self.larger[i] > self.diameters[i] + 1e-9:
+                listed.append("shoulder")
+            known = {
+                one: _factors(one, float(self.diameters[i]), strength, float(self.larger[i]), self.own.fillet, hole)
+                for one in listed or [""]
+            }  # fmt: skip
+            worst = max(known, key=lambda one: known[one][0])
+            self.notches.append(worst)
+            factors.append(tuple(np.max(list(known.values()), axis=0)))
+        self.factors = np.array(factors)
+
+    # ------------------------------------------------------------------ loads
+
+    @cached_property
+    def spin(self) -> np.ndarray:
+        """Which way this shaft turns in each state: 1 against the clock, -1 with it."""
+        way = self.case.direction.astype(float)
+        return np.where(self.case.clutch == "direct", -way, way) if self.number == 2 else way
+
+    @cached_property
+    def gear_forces(self) -> np.ndarray:
+        """Force on the engaged gear in N, (states, 2): towards shaft 2, and up."""
+        plain, case = self.case.plain, self.case
+        apart = plain.housing.centre_distance
+        torque = case.flow.through if self.number == 1 else case.flow.paddles[1]
+        total = np.zeros((len(case.states), 2))
+        for name in ("direct", "idler"):
+            path = getattr(plain.paths, name)
+            count = path.tooth_counts[0 if self.number == 1 else -1]
+            along = np.array([1.0, 0.0])
+            if name == "idler":
+                # a place that does not close is said by its own check; a level line stands in
+                x, y = self.idler_at
+                y = 0.0 if np.isnan(y) else y
+                along = np.array([x, y]) if self.number == 1 else np.array([x - apart, y])
+                along /= np.hypot(*along) or 1.0
+            elif self.number == 2:
+                along = -along
+            across = np.array([-along[1], along[0]])
+            here = case.clutch == name
+            push = 1e3 * torque * here / (spurgear.pitch_diameter.plain(path.module, count) / 2)
+            # a driver is pushed back against its turning, a driven gear is taken along
+            way = (-self.spin if self.number == 1 else self.spin)[:, None]
+            lean = np.tan(np.radians(self._lean(name)))
+            total += push[:, None] * (way * across - lean * along)
+        return total
+
+    @cached_property
+    def idler_at(self) -> tuple[float, float]:
+        """Place of the first idler in mm from shaft 1; the second is not a number if it does not close."""
+        from mixerkit.parts.gear_checks import idler_centre  # gear_checks reads lines
+
+        x, y, _ = idler_centre(self.case.plain)
+        return float(x), float(y)
+
+    def _lean(self, name: str) -> float:
+        plain = self.case.plain
+        path = getattr(plain.paths, name)
+        if name == "idler":
+            return 20.0
+        angle = mesh.working_pressure_angle.plain(
+            path.module, *path.tooth_counts[:2], plain.housing.centre_distance
+        )
+        return float(np.nan_to_num(angle, nan=20.0))
+
+    @cached_property
+    def steady(self) -> np.ndarray:
+        """Forces in N that stand still, (states, places, 2): gears, their weight, the box."""
+        plain, case = self.case.plain, self.case
+        force = np.zeros((len(case.states), len(self.places), 2))
+        for name, place in self.gears.items():
+            path = getattr(plain.paths, name)
+            force[case.clutch == name, place] += self.gear_forces[case.clutch == name]
+            count = path.tooth_counts[0 if self.number == 1 else -1]
+            round_ = spurgear.pitch_diameter.plain(path.module, count)
+            force[:, place, 1] -= pi / 4 * round_**2 * path.face_width * 7.85e-6 * GRAVITY
+        if self.box is not None:
+            force[:, self.box, 1] -= plain.reducer.mass * GRAVITY
+            # the arm is taken as level, so that it pushes down one way and lifts the other
+            arm = 1e3 * case.flow.slow / plain.reducer.torque_arm
+            force[:, self.box, 1] -= arm * case.direction
+        return force
+
+    @cached_property
+    def turning(self) -> SimpleNamespace:
+        """Forces over a turn and torques in every state that is not a jam, as rows.
+
+        ``states`` are the places of these states among all, ``force`` (states, angles, places, 2) in N
+        and ``torque`` (states, angles, places) the larger of both sides in N*m.
+        """
+        case, asks, blade = self.case, self.case.asks, self.case.plain.paddles
+        states = np.flatnonzero(~case.jammed)
+        buried, angles = asks.buried[ANGLES], asks.angles[ANGLES]
+        most = max(float(asks.buried.sum(axis=1).max()), 1e-9)
+        lever = (blade.tip_radius + blade.root_radius) / 2
+        whole = case.flow.paddles[self.number - 1][states]
+        of_each = whole[:, None, None] * buried / most
+        tangent = np.stack([-np.sin(angles), np.cos(angles)], axis=-1)
+        push = -self.spin[states][:, None, None] * of_each * 1e3 / lever
+        force = np.repeat(self.steady[states][:, None], len(angles), axis=1)
+        force[:, :, self.paddles] += push[..., None] * tangent
+        ripple = buried.sum(axis=1) / most
+        given = np.zeros((len(states), len(angles), len(self.places)))
+        self._feed(given, case.flow, states, ripple[None, :], of_each)
+        return SimpleNamespace(states=states, force=force, torque=_carried(given))
+
+    @cached_property
+    def stopped(self) -> SimpleNamespace:
+        """What a jam does at each place: rows are (states, jammed paddle).
+
+        A paddle may stop at any angle of the turn. What its force adds then points any way, so that the
+        most it does together with what stands still is the plain sum of both.
+        """
+        case, blade = self.case, self.case.plain.paddles
+        states = np.flatnonzero(case.jammed)
+        whole = case.flow.paddles[self.number - 1][states]
+        still = np.moveaxis(self.steady[states], -1, 0)
+        push = whole[:, None, None] * 1e3 / blade.tip_radius
+
+        def both(by: np.ndarray, weight: np.ndarray) -> np.ndarray:
+            planes = still @ by
+            planes[1] += weight
+            return np.hypot(planes[0], planes[1])[:, None] + push * np.abs(by[self.paddles])
+
+        of_each = whole[:, None, None] * np.eye(blade.count)
+        given = np.zeros((len(states), blade.count, len(self.places)))
+        self._feed(given, case.flow, states, np.ones((1, 1)), of_each)
+        by, weight = self._by, self.weight
+        return SimpleNamespace(
+            states=states, moment=both(by.moment, weight.moment) * (self.shares / 1e3),
+            torque=_carried(given), reaction=both(by.reaction, weight.reaction),
+            lift=both(by.lift, weight.lift),
+        )  # fmt: skip
+
+    def _feed(self, given: np.ndarray, flow: SimpleNamespace, states: np.ndarray, ripple: np.ndarray, of_each: np.ndarray) -> None:  # fmt: skip
+        """Put in the torques that come to the shaft and leave it, each at its place."""
+        spread = (slice(None), *[None] * (given.ndim - 2))
+        clutch = self.case.clutch[states]
+        if self.number == 1:
+            given[..., self.box] += flow.slow[states][spread] * ripple
+            leaving = -flow.through[states]
+        else:
+            leaving = flow.paddles[1][states]
+        for name, place in self.gears.items():
+            where = place if self.clutch is None else self.clutch
+            given[..., where] += (leaving * (clutch == name))[spread] * ripple
+        if self.pins is not None:
+            given[..., self.pins] -= of_each.sum(axis=-1)
+        else:
+            given[..., self.paddles] -= of_each
+
+    # ------------------------------------------------------------------ answers
+
+    def moments(self, force: np.ndarray) -> np.ndarray:
+        """Bending moment in N*m at each place, both planes together, the shaft's own part."""
+        planes = np.moveaxis(force, -1, 0) @ self._by.moment
+        planes[1] += self.weight.moment
+        return np.sqrt(planes[0] ** 2 + planes[1] ** 2) * (self.shares / 1e3)
+
+    def reactions(self, force: np.ndarray) -> np.ndarray:
+        """Force on each bearing in N, both planes together."""
+        planes = np.moveaxis(force, -1, 0) @ self._by.reaction
+        planes[1] += self.weight.reaction
+        return np.hypot(planes[0], planes[1])
+
+    def bends(self, force: np.ndarray) -> SimpleNamespace:
+        """Slope in rad and deflection in mm at each place, by planes."""
+        planes = np.moveaxis(force, -1, 0)
+        slope, lift = planes @ self._by.slope, planes @ self._by.lift
+        slope[1] += self.weight.slope
+        lift[1] += self.weight.lift
+        return SimpleNamespace(
+            slope=np.hypot(slope[0], slope[1]), lift=np.hypot(lift[0], lift[1]), planes=lift
+        )
+
+    @cached_property
+    def running(self) -> SimpleNamespace:
+        """Moments, torques and bearing forces over a turn, of :attr:`turning`."""
+        rows = self.turning
+        return SimpleNamespace(
+            states=rows.states, moment=self.moments(rows.force), torque=rows.torque,
+            reaction=self.reactions(rows.force),
+        )  # fmt: skip
+
+    @cached_property
+    def first_speed(self) -> float:
+        """First bending speed in rpm."""
+        weights = np.zeros(len(self.places))
+        halves = self._weights * np.diff(self.places) / 2
+        weights[:-1] += halves
+        weights[1:] += halves
+        return beam.critical_speed(weights, self.weight.lift)
+
+
+def _carried(given: np.ndarray) -> np.ndarray:
+    """Torque in the shaft at each place, the larger of both sides, from what is put in and taken out."""
+    after = np.cumsum(given, axis=-1)
+    return np.maximum(np.abs(after), np.abs(after - given))
+
+
+def lines(case: Case) -> tuple[Line, Line]:
+    """Both shafts of a case as beams."""
+    return Line(case, 1), Line(case, 2)

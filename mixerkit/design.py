@@ -46,12 +46,12 @@ from mixerkit.sections import (
 from mixerkit.tables import table
 from mixerkit.units import InputError
 
-__all__ = ["FORMAT", "Design", "write_atomically"]
+__all__ = ["FORMAT", "LISTED", "Design", "write_atomically"]
 
 FORMAT = 1
 """Number of the design file's form; a file of a newer kit has a higher one."""
 _LARGEST_FILE = 1_000_000
-_LISTED = {
+LISTED = {
     **{
         f"{one}.material": "materials"
         for one in ("shaft_1", "shaft_2", "clutch", "sleeve", "paddles")
@@ -140,7 +140,7 @@ class Design(Record):
     def _table_faults(self) -> list[str]:
         """Names that no table has."""
         faults = []
-        for dotted, name in _LISTED.items():
+        for dotted, name in LISTED.items():
             record, field, _ = self.field(dotted)
             try:
                 table(name).find(getattr(record, field))

@@ -84,7 +84,7 @@ def test_report_is_one_page_that_fetches_nothing(name, tmp_path, capsys):
     links.feed(page)
     assert links.found == []
     assert "@import" not in page
-    assert page.count("<svg") == 13
+    assert page.count("<svg") == 19
     assert Design.demo(name).fingerprint in page
     for check in assess(Design.demo(name)).checks:
         assert check.shown[0] in page
@@ -163,14 +163,12 @@ def test_pictures_are_written_as_svg_and_png(tmp_path, capsys):
     assert main(["report", demo("larkfield"), "--out", str(tmp_path), "--pictures"]) == 0
     svgs, pngs = sorted(tmp_path.glob("*.svg")), sorted(tmp_path.glob("*.png"))
     assert [one.stem for one in svgs] == [one.stem for one in pngs]
-    assert len(svgs) == 13
+    assert len(svgs) == 19
     assert all(one.read_bytes().startswith(b"\x89PNG") for one in pngs)
     assert all(one.read_text().startswith("<svg") for one in svgs)
-    assert "26 pictures" in capsys.readouterr().out
+    assert "38 pictures" in capsys.readouterr().out
 
 
 def test_report_lists_each_shaft_rule_with_its_next_stock_size():
     page = report_html(assess(Design.demo()))
-    assert re.search(
-        r"shaft 2, torsion in a jam</td><td>30 mm</td><td>30 mm</td><td>45 mm", page
-    )
+    assert re.search(r"shaft 2, torsion in a jam</td><td>30 mm</td><td>30 mm</td><td>45 mm", page)

@@ -23,6 +23,7 @@ __all__ = [
     "rotor_inertia",
     "shear_pin_torque",
     "stall_torques",
+    "stopped_torque",
     "train",
     "transient",
 ]
@@ -67,6 +68,42 @@ def impact_torque(speed: Any, stiffness: Any, inertia: Any) -> Any:
     <Quantity(1262, 'newton * meter')>
     """
     return np.abs(speed) * pi / 30 * np.sqrt(stiffness * np.asarray(inertia, float))[()]
+
+
+@in_units("N*m", steady="N*m >= 0", speed="rpm", stiffness="N*m >= 0", inertia="kg*m**2 >= 0")
+def stopped_torque(steady: Any, speed: Any, stiffness: Any, inertia: Any) -> Any:
+    r"""Torque that winds up a train whose far end is stopped dead while the motor goes on pushing.
+
+    .. math:: T = T_m + \sqrt{T_m^2 + \omega^2 k J}
+
+    Parameters
+    ----------
+    steady : quantity, any shape
+        Torque of the motor, as it arrives at the slow end.
+    speed, stiffness, inertia
+        As in :func:`impact_torque`.
+
+    Returns
+    -------
+    quantity [N*m], the broadcast shape
+
+    Raises
+    ------
+    InputError
+        If a value is negative or a unit does not fit.
+
+    References
+    ----------
+    Energy: the motion's and the motor's work become the spring's. It is more than the motor's torque
+    with :func:`impact_torque` on top, because the motor also works over the wind-up.
+
+    Examples
+    --------
+    >>> round(stopped_torque("761 N*m", "24 rpm", "20 kN*m", "12.6 kg*m^2"))
+    <Quantity(2234, 'newton * meter')>
+    """
+    wound = impact_torque.plain(speed, stiffness, inertia)
+    return steady + np.sqrt(np.square(steady) + np.square(wound))
 
 
 @in_units("N*m", pin="mm > 0", radius="mm > 0", tensile_strength="MPa > 0")
@@ -230,15 +267,15 @@ def stall_torques(plain: SimpleNamespace, steady: float) -> dict[tuple[str, int]
     Returns
     -------
     dict of (clutch, shaft) to float
-        The wound-up train's torque on top of the motor's.
+        See :func:`stopped_torque`.
     """
     speed = plain.motor.rated_speed / plain.reducer.ratio
     found = {}
     for clutch in ("direct", "neutral", "idler"):
         for jammed in (1, 2):
             one = train(plain, clutch, jammed)
-            found[clutch, jammed] = steady + float(
-                impact_torque.plain(speed, one.stiffness, one.inertia)
+            found[clutch, jammed] = float(
+                stopped_torque.plain(steady, speed, one.stiffness, one.inertia)
             )
     return found
 

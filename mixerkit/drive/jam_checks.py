@@ -101,7 +101,7 @@ def checks(case: Case, rungs: list[Rung]) -> list[Check]:
         return [
             case.check(
                 "jam", "ladder", "parts outlast a jam without a fuse", where=case.jammed, demand=flow.bare, capacity=weakest.yields,
-                unit="N*m", safety=safety.parts_over_fuse, source="omega sqrt(k J) on top of the motor: energy; yield of the weakest part",
+                unit="N*m", safety=safety.parts_over_fuse, source="Tm + sqrt(Tm^2 + omega^2 k J): energy; yield of the weakest part",
                 reason=lambda i, say: f"the motor and the wound-up train bring {say(flow.bare[i], 'N*m')}; first to give: {weakest.name}",
                 advice=lambda i, say: f"{weakest.name[0].upper()}{weakest.name[1:]} gives way first, which is dear. {mend(say)}",
             )

@@ -103,7 +103,7 @@ def solve(
     supports : sequence of int
         Nodes that are held, at least one.
     moment : array (..., n)
-        Moment put in at each node in N*mm, against the clock positive.
+        Moment put in at each node in N*mm, with the clock positive.
     spread : array (..., n - 1)
         Load along each segment in N/mm, down positive.
     springs : array (supports,)

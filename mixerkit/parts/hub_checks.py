@@ -13,7 +13,7 @@ from mixerkit.checks import Check, Say
 from mixerkit.parts import hub, shaft
 from mixerkit.tables import table
 
-__all__ = ["HubChoice", "checks", "choices", "key_for"]
+__all__ = ["HubChoice", "checks", "choices", "hub_rows", "key_for"]
 
 MIXING_SHARE = 0.5
 """Share of yield that a key's flank may feel day by day, reversing (common practice)."""
@@ -101,10 +101,10 @@ def choices(
             if thread
             else ""
         )
-        for count, words in ((1, "one"), (2, "two at 120 deg")):
+        for count, words in ((1, "one set screw {}"), (2, "two set screws {} at 120 deg")):
             found.append(
                 HubChoice(
-                    f"{words} set screw{'s' * (count > 1)} {screw['name']}",
+                    words.format(screw["name"]),
                     float(hub.set_screw_torque.plain(screw["holding_power"], diameter, count)), "screw's tip slips",
                     f"{drill}tightened to {say(screw['seating_torque'], 'N*m')}; spot the shaft {say(0.3 * screw['diameter'], 'mm')} deep",
                 )

@@ -168,14 +168,17 @@ def _would_do(line: Line, which: int) -> float:
     size = first
     for _ in range(8):
         asked = asks(size)
-        if asked <= size * (1 + 1e-4):
+        if asked <= size:
             break
-        size = asked
+        size = asked * (1 + 1e-4)
+    while size - asked > 1e-3 * size:
+        middle = (asked + size) / 2
+        size, asked = (middle, asked) if asks(middle) <= middle else (size, middle)
     row = shaftline.bearing_for(size) if line.case.plain.bearings.kind == "rolling" else None
     # a bar just as thick as its bearings' bore has no seat turned down
     if row and first <= row["bore"] < size and asks(row["bore"]) <= row["bore"]:
         return float(row["bore"])
-    return size * (1 + 1e-4)
+    return size
 
 
 def needed_diameters(case: Case, number: int) -> dict[str, float]:
@@ -195,9 +198,12 @@ def needed_diameters(case: Case, number: int) -> dict[str, float]:
     return {rule.name: _would_do(line, k) for k, rule in enumerate(_rules(line))}
 
 
-def needed_along(line: Line) -> np.ndarray:
-    """Diameter in mm that all rules together ask at each place of a shaft."""
-    return np.max([np.where(rule.where[:, None], rule.needed, 0.0).max(axis=0) for rule in _rules(line)], axis=0)  # fmt: skip
+def needed_along(line: Line, *, torsion_alone: bool = False) -> np.ndarray:
+    """Diameter in mm that all rules together, or those of torsion, ask at each place of a shaft."""
+    rules = [rule for rule in _rules(line) if rule.moment is None or not torsion_alone]
+    return np.max(
+        [np.where(rule.where[:, None], rule.needed, 0.0).max(axis=0) for rule in rules], axis=0
+    )
 
 
 def proposed_profile(line: Line, system: str) -> list[tuple[str, float, float, float, float]]:

@@ -293,7 +293,8 @@ class Line:
         """Forces over a turn and torques in every state that is not a jam, as rows.
 
         ``states`` are the places of these states among all, ``force`` (states, angles, places, 2) in N
-        and ``torque`` (states, angles, places) the larger of both sides in N*m.
+        and ``torque`` (states, angles, places) the larger of both sides in N*m; ``after`` is the torque
+        just beyond each place, signed.
         """
         case, asks, blade = self.case, self.case.asks, self.case.plain.paddles
         states = np.flatnonzero(~case.jammed)
@@ -309,7 +310,9 @@ class Line:
         ripple = buried.sum(axis=1) / most
         given = np.zeros((len(states), len(angles), len(self.places)))
         self._feed(given, case.flow, states, ripple[None, :], of_each)
-        return SimpleNamespace(states=states, force=force, torque=_carried(given))
+        return SimpleNamespace(
+            states=states, force=force, torque=_carried(given), after=np.cumsum(given, axis=-1)
+        )  # fmt: skip
 
     @cached_property
     def stopped(self) -> SimpleNamespace:
@@ -379,6 +382,18 @@ class Line:
         return SimpleNamespace(
             slope=np.hypot(slope[0], slope[1]), lift=np.hypot(lift[0], lift[1]), planes=lift
         )
+
+    def shears(self, force: np.ndarray) -> np.ndarray:
+        """Shear force in N just beyond each place, both planes together."""
+        planes = np.moveaxis(force, -1, 0) @ self._by.shear
+        planes[1] += self.weight.shear
+        return np.hypot(planes[0], planes[1])
+
+    def twists(self, after: np.ndarray) -> np.ndarray:
+        """Angle of twist in rad at each place, the first one held, from the torque beyond each place."""
+        shear = self.steel["shear_modulus"] * 1e3
+        rigidity = 2 * beam.bending_stiffness(shear, self.segments)
+        return beam.twist(self.places, rigidity, 1e3 * after[..., :-1])
 
     @cached_property
     def running(self) -> SimpleNamespace:

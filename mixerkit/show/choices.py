@@ -2,15 +2,26 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from html import escape
 from typing import Any
 
+import numpy as np
+
 from mixerkit.assess import assess
+from mixerkit.drive import guarding
 from mixerkit.explore import paths, search
 from mixerkit.explore.search import Choice
-from mixerkit.parts import gear_checks, measuring
+from mixerkit.parts import (
+    bearing_checks,
+    fits,
+    gear_checks,
+    hub_checks,
+    measuring,
+    shaft_checks,
+)
 from mixerkit.shop.workshop import read_workshop
-from mixerkit.show import gearplots
+from mixerkit.show import gearplots, shaftplots
 from mixerkit.show.marks import MARKS
 from mixerkit.show.panels import Bench, styled
 from mixerkit.show.style import as_image
@@ -19,11 +30,42 @@ from mixerkit.units import show
 __all__ = [
     "ChoiceTable",
     "PathAnswers",
+    "Rows",
+    "bushes",
+    "fits_in_use",
     "gear_paths",
+    "guards",
+    "hubs",
     "measuring_values",
     "motors",
     "motors_and_boxes",
+    "shaft_profile",
 ]
+
+
+class Rows:
+    """Rows under headings, in a notebook or as text.
+
+    Parameters
+    ----------
+    title : str
+    heads : sequence of str
+    rows : list of tuple of str
+    """
+
+    def __init__(self, title: str, heads: Sequence[str], rows: Sequence[Sequence[str]]) -> None:
+        self._title, self._heads, self._rows = title, heads, rows
+
+    def __repr__(self) -> str:
+        return "\n".join([self._title, *("  ".join(row) for row in self._rows)])
+
+    def _repr_html_(self) -> str:
+        head = "".join(f"<th>{escape(name)}</th>" for name in self._heads)
+        body = "".join(
+            "<tr>" + "".join(f"<td>{escape(cell)}</td>" for cell in row) + "</tr>"
+            for row in self._rows
+        )
+        return styled(f"<p>{escape(self._title)}</p><table><tr>{head}</tr>{body}</table>")
 
 
 class ChoiceTable:
@@ -219,52 +261,7 @@ def gear_paths(bench: Bench, most: int = 8, shop: Any = None, **goals: Any) -> P
     )
 
 
-class MeasuringTable:
-    """What to measure on each gear, with limits."""
-
-    def __init__(self, bench: Bench, tolerance: float) -> None:
-        self._bench, self._tolerance = bench, tolerance
-
-    def _rows(self) -> list[tuple[str, ...]]:
-        system, rows = self._bench.design.show_units, []
-        for name in ("direct", "idler"):
-            path = getattr(self._bench.design.plain.paths, name)
-            seen = set()
-            for count, shift in zip(path.tooth_counts, gear_checks.shifts_of(path), strict=True):
-                if (count, shift) in seen:
-                    continue
-                seen.add((count, shift))
-                values = measuring.gear_values(
-                    path.module, count, shift, path.thinning, self._tolerance
-                )
-                rows += [
-                    (
-                        f"{name} path, {count} teeth",
-                        what,
-                        one.how,
-                        *(
-                            show(float(size), "mm", system, 5)
-                            for size in (one.value, one.least, one.most)
-                        ),
-                    )
-                    for what, one in values.items()
-                ]
-        return rows
-
-    def __repr__(self) -> str:
-        return "\n".join("  ".join(row) for row in self._rows())
-
-    def _repr_html_(self) -> str:
-        heads = ("Gear", "Measure", "How", "Wanted", "Least", "Most")
-        head = "".join(f"<th>{name}</th>" for name in heads)
-        body = "".join(
-            "<tr>" + "".join(f"<td>{escape(cell)}</td>" for cell in row) + "</tr>"
-            for row in self._rows()
-        )
-        return styled(f"<table><tr>{head}</tr>{body}</table>")
-
-
-def measuring_values(bench: Bench, tolerance: float = 0.03) -> MeasuringTable:
+def measuring_values(bench: Bench, tolerance: float = 0.03) -> Rows:
     """List what to measure on each gear, with limits for a band of tooth thickness.
 
     Parameters
@@ -275,6 +272,146 @@ def measuring_values(bench: Bench, tolerance: float = 0.03) -> MeasuringTable:
 
     Returns
     -------
-    MeasuringTable
+    Rows
     """
-    return MeasuringTable(bench, tolerance)
+    system, rows = bench.design.show_units, []
+    for name in ("direct", "idler"):
+        path = getattr(bench.design.plain.paths, name)
+        for count, shift in dict.fromkeys(
+            zip(path.tooth_counts, gear_checks.shifts_of(path), strict=True)
+        ):
+            values = measuring.gear_values(path.module, count, shift, path.thinning, tolerance)
+            rows += [
+                (
+                    f"{name} path, {count} teeth", what, one.how,
+                    *(show(float(size), "mm", system, 5) for size in (one.value, one.least, one.most)),
+                )
+                for what, one in values.items()
+            ]  # fmt: skip
+    return Rows("Measuring values", ("Gear", "Measure", "How", "Wanted", "Least", "Most"), rows)
+
+
+def shaft_profile(bench: Bench) -> Rows:
+    """List for each zone of both shafts the diameter needed and the next stock size.
+
+    Parameters
+    ----------
+    bench : Bench
+
+    Returns
+    -------
+    Rows
+    """
+    system, rows = bench.design.show_units, []
+
+    def say(value: float) -> str:
+        return show(value, "mm", system)
+
+    for line in bench.assessment.case.lines:
+        rows += [
+            (
+                f"shaft {line.number}, {zone}", f"{say(start)} to {say(end)}", say(needed),
+                say(stock) if np.isfinite(stock) else "above the stock list", say(float(line.own.diameter)),
+            )
+            for zone, start, end, needed, stock in shaft_checks.proposed_profile(line, system)
+        ]  # fmt: skip
+    heads = ("Zone", "From the plate at the reducer", "Needed", "Next stock size", "It has")
+    title = (
+        "A stepped shaft that would do, every rule counted; one plain bar of the largest does too"
+    )
+    return Rows(title, heads, rows)
+
+
+def hubs(bench: Bench, number: int = 2) -> Rows:
+    """List every way to fix a gear on a shaft, with torque, weakest element and how it is made.
+
+    Parameters
+    ----------
+    bench : Bench
+    number : int
+        Shaft 1 or 2.
+
+    Returns
+    -------
+    Rows
+    """
+    system = bench.design.show_units
+
+    def say(value: float, unit: str) -> str:
+        return show(value, unit, system)
+
+    rows = [
+        (one.name, say(one.torque, "N*m"), one.weakest, one.making)
+        for one in hub_checks.hub_rows(bench.design.plain, number, system, say)
+    ]
+    return Rows(f"A gear on shaft {number}", ("Hub", "Gives at", "Weakest", "Making"), rows)
+
+
+def fits_in_use(bench: Bench) -> Rows:
+    """List the fits that the design needs, as limits to turn and bore to.
+
+    Parameters
+    ----------
+    bench : Bench
+
+    Returns
+    -------
+    Rows
+    """
+    rows = []
+    for use, what, size in shaftplots.uses(bench.assessment):
+        zones, words = fits.recommend(use)
+        one = fits.fit(size, zones)
+        both = [
+            f"{low:.3f} to {high:.3f} mm ({low / 25.4:.4f} to {high / 25.4:.4f} in)"
+            for low, high in (one.hole, one.shaft)
+        ]
+        rows.append((what, f"{size:g} {zones}", *both, one.kind, words))
+    heads = ("Where", "Fit", "Hole", "Shaft", "Kind", "At the bench")
+    return Rows("Limits to work to (ISO 286-1 and -2)", heads, rows)
+
+
+def bushes(bench: Bench) -> Rows:
+    """List the pressed-in bushes: sizes, squeeze, how far the bore closes, what to ream.
+
+    Parameters
+    ----------
+    bench : Bench
+
+    Returns
+    -------
+    Rows
+    """
+    plain, system = bench.design.plain, bench.design.show_units
+
+    def say(value: float, digits: int = 3) -> str:
+        return show(value, "mm", system, digits)
+
+    rows = []
+    shaft = getattr(plain, f"shaft_{plain.clutch.shaft}").diameter
+    for what, bore in (("free gears", shaft), ("idler", plain.housing.idler_pin)):
+        one = bearing_checks.bush_sizes(plain, bore, plain.housing.hub_diameter)
+        rows.append(
+            (
+                what, f"{say(one.outside)} {plain.bearings.bush_fit}", f"{say(one.fit.shaft[0], 5)} to {say(one.fit.shaft[1], 5)}",
+                say(one.bored), f"{say(one.closing[0])} to {say(one.closing[1])}", show(one.force / 1e3, "kN", system),
+                f"{say(one.reamed[0], 5)} to {say(one.reamed[1], 5)}",
+            )
+        )  # fmt: skip
+    heads = ("Bush in", "Outside", "Turn outside to", "Bore before pressing", "Bore closes by", "Press, at most", "Ream after to")  # fmt: skip
+    return Rows("Bushes: press in, then ream; never ream before", heads, rows)
+
+
+def guards(bench: Bench) -> Rows:
+    """List the guards and controls this machine needs; local codes and licensed people come first.
+
+    Parameters
+    ----------
+    bench : Bench
+
+    Returns
+    -------
+    Rows
+    """
+    heads = ("What", "Why here", "Read")
+    return Rows("Guards and controls to begin with", heads, guarding.needs(bench.design.plain))

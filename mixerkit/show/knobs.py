@@ -10,7 +10,7 @@ from typing import Any
 
 import ipywidgets as widgets
 
-from mixerkit.design import Design
+from mixerkit.design import LISTED, Design
 from mixerkit.records import (
     NumberKind,
     QuantityKind,
@@ -79,7 +79,7 @@ def make_control(knob: Knob, design: Design) -> Control:
     dotted, place = knob.split()
     _, _, kind = design.field(dotted)
     if isinstance(kind, WordsKind):
-        options = kind.options or tuple(row.name for row in table(_table_of(dotted)))
+        options = kind.options or tuple(row.name for row in table(LISTED[dotted]))
         return _choices(knob, design, options)
     if isinstance(kind, QuantityKind) and kind.reciprocal:
         return _modules(knob, design)
@@ -89,13 +89,6 @@ def make_control(knob: Knob, design: Design) -> Control:
     if isinstance(kind, (QuantityKind, NumberKind)):
         return _slider(knob, design, kind)
     return _counter(knob, design, kind, place)
-
-
-def _table_of(dotted: str) -> str:
-    """Table whose names a field of free text picks from."""
-    if dotted == "clay.body":
-        return "clay_bodies"
-    return "gear_materials" if dotted.startswith("paths.") else "materials"
 
 
 def _value(design: Design, dotted: str) -> Any:

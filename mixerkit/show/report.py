@@ -15,7 +15,7 @@ from mixerkit.explore import search
 from mixerkit.load import trough
 from mixerkit.parts.shaft_checks import next_stock
 from mixerkit.records import Record
-from mixerkit.show import driveplots, gearplots, loadplots, plots
+from mixerkit.show import driveplots, gearplots, loadplots, plots, shaftplots
 from mixerkit.show.cautions import CAUTIONS
 from mixerkit.show.marks import MARKS, spare_text
 from mixerkit.show.style import as_png, as_svg
@@ -87,8 +87,14 @@ def _pictures(assessment: Assessment) -> list[tuple[str, Any]]:
         ("Torque over a turn", loadplots.torque_over_a_turn(assessment)),
         ("Motor and reduction box", driveplots.motor_and_box(assessment)),
         ("Will it stall", loadplots.stall(assessment)),
-        ("Shaft 1", plots.shaft_diameters(assessment, 1)),
-        ("Shaft 2", plots.shaft_diameters(assessment, 2)),
+        ("Shaft 1, needed diameters", plots.shaft_diameters(assessment, 1)),
+        ("Shaft 2, needed diameters", plots.shaft_diameters(assessment, 2)),
+        ("Shaft 1", shaftplots.beam(assessment, 1)),
+        ("Shaft 2", shaftplots.beam(assessment, 2)),
+        ("Which hub", shaftplots.hub_torques(assessment)),
+        ("Fits", shaftplots.fit_bands(assessment)),
+        ("What gives way first", shaftplots.ladder(assessment)),
+        ("A jam through time", shaftplots.jam_in_time(assessment)),
     ]
 
 

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from mixerkit.assess import MODES, Assessment
 from mixerkit.checks import weakest
-from mixerkit.drive import dogclutch, motor, reducer
+from mixerkit.drive import dogclutch, guarding, jam_checks, motor, reducer
 from mixerkit.explore import uncertainty
 from mixerkit.load import trough
 from mixerkit.load.clay import strength_range
-from mixerkit.parts import gear_checks
-from mixerkit.parts.shaft_checks import next_stock
-from mixerkit.show import driveplots, gearplots, loadplots, plots
+from mixerkit.parts import bearing_checks, gear_checks
+from mixerkit.parts.shaft_checks import next_stock, sleeve_warnings
+from mixerkit.show import driveplots, gearplots, loadplots, plots, shaftplots
 from mixerkit.show.knobs import Knob
 from mixerkit.show.marks import MARKS
 from mixerkit.show.panels import Bench, Panel
@@ -18,12 +18,17 @@ from mixerkit.tables import table
 from mixerkit.units import show
 
 __all__ = [
+    "bearings",
     "clay",
     "dog_clutch",
     "gear_paths",
+    "hubs",
+    "jam",
     "mesh",
     "motor_and_box",
     "paddles_and_trough",
+    "run_down",
+    "shaft",
     "shaft_torsion",
     "stall_risk",
     "tooth_strength",
@@ -481,11 +486,11 @@ def shaft_torsion(bench: Bench, number: int = 2) -> Panel:
         needed = {
             rule: float(size.m_as("mm")) for rule, size in assessment.needed_diameters[part].items()
         }
-        torsion = max(size for rule, size in needed.items() if "bending" not in rule)
+        torsion = max(size for rule, size in needed.items() if rule.startswith("torsion"))
         worst = weakest(one for one in assessment.checks if one.part == part)
         words = {"holds": "holds", "tight": "is tight", "fails": "fails"}[worst.verdict]
         return (
-            f"Torsion alone would be content with {show(torsion, 'mm', system)}; with bending it takes "
+            f"Torsion alone would be content with {show(torsion, 'mm', system)}; with bending and fatigue it takes "
             f"{show(max(needed.values()), 'mm', system)}, next stock size {show(next_stock(max(needed.values()), system), 'mm', system)}. {MARKS[worst.verdict]} {part.capitalize()} {words}: "
             f"{worst.sentence()}"
         )
@@ -497,4 +502,200 @@ def shaft_torsion(bench: Bench, number: int = 2) -> Panel:
         lambda a: plots.shaft_diameters(a, number),
         says,
         ("shafts",),
+    )
+
+
+def shaft(bench: Bench, number: int = 1) -> Panel:
+    """Show one whole shaft as a beam: what it feels along its length, and whether it lasts.
+
+    Parameters
+    ----------
+    bench : Bench
+    number : int
+        1 or 2.
+
+    Returns
+    -------
+    Panel
+    """
+    knobs = [
+        Knob(f"shaft_{number}.material", "Material"),
+        Knob(f"shaft_{number}.diameter", "Diameter", 15, 80),
+        Knob(f"shaft_{number}.finish", "Finish"),
+        Knob(f"shaft_{number}.keyway", "Keyways"),
+        Knob("sleeve.kind", "Sleeve"),
+        Knob("sleeve.wall", "Sleeve, wall", 2, 15),
+        Knob("sleeve.sealed_ends", "Sleeve ends sealed"),
+        Knob("housing.plate_spacing", "Between the plates", 80, 400),
+        Knob("paddles.bearing_span", "Bearings apart, trough", 100, 800),
+        Knob("bearings.kind", "Bearings"),
+    ]
+    if number == 1:
+        knobs += [
+            Knob("reducer.overhang", "Box overhang", 30, 300),
+            Knob("reducer.mass", "Box and motor", 5, 150),
+        ]
+    part = f"shaft {number}"
+
+    def says(assessment: Assessment) -> str:
+        system, line = assessment.design.show_units, assessment.case.lines[number - 1]
+        forces = line.running.reaction.max(axis=(0, 1))
+        held = ", ".join(
+            f"{show(float(force), 'N', system)} at the {name}"
+            for force, name in zip(forces, shaftplots.NAMES, strict=True)
+        )
+        worst = weakest(one for one in assessment.checks if one.part == part)
+        words = {"holds": "holds", "tight": "is tight", "fails": "fails"}[worst.verdict]
+        return (
+            f"Turning, its bearings carry {held}. {' '.join(sleeve_warnings(assessment.design.plain))} "
+            f"{MARKS[worst.verdict]} {part.capitalize()} {words}: {worst.sentence()}"
+        )
+
+    return Panel(
+        bench, part.capitalize(), knobs, lambda a: shaftplots.beam(a, number), says, ("shafts",)
+    )
+
+
+def hubs(bench: Bench) -> Panel:
+    """Show every way to fix a gear on its shaft against the torque.
+
+    Parameters
+    ----------
+    bench : Bench
+
+    Returns
+    -------
+    Panel
+    """
+    knobs = [
+        Knob("hubs.gear", "Gears held by"),
+        Knob("hubs.gear_length", "Key or clamp, length", 10, 100),
+        Knob("hubs.box_length", "Key in the box, length", 20, 150),
+        Knob("hubs.key_material", "Keys of"),
+        Knob("hubs.set_screws", "Set screws", 1, 6),
+        Knob("hubs.pin_diameter", "Taper pin", 4, 20),
+        Knob("housing.hub_diameter", "Hubs, outside", 40, 120),
+        Knob("sleeve.pins", "Sleeve pins", 1, 6),
+        Knob("sleeve.pin_diameter", "Sleeve pin", 5, 25),
+        Knob("shaft_2.diameter", "Shaft 2 diameter", 15, 80),
+    ]
+
+    def says(assessment: Assessment) -> str:
+        return (
+            "Set screws at 120 degrees press the shaft at three equal places; a key carries by its flank, and reversing "
+            f"hammers it. {_verdict(assessment, 'hubs')}"
+        )
+
+    return Panel(bench, "Hubs", knobs, shaftplots.hub_torques, says, ("hubs",))
+
+
+def bearings(bench: Bench) -> Panel:
+    """Show the fits of the design, and whether bearings, bushes and seals last.
+
+    Parameters
+    ----------
+    bench : Bench
+
+    Returns
+    -------
+    Panel
+    """
+    knobs = [
+        Knob("bearings.kind", "Shafts turn in"),
+        Knob("bearings.bush_length", "Shaft's bush, length", 10, 120),
+        Knob("bearings.bush_material", "Bushes of"),
+        Knob("bearings.bush_wall", "Bush wall", 2, 15),
+        Knob("bearings.free_gear_length", "Free gear's bush", 10, 100),
+        Knob("bearings.idler_length", "Idler's bush", 10, 100),
+        Knob("bearings.seal", "Seal"),
+        Knob("bearings.locating", "Bearing that takes the push", 1, 3),
+        Knob("housing.idler_pin", "Idler's pin", 12, 60),
+        Knob("paddles.bearing_span", "Bearings apart, trough", 100, 800),
+        Knob("batch.life_hours", "Hours to last", 100, 10000),
+    ]
+
+    def says(assessment: Assessment) -> str:
+        case, system = assessment.case, assessment.design.show_units
+        torque, share = bearing_checks.seal_share(case)
+        return (
+            f"Paddles push along each shaft with up to {show(bearing_checks.axial_push(case), 'N', system)}. The seals take "
+            f"{show(torque, 'N*m', system)}, {100 * share:.2g} % of the mean torque. {_verdict(assessment, 'bearings')}"
+        )
+
+    return Panel(bench, "Bearings and fits", knobs, shaftplots.fit_bands, says, ("bearings",))
+
+
+def jam(bench: Bench) -> Panel:
+    """Show what gives way first in a jam.
+
+    Parameters
+    ----------
+    bench : Bench
+
+    Returns
+    -------
+    Panel
+    """
+    knobs = [
+        Knob("fuse.kind", "Fuse"),
+        Knob("fuse.pin_diameter", "Shear pin, neck", 3, 20),
+        Knob("fuse.pin_radius", "Pin from the middle", 25, 150),
+        Knob("fuse.pin_material", "Pin of"),
+        Knob("fuse.setting", "Limiter slips at", 50, 3000),
+        Knob("fuse.scatter", "Scatter", 0.02, 0.4),
+        Knob("motor.inertia", "Rotor's inertia", 0.0005, 0.05),
+        Knob("reducer.wind_up", "Box winds up", 0.1, 5),
+        _RATIO,
+    ]
+
+    def says(assessment: Assessment) -> str:
+        case, system = assessment.case, assessment.design.show_units
+        low, high = jam_checks.wanted_fuse(case, assessment.ladder)
+        room = (
+            f"A fuse of {show(low, 'N*m', system)} to {show(high, 'N*m', system)} outlasts every start and goes before any part."
+            if low <= high
+            else "No fuse fits between a start and the weakest part."
+        )
+        first = assessment.ladder[0]
+        return (
+            f"Stopped dead, the train winds up to {show(float(case.flow.bare.max()), 'N*m', system)} without a fuse. {room} "
+            f"First to give: {first.name}, at {show(first.yields, 'N*m', system)}. {_verdict(assessment, 'jam')}"
+        )
+
+    return Panel(bench, "What gives way first", knobs, shaftplots.ladder, says, ("jam",))
+
+
+def run_down(bench: Bench) -> Panel:
+    """Show a jam through time, and whether hands are kept away until the machine rests.
+
+    Parameters
+    ----------
+    bench : Bench
+
+    Returns
+    -------
+    Panel
+    """
+    knobs = [
+        Knob("guard.lid", "Lid"),
+        Knob("guard.lid_distance", "Lid to paddles", 50, 1500),
+        Knob("guard.time_to_stop", "Run-down, as timed", 0, 20),
+        Knob("guard.response_time", "Switch to power off", 0, 2),
+        Knob("guard.opening_shape", "Openings"),
+        Knob("guard.opening", "Opening", 3, 120),
+        Knob("guard.opening_distance", "Opening to moving parts", 10, 1000),
+        Knob("motor.inertia", "Rotor's inertia", 0.0005, 0.05),
+    ]
+
+    def says(assessment: Assessment) -> str:
+        plain, system = assessment.design.plain, assessment.design.show_units
+        stops = guarding.stopping_time(plain)
+        near = float(guarding.approach_distance.plain(stops))
+        return (
+            f"Empty, it runs {show(stops, 's')} after the lid's switch opens; in that time a hand comes "
+            f"{show(near, 'mm', system)} near. {_verdict(assessment, 'guards')}"
+        )
+
+    return Panel(
+        bench, "Run-down and guards", knobs, shaftplots.jam_in_time, says, ("guards", "jam")
     )

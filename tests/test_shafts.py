@@ -1,0 +1,442 @@
+"""Shafts, hubs, bearings, jam and guards: properties, traps, and what the demo machines say."""
+
+import re
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from mixerkit import Design, assess
+from mixerkit.drive import guarding, jam, jam_checks
+from mixerkit.parts import beam, bearing_checks, fatigue, fits, hub_checks, shaft_checks
+from mixerkit.parts.shaftline import Line
+from mixerkit.show import choices, panels
+from mixerkit.tables import table
+from mixerkit.units import InputError, show
+
+DEMO = Design.demo()
+DEMOS = ["larkfield", "inch_room", "thin_shaft", "too_stiff"]
+
+
+# ---------------------------------------------------------------- beam
+
+
+@given(
+    st.lists(st.floats(-2000, 2000), min_size=9, max_size=9),
+    st.lists(st.floats(20, 80), min_size=8, max_size=8),
+    st.sets(st.integers(0, 8), min_size=2, max_size=4),
+)
+def test_a_beam_is_in_balance_and_stands_on_its_supports(loads, diameters, supports):
+    places = np.linspace(0.0, 800.0, 9)
+    held = sorted(supports)
+    one = beam.solve(places, beam.bending_stiffness(2.1e5, np.array(diameters)), loads, held)
+    scale = max(np.abs(loads).max(), 1.0)
+    assert one.reactions.sum() + sum(loads) == pytest.approx(0, abs=1e-6 * scale)
+    turning = (one.reactions * places[held]).sum() + (np.array(loads) * places).sum()
+    assert turning == pytest.approx(0, abs=1e-4 * scale)
+    assert one.deflection[held] == pytest.approx(0, abs=1e-9 * scale)
+    assert one.moment[-1] == pytest.approx(0, abs=1e-4 * scale)
+
+
+@given(st.floats(15, 90), st.floats(15, 90), st.floats(-1e3, 1e3))
+def test_beams_in_one_call_are_the_same_as_one_by_one(first, second, force):
+    places, loads = np.linspace(0.0, 500.0, 6), np.array([0, force, 0, 300.0, 0, 0])
+    stiff = beam.bending_stiffness(2.1e5, np.array([first, second]))[:, None] * np.ones(5)
+    both = beam.solve(places, stiff, loads, [0, 5], spread=0.3)
+    for k in range(2):
+        one = beam.solve(places, stiff[k], loads, [0, 5], spread=0.3)
+        for name in ("deflection", "slope", "moment", "reactions"):
+            assert getattr(both, name)[k] == pytest.approx(getattr(one, name), rel=1e-9, abs=1e-7)
+
+
+def test_a_soft_support_gives():
+    places, stiff = np.array([0.0, 250, 500]), np.full(2, 2e10)
+    hard = beam.solve(places, stiff, [0, -1000.0, 0], [0, 2])
+    soft = beam.solve(places, stiff, [0, -1000.0, 0], [0, 2], springs=[1e4, 1e4])
+    assert soft.deflection[0] == pytest.approx(-500 / 1e4)
+    assert soft.deflection[1] == pytest.approx(hard.deflection[1] - 0.05)
+
+
+def test_nothing_that_holds_is_refused():
+    with pytest.raises(np.linalg.LinAlgError):
+        beam.solve([0.0, 500.0], [2e10], [0, -100.0], [0])
+
+
+# ---------------------------------------------------------------- the demo shafts
+
+
+def line_of(design, number):
+    return assess(design).case.lines[number - 1]
+
+
+@pytest.mark.parametrize("name", DEMOS)
+@pytest.mark.parametrize("number", [1, 2])
+def test_every_turning_shaft_is_in_balance(name, number):
+    line: Line = line_of(Design.demo(name), number)
+    rows = line.turning
+    vertical = rows.force[..., 1].sum(axis=-1) - line._weights @ np.diff(line.places)
+    planes = np.moveaxis(rows.force, -1, 0) @ line._by.reaction
+    planes[1] += line.weight.reaction
+    scale = np.abs(rows.force).max()
+    assert planes[0].sum(axis=-1) + rows.force[..., 0].sum(axis=-1) == pytest.approx(0, abs=1e-8 * scale)  # fmt: skip
+    assert planes[1].sum(axis=-1) + vertical == pytest.approx(0, abs=1e-8 * scale)
+
+
+@pytest.mark.parametrize("number", [1, 2])
+def test_torque_comes_in_and_goes_out_whole(number):
+    line = line_of(DEMO, number)
+    assert line.turning.after[..., -1] == pytest.approx(0, abs=1e-9)
+
+
+def test_forces_of_a_mesh_are_equal_and_opposed():
+    one, two = (line_of(DEMO, number) for number in (1, 2))
+    case = one.case
+    direct = case.clutch == "direct"
+    # the driven side is weaker by the mesh's loss; the rest of it is the same force the other way
+    kept = case.plain.paths.direct.mesh_efficiency
+    assert two.gear_forces[direct] == pytest.approx(-one.gear_forces[direct] * kept, rel=1e-6, abs=1e-6)  # fmt: skip
+
+
+def test_both_tooth_forces_load_the_idlers_pin():
+    from mixerkit.parts.gear_checks import idler_forces
+
+    one, two = (line_of(DEMO, number) for number in (1, 2))
+    there = one.case.clutch == "idler"
+    pin = np.hypot(*(one.gear_forces + two.gear_forces)[there].T)
+    # the same but for the losses on the way
+    assert pin == pytest.approx(idler_forces(one.case)[there], rel=0.05)
+
+
+def test_the_worst_angle_of_a_jam_is_found():
+    """Every angle tried one by one never does more than the sum that is used."""
+    line = line_of(DEMO, 2)
+    stop, blade = line.stopped, line.case.plain.paddles
+    state, paddle = 3, 2
+    whole = line.case.flow.paddles[1][stop.states[state]]
+    found = []
+    for angle in np.radians(np.arange(0, 360, 1)):
+        force = line.steady[stop.states[state]].copy()
+        push = whole * 1e3 / blade.tip_radius
+        force[line.paddles[paddle]] += push * np.array([-np.sin(angle), np.cos(angle)])
+        found.append(line.moments(force[None])[0])
+    most = np.max(found, axis=0)
+    assert np.all(most <= stop.moment[state, paddle] + 1e-6)
+    assert most == pytest.approx(stop.moment[state, paddle], rel=2e-3, abs=0.1)
+
+
+def test_a_carried_sleeve_takes_bending_off_the_shaft_and_a_floating_one_does_not():
+    moments = {}
+    for kind in ("carried", "floating", "none"):
+        line = line_of(DEMO.with_values({"sleeve.kind": kind}), 2)
+        moments[kind] = line.stopped.moment[..., line.paddles].max()
+    assert moments["carried"] < 0.8 * moments["floating"]
+    assert moments["none"] == pytest.approx(moments["floating"], rel=0.01)
+
+
+def test_slip_under_an_open_sleeve_halves_the_endurance():
+    sealed, opened = (
+        shaft_checks._endurance(line_of(DEMO.with_values({"sleeve.sealed_ends": one}), 2))
+        for one in (True, False)
+    )
+    assert (opened / sealed).min() == pytest.approx(0.5)
+    assert (opened / sealed).max() == pytest.approx(1.0)
+    words = shaft_checks.sleeve_warnings(DEMO.with_values({"sleeve.sealed_ends": False}).plain)
+    assert any("seal" in one for one in words)
+    assert any("rusts" in one for one in words)
+
+
+def test_a_step_and_a_groove_weaken_where_they_are():
+    plain = line_of(DEMO, 2)
+    cut = line_of(
+        DEMO.with_values(
+            {
+                "shaft_2.step_at": ["-20 mm", "120 mm"], "shaft_2.step_diameters": ["40 mm", "45 mm"],
+                "shaft_2.notches": ["groove at 60 mm"],
+            }
+        ), 2,
+    )  # fmt: skip
+    assert cut.notches[cut.at("groove")] == "groove"
+    assert "shoulder" in cut.notches
+    assert cut.diameters.min() == 40
+    needed = {one: shaft_checks.needed_along(line).max() for one, line in (("plain", plain), ("cut", cut))}  # fmt: skip
+    assert needed["cut"] > needed["plain"]
+
+
+@pytest.mark.parametrize("notch", ["shoulder", "groove", "keyway", "cross hole", "thread", "press fit", "welded paddle"])  # fmt: skip
+def test_every_notch_weakens(notch):
+    bend, turn = fatigue.notch_factors(notch, 40.0, 630.0, larger=50.0, fillet=1.0, hole=8.0)
+    assert 1 < bend < 6
+    assert 1 < turn < 6
+    plain = fatigue.diameter_for_fatigue.plain(200.0, 300.0, 50.0, 170.0, 630.0, 1.3)
+    assert fatigue.diameter_for_fatigue.plain(200.0, 300.0, 50.0, 170.0, 630.0, 1.3, bend, turn) > plain  # fmt: skip
+
+
+@given(st.floats(1, 900), st.floats(0, 900), st.floats(0, 300), st.floats(1, 3))
+def test_the_diameter_for_fatigue_has_just_the_wanted_factor(moment, mean, swing, wanted):
+    size = fatigue.diameter_for_fatigue.plain(moment, mean, swing, 180.0, 630.0, wanted, 1.9, 1.5)
+    n = fatigue.goodman_factor.plain(moment, mean, swing, size, 180.0, 630.0, 1.9, 1.5)
+    assert n == pytest.approx(wanted)
+
+
+def test_thin_shaft_fails_by_bending_and_torsion_alone_does_not_see_it():
+    found = assess(Design.demo("thin_shaft"))
+    needed = {rule: size.m_as("mm") for rule, size in found.needed_diameters["shaft 2"].items()}
+    assert max(size for rule, size in needed.items() if rule.startswith("torsion")) < 25
+    assert needed["bending with torsion in a jam"] > 25
+
+
+def test_a_demo_beam_solves_quickly_enough_to_be_turned_by_hand():
+    """No timing: only that ten thousand diameters are one call of one shape."""
+    line = line_of(DEMO, 1)
+    stiff = beam.bending_stiffness(2.1e5, np.linspace(20, 60, 10_000))[:, None] * np.ones(len(line.segments))  # fmt: skip
+    swept = beam.solve(line.places, stiff, line.steady[0, :, 1], line.supports)
+    assert swept.deflection.shape == (10_000, len(line.places))
+    sag = np.abs(swept.deflection[:, line.box])
+    assert np.all(np.diff(sag) < 0)
+
+
+# ---------------------------------------------------------------- hubs, bearings, fits
+
+
+@pytest.mark.parametrize("kind", ["key", "set screws", "taper pin", "clamp"])
+@pytest.mark.parametrize("name", ["larkfield", "inch_room"])
+def test_every_kind_of_hub_is_checked(kind, name):
+    found = assess(Design.demo(name).with_values({"hubs.gear": kind}))
+    rows = [one for one in found.checks if one.part == "gears of shaft 2"]
+    assert len(rows) >= 2
+    assert all(np.isfinite(one.demand) for one in rows)
+
+
+def test_a_key_that_would_do_does():
+    short = DEMO.with_values({"hubs.gear_length": "10 mm"})
+    bad = next(one for one in assess(short).checks if one.part == "gears of shaft 2" and one.verdict == "fails")  # fmt: skip
+    length = float(re.search(r"([\d.]+) mm of key would do", bad.advice)[1])
+    again = assess(DEMO.with_values({"hubs.gear_length": f"{length + 0.1} mm"}))
+    assert next(one for one in again.checks if (one.part, one.name) == (bad.part, bad.name)).verdict != "fails"  # fmt: skip
+
+
+def test_the_hub_table_is_sorted_and_says_how_each_is_made():
+    def say(value, unit):
+        return show(value, unit)
+
+    rows = hub_checks.choices(40.0, 40.0, 70.0, 370.0, "metric", say)
+    torques = [one.torque for one in rows]
+    assert torques == sorted(torques, reverse=True)
+    assert {"parallel key", "two flats"} <= {one.name for one in rows}
+    assert all(one.making and one.weakest for one in rows)
+    screws = [one for one in rows if "set screw" in one.name]
+    assert all("tapping drill" in one.making for one in screws)
+
+
+@given(st.floats(1, 250), st.sampled_from(["d9", "e8", "f7", "g6", "h6", "js6", "k6", "m6", "n6", "p6", "r6", "s6", "u6"]))  # fmt: skip
+def test_shaft_limits_rise_with_the_letter(size, zone):
+    low, high = fits.limits.plain(size, zone)
+    assert low < high
+    assert high - low == fits.tolerance.plain(size, int(zone[-1]))
+
+
+@given(st.floats(3.1, 250), st.sampled_from("gknps"), st.sampled_from([6, 7]))
+def test_a_hole_fit_and_its_shaft_fit_press_alike(size, letter, grade):
+    """ISO 286-1: H7/p6 and P7/h6 have the same clearance and interference."""
+    hole_basis = fits.fit(size, f"H{grade + 1}/{letter}{grade}")
+    shaft_basis = fits.fit(size, f"{letter.upper()}{grade + 1}/h{grade}")
+    # the rule holds for P and above in grades up to 7 only
+    if letter in "gkn" or grade == 6:
+        assert hole_basis.tightest == pytest.approx(shaft_basis.tightest, abs=1e-9)
+        assert hole_basis.loosest == pytest.approx(shaft_basis.loosest, abs=1e-9)
+
+
+@pytest.mark.parametrize("zone", ["H", "7", "Hg7", "a6", "H13", "hH6", "H0", ""])
+def test_a_wrong_zone_is_said(zone):
+    with pytest.raises(InputError, match="wanted"):
+        fits.limits("20 mm", zone)
+
+
+@pytest.mark.parametrize("size", ["0 mm", "251 mm", "3 kg", "-5 mm"])
+def test_a_wrong_size_is_said(size):
+    with pytest.raises(InputError):
+        fits.limits(size, "H7")
+
+
+@pytest.mark.parametrize("zones", ["H7", "g6/H7", "H7-g6", "h6/h6", ""])
+def test_a_wrong_fit_is_said(zones):
+    with pytest.raises(InputError, match="wanted"):
+        fits.fit(20.0, zones)
+
+
+def test_a_pressed_bush_closes_and_leaves_something_to_ream():
+    one = bearing_checks.bush_sizes(DEMO.plain, 32.0, 70.0)
+    assert 0 < one.closing[0] < one.closing[1] < 0.1
+    assert one.bored - one.closing[0] < one.reamed[0]
+    assert one.bored > 31.5
+
+
+@pytest.mark.parametrize("seal", table("seals").column("name"))
+def test_only_seals_that_keep_slip_out_hold(seal):
+    found = assess(DEMO.with_values({"bearings.seal": str(seal)}))
+    check = next(one for one in found.checks if one.name == "seal keeps slip from the bearings")
+    assert (check.verdict == "holds") is (table("seals").find(str(seal)).plain["keeps_out_slip"] == "yes")  # fmt: skip
+
+
+# ---------------------------------------------------------------- jam
+
+
+@settings(max_examples=12, deadline=None)
+@given(st.floats(0.5, 40), st.floats(2e3, 2e5), st.floats(0.5, 6))
+def test_a_jam_agrees_with_its_closed_form_and_keeps_its_energy(inertia, stiffness, speed):
+    one = jam.transient([inertia], [stiffness], speed)
+    closed = jam.impact_torque.plain(speed * 30 / np.pi, stiffness, inertia)
+    assert one.peak == pytest.approx(closed, rel=0.01)
+    assert np.ptp(one.energy) / one.energy[0] < 1e-6
+
+
+@settings(max_examples=8, deadline=None)
+@given(st.floats(0, 0.02), st.floats(1e-4, 0.2))
+def test_a_train_of_two_keeps_its_energy_through_backlash(play, share):
+    one = jam.transient([12.0, 12.0 * share], [4e4, 3e4], 2.5, play=play)
+    assert np.ptp(one.energy) / one.energy[0] < 1e-6
+
+
+def test_a_pushing_motor_agrees_with_its_closed_form():
+    one = jam.transient([12.0], [2e4], 2.5, drive=lambda _speed: 500.0)
+    closed = jam.stopped_torque.plain(500.0, 2.5 * 30 / np.pi, 2e4, 12.0)
+    assert one.peak == pytest.approx(closed, rel=0.01)
+    small = jam.transient([12.0, 0.002], [4e4, 4e4], 2.5)
+    assert small.peak == pytest.approx(jam.impact_torque.plain(2.5 * 30 / np.pi, 2e4, 12.0), rel=0.01)  # fmt: skip
+
+
+def test_a_motor_that_follows_its_curve_pushes_less():
+    steady = jam.transient([12.0], [2e4], 2.5, drive=lambda _speed: 500.0)
+    falling = jam.transient([12.0], [2e4], 2.5, drive=lambda speed: 500.0 * (1 - speed / 2.6))
+    assert falling.peak < steady.peak
+
+
+def test_a_fuse_cuts_the_peak_and_damping_takes_energy():
+    cut = jam.transient([12.0, 0.02], [4e4, 4e4], 2.5, breaks_at=600.0)
+    assert cut.broke is not None
+    assert cut.torque[0].max() == pytest.approx(600.0, rel=0.02)
+    assert np.all(cut.torque[0][cut.time > cut.broke] == 0)
+    damped = jam.transient([12.0], [2e4], 2.5, damping=0.1)
+    assert damped.energy[-1] < damped.energy[0]
+
+
+@given(st.floats(100, 2000), st.floats(20, 120))
+def test_a_pin_made_for_a_torque_breaks_at_it(torque, radius):
+    pin = jam.pin_for_torque.plain(torque, radius, 400.0, 1, 2)
+    assert jam.shear_pin_torque.plain(pin, radius, 400.0, 1, 2) == pytest.approx(torque)
+
+
+@pytest.mark.parametrize("name", ["larkfield", "inch_room"])
+def test_the_fuse_is_at_the_bottom_of_the_ladder(name):
+    found = assess(Design.demo(name))
+    assert found.ladder[0].is_fuse
+    assert sum(one.is_fuse for one in found.ladder) == 1
+    assert [one.yields for one in found.ladder] == sorted(one.yields for one in found.ladder)
+    assert all(one.breaks >= one.yields for one in found.ladder)
+    assert len(found.ladder) >= 12
+
+
+def test_without_a_fuse_the_weakest_part_is_named_and_a_pin_offered():
+    found = assess(DEMO.with_values({"fuse.kind": "none"}))
+    check = next(one for one in found.checks if one.stage == "jam")
+    assert check.verdict == "fails"
+    assert "gives way first" in check.advice
+    pin = float(re.search(r"A pin of ([\d.]+) mm", check.advice)[1])
+    again = assess(DEMO.with_values({"fuse.pin_diameter": f"{pin} mm"}))
+    assert [one.verdict for one in again.checks if one.stage == "jam"] == ["holds", "holds"]
+
+
+def test_a_limiter_is_a_fuse_too():
+    found = assess(DEMO.with_values({"fuse.kind": "torque limiter", "fuse.setting": "650 N*m"}))
+    assert found.ladder[0].name == "fuse: torque limiter"
+    weak = assess(DEMO.with_values({"fuse.kind": "torque limiter", "fuse.setting": "300 N*m"}))
+    check = next(one for one in weak.checks if one.name == "fuse holds at every start")
+    assert check.verdict == "fails"
+    setting = float(re.search(r"A setting of ([\d.]+) N", check.advice)[1])
+    low, high = jam_checks.wanted_fuse(weak.case, weak.ladder)
+    assert low < setting < high
+
+
+def test_a_part_yields_in_the_assessment_where_the_ladder_says():
+    """Put the fuse at a rung's torque: that part's check then comes out at just its yield."""
+    found = assess(DEMO)
+    rung = next(one for one in found.ladder if "paddle stopped" in one.name)
+    again = assess(
+        DEMO.with_values(
+            {
+                "fuse.kind": "torque limiter",
+                "fuse.setting": f"{rung.yields} N*m",
+                "fuse.scatter": 0.0,
+            }
+        )
+    )
+    check = next(one for one in again.checks if "paddle stopped" in one.name)
+    assert check.capacity / check.demand == pytest.approx(1.0, rel=1e-6)
+
+
+# ---------------------------------------------------------------- guards
+
+
+def test_a_lid_that_opens_too_soon_is_refused_until_it_is_far_or_locked():
+    near = DEMO.with_values({"guard.lid": "interlocked"})
+    check = next(one for one in assess(near).checks if one.part == "lid")
+    assert check.verdict == "fails"
+    away = float(re.search(r"a lid ([\d.]+) mm away", check.advice)[1])
+    far = near.with_values({"guard.lid_distance": f"{away + 1} mm"})
+    assert next(one for one in assess(far).checks if one.part == "lid").verdict == "holds"
+    none = assess(DEMO.with_values({"guard.lid": "none"}))
+    assert next(one for one in none.checks if one.part == "lid").verdict == "fails"
+
+
+def test_a_timed_run_down_goes_before_the_reckoned_one():
+    plain = DEMO.with_values({"guard.time_to_stop": "4 s"}).plain
+    assert guarding.stopping_time(plain) == pytest.approx(4.1)
+
+
+@given(st.floats(1, 120), st.sampled_from(["slot", "square", "round"]))
+def test_a_wider_opening_never_lets_a_hand_reach_less(opening, shape):
+    assert guarding.reach(shape, opening)[0] <= guarding.reach(shape, min(opening * 1.2, 120))[0]
+    assert guarding.reach(shape, opening)[0] <= guarding.reach("slot", opening)[0]
+
+
+def test_the_guard_list_defers_to_the_law_and_to_licensed_people():
+    rows = guarding.needs(DEMO.plain)
+    words = " ".join(" ".join(row) for row in rows)
+    for wanted in (
+        "licensed",
+        "local code",
+        "emergency stop",
+        "interlocked",
+        "restart",
+        "isolator",
+    ):
+        assert wanted in words
+
+
+# ---------------------------------------------------------------- tables for the notebook
+
+
+@pytest.mark.parametrize("name", ["larkfield", "inch_room"])
+@pytest.mark.parametrize("maker", ["shaft_profile", "hubs", "fits_in_use", "bushes", "guards", "measuring_values"])  # fmt: skip
+def test_tables_have_rows_as_text_and_as_html(maker, name, tmp_path):
+    path = tmp_path / "my.toml"
+    path.write_text(Design.demo(name).to_toml())
+    rows = getattr(choices, maker)(panels.open_design(path))
+    assert len(repr(rows).splitlines()) > 2
+    assert "<table" in rows._repr_html_()
+
+
+def test_a_case_without_a_bearing_that_small_says_so():
+    thin = DEMO.with_values({"shaft_2.diameter": "15 mm"})
+    check = next(
+        one for one in assess(thin).checks if one.name == "a bearing for the shaft's seats"
+    )
+    assert check.verdict == "fails"
+    assert "would do" in check.advice
+
+
+def test_an_idler_that_cannot_close_leaves_the_rest_answered():
+    found = assess(DEMO.with_values({"paths.idler.tooth_counts": [14, 12, 14]}))
+    assert found.verdict == "fails"
+    assert np.isfinite([one.yields for one in found.ladder]).all()

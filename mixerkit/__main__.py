@@ -1,10 +1,11 @@
-"""Command line: write a starting design, check a design, write its report."""
+"""Command line: write a starting design, check it, write its report and sheets, judge sizes as made."""
 
 from __future__ import annotations
 
 import argparse
 import os
 import sys
+import time
 from collections.abc import Sequence
 from pathlib import Path
 
@@ -41,7 +42,34 @@ def _parser() -> argparse.ArgumentParser:
     report.add_argument(
         "--pictures", action="store_true", help="write every picture beside it too, as SVG and PNG"
     )
+    report.add_argument(
+        "--shop", type=Path, help="shop file for the sheets (default: the demo shop)"
+    )
+    sheets = commands.add_parser("sheets", help="write shop sheets and files for cutting")
+    sheets.add_argument("file", type=Path, help="design file")
+    sheets.add_argument("--out", type=Path, default=Path("sheets"), help="folder (default: sheets)")
+    sheets.add_argument(
+        "--paper", choices=["a4", "letter", "both"], default="a4", help="paper (default: a4)"
+    )
+    sheets.add_argument("--shop", type=Path, help="shop file (default: the demo shop)")
+    gates = commands.add_parser(
+        "gates", help="judge sizes as made: cut, stop, or measure first, step by step"
+    )
+    gates.add_argument("file", type=Path, help="design file")
+    gates.add_argument("measured", type=Path, help="file of measurements")
+    gates.add_argument("--shop", type=Path, help="shop file (default: the demo shop)")
     return parser
+
+
+class _Progress:
+    """Says on the error stream what is being done, once it has taken a second."""
+
+    def __init__(self) -> None:
+        self._start = time.monotonic()
+
+    def __call__(self, words: str) -> None:
+        if time.monotonic() - self._start > 1.0:
+            print(f"  {words} ...", file=sys.stderr, flush=True)
 
 
 def _new(arguments: argparse.Namespace) -> int:
@@ -74,17 +102,69 @@ def _check(arguments: argparse.Namespace) -> int:
 def _report(arguments: argparse.Namespace) -> int:
     from mixerkit.assess import assess
     from mixerkit.design import Design
+    from mixerkit.shop.workshop import read_workshop
     from mixerkit.show.report import write_pictures, write_report
 
     found = assess(Design.read(arguments.file))
-    path = write_report(found, arguments.out)
+    shop, progress = read_workshop(arguments.shop), _Progress()
+    path = write_report(found, arguments.out, shop, progress)
     print(f"{found.verdict}. Report written: {path}")
     if arguments.pictures:
-        print(f"{len(write_pictures(found, arguments.out))} pictures beside it")
+        print(f"{len(write_pictures(found, arguments.out, progress))} pictures beside it")
     return 1 if found.verdict == "fails" else 0
 
 
-_COMMANDS = {"new": _new, "check": _check, "report": _report}
+def _sheets(arguments: argparse.Namespace) -> int:
+    from mixerkit.assess import assess
+    from mixerkit.design import Design
+    from mixerkit.shop.workshop import read_workshop
+    from mixerkit.show.sheets import write_sheets
+
+    design, shop = Design.read(arguments.file), read_workshop(arguments.shop)
+    papers = ["a4", "letter"] if arguments.paper == "both" else [arguments.paper]
+    written = [
+        path for paper in papers for path in write_sheets(design, shop, arguments.out, paper)
+    ]
+    print(
+        f"{len(set(written))} files written to {arguments.out}; print {written[0].name} on one side each"
+    )
+    verdict = assess(design).verdict
+    if verdict == "fails":
+        print("The design does not hold yet: mend it before metal is cut.", file=sys.stderr)
+    return 1 if verdict == "fails" else 0
+
+
+def _gates(arguments: argparse.Namespace) -> int:
+    from mixerkit.design import Design
+    from mixerkit.explore.asmade import review
+    from mixerkit.explore.salvage import ways_out
+    from mixerkit.shop.measurements import read_measurements
+    from mixerkit.shop.workshop import read_workshop
+
+    design, shop = Design.read(arguments.file), read_workshop(arguments.shop)
+    made = read_measurements(arguments.measured)
+    found = review(design, made, shop)
+    progress = _Progress()
+    print(
+        f"{design.name}, fingerprint {design.fingerprint}: {len(found.findings)} measurements, {len(found.alarms)} not as drawn\n"
+    )
+    said: set[str] = set()
+    for gate in found.gates:
+        print(f"{gate.state:13}  {gate.step}")
+        new = [words for words in gate.words if words not in said]
+        for words in new:
+            print(f"{'':15}{words}")
+        if len(new) < len(gate.words) and gate.state == "stop":
+            print(f"{'':15}{'and' if new else ''} as above".replace("  as", " as"))
+        said |= set(gate.words)
+    for part, ways in ways_out(design, found, made, shop, progress).items():
+        print(f"\nWays out, {part}:")
+        for way in ways:
+            print(f"  {way.words}: {'; '.join(way.consequences)}")
+    return 1 if any(gate.state == "stop" for gate in found.gates) else 0
+
+
+_COMMANDS = {"new": _new, "check": _check, "report": _report, "sheets": _sheets, "gates": _gates}
 
 
 def main(argv: Sequence[str] | None = None) -> int:

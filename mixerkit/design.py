@@ -66,6 +66,7 @@ LISTED = {
     "hubs.key_material": "materials",
     "hubs.set_screw": "set_screws",
     "hubs.clamp_screw": "threads",
+    "housing.tie_bolt": "threads",
     "fuse.pin_material": "materials",
     "housing.plate_material": "materials",
     "bearings.bush_material": "bush_materials",

@@ -317,6 +317,8 @@ class Housing(Record):
     plate_material: str = words(
         "a material of data/tables/materials.csv", "steel S355J2", "steel S355J2"
     )
+    tie_bolt: str = words("thread of the four bolts that tie the plates", "M12", "M12")
+    dowel: Any = quantity("mm > 0 <= 50", "of the two dowels of the plates", "10 mm", "10 mm")
     idler_pin: Any = quantity("mm > 0 <= 200", "diameter of the idler's pin", "30 mm", "30 mm")
     wall_distance: Any = quantity(
         "mm > 0 <= 2000",

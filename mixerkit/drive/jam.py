@@ -297,6 +297,7 @@ def transient(
     breaks_at: float = np.inf,
     duration: float | None = None,
     steps: int = 2000,
+    accuracy: float = 1e-10,
 ) -> SimpleNamespace:
     """Follow a jam through time: masses in a row, springs between them, the last spring held still.
 
@@ -320,6 +321,8 @@ def transient(
         In seconds; one and a half swings of the slowest kind, if not given.
     steps : int
         Times at which it is reported.
+    accuracy : float
+        Relative, of each step; a picture is content with less.
 
     Returns
     -------
@@ -374,9 +377,9 @@ def transient(
     times = np.linspace(0.0, duration, steps)
     begin = np.concatenate([np.zeros(count), np.full(count, speed)])
     # a small step keeps the corner where the play is taken up from being stepped over
-    most = duration / 400
+    most = duration / (400 if accuracy < 1e-8 else 150)
     run = solve_ivp(
-        moves, (0.0, duration), begin, "DOP853", t_eval=times, args=(True,), rtol=1e-10, atol=1e-12,
+        moves, (0.0, duration), begin, "DOP853", t_eval=times, args=(True,), rtol=accuracy, atol=accuracy / 100,
         max_step=most, events=gives if np.isfinite(breaks_at) else None,
     )  # fmt: skip
     broke = None
@@ -386,7 +389,7 @@ def transient(
         after = times[times > broke]
         rest = solve_ivp(
             moves, (broke, duration), run.y_events[0][0], "DOP853", t_eval=after, args=(False,),
-            rtol=1e-10, atol=1e-12, max_step=most,
+            rtol=accuracy, atol=accuracy / 100, max_step=most,
         )  # fmt: skip
         path = np.concatenate([run.y, rest.y], axis=1)
         whole = np.concatenate([whole, np.zeros(rest.y.shape[1], bool)])

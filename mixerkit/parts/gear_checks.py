@@ -13,7 +13,16 @@ from mixerkit.checks import Check, Say
 from mixerkit.parts import formcutter, mesh, shaft, spurgear, toothstrength
 from mixerkit.tables import table
 
-__all__ = ["Pair", "checks", "idler_forces", "life_cycles", "mesh_distances", "pairs", "shifts_of"]
+__all__ = [
+    "Pair",
+    "checks",
+    "geometry_checks",
+    "idler_forces",
+    "life_cycles",
+    "mesh_distances",
+    "pairs",
+    "shifts_of",
+]
 
 _ISO = "ISO 6336-3 method B with K factors stated; limits ISO 6336-5 (from memory)"
 
@@ -102,15 +111,32 @@ def checks(case: Case) -> list[Check]:
     for name in ("direct", "idler"):
         path = getattr(case.plain.paths, name)
         meshes = pairs(path, case.plain.housing.centre_distance)
-        found += _geometry(case, name, path, meshes) + _strength(case, name, path, meshes)
+        found += geometry_checks(case, name, path, meshes) + _strength(case, name, path, meshes)
     return found + _idler(case)
 
 
-def _geometry(case: Case, name: str, path: Any, meshes: list[Pair]) -> list[Check]:
+def geometry_checks(case: Case, name: str, path: Any, meshes: list[Pair]) -> list[Check]:
+    """Check whether a path's gears can be cut sound and mesh, whatever they carry.
+
+    Parameters
+    ----------
+    case : Case
+    name : str
+        ``"direct"`` or ``"idler"``.
+    path : SimpleNamespace
+        In plain numbers.
+    meshes : list of Pair
+        See :func:`pairs`.
+
+    Returns
+    -------
+    list of Check
+    """
     part, shifts = f"{name} path", shifts_of(path)
     counts = np.array(path.tooth_counts)
     needed = spurgear.undercut_tooth_count(np.array(shifts))
-    worst = int(np.argmin(counts / needed))
+    # with a shift of a whole module and more any count will do
+    worst = int(np.argmin(counts / np.maximum(needed, 1e-9)))
     tips = spurgear.tip_thickness.plain(path.module, counts, np.array(shifts))
     thin = min(meshes, key=lambda one: one.ratio)
     loose, jammed = max(meshes, key=lambda one: one.play), min(meshes, key=lambda one: one.play)

@@ -1,44 +1,113 @@
-"""The shop file: cutters, hole circles, dividing ratio and the largest blank a maker has."""
+"""The shop file: cutters, hole circles, drills, taps, reamers, lathe, mill and stock that a maker has."""
 
 from __future__ import annotations
 
 import os
+import re
 import tomllib
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
+import numpy as np
+
 from mixerkit.data_files import data_path
-from mixerkit.records import nearest
+from mixerkit.records import QuantitiesKind, Record, nearest, quantities, quantity
+from mixerkit.tables import table
 from mixerkit.units import InputError, to_plain
 
-__all__ = ["Workshop", "read_workshop"]
+__all__ = ["HoleMakers", "Lathe", "Mill", "Plasma", "Stock", "Workshop", "read_workshop"]
 
-_FIELDS = ("name", "dividing_ratio", "plates", "largest_blank", "cutters")
+
+class Lathe(Record):
+    """The lathe."""
+
+    between_centres: Any = quantity("mm > 0 <= 10000", "longest work", "750 mm", "750 mm")
+    swing: Any = quantity("mm > 0 <= 2000", "widest work over the bed", "300 mm", "300 mm")
+    spindle_bore: Any = quantity("mm >= 0 <= 500", "what passes its spindle", "38 mm", "38 mm")
+
+
+class Mill(Record):
+    """The mill."""
+
+    travel_x: Any = quantity("mm > 0 <= 10000", "the long way", "520 mm", "520 mm")
+    travel_y: Any = quantity("mm > 0 <= 5000", "the short way", "220 mm", "220 mm")
+    position_error: Any = quantity(
+        "mm >= 0 <= 1", "of a hole's place, one way", "0.02 mm", "0.02 mm"
+    )
+
+
+class Plasma(Record):
+    """The plasma cutter."""
+
+    cut_width: Any = quantity("mm >= 0 <= 10", "of its cut", "1.6 mm", "1.6 mm")
+    left_on: Any = quantity("mm >= 0 <= 20", "left on each side to mill away", "2 mm", "2 mm")
+
+
+class Stock(Record):
+    """What can be had."""
+
+    bar_length: Any = quantity("mm > 0 <= 12000", "of a bar as bought", "1000 mm", "1000 mm")
+    saw_cut: Any = quantity("mm >= 0 <= 20", "width of the saw's cut", "3 mm", "3 mm")
+    plates: tuple[Any, ...] = quantities("mm > 0 <= 200", 30, "thicknesses", '["20 mm"]')
+
+
+@dataclass(frozen=True)
+class HoleMakers:
+    """What makes holes; sizes in mm, rising.
+
+    Attributes
+    ----------
+    drills, reamers, annular_cutters : tuple of float
+    taps : tuple of str
+        Names of data/tables/threads.csv.
+    """
+
+    drills: tuple[float, ...] = ()
+    reamers: tuple[float, ...] = ()
+    annular_cutters: tuple[float, ...] = ()
+    taps: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
 class Workshop:
-    """What the shop can cut with.
+    """What the shop can make with.
 
     Attributes
     ----------
     name : str
     dividing_ratio : int
         Turns of the crank for one of the spindle.
-    circles : tuple of int
-        Every hole circle of every plate.
+    plates : tuple of tuple of int
+        Hole circles of each dividing plate.
     cutters : dict of float to frozenset of int
         Numbers on the shelf by module in mm.
     largest_blank : float
         Diameter in mm.
+    holes, lathe, mill, plasma, stock
+        See their records.
     """
 
     name: str
     dividing_ratio: int
-    circles: tuple[int, ...]
+    plates: tuple[tuple[int, ...], ...]
     cutters: dict[float, frozenset[int]]
     largest_blank: float
+    holes: HoleMakers = field(default_factory=HoleMakers)
+    lathe: Lathe = field(default_factory=Lathe)
+    mill: Mill = field(default_factory=Mill)
+    plasma: Plasma = field(default_factory=Plasma)
+    stock: Stock = field(default_factory=Stock)
+
+    @property
+    def circles(self) -> tuple[int, ...]:
+        """Every hole circle of every plate."""
+        return tuple(sorted({hole for plate in self.plates for hole in plate}))
+
+
+_NEEDED = ("name", "dividing_ratio", "plates", "largest_blank", "cutters")
+_RECORDS: dict[str, type[Record]] = {"lathe": Lathe, "mill": Mill, "plasma": Plasma, "stock": Stock}
+_FIELDS = (*_NEEDED, "holes", *_RECORDS)
 
 
 def read_workshop(path: str | os.PathLike[str] | None = None) -> Workshop:
@@ -60,8 +129,8 @@ def read_workshop(path: str | os.PathLike[str] | None = None) -> Workshop:
 
     Examples
     --------
-    >>> read_workshop().dividing_ratio
-    40
+    >>> read_workshop().dividing_ratio, read_workshop().holes.reamers[:3]
+    (40, (8.0, 10.0, 12.0))
     """
     path = Path(path) if path else data_path("shops", "larkfield_shop.toml")
     try:
@@ -75,20 +144,69 @@ def read_workshop(path: str | os.PathLike[str] | None = None) -> Workshop:
         for key in content
         if key not in _FIELDS
     ]
-    faults += [f"{path.name}, {key}: missing." for key in _FIELDS if key not in content]
+    faults += [f"{path.name}, {key}: missing." for key in _NEEDED if key not in content]
+    made: dict[str, Any] = {}
     if not faults:
         faults = [f"{path.name}, {fault}" for fault in _faults(content)]
+        for name, record in _RECORDS.items():
+            try:
+                made[name] = record.from_table(content.get(name, {}), name)
+            except InputError as error:
+                faults += [f"{path.name}, {message}" for message in error.messages]
+        try:
+            made["holes"] = _hole_makers(content.get("holes", {}))
+        except InputError as error:
+            faults += [f"{path.name}, {message}" for message in error.messages]
     if faults:
         raise InputError(*faults)
     return Workshop(
         name=content["name"],
         dividing_ratio=content["dividing_ratio"],
-        circles=tuple(sorted({hole for plate in content["plates"] for hole in plate})),
+        plates=tuple(tuple(plate) for plate in content["plates"]),
         cutters={
             float(module): frozenset(numbers) for module, numbers in content["cutters"].items()
         },
         largest_blank=float(to_plain(content["largest_blank"], "mm > 0")),
+        **made,
     )
+
+
+def _hole_makers(content: Any) -> HoleMakers:
+    known = HoleMakers.__dataclass_fields__
+    if not isinstance(content, dict):
+        raise InputError("holes: a table [holes] is wanted.")
+    faults = [f"holes.{key}: no such field{nearest(key, known)}." for key in content if key not in known]  # fmt: skip
+    found: dict[str, Any] = {}
+    for key in ("drills", "reamers", "annular_cutters"):
+        try:
+            found[key] = _sizes(content.get(key, []))
+        except InputError as error:
+            faults.append(f"holes.{key}: {error}")
+    taps = content.get("taps", [])
+    listed = [str(name) for name in table("threads").column("name")]
+    if not isinstance(taps, list) or any(one not in listed for one in taps):
+        faults.append(f'holes.taps: {taps!r} does not fit; names such as ["M6", "M8"] are wanted; known are {", ".join(listed)}.')  # fmt: skip
+    if faults:
+        raise InputError(*faults)
+    return HoleMakers(**found, taps=tuple(taps))
+
+
+def _sizes(listed: Any) -> tuple[float, ...]:
+    """Sizes in mm from ``"8 mm"`` and from ``"1 mm to 13 mm by 0.5 mm"``."""
+    kind = QuantitiesKind("sizes", '["8 mm", "1 mm to 13 mm by 0.5 mm"]', "mm > 0 <= 200", 200)
+    if not isinstance(listed, list):
+        raise InputError(f"{listed!r} does not fit; a list is wanted, for example {kind.example}.")
+    sizes: set[float] = set()
+    for one in listed:
+        run = re.fullmatch(r"(.+) to (.+) by (.+)", one) if isinstance(one, str) else None
+        if run:
+            start, stop, step = (float(to_plain(part, "mm > 0 <= 200", "8 mm")) for part in run.groups())  # fmt: skip
+            if stop < start or (stop - start) / step > 1000:
+                raise InputError(f'"{one}" does not fit; a rising run is wanted, for example "1 mm to 13 mm by 0.5 mm".')  # fmt: skip
+            sizes |= {round(float(size), 6) for size in np.arange(start, stop + step / 2, step)}
+        else:
+            sizes |= {round(size, 6) for size in kind.plain(kind.read([one]))}
+    return tuple(sorted(sizes))
 
 
 def _is_whole(value: Any, least: int, most: int) -> bool:

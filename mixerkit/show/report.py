@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from datetime import date, datetime
 from pathlib import Path
 from typing import Any
@@ -10,20 +11,32 @@ from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
 from mixerkit.assess import LOADS, MODES, Assessment
+from mixerkit.checks import weakest
 from mixerkit.design import write_atomically
-from mixerkit.explore import search
+from mixerkit.drive import guarding
+from mixerkit.explore import search, uncertainty
 from mixerkit.load import trough
 from mixerkit.parts.shaft_checks import next_stock
 from mixerkit.records import Record
+from mixerkit.shop.workshop import Workshop, read_workshop
 from mixerkit.show import driveplots, gearplots, loadplots, plots, shaftplots
 from mixerkit.show.cautions import CAUTIONS
 from mixerkit.show.marks import MARKS, spare_text
+from mixerkit.show.sheets import ready_sheets
 from mixerkit.show.style import as_png, as_svg
 from mixerkit.show.tables import check_html
 from mixerkit.units import InputError, show
 
-__all__ = ["report_html", "write_pictures", "write_report"]
+__all__ = [
+    "PAGE_PICTURES",
+    "choice_rows",
+    "report_html",
+    "summary_rows",
+    "write_pictures",
+    "write_report",
+]
 
+Progress = Callable[[str], None]
 _ENVIRONMENT = Environment(
     loader=PackageLoader("mixerkit.show", "templates"),
     autoescape=True,
@@ -33,14 +46,23 @@ _ENVIRONMENT = Environment(
 )
 
 
-def report_html(assessment: Assessment, on: date | None = None) -> str:
-    """Write the report of an assessment as one HTML page.
+def report_html(
+    assessment: Assessment,
+    on: date | None = None,
+    shop: Workshop | None = None,
+    progress: Progress = lambda _words: None,
+) -> str:
+    """Write the report of an assessment as one HTML page, the shop sheets as its appendix.
 
     Parameters
     ----------
     assessment : Assessment
     on : datetime.date, optional
         Date on the page; today, if not given.
+    shop : Workshop, optional
+        The demo shop, if not given.
+    progress : callable
+        Told in words what is being done.
 
     Returns
     -------
@@ -50,6 +72,15 @@ def report_html(assessment: Assessment, on: date | None = None) -> str:
     counts = {
         verdict: sum(one.verdict == verdict for one in assessment.checks) for verdict in MARKS
     }
+    pictures = []
+    makers = _pictures(assessment)
+    for number, words in enumerate(PAGE_PICTURES, 1):
+        progress(f"drawing {number} of {len(PAGE_PICTURES)}: {words.lower()}")
+        pictures.append((words, Markup(as_svg(makers[words]()))))  # noqa: S704  our own SVG
+    progress("trying motors")
+    motors = search.motors(design)
+    progress("making shop sheets")
+    appendix = ready_sheets(design, shop or read_workshop())
     return _ENVIRONMENT.get_template("report.html").render(
         design=design,
         date=(on or datetime.now().astimezone().date()).isoformat(),
@@ -59,42 +90,117 @@ def report_html(assessment: Assessment, on: date | None = None) -> str:
         weakest=assessment.weakest,
         weakest_spare=spare_text(assessment.weakest.spare),
         failing=[one for one in assessment.checks if one.verdict == "fails"],
-        pictures=[
-            (words, Markup(as_svg(drawn)))  # noqa: S704  our own SVG, made a line above
-            for words, drawn in _pictures(assessment)
-        ],
+        summary=summary_rows(assessment),
+        choices=choice_rows(assessment),
+        pictures=pictures,
         path_rows=_path_rows(assessment),
         batch_rows=_batch_rows(assessment),
         shaft_rows=_shaft_rows(assessment),
-        motors=search.motors(design),
+        ladder_rows=_ladder_rows(assessment),
+        guards=guarding.needs(design.plain),
+        motors=motors,
         show=show,
         checks=Markup(check_html(assessment.checks, reasons=True)),  # noqa: S704  escaped where made
         values=_values(design, design.show_units),
         cautions=CAUTIONS,
+        sheets=appendix,
     )
 
 
-def _pictures(assessment: Assessment) -> list[tuple[str, Any]]:
+PAGE_PICTURES = (
+    "Gear train, counter-rotating", "Gear case in plan", "Trough and paddles",
+    "Motor and reduction box", "Will it stall", "What gives way first",
+)  # fmt: skip
+"""Pictures on the page; all of them are written beside it where pictures are asked for."""
+
+
+def _pictures(assessment: Assessment) -> dict[str, Callable[[], Any]]:
+    return {
+        "Gear train, counter-rotating": lambda: plots.train(assessment, "direct"),
+        "Gear train, co-rotating": lambda: plots.train(assessment, "idler"),
+        "Teeth in mesh": lambda: gearplots.mesh_picture(assessment),
+        "Gear case in plan": lambda: gearplots.plan(assessment),
+        "Dog clutch": lambda: gearplots.clutch_positions(assessment),
+        "Power path": lambda: plots.power_path(assessment),
+        "Clay strength": lambda: loadplots.clay_strength(assessment),
+        "Trough and paddles": lambda: loadplots.trough_view(assessment),
+        "Torque over a turn": lambda: loadplots.torque_over_a_turn(assessment),
+        "Motor and reduction box": lambda: driveplots.motor_and_box(assessment),
+        "Will it stall": lambda: loadplots.stall(assessment),
+        "Shaft 1, needed diameters": lambda: plots.shaft_diameters(assessment, 1),
+        "Shaft 2, needed diameters": lambda: plots.shaft_diameters(assessment, 2),
+        "Both shafts": lambda: shaftplots.both_shafts(assessment),
+        "Shaft 1": lambda: shaftplots.beam(assessment, 1),
+        "Shaft 2": lambda: shaftplots.beam(assessment, 2),
+        "Which hub": lambda: shaftplots.hub_torques(assessment),
+        "Fits": lambda: shaftplots.fit_bands(assessment),
+        "What gives way first": lambda: shaftplots.ladder(assessment),
+        "A jam through time": lambda: shaftplots.jam_in_time(assessment),
+    }
+
+
+def summary_rows(assessment: Assessment) -> list[tuple[str, str]]:
+    """The machine in a few lines."""
+    design, plain, system = assessment.design, assessment.design.plain, assessment.design.show_units
+    run, slow = assessment.batch, plain.motor.rated_speed / plain.reducer.ratio
+    risk = uncertainty.stall_risk(assessment, 100_000)
+    first = assessment.ladder[0]
+    paths = " and ".join(
+        f"{'-'.join(map(str, getattr(plain.paths, name).tooth_counts))} ({mode})"
+        for name, mode in (("direct", "counter-rotating"), ("idler", "co-rotating"))
+    )
     return [
-        ("Gear train, counter-rotating", plots.train(assessment, "direct")),
-        ("Gear train, co-rotating", plots.train(assessment, "idler")),
-        ("Teeth in mesh", gearplots.mesh_picture(assessment)),
-        ("Gear case in plan", gearplots.plan(assessment)),
-        ("Dog clutch", gearplots.clutch_positions(assessment)),
-        ("Power path", plots.power_path(assessment)),
-        ("Clay strength", loadplots.clay_strength(assessment)),
-        ("Trough and paddles", loadplots.trough_view(assessment)),
-        ("Torque over a turn", loadplots.torque_over_a_turn(assessment)),
-        ("Motor and reduction box", driveplots.motor_and_box(assessment)),
-        ("Will it stall", loadplots.stall(assessment)),
-        ("Shaft 1, needed diameters", plots.shaft_diameters(assessment, 1)),
-        ("Shaft 2, needed diameters", plots.shaft_diameters(assessment, 2)),
-        ("Shaft 1", shaftplots.beam(assessment, 1)),
-        ("Shaft 2", shaftplots.beam(assessment, 2)),
-        ("Which hub", shaftplots.hub_torques(assessment)),
-        ("Fits", shaftplots.fit_bands(assessment)),
-        ("What gives way first", shaftplots.ladder(assessment)),
-        ("A jam through time", shaftplots.jam_in_time(assessment)),
+        ("A batch", f"{design.batch.shown('mass', system)} in {run.minutes:.3g} min, {show(run.throughput, 'kg/h', system)} with loading"),
+        ("Motor and box", f"{show(plain.motor.rated_power, 'kW', system)}, {plain.motor.kind}, fed by {plain.motor.fed_by}; {plain.reducer.ratio:g} : 1, shaft 1 at {show(slow, 'rpm')}"),
+        ("Gears", f"{paths}, shafts {show(plain.housing.centre_distance, 'mm', system)} apart"),
+        ("Shafts", " and ".join(f"{show(getattr(plain, f'shaft_{n}').diameter, 'mm', system)} {getattr(plain, f'shaft_{n}').material}" for n in (1, 2))),
+        ("Risk of a stall", f"{100 * risk.starting:.2g} % of starts with a full trough, {100 * risk.mixing:.2g} % while mixing, over the stated ranges"),
+        ("First to give in a jam", f"{first.name}, at {show(first.yields, 'N*m', system)}"),
+    ]  # fmt: skip
+
+
+_STAGE_WORDS = {
+    "trough": "trough and batch", "paddles": "paddles", "motor": "motor and socket", "reducer": "reduction box", "gear paths": "gear paths",
+    "gears": "teeth", "clutch": "dog clutch", "shafts": "shafts and sleeve", "hubs": "hubs and pins", "bearings": "bearings, bushes, seals",
+    "guards": "guards", "jam": "fuse",
+}  # fmt: skip
+
+
+def choice_rows(assessment: Assessment) -> list[tuple[str, str, str]]:
+    """What was chosen, and the check that has least to spare: why it does, or does not."""
+    plain, system = assessment.design.plain, assessment.design.show_units
+
+    def say(value: float, unit: str) -> str:
+        return show(value, unit, system)
+
+    chosen = {
+        "trough": f"{say(plain.trough.length, 'mm')} long, gap {say(plain.trough.wall_clearance, 'mm')}",
+        "paddles": f"{plain.paddles.count} a shaft, {say(plain.paddles.width, 'mm')} wide at {plain.paddles.set_angle:g} deg",
+        "motor": f"{say(plain.motor.rated_power, 'kW')}, {plain.motor.kind}, fed by {plain.motor.fed_by}",
+        "reducer": f"{plain.reducer.kind}, {plain.reducer.ratio:g} : 1, {say(plain.reducer.rated_torque, 'N*m')}",
+        "gear paths": " and ".join("-".join(map(str, getattr(plain.paths, one).tooth_counts)) for one in ("direct", "idler")),
+        "gears": f"{plots.design_module(assessment.design, 'direct')}, {plain.paths.direct.material}; {plots.design_module(assessment.design, 'idler')}, {plain.paths.idler.material}",
+        "clutch": f"{plain.clutch.dogs} dogs a face on shaft {plain.clutch.shaft}",
+        "shafts": f"{say(plain.shaft_1.diameter, 'mm')} and {say(plain.shaft_2.diameter, 'mm')}, sleeve {plain.sleeve.kind}",
+        "hubs": f"gears held by {plain.hubs.gear}, {plain.sleeve.pins} pins of {say(plain.sleeve.pin_diameter, 'mm')}",
+        "bearings": f"{plain.bearings.kind}; bushes of {plain.bearings.bush_material}; {plain.bearings.seal}",
+        "guards": f"lid {plain.guard.lid}",
+        "jam": f"{plain.fuse.kind}",
+    }  # fmt: skip
+    rows = []
+    for stage, words in _STAGE_WORDS.items():
+        listed = assessment.of_stage(stage)
+        if listed:
+            worst = weakest(listed)
+            rows.append((words, chosen[stage], f"{MARKS[worst.verdict]} {worst.sentence()}"))
+    return rows
+
+
+def _ladder_rows(assessment: Assessment) -> list[tuple[str, str, str]]:
+    system = assessment.design.show_units
+    return [
+        (one.name, show(one.yields, "N*m", system), show(one.breaks, "N*m", system))
+        for one in assessment.ladder
     ]
 
 
@@ -157,7 +263,9 @@ def _values(record: Record, system: str, prefix: str = "") -> list[tuple[str, st
     return rows
 
 
-def write_pictures(assessment: Assessment, folder: Path) -> list[Path]:
+def write_pictures(
+    assessment: Assessment, folder: Path, progress: Progress = lambda _words: None
+) -> list[Path]:
     """Write every picture of the report as SVG and as PNG.
 
     Parameters
@@ -165,6 +273,8 @@ def write_pictures(assessment: Assessment, folder: Path) -> list[Path]:
     assessment : Assessment
     folder : pathlib.Path
         Made if it is not there.
+    progress : callable
+        Told in words what is being done.
 
     Returns
     -------
@@ -177,7 +287,9 @@ def write_pictures(assessment: Assessment, folder: Path) -> list[Path]:
     """
     _make(folder)
     written = []
-    for words, drawn in _pictures(assessment):
+    for words, make in _pictures(assessment).items():
+        progress(f"drawing {words.lower()}")
+        drawn = make()
         stem = folder / words.lower().replace(",", "").replace(" ", "_")
         write_atomically(stem.with_suffix(".svg"), as_svg(drawn))
         write_atomically(stem.with_suffix(".png"), as_png(drawn))
@@ -214,7 +326,12 @@ def _shaft_rows(assessment: Assessment) -> list[tuple[str, str, str, str]]:
     return rows
 
 
-def write_report(assessment: Assessment, folder: Path) -> Path:
+def write_report(
+    assessment: Assessment,
+    folder: Path,
+    shop: Workshop | None = None,
+    progress: Progress = lambda _words: None,
+) -> Path:
     """Write the report into a folder, all or nothing.
 
     Parameters
@@ -222,6 +339,10 @@ def write_report(assessment: Assessment, folder: Path) -> Path:
     assessment : Assessment
     folder : pathlib.Path
         Made if it is not there.
+    shop : Workshop, optional
+        The demo shop, if not given.
+    progress : callable
+        Told in words what is being done.
 
     Returns
     -------
@@ -233,7 +354,7 @@ def write_report(assessment: Assessment, folder: Path) -> Path:
     InputError
         If the folder cannot be made or written to.
     """
-    page = report_html(assessment)
+    page = report_html(assessment, shop=shop, progress=progress)
     _make(folder)
     path = folder / "report.html"
     write_atomically(path, page)

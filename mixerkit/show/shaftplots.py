@@ -16,7 +16,7 @@ from mixerkit.parts.shaftline import NAMES, Line
 from mixerkit.show.style import COLOURS, HATCHES, figure
 from mixerkit.units import show, shown_scale
 
-__all__ = ["beam", "fit_bands", "hub_torques", "jam_in_time", "ladder"]
+__all__ = ["beam", "both_shafts", "fit_bands", "hub_torques", "jam_in_time", "ladder"]
 
 
 def beam(assessment: Assessment, number: int) -> Figure:
@@ -79,6 +79,28 @@ def beam(assessment: Assessment, number: int) -> Figure:
             f"Shaft {number}: the most it feels at each place, over all states and a whole turn",
             x=0.01, ha="left", fontsize=12,
         )  # fmt: skip
+    return drawn
+
+
+def both_shafts(assessment: Assessment) -> Figure:
+    """Draw both shafts to scale, each with the diameter it has and needs at each place.
+
+    Parameters
+    ----------
+    assessment : Assessment
+
+    Returns
+    -------
+    matplotlib.figure.Figure
+    """
+    system = assessment.design.show_units
+    length, label = shown_scale("mm", system)
+    with figure(11.0, 4.6) as drawn:
+        axes = drawn.subplots(2, 2, width_ratios=[1.2, 1])
+        for row, line in enumerate(assessment.case.lines):
+            _profile(axes[row, 0], line, length, label)
+            _needed(axes[row, 1], line, length, label, system)
+            axes[row, 0].set_title(f"Shaft {line.number} ({label}); triangles: bearings, bars: paddles", fontsize=10)  # fmt: skip
     return drawn
 
 
@@ -192,7 +214,7 @@ def ladder(assessment: Assessment, most: int = 16) -> Figure:
         axes.set_yticks([])
         axes.spines["left"].set_visible(False)
         axes.set_ylim(-0.7, len(rungs) - 0.3)
-        furthest = max([one.breaks for one in rungs[: most // 2]] + [marks[-1][0]])
+        furthest = max([one.yields for one in rungs] + [marks[-1][0]])
         axes.set_xlim(-0.35 * furthest * scale, 1.15 * furthest * scale)
         axes.set_xticks(
             [tick for tick in axes.get_xticks() if 0 <= tick <= 1.15 * furthest * scale]
@@ -342,7 +364,13 @@ def jam_in_time(assessment: Assessment) -> Figure:
     greatest = float(assessment.case.flow.greatest)
     # the box's own wheels are a small mass between the two springs
     masses = [one.inertia, 0.002 * one.inertia]
-    settings: dict[str, Any] = {"play": one.play, "drive": lambda _speed: greatest, "damping": 0.02}
+    settings: dict[str, Any] = {
+        "accuracy": 1e-6,
+        "steps": 500,
+        "play": one.play,
+        "drive": lambda _speed: greatest,
+        "damping": 0.02,
+    }
     free = jam.transient(masses, [springs[0], rest], speed, **settings)
     low, high = jam.fuse_torques(plain)
     closed = float(jam.stall_torques(plain, greatest)[clutch, jammed])

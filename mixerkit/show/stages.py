@@ -10,7 +10,9 @@ from mixerkit.load import trough
 from mixerkit.load.clay import strength_range
 from mixerkit.parts import bearing_checks, gear_checks
 from mixerkit.parts.shaft_checks import next_stock, sleeve_warnings
-from mixerkit.show import driveplots, gearplots, loadplots, plots, shaftplots
+from mixerkit.shop import blanks, holes, indexing
+from mixerkit.shop.workshop import read_workshop
+from mixerkit.show import driveplots, gearplots, loadplots, plots, shaftplots, sheets
 from mixerkit.show.knobs import Knob
 from mixerkit.show.marks import MARKS
 from mixerkit.show.panels import Bench, Panel
@@ -20,6 +22,7 @@ from mixerkit.units import show
 __all__ = [
     "bearings",
     "clay",
+    "cutting",
     "dog_clutch",
     "gear_paths",
     "hubs",
@@ -27,6 +30,7 @@ __all__ = [
     "mesh",
     "motor_and_box",
     "paddles_and_trough",
+    "plates",
     "run_down",
     "shaft",
     "shaft_torsion",
@@ -699,3 +703,87 @@ def run_down(bench: Bench) -> Panel:
     return Panel(
         bench, "Run-down and guards", knobs, shaftplots.jam_in_time, says, ("guards", "jam")
     )
+
+
+def plates(bench: Bench, which: str = "reducer", face: str = "outside") -> Panel:
+    """Show one gear plate as it is seen at the mill, and what its holes make of the backlash.
+
+    Parameters
+    ----------
+    bench : Bench
+    which, face : str
+        A key of :data:`mixerkit.shop.holes.FACES`.
+
+    Returns
+    -------
+    Panel
+    """
+    knobs = [
+        Knob("housing.centre_distance", "Shafts apart", 80, 300),
+        Knob("housing.wall_distance", "Middles to the edges", 80, 400),
+        Knob("housing.plate_thickness", "Plate thickness", 8, 40),
+        Knob("housing.idler_side", "Idler sits"),
+        Knob("housing.tie_bolt", "Tie bolts"),
+        Knob("bearings.kind", "Shafts turn in"),
+        Knob("paths.direct.thinning", "Direct, teeth thinned", 0, 0.5),
+    ]
+    shop = read_workshop()
+
+    def picture(assessment: Assessment) -> str:
+        chart = holes.chart(assessment.design.plain, which, face)
+        return sheets.plate_drawing(chart, sheets.Words(assessment.design.show_units))
+
+    def says(assessment: Assessment) -> str:
+        plain, system = assessment.design.plain, assessment.design.show_units
+        chart, band = holes.chart(plain, which, face), holes.backlash_band(plain, shop)
+        seen = "MIRRORED" if chart.mirrored else "not mirrored"
+        low, high = min(row[1] for row in band), max(row[3] for row in band)
+        return (
+            f"The plate at the {which}, seen on its {face}, {seen}: {chart.from_edge}. With the mill's error the backlash comes out "
+            f"between {show(low, 'mm', system)} and {show(high, 'mm', system)}. {_verdict(assessment, 'gears', 'gear paths')}"
+        )
+
+    return Panel(bench, "Gear plates", knobs, picture, says, ("gear paths", "gears"))
+
+
+def cutting(bench: Bench, gear: str = "direct_1") -> Panel:
+    """Show one gear's blank and what cutting it takes.
+
+    Parameters
+    ----------
+    bench : Bench
+    gear : str
+        A key of :data:`mixerkit.shop.blanks.GEARS`.
+
+    Returns
+    -------
+    Panel
+    """
+    path = blanks.GEARS[gear][0]
+    knobs = [
+        Knob(f"paths.{path}.module", "Pitch"),
+        Knob(f"paths.{path}.thinning", "Teeth thinned", 0, 0.5),
+        Knob(f"paths.{path}.face_width", "Face width", 10, 100),
+        Knob(f"paths.{path}.material", "Material"),
+        Knob("bearings.bush_wall", "Bush wall", 2, 15),
+        Knob("clutch.shaft", "Clutch on shaft", 1, 2),
+    ]
+    shop = read_workshop()
+
+    def picture(assessment: Assessment) -> str:
+        system = assessment.design.show_units
+        one = blanks.gear_blank(assessment.design.plain, gear, shop, system)
+        return sheets.gear_drawing(one, sheets.Words(system))
+
+    def says(assessment: Assessment) -> str:
+        plain, system = assessment.design.plain, assessment.design.show_units
+        one = blanks.gear_blank(plain, gear, shop, system)
+        exact = indexing.settings(one.count, shop.dividing_ratio, shop.plates)
+        head = exact[0].words if exact else "no circle of this shop divides it exactly"
+        shelf = "on the shelf" if one.has_cutter else "not on the shelf"
+        return (
+            f"{one.words[0].upper()}{one.words[1:]}, {one.count} teeth: turn to {show(one.outside[2], 'mm', system, 6)}, feed "
+            f"{show(one.depth, 'mm', system, 5)}, cutter number {one.cutter} ({shelf}); dividing head: {head}. {_verdict(assessment, 'gears')}"
+        )
+
+    return Panel(bench, "Cutting a gear", knobs, picture, says, ("gears",))

@@ -71,14 +71,16 @@ def as_png(drawn: Figure, dpi: int = 110) -> bytes:
     return stream.getvalue()
 
 
-def as_image(drawn: Figure, words: str) -> str:
+def as_image(drawn: Figure | str, words: str) -> str:
     """Turn a figure into an HTML image that carries its picture with it.
 
     Parameters
     ----------
-    drawn : Figure
+    drawn : Figure or str
+        A figure, or SVG.
     words : str
         What the picture shows, for those who cannot see it.
     """
-    data = base64.b64encode(as_svg(drawn).encode()).decode()
+    svg = drawn if isinstance(drawn, str) else as_svg(drawn)
+    data = base64.b64encode(svg.encode()).decode()
     return f'<img alt="{words}" style="max-width:100%" src="data:image/svg+xml;base64,{data}">'

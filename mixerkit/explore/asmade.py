@@ -1,0 +1,272 @@
+"""The machine as made: measurements judged, every check run again with them, and a gate before each cut."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from types import SimpleNamespace
+from typing import Any
+
+import numpy as np
+
+from mixerkit.assess import Assessment, assess
+from mixerkit.checks import Check
+from mixerkit.design import Design
+from mixerkit.parts import measuring
+from mixerkit.parts.gear_checks import shifts_of
+from mixerkit.shop.blanks import GEARS, gear_blank, gears
+from mixerkit.shop.holes import PLATES
+from mixerkit.shop.measured import Finding, Wanted, judge, judge_indexing, judge_plate, wanted
+from mixerkit.shop.measurements import Measurements
+from mixerkit.shop.workshop import Workshop
+from mixerkit.units import show
+
+__all__ = ["Gate", "Review", "as_made", "review"]
+
+
+@dataclass(frozen=True)
+class Gate:
+    """Whether to go on with one step of the work.
+
+    Attributes
+    ----------
+    step : str
+    state : str
+        ``"cut"``, ``"stop"`` or ``"measure first"``.
+    words : tuple of str
+        Why it stops, or what to measure.
+    """
+
+    step: str
+    state: str
+    words: tuple[str, ...] = ()
+
+    def sentence(self) -> str:
+        """Say the gate in one line."""
+        if self.state == "cut":
+            return f"{self.step}: cut."
+        if self.state == "stop":
+            return f"{self.step}: stop, because {' '.join(self.words)}"
+        return f"{self.step}: measure this first: {', '.join(self.words)}."
+
+
+@dataclass(frozen=True)
+class Review:
+    """What the measurements say.
+
+    Attributes
+    ----------
+    design : Design
+        With the measured sizes in it.
+    assessment : Assessment
+        Of that design.
+    findings : tuple of Finding
+        One for each measurement; those of kind ``"good"`` too.
+    worse : tuple of Check
+        Checks that hold as drawn and fail as made.
+    gates : tuple of Gate
+        In the order of work.
+    """
+
+    design: Design
+    assessment: Assessment
+    findings: tuple[Finding, ...]
+    worse: tuple[Check, ...]
+    gates: tuple[Gate, ...] = field(default=())
+
+    @property
+    def alarms(self) -> tuple[Finding, ...]:
+        """Findings that are not good."""
+        return tuple(one for one in self.findings if one.kind != "good")
+
+
+def review(design: Design, made: Measurements, shop: Workshop) -> Review:
+    """Judge measurements, run every check again with them, and open or shut the gates.
+
+    Parameters
+    ----------
+    design : Design
+    made : Measurements
+    shop : Workshop
+
+    Returns
+    -------
+    Review
+    """
+    plain, system = design.plain, design.show_units
+    listed = wanted(plain, shop, system)
+    findings = _findings(plain, made, shop, listed, system)
+    actual = as_made(design, made, findings)
+    found = assess(actual)
+    before = {(one.part, one.name): one.verdict for one in assess(design).checks}
+    worse = tuple(
+        one
+        for one in found.checks
+        if one.verdict == "fails" and before.get((one.part, one.name)) != "fails"
+    )
+    gates = tuple(_gate(step, made, findings, worse, listed) for step in _steps(plain, shop))
+    return Review(actual, found, tuple(findings), worse, gates)
+
+
+def _findings(plain: SimpleNamespace, made: Measurements, shop: Workshop, listed: dict[str, Wanted], system: str) -> list[Finding]:  # fmt: skip
+    findings = [
+        judge(listed[name], value, system) for name, value in made.values.items() if name in listed
+    ]
+    for name in gears(plain):
+        one = judge_indexing(plain, name, made.values, shop)
+        if one:
+            findings.append(one)
+    for which in PLATES:
+        findings += judge_plate(plain, which, made.places, system)
+    distances = [distance for which in PLATES if (distance := _distance(made, which))]
+    if len(distances) == 2 and abs(distances[0] - distances[1]) > 0.05:
+        apart = abs(distances[0] - distances[1])
+        tilt = 1e3 * apart / plain.housing.plate_spacing
+        findings.append(
+            Finding(
+                "plates", "off",
+                f"the shafts stand {show(round(apart, 3), 'mm', system)} further apart in one plate than in the other: they are not "
+                f"parallel by {tilt:.2f} mrad, and teeth bear at one end.",
+            )
+        )  # fmt: skip
+    return findings
+
+
+def _distance(made: Measurements, which: str) -> float | None:
+    """Distance of the shafts in one plate: as measured, or from the places of its bores."""
+    direct = made.values.get(f"plates.{which}.centre_distance")
+    if direct is not None:
+        return direct
+    pair = [made.places.get(f"plates.{which}.shaft_{number}") for number in (1, 2)]
+    if None in pair:
+        return None
+    return float(np.hypot(*np.subtract(*pair)))  # type: ignore[arg-type]
+
+
+def as_made(design: Design, made: Measurements, findings: list[Finding]) -> Design:
+    """Put measured sizes into a design: centre distance, tooth thickness, box, shafts.
+
+    A measurement that is a slip, or belongs to another part, is left out: it is no size.
+
+    Parameters
+    ----------
+    design : Design
+    made : Measurements
+    findings : list of Finding
+        What the measurements were judged to be.
+
+    Returns
+    -------
+    Design
+    """
+    plain = design.plain
+    doubted = {one.name for one in findings if one.kind in ("slip", "wrong")}
+    values: dict[str, Any] = {}
+    distances = [
+        distance
+        for which in PLATES
+        if not {f"plates.{which}", f"plates.{which}.centre_distance"} & doubted
+        and (distance := _distance(made, which))
+    ]
+    if distances:
+        values["housing.centre_distance"] = f"{np.mean(distances):.6g} mm"
+    for path_name in ("direct", "idler"):
+        thin = [
+            _thinning(plain, gear, made.values[f"gears.{gear}.base_tangent"])
+            for gear in gears(plain)
+            if GEARS[gear][0] == path_name
+            and f"gears.{gear}.base_tangent" in made.values
+            and f"gears.{gear}.base_tangent" not in doubted
+        ]
+        if thin:
+            values[f"paths.{path_name}.thinning"] = f"{min(max(float(np.mean(thin)), 0.0), 2.0):.4f} mm"  # fmt: skip
+    for name in ("input_bore", "output_bore"):
+        if f"box.{name}" in made.values and f"box.{name}" not in doubted:
+            values[f"reducer.{name}"] = f"{made.values[f'box.{name}']:.6g} mm"
+    for number in (1, 2):
+        seats = [
+            made.values[at]
+            for at in (f"shafts.{number}.bearing_seat", f"shafts.{number}.gear_seat")
+            if at in made.values and at not in doubted
+        ]
+        drawn = getattr(plain, f"shaft_{number}").diameter
+        # a hundredth under its nominal is a fit, not another shaft
+        if seats and min(seats) < drawn - 0.1:
+            values[f"shaft_{number}.diameter"] = f"{min(seats):.6g} mm"
+    return design.with_values(values) if values else design
+
+
+def _thinning(plain: SimpleNamespace, gear: str, measured: float) -> float:
+    path_name, place = GEARS[gear]
+    path = getattr(plain.paths, path_name)
+    count, shift = path.tooth_counts[place], shifts_of(path)[place]
+    spanned = int(measuring.base_tangent_teeth(count, shift))
+    return float(measuring.thinning_from_base_tangent(measured, path.module, count, spanned, shift))
+
+
+@dataclass(frozen=True)
+class _Step:
+    """One step of the work: what must have been measured, and which stages' checks must hold."""
+
+    words: str
+    needs: tuple[str, ...]
+    stages: tuple[str, ...] = ()
+    distance: bool = False
+
+
+def _steps(plain: SimpleNamespace, shop: Workshop) -> list[_Step]:
+    steps = [
+        _Step("turn the adapting bush and shaft 1's end for the box", ("box.output_bore",), ("reducer",)),
+        _Step("bore the plates", ("plates.reducer.thickness", "plates.trough.thickness")),
+    ]  # fmt: skip
+    for name in gears(plain):
+        at = f"gears.{name}"
+        steps.append(
+            _Step(
+                f"cut the teeth of the {gear_blank(plain, name, shop).words}",
+                (f"{at}.outside_diameter", f"{at}.bore", f"{at}.cutter_number", f"{at}.circle"), ("gears", "gear paths"), True,
+            )
+        )  # fmt: skip
+    steps += [
+        _Step("press the bushes into gears and idler",
+              (*(f"gears.{name}.bore" for name in gears(plain) if gear_blank(plain, name, shop).bush), "bushes.free_gear_outside", "bushes.idler_outside")),
+        _Step("put gears on their shafts",
+              ("bushes.free_gear_bore", "bushes.idler_bore", "idler.pin_diameter", *(f"gears.{name}.base_tangent" for name in gears(plain)))),
+    ]  # fmt: skip
+    for number in (1, 2):
+        steps.append(_Step(f"mill the keyways of shaft {number}", (f"shafts.{number}.gear_seat",), ("shafts",)))  # fmt: skip
+        steps.append(
+            _Step(f"put shaft {number} into its bearings",
+                  (f"shafts.{number}.bearing_seat", f"shafts.{number}.keyway_depth", *(f"plates.{which}.shaft_{number}_bore" for which in PLATES)),
+                  ("shafts", "bearings"))
+        )  # fmt: skip
+    steps.append(_Step("put shaft 1 into the box", ("shafts.1.box_end", "box.output_bore"), ("reducer",)))  # fmt: skip
+    return steps
+
+
+def _gate(step: _Step, made: Measurements, findings: list[Finding], worse: tuple[Check, ...], listed: dict[str, Wanted]) -> Gate:  # fmt: skip
+    needs = set(step.needs)
+    of_gear = {one.rsplit(".", 1)[0] + "." for one in needs if one.endswith(".circle")}
+
+    def concerns(one: Finding) -> bool:
+        return (
+            one.name in needs
+            or any(one.name.startswith(gear) for gear in of_gear)
+            or (step.distance and one.name.startswith("plates"))
+        )
+
+    bad = [one.words for one in findings if one.kind != "good" and concerns(one)]
+    if not bad:
+        bad = [one.sentence() for one in worse if one.stage in step.stages]
+    if bad:
+        return Gate(step.words, "stop", tuple(bad))
+    measured = set(made.values)
+    missing = [_name_of(one, listed) for one in step.needs if one not in measured]
+    if step.distance and not any(_distance(made, which) for which in PLATES):
+        missing.append("distance of the shafts in the plates as bored")
+    return Gate(step.words, "measure first", tuple(missing)) if missing else Gate(step.words, "cut")
+
+
+def _name_of(name: str, listed: dict[str, Wanted]) -> str:
+    return (
+        listed[name].words if name in listed else "turns, holes and circle set on the dividing head"
+    )

@@ -1,0 +1,456 @@
+"""What a spoiled part can still become: every way out that geometry and shop allow, each checked anew."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from types import SimpleNamespace
+from typing import Any
+
+import numpy as np
+
+from mixerkit.assess import Assessment, assess
+from mixerkit.design import Design
+from mixerkit.explore.asmade import Review
+from mixerkit.parts import formcutter, gear_checks, mesh, spurgear
+from mixerkit.parts.gear_checks import mesh_distances, shifts_of
+from mixerkit.shop import indexing
+from mixerkit.shop.blanks import GEARS, gear_blank, gears
+from mixerkit.shop.holes import plate
+from mixerkit.shop.measured import wanted
+from mixerkit.shop.measurements import Measurements
+from mixerkit.shop.workshop import Workshop
+from mixerkit.tables import table
+from mixerkit.units import show
+
+__all__ = ["WayOut", "gear", "hole", "most_teeth", "shaft", "ways_out"]
+
+SHIFTS = (-0.6, 1.2)
+"""Profile shifts that are looked at, as the design file allows them."""
+NUDGES = tuple(np.round(np.arange(-0.06, 0.0601, 0.01), 3))
+"""How far a shift may stand off the one that closes the mesh; the backlash takes it up."""
+_PARTS = ("gears", "gear paths", "clutch", "shafts", "hubs", "bearings", "jam", "paddles", "motor", "reducer")  # fmt: skip
+
+
+@dataclass(frozen=True)
+class WayOut:
+    """One way to save a part.
+
+    Attributes
+    ----------
+    words : str
+    changes : dict
+        Of the design, by dotted name; empty where the design stays as it is.
+    consequences : tuple of str
+        For mate, centre distance, speed, strength.
+    effort : int
+        0 nothing made anew, 1 work on this part, 2 another part too, 3 a new part.
+    spare : float
+        Least spare of the checks it touches, as made so.
+    """
+
+    words: str
+    changes: dict[str, Any]
+    consequences: tuple[str, ...]
+    effort: int
+    spare: float
+
+
+def most_teeth(module: float, diameter: float, profile_shift: float = 0.0) -> int:
+    """Most teeth a disc of some diameter still holds, at a module and shift.
+
+    Examples
+    --------
+    >>> most_teeth(3.0, 3.0 * (40 - 4.5))
+    33
+    """
+    return int(np.floor(diameter / module - 2 - 2 * profile_shift + 1e-9))
+
+
+def _fails(found: Assessment) -> set[tuple[str, str]]:
+    return {
+        (one.part, one.name)
+        for one in found.checks
+        if one.stage in _PARTS and one.verdict == "fails"
+    }
+
+
+def _tried(design: Design, changes: dict[str, Any], known: set[tuple[str, str]]) -> Assessment | None:  # fmt: skip
+    """Assess a changed design; none where something fails that did not before."""
+    found = assess(design.with_values(changes))
+    return None if _fails(found) - known else found
+
+
+def _least(found: Assessment, *stages: str) -> float:
+    spares = [one.spare for one in found.of_stage(*stages) if one.tight > 1]
+    return float(min(spares, default=np.inf))
+
+
+def gear(design: Design, name: str, usable: float, shop: Workshop, *, teeth_cut: bool = False, mate_cut: bool = True) -> list[WayOut]:  # fmt: skip
+    """Ways out for a gear or blank of which only so much diameter is left.
+
+    The holes of the plates stay where they are. Every tooth count from 6 upwards that the disc holds is
+    tried with its mate as it is, profile shift keeping the centre distance; with ``mate_cut`` false, also
+    with every count of a new mate. Each is assessed from scratch and kept only where nothing fails that
+    did not fail before.
+
+    Parameters
+    ----------
+    design : Design
+    name : str
+        A key of :data:`mixerkit.shop.blanks.GEARS`.
+    usable : float
+        Diameter in mm that is left: of a blank turned too small, or of the roots of spoiled teeth.
+    shop : Workshop
+    teeth_cut : bool
+        Whether teeth are cut already, so that the disc must be turned to ``usable`` first.
+    mate_cut : bool
+        Whether the mate is cut already.
+
+    Returns
+    -------
+    list of WayOut
+        Least effort first, then the strongest.
+    """
+    known = _fails(assess(design))
+    plain, system = design.plain, design.show_units
+    path_name, place = GEARS[name]
+    path = getattr(plain.paths, path_name)
+    place %= len(path.tooth_counts)
+    one = gear_blank(plain, name, shop, system)
+    found: list[WayOut] = []
+    if not teeth_cut:
+        found += _short_tips(design, one, path_name, place, usable)
+    for count, shift in _counts(path, plain.housing.centre_distance, place, usable, shop):
+        counts, shifts = list(path.tooth_counts), list(shifts_of(path))
+        counts[place], shifts[place] = count, shift
+        if (count, round(shift, 3)) == (path.tooth_counts[place], round(shifts_of(path)[place], 3)):
+            continue
+        found += _as_way(design, known, path_name, counts, shifts, one, kept=True)
+    if not mate_cut and len(path.tooth_counts) == 2:
+        saved: set[tuple[int, ...]] = set()
+        for counts, shifts in _pairs(design, path_name, place, usable, shop):
+            if tuple(counts) not in saved:
+                ways = _as_way(design, known, path_name, counts, shifts, one, kept=False)
+                saved |= {tuple(counts)} if ways else set()
+                found += ways
+    found += _other_gears(design, name, usable, shop)
+    found.append(
+        WayOut("a new blank", {}, (f"{show(one.mass, 'kg', system)} of {one.material}, {show(one.outside[0], 'mm', system)} outside",), 3, np.inf)
+    )  # fmt: skip
+    return sorted(_best_of_each(found), key=lambda way: (way.effort, -way.spare))
+
+
+def _best_of_each(found: list[WayOut]) -> list[WayOut]:
+    """Of ways that differ by a hair of shift only, the strongest."""
+    best: dict[Any, WayOut] = {}
+    for way in found:
+        counts = next((tuple(value) for key, value in way.changes.items() if key.endswith("tooth_counts")), None)  # fmt: skip
+        key = (counts, way.effort) if counts else way.words
+        if key not in best or way.spare > best[key].spare:
+            best[key] = way
+    return list(best.values())
+
+
+def _cuttable(count: int, module: float, shop: Workshop) -> bool:
+    return (
+        count >= 12
+        and bool(indexing.exact(count, shop.dividing_ratio, shop.circles))
+        and int(formcutter.cutter_number(count)) in shop.cutters.get(round(module, 6), ())
+    )
+
+
+def _sound(module: float, count: int, shift: float, usable: float) -> bool:
+    """Whether a gear fits its disc, is not undercut and has no points."""
+    return bool(
+        SHIFTS[0] <= shift <= SHIFTS[1]
+        and spurgear.tip_diameter.plain(module, count, shift) <= usable + 1e-6
+        and count >= spurgear.undercut_tooth_count(shift) - 1e-9
+        and spurgear.tip_thickness.plain(module, count, shift) >= 0.2 * module
+    )
+
+
+def _counts(path: SimpleNamespace, apart: float, place: int, usable: float, shop: Workshop) -> list[tuple[int, float]]:  # fmt: skip
+    """Counts and shifts of one gear that keep every distance with its mates as they are."""
+    distances, shifts = mesh_distances(path, apart), shifts_of(path)
+    found = []
+    for count in range(6, most_teeth(path.module, usable, SHIFTS[0]) + 1):
+        if not _cuttable(count, path.module, shop):
+            continue
+        wanted = []
+        for mesh_place, other in ((place - 1, place - 1), (place, place + 1)):
+            if 0 <= other < len(path.tooth_counts):
+                total = mesh.shift_sum.plain(
+                    path.module, count, path.tooth_counts[other], distances[mesh_place]
+                )
+                wanted.append(float(total) - shifts[other])
+        if not np.isfinite(wanted).all() or np.ptp(wanted) > 1e-3:
+            continue
+        for nudge in NUDGES:
+            shift = round(float(np.mean(wanted)) + nudge, 4)
+            if _sound(path.module, count, shift, usable):
+                found.append((count, shift))
+    return found
+
+
+def _pairs(
+    design: Design, path_name: str, place: int, usable: float, shop: Workshop
+) -> list[tuple[list[int], list[float]]]:
+    """Counts and shifts of both gears of a pair on its distance, one of them from the disc.
+
+    Of every two counts all splits of the shift in tenths of a module are tried, and kept where the pair
+    meshes.
+    """
+    plain = design.plain
+    path, apart = getattr(plain.paths, path_name), plain.housing.centre_distance
+    case = assess(design).case
+    found = []
+    for count in range(6, most_teeth(path.module, usable, SHIFTS[0]) + 1):
+        if not _cuttable(count, path.module, shop):
+            continue
+        for other in range(12, 121):
+            if other == path.tooth_counts[1 - place] or not _cuttable(other, path.module, shop):
+                continue
+            total = float(mesh.shift_sum.plain(path.module, count, other, apart))
+            if not np.isfinite(total):
+                continue
+            # the evenest split first: the two gears are then about as strong as each other
+            splits = np.round(np.arange(SHIFTS[0], SHIFTS[1] + 1e-9, 0.1), 4)
+            for shift in splits[np.argsort(np.abs(splits - total / 2), kind="stable")]:
+                mate = round(total - float(shift), 4)
+                if not (
+                    _sound(path.module, count, shift, usable)
+                    and _sound(path.module, other, mate, shop.largest_blank)
+                ):
+                    continue
+                both = ([count, other], [float(shift), mate])
+                both = both if place == 0 else (both[0][::-1], both[1][::-1])
+                tried = SimpleNamespace(**{**vars(path), "tooth_counts": tuple(both[0]), "profile_shifts": tuple(both[1])})  # fmt: skip
+                rows = gear_checks.geometry_checks(case, path_name, tried, gear_checks.pairs(tried, apart))  # fmt: skip
+                if all(one.verdict != "fails" for one in rows):
+                    found.append(both)
+    return found
+
+
+def _as_way(design: Design, known: set, path_name: str, counts: list[int], shifts: list[float], one: SimpleNamespace, *, kept: bool) -> list[WayOut]:  # fmt: skip
+    changes: dict[str, Any] = {
+        f"paths.{path_name}.tooth_counts": counts,
+        f"paths.{path_name}.profile_shifts": shifts,
+    }
+    again = _tried(design, changes, known)
+    if again is None:
+        return []
+    was, now = getattr(design.paths, path_name).tooth_counts, tuple(counts)
+    place = GEARS[one.name][1]
+    slower = (was[0] / was[-1]) / (now[0] / now[-1])
+    words = f"turn it down and cut {counts[place]} teeth with a shift of {shifts[place]:+.3f}"
+    consequences = [
+        "its mate stays as it is" if kept else f"its mate is cut anew with {counts[-1 - place if place else 1]} teeth and a shift of {shifts[-1 - place if place else 1]:+.3f}",
+        "holes and centre distance stay",
+        f"shaft 2 turns {1 / slower:.3f} times as fast as drawn" if abs(slower - 1) > 1e-6 else "speeds stay",
+        f"teeth have {_least(again, 'gears'):.2f} to spare",
+    ]  # fmt: skip
+    return [WayOut(words, changes, tuple(consequences), 1 if kept else 2, _least(again, "gears"))]
+
+
+def _short_tips(design: Design, one: SimpleNamespace, path_name: str, place: int, usable: float) -> list[WayOut]:  # fmt: skip
+    """Cut the blank as it is: teeth a little short, as long as enough of them overlap."""
+    path = getattr(design.plain.paths, path_name)
+    if usable >= one.outside[0] or usable < one.root + 1.5 * path.module:
+        return []
+    counts, shifts = path.tooth_counts, shifts_of(path)
+    distances = mesh_distances(path, design.plain.housing.centre_distance)
+    ratios = []
+    for k, distance in enumerate(distances):
+        if place not in (k, k + 1):
+            continue
+        tips = [
+            usable if at == place else float(spurgear.tip_diameter.plain(path.module, counts[at], shifts[at]))
+            for at in (k, k + 1)
+        ]  # fmt: skip
+        ratios.append(float(mesh.contact_ratio.plain(path.module, *counts[k : k + 2], *tips, distance)))  # fmt: skip
+    if min(ratios) < 1.2:
+        return []
+    system, short = design.show_units, one.outside[0] - usable
+    consequences = (
+        f"contact ratio {min(ratios):.2f}, 1.2 wanted", "mate, holes and speeds stay",
+        f"feed {show(short / 2, 'mm', system)} less deep than the sheet says: measure the base tangent, not the depth",
+    )  # fmt: skip
+    return [WayOut(f"cut it as it is, tips short by {show(short / 2, 'mm', system)}", {}, consequences, 0, min(ratios) / 1.2)]  # fmt: skip
+
+
+def _other_gears(design: Design, name: str, usable: float, shop: Workshop) -> list[WayOut]:
+    """Other gears of the machine that this disc can become."""
+    own = gear_blank(design.plain, name, shop, design.show_units)
+    found = []
+    for other in gears(design.plain):
+        one = gear_blank(design.plain, other, shop, design.show_units)
+        if other == name or one.outside[1] > usable or one.bore[2] < own.bore[1] - 1e-6:
+            continue
+        if one.width > own.width + 1e-6 or one.material != own.material:
+            continue
+        found.append(
+            WayOut(f"make the {one.words} of it", {}, (f"turn it to {show(one.outside[0], 'mm', design.show_units)}; a new blank for this one",), 2, np.inf)
+        )  # fmt: skip
+    return found
+
+
+def shaft(design: Design, number: int, left: float) -> list[WayOut]:
+    """Ways out for a shaft turned too small.
+
+    Parameters
+    ----------
+    design : Design
+    number : int
+        1 or 2.
+    left : float
+        Diameter in mm that is left.
+
+    Returns
+    -------
+    list of WayOut
+        Least effort first, then the strongest.
+    """
+    known, system = _fails(assess(design)), design.show_units
+    drawn = getattr(design.plain, f"shaft_{number}").diameter
+    field = f"shaft_{number}.diameter"
+
+    def say(size: float) -> str:
+        return show(size, "mm", system)
+
+    found = []
+    if drawn - left <= 0.5:
+        again = _tried(design, {field: f"{np.floor(left * 100) / 100:.6g} mm"}, known)
+        if again:
+            found.append(
+                WayOut("bore everything that sits on it to suit", {field: f"{np.floor(left * 100) / 100:.6g} mm"},
+                       (f"bores are fitted to {say(left)} as made; stock reamers do not serve", "bearings want their own seat, see below"), 1,
+                       _least(again, "shafts", "hubs"))
+            )  # fmt: skip
+    sizes = (
+        [row.plain["bore"] for row in table("rolling_bearings")]
+        if design.bearings.kind == "rolling"
+        else [
+            row.plain["diameter"] for row in table("stock_round") if row.plain["series"] == system
+        ]
+    )
+    for size in sorted((one for one in sizes if one <= left and one < drawn), reverse=True):
+        again = _tried(design, {field: f"{size:.6g} mm"}, known)
+        if again:
+            found.append(
+                WayOut(f"turn the whole shaft to {say(size)}", {field: f"{size:.6g} mm"},
+                       ("bearings, gear bores, keys and bushes go with it", f"shaft and hubs have {_least(again, 'shafts', 'hubs'):.2f} to spare"), 2,
+                       _least(again, "shafts", "hubs"))
+            )  # fmt: skip
+    ring = left - 2 * 2.5
+    step = _tried(design, {f"shaft_{number}.step_at": ["-30 mm", "20 mm"], f"shaft_{number}.step_diameters": [f"{ring:.6g} mm", f"{drawn:.6g} mm"]}, known) if ring > 0 else None  # fmt: skip
+    if step:
+        found.append(
+            WayOut(f"turn the spoiled seat down to {say(ring)} and shrink on a ring", {f"shaft_{number}.step_at": ["-30 mm", "20 mm"], f"shaft_{number}.step_diameters": [f"{ring:.6g} mm", f"{drawn:.6g} mm"]},
+                   ("reckoned for the seat at the reducer, where the shaft carries most", "turn the ring to size when it is on", f"the shaft has {_least(step, 'shafts'):.2f} to spare there"), 1,
+                   _least(step, "shafts"))
+        )  # fmt: skip
+    found.append(WayOut("a new shaft", {}, (f"{say(drawn)} bar",), 3, np.inf))
+    return sorted(found, key=lambda way: (way.effort, -way.spare))
+
+
+def hole(design: Design, name: str, apart: float, *, gears_cut: bool = False) -> list[WayOut]:  # fmt: skip
+    """Ways out for shaft bores that landed at another distance than drawn.
+
+    Parameters
+    ----------
+    design : Design
+    name : str
+        Bore that is to be moved if one is: ``"shaft 1"`` or ``"shaft 2"``.
+    apart : float
+        Distance of the shafts in mm as bored.
+    gears_cut : bool
+        Whether the gears of both paths are cut already.
+
+    Returns
+    -------
+    list of WayOut
+        Least effort first, then the strongest.
+    """
+    known, system, plain = _fails(assess(design)), design.show_units, design.plain
+
+    def say(size: float) -> str:
+        return show(round(size, 3), "mm", system, 5)
+
+    drawn = plain.housing.centre_distance
+    moved = {"housing.centre_distance": f"{apart:.6g} mm"}
+    found = []
+    again = _tried(design, moved, known)
+    if again:
+        play = next(one for one in again.checks if one.part == "direct path" and one.name == "backlash is not too much")  # fmt: skip
+        found.append(WayOut("leave it", moved, (f"backlash of the direct pair becomes {say(play.demand)}; nothing else asks more",), 0, _least(again, "gears")))  # fmt: skip
+    if not gears_cut:
+        path = plain.paths.direct
+        total = float(mesh.shift_sum.plain(path.module, *path.tooth_counts, apart))
+        for share in (0.5, 0.25, 0.75, 0.0, 1.0):
+            shifts = [round(share * total, 4), round((1 - share) * total, 4)]
+            changes = {**moved, "paths.direct.profile_shifts": shifts}
+            again = _tried(design, changes, known) if np.isfinite(total) else None
+            if again:
+                found.append(
+                    WayOut(f"cut the direct pair with shifts of {shifts[0]:+.3f} and {shifts[1]:+.3f}", changes,
+                           ("blanks and base tangents change: print new sheets", "the idler's hole moves with the shafts", "speeds stay"), 1, _least(again, "gears"))
+                )  # fmt: skip
+                break
+    one = plate(plain, "reducer")
+    bore = next(item for item in one.holes if item.name == name)
+    off = abs(apart - drawn)
+    ring = bore.diameter + 2 * (off + 4.0)
+    near = min(
+        min(bore.x, bore.y, one.width - bore.x, one.height - bore.y) - ring / 2,
+        *(np.hypot(bore.x - other.x, bore.y - other.y) - (ring + other.diameter) / 2 for other in one.holes if other is not bore),
+    )  # fmt: skip
+    if near >= 5.0:
+        found.append(
+            WayOut(f"bore the hole of {name} out to {say(ring)} at its true place, press in a ring and bore that",
+                   {}, (f"{say(near)} of metal left beside it", "holes, gears and speeds stay as drawn", "do it in both plates clamped together"), 2, float(near / 5.0))
+        )  # fmt: skip
+    found.append(WayOut("a new plate", {}, (f"{show(one.mass, 'kg', system)} of plate; both, if they were bored together",), 3, np.inf))  # fmt: skip
+    return sorted(found, key=lambda way: (way.effort, -way.spare))
+
+
+def ways_out(design: Design, found: Review, made: Measurements, shop: Workshop, progress: Any = lambda _words: None) -> dict[str, list[WayOut]]:  # fmt: skip
+    """Ways out for every part that a review found spoiled.
+
+    Parameters
+    ----------
+    design : Design
+        As drawn.
+    found : Review
+        See :func:`mixerkit.explore.asmade.review`.
+    made : Measurements
+    shop : Workshop
+    progress : callable
+        Told in words what is being done.
+
+    Returns
+    -------
+    dict of str to list of WayOut
+        By part in words.
+    """
+    listed = wanted(design.plain, shop, design.show_units)
+    by_part: dict[str, list[WayOut]] = {}
+    for one in found.alarms:
+        if one.kind == "slip" or one.name not in made.values:
+            continue
+        value, ought = made.values[one.name], listed[one.name]
+        _, *inner = one.name.split(".")
+        if one.name.endswith(".outside_diameter") and value < ought.least:
+            name = inner[0]
+            cut = f"gears.{name}.base_tangent" in made.values
+            mates = [other for other in gears(design.plain) if other != name and GEARS[other][0] == GEARS[name][0]]  # fmt: skip
+            mate_cut = any(f"gears.{other}.base_tangent" in made.values for other in mates)
+            progress(
+                f"looking for what the {ought.words.removeprefix('outside of the ')} can become"
+            )
+            by_part[ought.words] = gear(design, name, value, shop, teeth_cut=cut, mate_cut=mate_cut)
+        elif one.name.endswith((".bearing_seat", ".gear_seat")) and value < ought.least:
+            by_part[ought.words] = shaft(design, int(inner[0]), value)
+        elif one.name.endswith(".centre_distance"):
+            any_cut = any(name.endswith(".base_tangent") for name in made.values)
+            by_part[ought.words] = hole(design, "shaft 2", value, gears_cut=any_cut)
+    return by_part

@@ -1,0 +1,142 @@
+"""Gear blanks and what cutting them takes: sizes with limits, depth, cutter, stack, run-out."""
+
+from __future__ import annotations
+
+from math import pi, sqrt, tan
+from types import SimpleNamespace
+
+import numpy as np
+
+from mixerkit.parts import fits, formcutter, spurgear
+from mixerkit.parts.gear_checks import shifts_of
+from mixerkit.parts.hub_checks import key_for
+from mixerkit.shop.workshop import Workshop
+from mixerkit.tables import table
+
+__all__ = ["GEARS", "cut_depth", "gear_blank", "gears", "limits_of", "run_out"]
+
+GEARS = {
+    "direct_1": ("direct", 0), "direct_2": ("direct", -1),
+    "idler_1": ("idler", 0), "idler_2": ("idler", 1), "idler_3": ("idler", -1),
+}  # fmt: skip
+"""Name of each gear on sheets and in measurement files: its path and its place from shaft 1. A path with
+more gears than these has its further ones alike to the idler."""
+ARBOR = 100.0
+"""Length of blanks an arbor holds stiffly between dividing head and tailstock, in mm (common practice)."""
+
+
+def gears(plain: SimpleNamespace) -> list[str]:
+    """Names of the design's gears."""
+    return [name for name in GEARS if name != "idler_2" or len(plain.paths.idler.tooth_counts) > 2]
+
+
+def limits_of(size: float, zone: str) -> tuple[float, float]:
+    """Least and most size in mm of a tolerance zone; 0.1 % wide above the tables' 250 mm."""
+    if size <= 250:
+        low, high = fits.limits.plain(size, zone)
+        return float(size + low / 1e3), float(size + high / 1e3)
+    width = 1e-3 * size
+    return (size, size + width) if zone[0].isupper() else (size - width, size)
+
+
+def cut_depth(module: float, thinning: float) -> float:
+    r"""How deep to feed a form cutter from the blank's outside, in mm.
+
+    .. math:: h = 2.25\,m + \frac{\Delta s}{2 \tan\alpha}
+
+    Parameters
+    ----------
+    module : float
+        In mm.
+    thinning : float
+        Off the circular tooth thickness in mm, for backlash.
+
+    Returns
+    -------
+    float
+
+    References
+    ----------
+    Full depth of ISO 53 profile A, and what deeper feed takes off both flanks at 20 degrees.
+
+    Examples
+    --------
+    >>> round(cut_depth(5.0, 0.1), 3)
+    11.387
+    """
+    return 2.25 * module + thinning / (2 * tan(np.radians(20.0)))
+
+
+def run_out(cutter_diameter: float, depth: float) -> float:
+    """Length in mm that a round cutter needs free beyond the blank's face, so as not to hit the tailstock.
+
+    Examples
+    --------
+    >>> round(run_out(80.0, 11.4), 1)
+    28.0
+    """
+    return sqrt(depth * (cutter_diameter - depth))
+
+
+def cutter_diameter(module: float) -> float:
+    """Usual outside diameter in mm of a form cutter (common practice: about 40 mm and 8 modules)."""
+    return 40.0 + 8.0 * module
+
+
+def gear_blank(plain: SimpleNamespace, name: str, shop: Workshop, system: str = "metric") -> SimpleNamespace:  # fmt: skip
+    """Everything to turn one gear's blank and cut it.
+
+    Parameters
+    ----------
+    plain : SimpleNamespace
+        The design in plain numbers.
+    name : str
+        A key of :data:`GEARS`.
+    shop : Workshop
+    system : str
+        Whose keys: ``"metric"`` or ``"inch"``.
+
+    Returns
+    -------
+    SimpleNamespace
+        ``words``, ``count``, ``module``, ``shift``, ``thinning``, ``outside`` (nominal, least, most),
+        ``root``, ``bore`` (nominal, least, most), ``bore_words``, ``bush`` true where a bush goes in,
+        ``keyway`` (width, depth in the hub) or none, ``width``, ``depth``, ``cutter``, ``has_cutter``,
+        ``stack`` how many at once, ``run_out``, ``fits_lathe``, ``material``, ``mass`` in kg.
+    """
+    path_name, place = GEARS[name]
+    path = getattr(plain.paths, path_name)
+    count, shift = path.tooth_counts[place], shifts_of(path)[place]
+    outside = float(spurgear.tip_diameter.plain(path.module, count, shift))
+    is_idler = name == "idler_2"
+    on_shaft = 1 if place == 0 else 2
+    bush = is_idler or on_shaft == plain.clutch.shaft
+    seat = plain.housing.idler_pin if is_idler else getattr(plain, f"shaft_{on_shaft}").diameter
+    bore = seat + 2 * plain.bearings.bush_wall if bush else seat
+    key = None
+    if not bush and plain.hubs.gear == "key":
+        row = key_for(seat, system)
+        key = (row["width"], row["hub_depth"])
+    material = path.idler_material if is_idler else path.material
+    density = 7850.0
+    for row in table("materials"):
+        if row.plain["name"] == material:
+            density = row.plain["density"]
+    number = int(formcutter.cutter_number(count)) if count >= 12 else 0
+    depth = cut_depth(path.module, path.thinning)
+    what = (
+        "idler" if is_idler
+        else f"gear on shaft {on_shaft}, {'free, on a bush' if bush else 'fixed'}"
+    )  # fmt: skip
+    return SimpleNamespace(
+        name=name, words=f"{path_name} path, {what}", count=count, module=path.module, shift=shift, thinning=path.thinning,
+        outside=(outside, *limits_of(outside, "h10")),
+        root=float(spurgear.root_diameter.plain(path.module, count, shift)) - 2 * (depth - 2.25 * path.module),
+        bore=(bore, *limits_of(bore, "H7")),
+        bore_words=f"for a pressed bush, {plain.bearings.bush_fit}" if bush else "slides on its shaft, H7/h6",
+        bush=bush, seat=seat, keyway=key, width=path.face_width, depth=depth, cutter=number,
+        has_cutter=number in shop.cutters.get(round(path.module, 6), ()),
+        stack=max(1, int(ARBOR // path.face_width)), run_out=run_out(cutter_diameter(path.module), depth),
+        fits_lathe=outside <= min(shop.largest_blank, shop.lathe.plain.swing), material=material,
+        mass=pi / 4 * (outside**2 - bore**2) * path.face_width * density * 1e-9,
+    )  # fmt: skip

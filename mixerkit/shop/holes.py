@@ -1,0 +1,235 @@
+"""Hole charts of both gear plates, from two marked edges, as seen from either side.
+
+Places are measured from the edge beside shaft 1 and from the bottom edge, as the plate is seen from the
+reduction box: x runs towards shaft 2, y up. Seen from the other side the same plate is mirrored: what
+was on the left is on the right.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from types import SimpleNamespace
+
+import numpy as np
+
+from mixerkit.parts import mesh
+from mixerkit.parts.gear_checks import idler_centre, shifts_of
+from mixerkit.parts.shaftline import bearing_for
+from mixerkit.shop.blanks import limits_of
+from mixerkit.shop.workshop import Workshop
+from mixerkit.tables import table
+
+__all__ = ["FACES", "PLATES", "Hole", "backlash_band", "chart", "how_made", "plate", "setups", "turned_over"]  # fmt: skip
+
+PLATES = ("reducer", "trough")
+"""The plate at the reducer, and the one at the trough."""
+FACES = {
+    ("reducer", "outside"): False, ("reducer", "inside"): True,
+    ("trough", "inside"): False, ("trough", "outside"): True,
+}  # fmt: skip
+"""Whether a face of a plate is seen mirrored; outside is away from the gears."""
+EDGE = 25.0
+"""Tie bolts' and dowels' distance from the edges in mm (common practice: two diameters)."""
+
+
+@dataclass(frozen=True)
+class Hole:
+    """One hole of a plate.
+
+    Attributes
+    ----------
+    name : str
+    x, y : float
+        From the edge beside shaft 1 and from the bottom edge, in mm.
+    diameter : float
+    zone : str
+        Such as ``"H7"``; empty for a clearance hole.
+    """
+
+    name: str
+    x: float
+    y: float
+    diameter: float
+    zone: str = ""
+
+    @property
+    def limits(self) -> tuple[float, float]:
+        """Least and most diameter in mm; half a millimetre wide for a clearance hole."""
+        if self.zone:
+            return limits_of(self.diameter, self.zone)
+        return self.diameter, self.diameter + 0.5
+
+
+def plate(plain: SimpleNamespace, which: str) -> SimpleNamespace:
+    """Size and holes of one plate, as seen from the reduction box.
+
+    Parameters
+    ----------
+    plain : SimpleNamespace
+        The design in plain numbers.
+    which : str
+        One of :data:`PLATES`.
+
+    Returns
+    -------
+    SimpleNamespace
+        ``width``, ``height``, ``thickness`` in mm, ``holes`` list of :class:`Hole`, ``mass`` in kg.
+    """
+    housing = plain.housing
+    wall, apart = housing.wall_distance, housing.centre_distance
+    width, height = apart + 2 * wall, 2 * wall
+    along, aside, _ = idler_centre(plain)
+    holes = [
+        Hole(f"shaft {number}", wall + apart * (number - 1), height / 2, _seat(plain, number), "H7")
+        for number in (1, 2)
+    ]
+    if np.isfinite(aside):
+        holes.append(Hole("idler pin", wall + along, height / 2 + aside, housing.idler_pin, "H7"))
+    bolt = table("threads").find(housing.tie_bolt).plain["clearance_hole"]
+    corners = [(EDGE, EDGE), (width - EDGE, EDGE), (EDGE, height - EDGE), (width - EDGE, height - EDGE)]  # fmt: skip
+    holes += [Hole(f"tie bolt {k}", x, y, bolt) for k, (x, y) in enumerate(corners, 1)]
+    # dowels on one diagonal only, so that plates put together the wrong way do not go on
+    holes += [
+        Hole("dowel 1", 3 * EDGE, EDGE, housing.dowel, "H7"),
+        Hole("dowel 2", width - 2 * EDGE, height - EDGE, housing.dowel, "H7"),
+    ]
+    density = table("materials").find(housing.plate_material).plain["density"]
+    area = width * height - sum(np.pi / 4 * one.diameter**2 for one in holes)
+    return SimpleNamespace(
+        which=which, width=width, height=height, thickness=housing.plate_thickness, holes=holes,
+        mass=float(area * housing.plate_thickness * density * 1e-9), material=housing.plate_material,
+    )  # fmt: skip
+
+
+def _seat(plain: SimpleNamespace, number: int) -> float:
+    diameter = getattr(plain, f"shaft_{number}").diameter
+    row = bearing_for(diameter) if plain.bearings.kind == "rolling" else None
+    return row["outer"] if row else diameter + 2 * plain.bearings.bush_wall
+
+
+def turned_over(hole: Hole, width: float) -> Hole:
+    """Give a hole as it is seen when the plate is turned over about its upright axis.
+
+    Examples
+    --------
+    >>> turned_over(Hole("shaft 1", 170.0, 170.0, 85.0), 490.0).x
+    320.0
+    """
+    return replace(hole, x=width - hole.x)
+
+
+def chart(plain: SimpleNamespace, which: str, face: str) -> SimpleNamespace:
+    """Hole chart of one plate as the person at the mill sees it.
+
+    Parameters
+    ----------
+    plain : SimpleNamespace
+    which, face : str
+        A key of :data:`FACES`.
+
+    Returns
+    -------
+    SimpleNamespace
+        As :func:`plate` gives it, with ``mirrored``, ``from_edge`` in words, and ``rows`` of (hole as in
+        the datum, x from the left in this view); ``distances`` list of (words, mm) between bores.
+    """
+    one, mirrored = plate(plain, which), FACES[which, face]
+    edge = "right" if mirrored else "left"
+    one.mirrored, one.face = mirrored, face
+    one.from_edge = (
+        f"x from the marked edge beside shaft 1, here on the {edge}; y from the marked bottom edge"
+    )
+    one.rows = [
+        (hole, turned_over(hole, one.width).x if mirrored else hole.x) for hole in one.holes
+    ]
+    bores = [hole for hole in one.holes if hole.name in ("shaft 1", "shaft 2", "idler pin")]
+    one.distances = [
+        (f"{a.name} to {b.name}", float(np.hypot(a.x - b.x, a.y - b.y)))
+        for k, a in enumerate(bores)
+        for b in bores[k + 1 :]
+    ]
+    return one
+
+
+def how_made(hole: Hole, shop: Workshop) -> str:
+    """Say how to make a hole with what the shop has."""
+    has = shop.holes
+    rough = [size for size in has.annular_cutters if size <= hole.diameter - 1.0]
+    if not hole.zone:
+        drill = next((size for size in has.drills if 0 <= size - hole.diameter <= 0.5), None)
+        cutter = next(
+            (size for size in has.annular_cutters if 0 <= size - hole.diameter <= 0.6), None
+        )
+        if drill or cutter:
+            return f"drill {drill:g} mm" if drill else f"annular cutter {cutter:g} mm"
+        return f"bore {hole.diameter:g} mm"
+    if hole.diameter in has.reamers:
+        under = [size for size in has.drills if 0.15 <= hole.diameter - size <= 0.6]
+        if under:
+            return f"drill {under[-1]:g} mm, ream {hole.diameter:g} {hole.zone}"
+        return f"bore {hole.diameter - 0.2:g} mm, ream {hole.diameter:g} {hole.zone}"
+    start = f"annular cutter {rough[-1]:g} mm, then " if rough else ""
+    low, high = hole.limits
+    return f"{start}bore to {low:.3f} - {high:.3f} mm"
+
+
+def backlash_band(plain: SimpleNamespace, shop: Workshop) -> list[tuple[str, float, float, float]]:
+    """What the mill's error makes of the backlash of every mesh.
+
+    Parameters
+    ----------
+    plain : SimpleNamespace
+    shop : Workshop
+
+    Returns
+    -------
+    list of tuple
+        Mesh in words; least, drawn and most backlash in mm, the distance of two holes being off by both
+        holes' errors either way.
+    """
+    error = 2 * shop.mill.plain.position_error
+    rows = []
+    for name in ("direct", "idler"):
+        path = getattr(plain.paths, name)
+        shifts = shifts_of(path)
+        for k in range(len(path.tooth_counts) - 1):
+            counts, pair = path.tooth_counts[k : k + 2], shifts[k] + shifts[k + 1]
+            drawn = (
+                plain.housing.centre_distance if name == "direct"
+                else float(mesh.mesh_centre_distance.plain(path.module, *counts, pair))
+            )  # fmt: skip
+            low, mid, high = (
+                float(mesh.backlash.plain(path.module, *counts, pair, drawn + off, 2 * path.thinning))
+                for off in (-error, 0.0, error)
+            )  # fmt: skip
+            rows.append((f"{name} path, {counts[0]} and {counts[1]} teeth", low, mid, high))
+    return rows
+
+
+def setups(plain: SimpleNamespace, shop: Workshop) -> list[tuple[str, str]]:
+    """One setup for both plates, or two: what each costs.
+
+    Parameters
+    ----------
+    plain : SimpleNamespace
+    shop : Workshop
+
+    Returns
+    -------
+    list of tuple of str
+    """
+    mill, one = shop.mill.plain, plate(plain, "reducer")
+    tilt = 1e3 * 2 * mill.position_error / plain.housing.plate_spacing
+    bores = [hole for hole in one.holes if hole.zone]
+    reach_x = max(hole.x for hole in bores) - min(hole.x for hole in bores)
+    reach_y = max(hole.y for hole in bores) - min(hole.y for hole in bores)
+    within = reach_x <= mill.travel_x and reach_y <= mill.travel_y
+    moved = (
+        "all bores are within the mill's travel" if within
+        else f"bores stand {reach_x:.0f} x {reach_y:.0f} mm apart, the mill travels {mill.travel_x:.0f} x {mill.travel_y:.0f}: "
+        "move the clamped pair along a fence on the marked edge, and pick the first bore up again"
+    )  # fmt: skip
+    return [
+        ("both plates clamped together, bored in one setup", f"shafts are square to the plates as the quill is; {moved}"),
+        ("each plate on its own, from the same marked edges", f"the bores of a shaft may miss each other by {2 * mill.position_error:.2f} mm, which tilts it {tilt:.2f} mrad"),
+    ]  # fmt: skip

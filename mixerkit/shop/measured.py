@@ -1,0 +1,424 @@
+"""Sizes as made: a file of measurements, what each ought to be, and what a strange one probably is.
+
+Each measurement is first asked whether it is plausible: a slip of units, a radius, the wrong end of the
+box, the blank of another tooth count, a mirrored plate. Only then does it count as a size.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from types import SimpleNamespace
+from typing import Any
+
+import numpy as np
+
+from mixerkit.parts import fits, formcutter, measuring
+from mixerkit.parts.bearing_checks import bush_sizes
+from mixerkit.parts.hub_checks import key_for
+from mixerkit.parts.shaftline import bearing_for
+from mixerkit.shop import indexing
+from mixerkit.shop.blanks import gear_blank, gears, limits_of
+from mixerkit.shop.holes import PLATES, plate
+from mixerkit.shop.measurements import BORES, COUNTED
+from mixerkit.shop.workshop import Workshop
+from mixerkit.tables import table
+from mixerkit.units import show
+
+__all__ = ["Finding", "Wanted", "judge", "judge_indexing", "judge_plate", "wanted"]
+
+
+@dataclass(frozen=True)
+class Wanted:
+    """What a measurement ought to be.
+
+    Attributes
+    ----------
+    name : str
+        Dotted, as in the file.
+    words : str
+    nominal, least, most : float
+        In mm, or a count.
+    slips : tuple of (float, str)
+        Values that a known mistake would give, with what the mistake is.
+    outside : bool
+        Whether metal comes off as it is made smaller: a turned diameter, not a bore.
+    """
+
+    name: str
+    words: str
+    nominal: float
+    least: float
+    most: float
+    slips: tuple[tuple[float, str], ...] = ()
+    outside: bool = True
+    off: str = ""
+    """What being off by so much means, said after the size."""
+
+
+@dataclass(frozen=True)
+class Finding:
+    """What a measurement says.
+
+    Attributes
+    ----------
+    name : str
+    kind : str
+        ``"good"``; ``"slip"``: probably measured or written wrong; ``"wrong"``: another part or setting
+        than the drawing's; ``"off"``: out of its limits.
+    words : str
+    """
+
+    name: str
+    kind: str
+    words: str = ""
+
+
+def wanted(plain: SimpleNamespace, shop: Workshop, system: str = "metric") -> dict[str, Wanted]:
+    """What every measurement of a design ought to be.
+
+    Parameters
+    ----------
+    plain : SimpleNamespace
+        The design in plain numbers.
+    shop : Workshop
+    system : str
+        Whose keys: ``"metric"`` or ``"inch"``.
+
+    Returns
+    -------
+    dict of str to Wanted
+    """
+    rows: list[Wanted] = []
+    for name in gears(plain):
+        rows += _gear(plain, name, shop, system)
+    for which in PLATES:
+        rows += _plate(plain, which)
+    for number in (1, 2):
+        rows += _shaft(plain, number, system)
+    rows += _box(plain) + _bushes(plain)
+    return {one.name: one for one in rows}
+
+
+def _gear(plain: SimpleNamespace, name: str, shop: Workshop, system: str) -> list[Wanted]:
+    one = gear_blank(plain, name, shop, system)
+    at, module, count, shift = f"gears.{name}", one.module, one.count, one.shift
+    blanks = [
+        (module * (other + 2 + 2 * shift), f"the blank is right for {other} teeth, not {count}")
+        for other in range(max(6, count - 12), count + 13)
+        if other != count
+    ]
+    blanks = [
+        (size, f"{words}; or it was turned to the pitch diameter" if abs(size - module * count) < 0.1 else words)
+        for size, words in blanks
+    ]  # fmt: skip
+    blanks += [
+        (float(other) * (count + 2 + 2 * shift), f"the blank is right for module {other:g} mm, not {module:g} mm")
+        for other in table("modules").column("module")
+        # half and double are more likely a radius and a diameter, which are asked after these
+        if abs(other - module) > 0.2 and min(abs(other / module - 0.5), abs(other / module - 2)) > 0.02
+    ]  # fmt: skip
+    spanned = int(measuring.base_tangent_teeth(count, shift))
+    values = measuring.gear_values(module, count, shift, one.thinning, 0.03)["base tangent"]
+    step = np.pi * module * np.cos(np.radians(20.0))
+    other_bores = {
+        one.seat: "bored to the shaft itself; this gear takes a bush" if one.bush else "",
+        one.seat + 2 * plain.bearings.bush_wall: "" if one.bush else "bored for a bush; this gear sits on its shaft",
+    }  # fmt: skip
+    number = one.cutter
+    low, high = _cutter_range(number)
+    return [
+        Wanted(f"{at}.outside_diameter", f"outside of the {one.words}", *one.outside, slips=tuple(blanks)),
+        Wanted(f"{at}.bore", f"bore of the {one.words}", *one.bore, outside=False,
+               slips=tuple((size, words) for size, words in other_bores.items() if words)),
+        Wanted(f"{at}.width", f"width of the {one.words}", one.width, one.width - 0.2, one.width + 0.2),
+        Wanted(f"{at}.base_tangent", f"base tangent of the {one.words} over {spanned} teeth", float(values.value),
+               float(values.least), float(values.most), off="teeth",
+               slips=((float(values.value) - step, f"one tooth too few between the jaws: {spanned} are wanted"),
+                      (float(values.value) + step, f"one tooth too many between the jaws: {spanned} are wanted"))),
+        Wanted(f"{at}.tooth_count", f"teeth counted on the {one.words}", count, count, count,
+               slips=((count + 1, f"{count + 1} counted, {count} drawn: the first tooth counted twice, or one too many cut"),
+                      (count - 1, f"{count - 1} counted, {count} drawn: one missed, or one too few cut"))),
+        Wanted(f"{at}.cutter_module", f"module of the cutter for the {one.words}", module, module - 1e-3, module + 1e-3),
+        Wanted(f"{at}.cutter_number", f"cutter for the {one.words}", number, number, number,
+               off=f"number {number} is for {low} to {high} teeth, and this gear has {count}"),
+    ]  # fmt: skip
+
+
+def _cutter_range(number: int) -> tuple[int, str]:
+    counts = np.arange(12, 200)
+    inside = counts[formcutter.cutter_number(counts) == number]
+    return int(inside.min()) if len(inside) else 0, "a rack" if number == 1 else str(
+        int(inside.max()) if len(inside) else 0
+    )
+
+
+def _plate(plain: SimpleNamespace, which: str) -> list[Wanted]:
+    one = plate(plain, which)
+    rows = [
+        Wanted(
+            f"plates.{which}.{hole.name.replace(' ', '_')}_bore", f"bore for {hole.name} in the plate at the {which}",
+            hole.diameter, *hole.limits, outside=False,
+        )
+        for hole in one.holes
+        if hole.name.replace(" ", "_") in BORES
+    ]  # fmt: skip
+    apart = plain.housing.centre_distance
+    bores = {hole.name: hole.diameter for hole in one.holes}
+    width = float(fits.limits.plain(min(apart, 250.0), "js9")[1]) / 1e3
+    pins = tuple(
+        (apart + sign * size, f"measured {words} pins of {size:g} mm in the bores, not from middle to middle")
+        for size in {bores["shaft 1"], plain.shaft_1.diameter}
+        for sign, words in ((1, "over"), (-1, "between"))
+    )  # fmt: skip
+    rows.append(
+        Wanted(f"plates.{which}.centre_distance", f"distance of the shafts in the plate at the {which}", apart, apart - width,
+               apart + width, slips=pins, off="centre distance")
+    )  # fmt: skip
+    rows.append(
+        Wanted(f"plates.{which}.thickness", f"thickness of the plate at the {which}", one.thickness, one.thickness - 0.2, one.thickness + 0.2)
+    )  # fmt: skip
+    return rows
+
+
+def _shaft(plain: SimpleNamespace, number: int, system: str) -> list[Wanted]:
+    size, at = getattr(plain, f"shaft_{number}").diameter, f"shafts.{number}"
+    row = bearing_for(size) if plain.bearings.kind == "rolling" else None
+    seat, zone = (row["bore"], "k6") if row else (size, "f7")
+    on_bush = plain.clutch.shaft == number
+    key = key_for(size, system)
+    depth, width = key["shaft_depth"], key["width"]
+    rows = [
+        Wanted(f"{at}.bearing_seat", f"bearing seats of shaft {number}", seat, *limits_of(seat, zone)),
+        Wanted(f"{at}.gear_seat", f"gear seats of shaft {number}", size, *limits_of(size, "f7" if on_bush else "h6")),
+        Wanted(f"{at}.keyway_depth", f"depth of the keyways in shaft {number}", depth, depth - 0.05, depth + 0.2,
+               outside=False, off="keyway",
+               slips=((size - depth, "measured across the shaft to the keyway's floor, not its depth"),
+                      (key["hub_depth"], "this is the depth for the hub, not for the shaft"),
+                      (key["height"], "this is the whole height of the key"))),
+        Wanted(f"{at}.keyway_width", f"width of the keyways in shaft {number}", width, *limits_of(width, "N9"), outside=False),
+    ]  # fmt: skip
+    if number == 1:
+        rows.append(Wanted(f"{at}.box_end", "end of shaft 1 in the box", size, *limits_of(size, "h6"),
+                           slips=((plain.motor.shaft_end, "this is the motor's shaft end, not the end for the box"),)))  # fmt: skip
+    return rows
+
+
+def _box(plain: SimpleNamespace) -> list[Wanted]:
+    box = plain.reducer
+    fast, slow = box.input_bore, box.output_bore
+    return [
+        Wanted("box.input_bore", "bore at the fast end of the box", fast, *limits_of(fast, "H8"), outside=False,
+               slips=((slow, "this is the slow end: the wrong end of the box was measured"),)),
+        Wanted("box.output_bore", "bore at the slow end of the box", slow, *limits_of(slow, "H8"), outside=False,
+               slips=((fast, "this is the fast end: the wrong end of the box was measured"),)),
+    ]  # fmt: skip
+
+
+def _bushes(plain: SimpleNamespace) -> list[Wanted]:
+    shaft = getattr(plain, f"shaft_{plain.clutch.shaft}").diameter
+    rows = []
+    for name, words, bore in (
+        ("free_gear", "bushes of the free gears", shaft),
+        ("idler", "bush of the idler", plain.housing.idler_pin),
+    ):
+        one = bush_sizes(plain, bore, plain.housing.hub_diameter)
+        unreamed = tuple(
+            (float(size), f"not reamed yet: a bush bored to {one.bored:g} mm closes to about this when it is pressed in")
+            for size in np.arange(one.bored - one.closing[1] - 0.02, one.bored + 0.06, 0.02)
+        )  # fmt: skip
+        rows += [
+            Wanted(f"bushes.{name}_bore", f"bore of the {words}", bore, *one.reamed, outside=False, slips=unreamed),
+            Wanted(f"bushes.{name}_outside", f"outside of the {words}", one.outside, *one.fit.shaft),
+        ]  # fmt: skip
+    pin = plain.housing.idler_pin
+    rows.append(Wanted("idler.pin_diameter", "idler's pin", pin, *limits_of(pin, "m6")))
+    return rows
+
+
+def judge(one: Wanted, value: float, system: str = "metric") -> Finding:
+    """Ask of one measurement whether it is good, and if not what it probably is.
+
+    Parameters
+    ----------
+    one : Wanted
+    value : float
+        In mm, or a count.
+    system : str
+        ``"metric"`` or ``"inch"``: how sizes are said.
+
+    Returns
+    -------
+    Finding
+    """
+
+    def said(size: float) -> str:
+        return f"{size:g}" if _is_count(one.name) else show(size, "mm", system, 6)
+
+    if one.least - 1e-9 <= value <= one.most + 1e-9:
+        return Finding(one.name, "good")
+    head = f"{one.words}: {said(value)}, wanted {said(one.nominal)}"
+    near = _near(one)
+    found = [(abs(value - size), words) for size, words in one.slips if abs(value - size) <= near(size)]  # fmt: skip
+    if found:
+        return Finding(one.name, "wrong", f"{head}; {min(found)[1]}.")
+    if not _is_count(one.name):
+        for factor, words in (
+            (25.4, "these are inches written as millimetres"),
+            (1 / 25.4, "this is 25.4 times too much: millimetres taken for inches"),
+            (10.0, "a tenth of it: centimetres written as millimetres"),
+            (0.1, "ten times it: a decimal point is out of place"),
+            (2.0, "half of it: a radius, not a diameter") if one.outside or "bore" in one.name else (0.0, ""),
+            (0.5, "twice it: a diameter taken from a radius"),
+        ):  # fmt: skip
+            if factor and abs(value * factor - one.nominal) <= max(0.006 * one.nominal, 0.02):
+                return Finding(one.name, "slip", f"{head}; {words}. Measure again.")
+    return Finding(one.name, "off", f"{head}; {_off(one, value, said)}.")
+
+
+def _is_count(name: str) -> bool:
+    return name.rsplit(".", 1)[-1] in COUNTED
+
+
+def _near(one: Wanted) -> Any:
+    band = one.most - one.least
+    return lambda size: 0.0 if _is_count(one.name) else max(band, 0.02, 1.2e-3 * size)
+
+
+def _off(one: Wanted, value: float, said: Any) -> str:
+    too = "large" if value > one.most else "small"
+    by = value - one.most if value > one.most else one.least - value
+    if one.off == "teeth":
+        feed = abs(value - one.nominal) / (2 * np.sin(np.radians(20.0)))
+        if too == "large":
+            return f"teeth still too thick: feed in {said(round(feed, 3))} more and measure again"
+        return f"teeth too thin, cut {said(round(feed, 3))} too deep: more backlash than drawn"
+    if one.off == "centre distance":
+        return f"the shafts stand {said(round(abs(value - one.nominal), 3))} too {'far apart' if too == 'large' else 'close'}: backlash changes by about {said(round(0.73 * abs(value - one.nominal), 3))}"  # fmt: skip
+    if one.off == "keyway":
+        return f"{said(round(by, 3))} too {'deep: the shaft is weaker there and the key stands low in its hub' if too == 'large' else 'shallow: the key will stand too high'}"  # fmt: skip
+    if one.off:
+        return one.off
+    more = one.outside == (too == "large")
+    end = "metal can still come off" if more else "no metal can be put back"
+    return f"{said(round(by, 4))} too {too}: {end}"
+
+
+def judge_indexing(plain: SimpleNamespace, name: str, values: dict[str, float], shop: Workshop) -> Finding | None:  # fmt: skip
+    """Ask of a setting of the dividing head what it would cut; none if it was not written down."""
+    at = f"gears.{name}"
+    given = [values.get(f"{at}.{one}") for one in ("turns", "holes", "circle")]
+    if any(one is None for one in given):
+        return None
+    turns, holes, circle = (int(one) for one in given)  # type: ignore[arg-type]
+    one = gear_blank(plain, name, shop)
+    right = indexing.settings(one.count, shop.dividing_ratio, shop.plates)
+    advice = f"set {right[0].words}" if right else "no circle of this shop divides it exactly"
+    why = _wrong_row(turns, holes, circle, one.count, shop)
+    if not why:
+        return Finding(f"{at}.circle", "good")
+    return Finding(
+        f"{at}.circle", "wrong",
+        f"dividing head for the {one.words}: {turns} turns and {holes} holes on {circle}; {why}; {advice}.",
+    )  # fmt: skip
+
+
+def _wrong_row(turns: int, holes: int, circle: int, count: int, shop: Workshop) -> str:
+    """What is wrong with a setting of the dividing head; nothing where it is right."""
+    ratio = shop.dividing_ratio
+    if holes and circle not in shop.circles:
+        return f"the shop has no circle of {circle} holes"
+    if holes >= max(circle, 1) or turns + holes == 0:
+        return "that is no setting"
+    cuts = indexing.what_it_cuts(turns, holes, circle, ratio)
+    if cuts == count:
+        return ""
+    if holes > (0 if turns else 1) and indexing.what_it_cuts(turns, holes - 1, circle, ratio) == count:  # fmt: skip
+        return "one hole too many: count spaces, not the hole the pin stands in"
+    words = f"that comes to {float(cuts):.3f} teeth and does not close"
+    if cuts.denominator == 1:
+        words = f"that is the row for {cuts} teeth, not {count}"
+    if indexing.what_it_cuts(turns, holes + 1, circle, ratio) == count:
+        words = "one hole too few"
+    return words
+
+
+def judge_plate(plain: SimpleNamespace, which: str, places: dict[str, tuple[float, float]], system: str = "metric") -> list[Finding]:  # fmt: skip
+    """Ask of the places of a plate's bores whether they are the drawing's, or how it was turned.
+
+    Parameters
+    ----------
+    plain : SimpleNamespace
+    which : str
+    places : dict of str to (float, float)
+        ``plates.<which>.shaft_1`` and so on, in mm from the marked edges.
+    system : str
+
+    Returns
+    -------
+    list of Finding
+        One for the pattern, and one for each distance that is off.
+    """
+
+    def said(size: float) -> str:
+        return show(size, "mm", system, 6)
+
+    at = f"plates.{which}"
+    one = plate(plain, which)
+    drawn = {
+        hole.name.replace(" ", "_"): np.array([hole.x, hole.y])
+        for hole in one.holes
+        if hole.name.replace(" ", "_") in BORES
+    }
+    made = {name: np.array(places[f"{at}.{name}"]) for name in drawn if f"{at}.{name}" in places}
+    if not made:
+        return []
+    names = list(made)
+    points, right = np.array([made[one] for one in names]), np.array([drawn[one] for one in names])
+
+    if np.abs(points - right).max() > 0.5:
+        words = _how_turned(points, right, one, said)
+        if words:
+            return [Finding(at, words[0], f"plate at the {which}: {words[1]}.")]
+    found = []
+    for k, a in enumerate(names):
+        for b in names[k + 1 :]:
+            length = float(np.hypot(*(made[a] - made[b])))
+            want = float(np.hypot(*(drawn[a] - drawn[b])))
+            limit = float(fits.limits.plain(min(want, 250.0), "js9")[1]) / 1e3
+            if abs(length - want) <= limit + 1e-9:
+                continue
+            way = "far apart: more backlash" if length > want else "close: teeth may jam"
+            pair = f"{a.replace('_', ' ')} to {b.replace('_', ' ')}"
+            found.append(
+                Finding(
+                    at, "off",
+                    f"plate at the {which}, {pair}: {said(round(length, 3))}, wanted {said(round(want, 3))}; "
+                    f"{said(round(abs(length - want), 3))} too {way}.",
+                )
+            )  # fmt: skip
+    return found or [Finding(at, "good")]
+
+
+def _how_turned(points: np.ndarray, right: np.ndarray, one: SimpleNamespace, said: Any) -> tuple[str, str] | None:  # fmt: skip
+    """Kind and words of a pattern that is whole but turned, exchanged or moved; none if it is not."""
+    over = right * [-1, 1] + [one.width, 0]
+    below = right * [1, -1] + [0, one.height]
+    middle = np.array([one.width / 2, one.height / 2])
+    for pattern, words in (
+        (over, "the pattern is mirrored: the plate was turned over, or x was measured from the wrong edge"),
+        (below, "the pattern is upside down: the idler is on the wrong side, or y was measured from the top edge"),
+        (over * [1, -1] + [0, one.height], "the pattern is turned half round: both edges are the wrong ones"),
+        (right[:, ::-1], "x and y are exchanged"),
+        (right / 25.4, "these are inches written as millimetres"),
+        (right - middle, "these are measured from the plate's middle, not from the marked edges"),
+    ):  # fmt: skip
+        if np.abs(points - pattern).max() <= (0.5 if np.abs(pattern).max() > 30 else 0.02):
+            return "wrong", words
+    moved = points - right
+    if len(points) > 1 and np.ptp(moved, axis=0).max() <= 0.1:
+        off = moved.mean(axis=0)
+        return "off", (
+            f"all bores are moved by {said(round(float(off[0]), 3))} and {said(round(float(off[1]), 3))} together; their "
+            "distances are right, and the other plate must be moved alike"
+        )
+    return None

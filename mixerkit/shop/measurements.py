@@ -1,0 +1,155 @@
+"""The file of sizes as made: what may stand in it, and reading it."""
+
+from __future__ import annotations
+
+import os
+import tomllib
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any
+
+from mixerkit.records import nearest
+from mixerkit.shop.blanks import GEARS
+from mixerkit.shop.holes import PLATES
+from mixerkit.units import InputError, to_plain
+
+__all__ = ["BORES", "COUNTED", "Measurements", "read_measurements", "read_text"]
+
+BORES = ("shaft_1", "shaft_2", "idler_pin")
+"""Bores of each plate whose places are measured."""
+COUNTED = ("tooth_count", "cutter_number", "turns", "holes", "circle")
+"""What is counted, not measured."""
+
+
+@dataclass(frozen=True)
+class Measurements:
+    """Measurements of one machine: plain numbers in mm by dotted name, places as pairs."""
+
+    values: dict[str, float] = field(default_factory=dict)
+    places: dict[str, tuple[float, float]] = field(default_factory=dict)
+
+
+def read_measurements(source: str | os.PathLike[str] | dict[str, Any]) -> Measurements:
+    """Read a measurements file.
+
+    Parameters
+    ----------
+    source : path or dict
+        TOML with tables ``[gears.direct_1]``, ``[plates.reducer]``, ``[shafts.1]``, ``[box]`` and
+        ``[bushes]``; or the same as nested dicts.
+
+    Returns
+    -------
+    Measurements
+
+    Raises
+    ------
+    InputError
+        With one sentence for each mistake in the file.
+    """
+    name, content = ("measurements", source) if isinstance(source, dict) else _parse(Path(source))
+    return _gather(name, content)
+
+
+def read_text(text: str, name: str = "measurements") -> Measurements:
+    """Read measurements from the text of their file; see :func:`read_measurements`."""
+    try:
+        return _gather(name, tomllib.loads(text))
+    except tomllib.TOMLDecodeError as error:
+        raise InputError(f"{name}: not a TOML file: {error}.") from None
+
+
+def _gather(name: str, content: dict[str, Any]) -> Measurements:
+    known = _known_names()
+    faults: list[str] = []
+    values: dict[str, float] = {}
+    places: dict[str, tuple[float, float]] = {}
+    for dotted, raw in _flat(content):
+        if dotted in ("format", "design"):
+            continue
+        if dotted not in known:
+            faults.append(f"{name}, {dotted}: no such measurement{nearest(dotted, known)}.")
+            continue
+        try:
+            read = _READERS[known[dotted]](raw)
+        except InputError as error:
+            faults += [f"{name}, {dotted}: {text}" for text in error.messages]
+            continue
+        if known[dotted] == "place":
+            places[dotted] = read
+        else:
+            values[dotted] = read
+    if faults:
+        raise InputError(*faults)
+    return Measurements(values, places)
+
+
+def _place(raw: Any) -> tuple[float, float]:
+    if not isinstance(raw, list) or len(raw) != 2:
+        raise InputError(
+            f'{raw!r} does not fit; a place is wanted, for example ["170 mm", "170 mm"].'
+        )
+    x, y = (float(to_plain(one, "mm >= -5000 <= 5000", "170 mm")) for one in raw)
+    return x, y
+
+
+def _count(raw: Any) -> float:
+    if isinstance(raw, bool) or not isinstance(raw, int) or not 0 <= raw <= 1000:
+        raise InputError(f"{raw!r} does not fit; a count is wanted, for example 30.")
+    return float(raw)
+
+
+def _size(raw: Any) -> float:
+    return float(to_plain(raw, "mm > 0 <= 10000", "45.01 mm"))
+
+
+_READERS: dict[str, Any] = {"place": _place, "count": _count, "size": _size}
+
+
+def _parse(path: Path) -> tuple[str, dict[str, Any]]:
+    try:
+        return path.name, tomllib.loads(path.read_bytes().decode("utf-8-sig"))
+    except OSError as error:
+        raise InputError(f"{path}: cannot be read ({error.strerror or error}).") from None
+    except (UnicodeDecodeError, tomllib.TOMLDecodeError) as error:
+        raise InputError(f"{path.name}: not a TOML file: {error}.") from None
+
+
+def _flat(content: dict[str, Any], prefix: str = "") -> list[tuple[str, Any]]:
+    found = []
+    for key, value in content.items():
+        found += (
+            _flat(value, f"{prefix}{key}.") if isinstance(value, dict) else [(prefix + key, value)]
+        )
+    return found
+
+
+def _known_names() -> dict[str, str]:
+    """Every measurement there may be, and whether it is a size, a place or a count."""
+    found: dict[str, str] = {}
+    for gear in GEARS:
+        for one in ("outside_diameter", "bore", "width", "base_tangent", "cutter_module"):
+            found[f"gears.{gear}.{one}"] = "size"
+        for one in COUNTED:
+            found[f"gears.{gear}.{one}"] = "count"
+    for which in PLATES:
+        for bore in BORES:
+            found[f"plates.{which}.{bore}"] = "place"
+            found[f"plates.{which}.{bore}_bore"] = "size"
+        for one in ("centre_distance", "thickness"):
+            found[f"plates.{which}.{one}"] = "size"
+    for number in (1, 2):
+        for one in ("bearing_seat", "gear_seat", "keyway_depth", "keyway_width", "length"):
+            found[f"shafts.{number}.{one}"] = "size"
+    for one in (
+        "shafts.1.box_end",
+        "box.input_bore",
+        "box.output_bore",
+        "bushes.free_gear_bore",
+        "bushes.free_gear_outside",
+        "bushes.idler_bore",
+        "bushes.idler_outside",
+        "idler.pin_diameter",
+    ):
+        found[one] = "size"
+    return found

@@ -1,0 +1,215 @@
+"""Every part of the machine: what is cut from which bar, what is bought, in which order it goes together."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import pi
+from types import SimpleNamespace
+
+import numpy as np
+
+from mixerkit.parts import fits
+from mixerkit.parts.bearing_checks import bush_sizes
+from mixerkit.parts.hub_checks import key_for
+from mixerkit.parts.shaftline import trough_ends
+from mixerkit.shop import flatpattern, turning
+from mixerkit.shop.blanks import gear_blank, gears
+from mixerkit.shop.holes import PLATES, plate
+from mixerkit.shop.shaftwork import shaft_work
+from mixerkit.shop.workshop import Workshop
+from mixerkit.tables import table
+
+__all__ = ["Part", "assembly_order", "bars", "parts"]
+
+
+@dataclass(frozen=True)
+class Part:
+    """One line of the bill of materials.
+
+    Attributes
+    ----------
+    name : str
+    count : int
+    material : str
+    size : str
+        As bought or sawn.
+    mass : float
+        Of one, finished, in kg.
+    cut : tuple of (str, float) or None
+        Bar it is sawn from, and its length in mm; none for what is bought or cut from plate.
+    """
+
+    name: str
+    count: int
+    material: str
+    size: str
+    mass: float
+    cut: tuple[str, float] | None = None
+
+
+def _density(material: str) -> float:
+    return table("materials").find(material).plain["density"]
+
+
+def _ring(outer: float, inner: float, length: float, density: float) -> float:
+    return pi / 4 * (outer**2 - inner**2) * length * density * 1e-9
+
+
+def parts(plain: SimpleNamespace, shop: Workshop, system: str = "metric") -> list[Part]:
+    """Bill of materials of the mixer's own parts and of what is bought for them.
+
+    Parameters
+    ----------
+    plain : SimpleNamespace
+        The design in plain numbers.
+    shop : Workshop
+    system : str
+        Whose keys and stock: ``"metric"`` or ``"inch"``.
+
+    Returns
+    -------
+    list of Part
+    """
+    sizes = [row.plain["diameter"] for row in table("stock_round") if row.plain["series"] == system]
+    found: list[Part] = []
+    for number in (1, 2):
+        one = shaft_work(plain, number, system)
+        largest = max(size for _, _, size in one.segments)
+        # a press fit stands above the nominal size, so a bar of just that size is too thin
+        bar = turning.bar_for(largest, sizes)
+        of = f"round {bar:g} mm" if np.isfinite(bar) else f"round, at least {largest + 1:g} mm"
+        found.append(Part(f"shaft {number}", 1, one.material, f"{of} x {one.length:.0f} mm", one.mass, (f"{one.material}, {of}", one.length)))  # fmt: skip
+    for name in gears(plain):
+        one = gear_blank(plain, name, shop, system)
+        of = f"round, at least {np.ceil(one.outside[0] + 2):.0f} mm"
+        found.append(Part(one.words, 1, one.material, f"{of} x {one.width:g} mm", one.mass, (f"{one.material}, {of}", one.width)))  # fmt: skip
+    clutch = plain.clutch
+    bore = getattr(plain, f"shaft_{clutch.shaft}").diameter
+    of = f"round, at least {np.ceil(clutch.outer_diameter + 2):.0f} mm"
+    found.append(
+        Part("clutch sleeve", 1, clutch.material, f"{of} x {clutch.sleeve_length:g} mm",
+             _ring(clutch.outer_diameter, bore, clutch.sleeve_length, _density(clutch.material)), (f"{clutch.material}, {of}", clutch.sleeve_length))
+    )  # fmt: skip
+    found += _plates(plain, shop) + _bushes(plain) + _trough_parts(plain, system)
+    return found + _bought(plain, system)
+
+
+def _plates(plain: SimpleNamespace, shop: Workshop) -> list[Part]:
+    need = flatpattern.sheet_needed(plain, shop)
+    thick = f"{need.thickness:g} mm plate" if np.isfinite(need.thickness) else "no plate in stock is thick enough"  # fmt: skip
+    return [
+        Part(f"plate at the {which}", 1, one.material, f"{thick}, {one.width:g} x {one.height:g} mm finished", one.mass)
+        for which in PLATES
+        for one in [plate(plain, which)]
+    ]  # fmt: skip
+
+
+def _bushes(plain: SimpleNamespace) -> list[Part]:
+    on = getattr(plain, f"shaft_{plain.clutch.shaft}").diameter
+    one = plain.bearings
+    rows = [("bush of a free gear", 2, on, one.free_gear_length), ("idler's bush", 1, plain.housing.idler_pin, one.idler_length)]  # fmt: skip
+    if one.kind == "plain bush":
+        rows += [(f"bush of shaft {n}", 3, getattr(plain, f"shaft_{n}").diameter, one.bush_length) for n in (1, 2)]  # fmt: skip
+    found = []
+    for name, count, bore, length in rows:
+        outside = bush_sizes(plain, bore, plain.housing.hub_diameter).outside
+        of = f"round, at least {np.ceil(outside + 1):.0f} mm"
+        found.append(Part(name, count, one.bush_material, f"{of} x {length:g} mm", _ring(outside, bore, length, 8800.0), (f"{one.bush_material}, {of}", length)))  # fmt: skip
+    pin = plain.housing.idler_pin
+    length = plain.housing.plate_spacing + 2 * plain.housing.plate_thickness
+    steel = plain.shaft_1.material
+    found.append(Part("idler's pin", 1, steel, f"round {pin:g} mm x {length:g} mm", _ring(pin, 0, length, _density(steel)), (f"{steel}, round {pin:g} mm", length)))  # fmt: skip
+    return found
+
+
+def _trough_parts(plain: SimpleNamespace, system: str) -> list[Part]:
+    del system
+    blade, sleeve = plain.paddles, plain.sleeve
+    density = _density(blade.material)
+    reach = blade.tip_radius - blade.root_radius
+    found = [
+        Part("paddle", 2 * blade.count, blade.material, f"flat {blade.width:g} x {blade.thickness:g} mm, {reach:g} mm long, stem {blade.stem_width:g} x {blade.stem_thickness:g} mm",
+             blade.width * blade.thickness * reach * density * 1e-9)
+    ]  # fmt: skip
+    if sleeve.kind != "none":
+        start, end = trough_ends(plain)
+        outer = 2 * blade.root_radius
+        found += [
+            Part("sleeve", 2, sleeve.material, f"tube {outer:g} x {sleeve.wall:g} mm, {end - start:g} mm long",
+                 _ring(outer, outer - 2 * sleeve.wall, end - start, _density(sleeve.material)), (f"{sleeve.material}, tube {outer:g} x {sleeve.wall:g} mm", end - start)),
+            Part("sleeve pin", 2 * sleeve.pins, sleeve.pin_material, f"round {sleeve.pin_diameter:g} mm x {outer:g} mm",
+                 _ring(sleeve.pin_diameter, 0, outer, _density(sleeve.pin_material)), (f"{sleeve.pin_material}, round {sleeve.pin_diameter:g} mm", outer)),
+        ]  # fmt: skip
+    return found
+
+
+def _bought(plain: SimpleNamespace, system: str) -> list[Part]:
+    found = [Part("reduction box with motor", 1, "bought", f"{plain.motor.rated_power:g} kW, {plain.reducer.ratio:g} : 1", plain.reducer.mass)]  # fmt: skip
+    for number in (1, 2):
+        one = shaft_work(plain, number, system)
+        if one.bearing:
+            row = one.bearing
+            mass = 0.6 * _ring(row["outer"], row["bore"], row["width"], 7850.0)
+            found.append(Part(f"bearing of shaft {number}", 3, "bought", f"{row['name']} mm, sealed both sides", mass))  # fmt: skip
+    key = key_for(getattr(plain, f"shaft_{plain.clutch.shaft}").diameter, system)
+    long = plain.hubs.gear_length
+    found += [
+        Part("key", 4, plain.hubs.key_material, f"{key['width']:g} x {key['height']:g} mm, {long:g} mm and longer", key["width"] * key["height"] * long * 7.85e-6),
+        Part("tie bolt with nut", 4, "bought", f"{plain.housing.tie_bolt} x {plain.housing.plate_spacing + 2 * plain.housing.plate_thickness + 20:.0f} mm, with distance tubes", 0.3),
+        Part("dowel", 2, "bought", f"{plain.housing.dowel:g} mm m6", 0.05),
+        Part("seal", 4, "bought", plain.bearings.seal, 0.05),
+    ]  # fmt: skip
+    if plain.fuse.kind == "shear pin":
+        found.append(
+            Part("shear pin", 6 * plain.fuse.pins, plain.fuse.pin_material, f"neck {plain.fuse.pin_diameter:g} mm; one in, five in the drawer, all from one bar", 0.02)
+        )  # fmt: skip
+    return found
+
+
+def bars(plain: SimpleNamespace, shop: Workshop, system: str = "metric") -> list[SimpleNamespace]:
+    """Bars to buy with what is sawn from each; see :func:`mixerkit.shop.turning.cut_list`."""
+    stock = shop.stock.plain
+    pieces = [
+        (f"{one.name} {k + 1}" if one.count > 1 else one.name, one.cut[0], one.cut[1], 4.0)
+        for one in parts(plain, shop, system)
+        if one.cut
+        for k in range(one.count)
+    ]
+    return turning.cut_list(pieces, stock.bar_length, stock.saw_cut)
+
+
+def assembly_order(plain: SimpleNamespace) -> list[tuple[str, str, str]]:
+    """In which order the machine goes together, with the clearance to feel at each step.
+
+    Parameters
+    ----------
+    plain : SimpleNamespace
+
+    Returns
+    -------
+    list of tuple of str
+        Step, clearance, and how to know it is right.
+    """
+    on = plain.clutch.shaft
+    diameter = getattr(plain, f"shaft_{on}").diameter
+    bush = fits.fit(min(diameter, 250.0), "H8/f7")
+    slide = fits.fit(min(diameter, 250.0), "H7/f7")
+    pin = fits.fit(min(plain.housing.idler_pin, 250.0), "H8/f7")
+    end_play = 0.3
+
+    def gap(one: SimpleNamespace) -> str:
+        return f"{one.tightest:.3f} to {one.loosest:.3f} mm"
+
+    return [
+        ("press and ream the bushes of free gears and idler", gap(bush), f"each turns on its seat by its own weight, without rocking; idler {gap(pin)}"),
+        (f"shaft {on}: free gear, clutch sleeve on its feather key, free gear", f"sleeve {gap(slide)}", "the sleeve slides the whole way with one finger; both gears spin free in neutral"),
+        (f"shaft {3 - on}: keys and fixed gears", "none: pushed on by hand with oil", "faces in line with their mates within half a millimetre"),
+        ("idler on its pin between thrust washers", f"end play {end_play:g} mm", "spins free"),
+        ("both shafts and idler into the plate at the reducer, then the second plate over all on its dowels", "dowels: hand pressure", "every shaft turns by hand before and after the bolts are drawn up"),
+        ("feel the backlash of every mesh with a feeler or paper", f"about {2 * plain.paths.direct.thinning:.2f} mm", "the same all round: if not, a bore or a blank runs out"),
+        ("shift the clutch through its three positions", "neutral gap felt on both sides", "in neutral shaft 2 stands while shaft 1 is turned; never both gears held"),
+        ("trough, seals, sleeves with paddles, pins", f"paddle to wall {plain.trough.wall_clearance:g} mm", "turn by hand through two whole turns in both clutch positions: nothing touches"),
+        ("far bearings, then align them until both shafts turn as easily as before", "none", "slacken, turn, tighten in turn"),
+        ("box on shaft 1 with key and fuse, torque arm with rubber", "arm free by 1 mm", "the box is carried by the shaft alone, the arm only keeps it from turning"),
+        ("guards and lid with its interlock, then wiring by a licensed person", "see the guard list", "pull the plug and try every guard and switch before clay goes in"),
+    ]  # fmt: skip

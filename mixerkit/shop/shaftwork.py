@@ -1,0 +1,153 @@
+"""What is turned, milled and drilled on each shaft, place by place from its left end."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import pi
+from types import SimpleNamespace
+from typing import Any
+
+from mixerkit.parts.hub_checks import key_for
+from mixerkit.parts.shaftline import bearing_for, bearing_places, trough_ends
+from mixerkit.shop.blanks import limits_of
+from mixerkit.tables import table
+
+__all__ = ["Feature", "shaft_work"]
+
+ROOM = 5.0
+"""Of a shaft beyond its last seat, in mm (common practice)."""
+
+
+@dataclass(frozen=True)
+class Feature:
+    """One thing to make on a shaft.
+
+    Attributes
+    ----------
+    words : str
+    start, end : float
+        From the shaft's left end, in mm.
+    diameter : float
+    least, most : float
+        Limits of the diameter in mm; equal to it where any will do.
+    note : str
+    kind : str
+        ``"seat"``, ``"keyway"``, ``"hole"`` or ``"bar"``.
+    """
+
+    words: str
+    start: float
+    end: float
+    diameter: float
+    least: float
+    most: float
+    note: str = ""
+    kind: str = "seat"
+
+
+def _segments(own: SimpleNamespace, left: float, right: float) -> list[tuple[float, float, float]]:
+    """Start, end and diameter of each step of a shaft, from its left end."""
+    bounds = [left, *[at for at in own.step_at if left < at < right], right]
+    known = list(zip(own.step_at, own.step_diameters, strict=True))
+    sizes = [
+        next((size for at, size in reversed(known) if at <= start + 1e-9), own.diameter)
+        for start in bounds[:-1]
+    ]
+    return [
+        (start - left, end - left, size)
+        for start, end, size in zip(bounds[:-1], bounds[1:], sizes, strict=True)
+    ]
+
+
+def shaft_work(plain: SimpleNamespace, number: int, system: str = "metric") -> SimpleNamespace:
+    """Length, bar and features of a shaft.
+
+    Parameters
+    ----------
+    plain : SimpleNamespace
+        The design in plain numbers.
+    number : int
+        1 or 2.
+    system : str
+        Whose keys: ``"metric"`` or ``"inch"``.
+
+    Returns
+    -------
+    SimpleNamespace
+        ``length`` in mm, ``left`` position of its left end along the machine, ``features`` from left to
+        right, ``segments`` (start, end, diameter) of the bar, ``material``, ``mass`` in kg, ``seat`` the
+        diameter in the bearings.
+    """
+    own = getattr(plain, f"shaft_{number}")
+    first, second, last = bearing_places(plain)
+    row = bearing_for(own.diameter) if plain.bearings.kind == "rolling" else None
+    wide = row["width"] if row else plain.bearings.bush_length
+    seat, zone = (row["bore"], "k6") if row else (own.diameter, "f7")
+    hubs = plain.hubs
+    left = (
+        -plain.reducer.overhang - hubs.box_length / 2 - ROOM if number == 1
+        else first - wide / 2 - ROOM
+    )  # fmt: skip
+    right = last + wide / 2 + ROOM
+    length = right - left
+    segments = _segments(own, left, right)
+    key = key_for(own.diameter, system)
+    found: list[Feature] = []
+
+    def add(words: str, middle: float, long: float, size: float, zone_of: str, note: str = "", kind: str = "seat") -> None:  # fmt: skip
+        low, high = limits_of(size, zone_of) if zone_of else (size, size)
+        found.append(Feature(words, middle - long / 2 - left, middle + long / 2 - left, size, low, high, note, kind))  # fmt: skip
+
+    def keyway(words: str, middle: float, long: float) -> None:
+        if own.keyway:
+            add(f"keyway {words}", middle, min(long, key["longest"]), key["width"], "N9",
+                f"{key['shaft_depth']:g} mm deep, cutter {key['width']:g} mm", "keyway")  # fmt: skip
+
+    if number == 1:
+        add("end for the box", -plain.reducer.overhang, hubs.box_length, own.diameter, "h6", "grease or paste so that it comes off again")  # fmt: skip
+        keyway("for the box", -plain.reducer.overhang, hubs.box_length)
+    for words, middle in zip(("seat in the plate at the reducer", "seat in the plate at the trough", "seat beyond the trough"), (first, second, last), strict=True):  # fmt: skip
+        add(
+            words,
+            middle,
+            wide,
+            seat,
+            zone,
+            "bearing, pressed or warmed on" if row else "turns in its bush",
+        )
+    _gear_seats(plain, number, own, add, keyway)
+    _sleeve_pins(plain, add)
+    found.sort(key=lambda one: (one.start, one.kind != "seat"))
+    density = table("materials").find(own.material).plain["density"]
+    mass = sum(pi / 4 * size**2 * (end - start) for start, end, size in segments) * density * 1e-9
+    return SimpleNamespace(
+        number=number, length=length, left=left, features=found, segments=segments, material=own.material, mass=mass, seat=seat,
+        bearing=row, fillet=own.fillet, diameter=own.diameter,
+    )  # fmt: skip
+
+
+def _gear_seats(plain: SimpleNamespace, number: int, own: SimpleNamespace, add: Any, keyway: Any) -> None:  # fmt: skip
+    """Seats and keyways of the gears, and of the clutch sleeve where it is on this shaft."""
+    has_clutch = plain.clutch.shaft == number
+    for name in ("direct", "idler"):
+        path = getattr(plain.paths, name)
+        add(f"seat of the {name} gear", path.position, path.face_width, own.diameter, "f7" if has_clutch else "h6",
+            "its bush turns here" if has_clutch else "fixed")  # fmt: skip
+        if not has_clutch and plain.hubs.gear == "key":
+            keyway(f"for the {name} gear", path.position, plain.hubs.gear_length)
+    if has_clutch:
+        middle = (plain.paths.direct.position + plain.paths.idler.position) / 2
+        room = abs(plain.paths.direct.position - plain.paths.idler.position) - (plain.paths.direct.face_width + plain.paths.idler.face_width) / 2  # fmt: skip
+        add("seat of the clutch sleeve", middle, room, own.diameter, "f7", "the sleeve slides here")
+        keyway("for the feather key", middle, room)
+
+
+def _sleeve_pins(plain: SimpleNamespace, add: Any) -> None:
+    """Holes through shaft and sleeve together."""
+    sleeve = plain.sleeve
+    if sleeve.kind != "none":
+        start = trough_ends(plain)[0]
+        gap = 3 * sleeve.pin_diameter
+        for k in range(sleeve.pins):
+            add(f"pin hole {k + 1} of the sleeve", start + sleeve.pin_diameter + k * gap, sleeve.pin_diameter, sleeve.pin_diameter, "H7",
+                "drill and ream through sleeve and shaft together, a quarter turn from the next", "hole")  # fmt: skip

@@ -1,0 +1,85 @@
+"""Tapped holes: drill, depth, and how much thread a drill from the shelf leaves."""
+
+from __future__ import annotations
+
+from types import SimpleNamespace
+
+import numpy as np
+
+from mixerkit.shop.workshop import Workshop
+from mixerkit.tables import table
+
+__all__ = ["engagement", "nearest_drill", "tapped_hole"]
+
+
+def engagement(diameter: float, pitch: float, drill: float) -> float:
+    """Share of the full thread height that a drill leaves.
+
+    Parameters
+    ----------
+    diameter, pitch, drill : float
+        In mm.
+
+    Returns
+    -------
+    float
+
+    References
+    ----------
+    Height of the basic profile, 5/8 of the fundamental triangle: ISO 68-1; (d - D) / (1.0825 P).
+
+    Examples
+    --------
+    >>> round(engagement(8.0, 1.25, 6.8), 2)
+    0.89
+    """
+    return (diameter - drill) / (1.0825 * pitch)
+
+
+def nearest_drill(size: float, drills: tuple[float, ...], down: float = 0.1, up: float = 0.3) -> float | None:  # fmt: skip
+    """Drill of the shelf nearest a size, not far under it nor far over; none if there is none."""
+    near = [one for one in drills if size - down - 1e-9 <= one <= size + up + 1e-9]
+    return min(near, key=lambda one: (abs(one - size), one)) if near else None
+
+
+def tapped_hole(thread: str, shop: Workshop, *, brittle: bool = False) -> SimpleNamespace:
+    """Sizes of a tapped hole, and what the shop has for it.
+
+    Parameters
+    ----------
+    thread : str
+        A name of data/tables/threads.csv.
+    shop : Workshop
+    brittle : bool
+        For cast iron and soft metals, which want a longer thread.
+
+    Returns
+    -------
+    SimpleNamespace
+        ``drill`` wanted and ``on_shelf`` (none if there is none near), ``engaged`` share of thread,
+        ``thread_depth`` and ``drill_depth`` in mm, ``has_tap``, ``words``.
+
+    Raises
+    ------
+    InputError
+        If the thread is not in the table.
+
+    References
+    ----------
+    Thread one diameter deep in steel, one and a half in cast iron: common practice; three pitches more
+    for the drill's point and the tap's lead.
+    """
+    row = table("threads").find(thread).plain
+    on_shelf = nearest_drill(row["tapping_drill"], shop.holes.drills)
+    depth = row["diameter"] * (1.5 if brittle else 1.0)
+    used = on_shelf if on_shelf is not None else row["tapping_drill"]
+    has_tap = thread in shop.holes.taps
+    lacking = [
+        *([] if on_shelf is not None else [f"no drill near {row['tapping_drill']:g} mm on the shelf"]),
+        *([] if has_tap else [f"no tap {thread} on the shelf"]),
+    ]  # fmt: skip
+    return SimpleNamespace(
+        drill=row["tapping_drill"], on_shelf=on_shelf, engaged=engagement(row["diameter"], row["pitch"], used),
+        thread_depth=depth, drill_depth=float(np.ceil(depth + 3 * row["pitch"])), has_tap=has_tap,
+        clearance=row["clearance_hole"], words="; ".join(lacking) or "all on the shelf",
+    )  # fmt: skip

@@ -1,0 +1,144 @@
+"""Turning: does it fit the lathe, how far does it give under the tool, stock and cut list."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from types import SimpleNamespace
+from typing import Any
+
+import numpy as np
+
+from mixerkit.parts.beam import bending_stiffness
+from mixerkit.shop.workshop import Workshop
+from mixerkit.units import in_units
+
+__all__ = ["HOLDINGS", "cut_list", "give", "turning_notes"]
+
+HOLDINGS = {"chuck only": 3.0, "between centres": 48.0, "chuck and tailstock": 102.0}
+"""How stiffly work is held: F L^3 / (k E I) at the tool's worst place. Shigley 10th ed., table A-9, beams
+1, 5 and 11 (for the last the load at 0.586 of the length, 9.8e-3 F L^3 / E I)."""
+CENTRES = 5.0
+"""Left of a lathe's length for the points of its centres, in mm (common practice)."""
+SLENDER = 10.0
+"""Length over diameter beyond which a steady is due between centres (common practice 8 to 12)."""
+
+
+@in_units("mm", force="N >= 0", length="mm > 0", diameter="mm > 0", modulus="GPa > 0")
+def give(force: Any, length: Any, diameter: Any, modulus: Any = 210.0, holding: str = "between centres") -> Any:  # fmt: skip
+    r"""How far work gives under the tool at its softest place.
+
+    .. math:: \delta = \frac{F\,L^3}{k\,E\,I}
+
+    Parameters
+    ----------
+    force : quantity, any shape
+        Of the tool across the work; 150 N for a light finishing cut (common practice).
+    length, diameter : quantity, broadcast
+        Free length and diameter of the work.
+    modulus : quantity
+    holding : str
+        A key of :data:`HOLDINGS`.
+
+    Returns
+    -------
+    quantity [mm], the broadcast shape
+
+    Raises
+    ------
+    InputError
+        If a size is not positive or a unit does not fit.
+
+    References
+    ----------
+    See :data:`HOLDINGS`.
+
+    Examples
+    --------
+    >>> round(give("150 N", "600 mm", "45 mm"), 4)
+    <Quantity(0.016, 'millimeter')>
+    """
+    return force * length**3 / (HOLDINGS[holding] * bending_stiffness(1e3 * modulus, diameter))
+
+
+def turning_notes(length: float, diameter: float, shop: Workshop) -> SimpleNamespace:
+    """Whether a shaft fits the lathe, how to hold it, and what to look out for.
+
+    Parameters
+    ----------
+    length, diameter : float
+        In mm.
+    shop : Workshop
+
+    Returns
+    -------
+    SimpleNamespace
+        ``fits``, ``slenderness``, ``steady`` whether one is due, ``gives`` the give in mm by holding,
+        ``taper`` on the diameter that this leaves between centres, ``words``.
+    """
+    lathe = shop.lathe.plain
+    fits = length + CENTRES <= lathe.between_centres and diameter <= lathe.swing
+    slender = length / diameter
+    gives = {one: float(give.plain(150.0, length, diameter, 210.0, one)) for one in HOLDINGS}
+    steady = slender > SLENDER
+    words = []
+    if length + CENTRES > lathe.between_centres:
+        words.append(
+            f"{length:.0f} mm with a centre each end is too long for {lathe.between_centres:.0f} mm between centres: "
+            + ("feed it through the spindle and turn it in two halves" if diameter < lathe.spindle_bore else "use a fixed steady off the bed's end, or a larger lathe")
+        )  # fmt: skip
+    elif length + 100 > lathe.between_centres:
+        words.append("it just goes between centres; there is no room for a chuck")
+    if steady:
+        words.append(f"{slender:.0f} times as long as thick: use a travelling or fixed steady, fine feed, sharp tool")  # fmt: skip
+    words.append(
+        f"a finishing cut makes it barrelled by {2 * gives['between centres']:.3f} mm between centres, "
+        f"{2 * gives['chuck and tailstock']:.3f} mm in chuck and tailstock"
+    )
+    if slender > 15:
+        words.append("it will chatter: smaller nose radius, lower speed")
+    return SimpleNamespace(
+        fits=fits, slenderness=slender, steady=steady, gives=gives, taper=2 * gives["between centres"], words=words,
+    )  # fmt: skip
+
+
+def cut_list(pieces: Sequence[tuple[str, str, float, float]], bar: float, saw: float) -> list[SimpleNamespace]:  # fmt: skip
+    """Put pieces on bars as bought, the longest first, each on the first bar where it goes.
+
+    Parameters
+    ----------
+    pieces : sequence of tuple
+        Name, what it is cut from (material and size), length and facing allowance in mm.
+    bar, saw : float
+        Length of a bar as bought, and width of a saw cut, in mm.
+
+    Returns
+    -------
+    list of SimpleNamespace
+        Bars: ``of`` what, ``cuts`` list of (name, length), ``left`` over in mm. A piece longer than a bar
+        gets a bar of its own with ``left`` below zero.
+
+    References
+    ----------
+    First fit, longest first.
+
+    Examples
+    --------
+    >>> [bar.left for bar in cut_list([("a", "round 45", 600, 4), ("b", "round 45", 300, 4)], 1000, 3)]
+    [86]
+    """
+    bars: list[SimpleNamespace] = []
+    for name, of, length, facing in sorted(pieces, key=lambda one: -one[2]):
+        needed = length + facing + saw
+        place = next((one for one in bars if one.of == of and one.left >= needed), None)
+        if place is None:
+            place = SimpleNamespace(of=of, cuts=[], left=bar)
+            bars.append(place)
+        place.cuts.append((name, length + facing))
+        place.left -= needed
+    return bars
+
+
+def bar_for(diameter: float, sizes: Sequence[float], skin: float = 1.0) -> float:
+    """Smallest round bar in mm that a diameter can be turned from, infinite if there is none."""
+    big = [size for size in sizes if size >= diameter + skin - 1e-9]
+    return float(min(big, default=np.inf))

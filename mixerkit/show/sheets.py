@@ -1,0 +1,592 @@
+"""Shop sheets: one side of paper for each part or operation, with the numbers to set and room to write."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from datetime import date, datetime
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+from jinja2 import Environment, PackageLoader, StrictUndefined
+from markupsafe import Markup
+
+from mixerkit.design import Design, write_atomically
+from mixerkit.drive import dogclutch
+from mixerkit.parts import measuring
+from mixerkit.parts.bearing_checks import bush_sizes
+from mixerkit.parts.outline import gear_outline
+from mixerkit.parts.shaft_checks import sleeve_warnings
+from mixerkit.shop import flatpattern, holes, indexing, parts_list, tapping, turning, welding
+from mixerkit.shop.blanks import gear_blank, gears, limits_of
+from mixerkit.shop.shaftwork import shaft_work
+from mixerkit.shop.workshop import Workshop
+from mixerkit.show.drawing import Drawing, scale_for
+from mixerkit.units import InputError, show
+
+__all__ = [
+    "PAPERS",
+    "Sheet",
+    "ready_sheets",
+    "sheets",
+    "sheets_html",
+    "write_files",
+    "write_sheets",
+]
+
+PAPERS = {"a4": ("A4", 210.0, 297.0), "letter": ("letter", 215.9, 279.4)}
+"""Name for CSS, width and height in mm."""
+_ENVIRONMENT = Environment(
+    loader=PackageLoader("mixerkit.show", "templates"), autoescape=True, undefined=StrictUndefined,
+    trim_blocks=True, lstrip_blocks=True,
+)  # fmt: skip
+
+
+@dataclass(frozen=True)
+class Sheet:
+    """What stands on one side of paper.
+
+    Attributes
+    ----------
+    title, purpose : str
+    drawing : str
+        SVG, empty for none.
+    big : tuple of (str, str)
+        Numbers to set on a machine: label and value.
+    tables : tuple of (str, tuple of str, tuple of tuple of str)
+        Title, headings and rows; a heading ``"As made"`` leaves room to write.
+    ticks : tuple of str
+        One box to tick for each.
+    notes : tuple of str
+    dense : bool
+        Whether its tables are set small, to go on one side.
+    """
+
+    title: str
+    purpose: str
+    drawing: str = ""
+    big: tuple[tuple[str, str], ...] = ()
+    tables: tuple[tuple[str, tuple[str, ...], tuple[tuple[str, ...], ...]], ...] = ()
+    ticks: tuple[str, ...] = field(default=())
+    notes: tuple[str, ...] = field(default=())
+    dense: bool = False
+
+
+class Words:
+    """Sizes as this maker reads them."""
+
+    def __init__(self, system: str) -> None:
+        self.system = system
+
+    def size(self, value: float, digits: int = 5) -> str:
+        """A length with its unit."""
+        return show(round(value, 4), "mm", self.system, digits)
+
+    def bare(self, value: float) -> str:
+        """A length without its unit, for dimensions."""
+        return f"{value:.4g}" if self.system == "metric" else f"{value / 25.4:.3f}"
+
+    def limits(self, least: float, most: float) -> str:
+        """Two limits, the larger first, as they are turned to."""
+        if self.system == "metric":
+            return f"{most:.3f} / {least:.3f} mm"
+        return f"{most / 25.4:.4f} / {least / 25.4:.4f} in"
+
+
+def sheets(design: Design, shop: Workshop) -> list[Sheet]:
+    """Make every sheet of a design, in the order of work.
+
+    Parameters
+    ----------
+    design : Design
+    shop : Workshop
+
+    Returns
+    -------
+    list of Sheet
+    """
+    words = Words(design.show_units)
+    plain = design.plain
+    return [
+        _order(plain),
+        _cut_list(plain, shop, words),
+        *(_plate(plain, which, face, shop, words) for which, face in holes.FACES),
+        *(_gear(plain, name, shop, words) for name in gears(plain)),
+        *(_shaft(plain, number, shop, words) for number in (1, 2)),
+        _clutch(plain, words),
+        _bushes(plain, words),
+        _bill(plain, shop, words),
+        _assembly(plain),
+    ]
+
+
+# ------------------------------------------------------------------------------------------- gears
+
+
+def _gear(plain: Any, name: str, shop: Workshop, words: Words) -> Sheet:
+    one = gear_blank(plain, name, shop, words.system)
+    exact = indexing.settings(one.count, shop.dividing_ratio, shop.plates)
+    values = measuring.gear_values(one.module, one.count, one.shift, one.thinning, 0.03)
+    pitch = f"module {words.size(one.module)}" if words.system == "metric" else f"diametral pitch {25.4 / one.module:.4g}"  # fmt: skip
+    big = [
+        ("Turn the outside to", words.limits(one.outside[1], one.outside[2])),
+        ("Feed from the outside", words.size(one.depth)),
+        ("Cutter", f"No. {one.cutter}, {pitch}, 20 deg" + ("" if one.has_cutter else " - NOT ON THE SHELF")),
+    ]  # fmt: skip
+    if exact:
+        big.append(("Dividing head", exact[0].words))
+        if exact[0].holes:
+            big.append(("Sector arms show", f"{exact[0].arms} holes, {exact[0].holes} spaces"))
+    else:
+        near = indexing.compound(one.count, shop.dividing_ratio, shop.plates, 1)
+        big.append(("Dividing head", f"no circle is exact; {near[0].words}, off by {near[0].error:.3g} deg at the last tooth" if near else "no circle is exact"))  # fmt: skip
+    sizes = (
+        ("outside", words.limits(one.outside[1], one.outside[2]), "h10"),
+        ("bore", words.limits(one.bore[1], one.bore[2]), one.bore_words),
+        ("width", words.size(one.width), "faces square to the bore within 0.02"),
+        *((("keyway", f"{words.size(one.keyway[0])} wide, {words.size(one.keyway[1])} deep", "in the hub"),) if one.keyway else ()),
+        *((what, words.limits(float(value.least), float(value.most)), value.how) for what, value in values.items()),
+    )  # fmt: skip
+    return Sheet(
+        f"{one.words[0].upper()}{one.words[1:].split(',')[0]}, {one.words.split(', ')[1]}: {one.count} teeth", f"{one.words}; {one.material}, {show(one.mass, 'kg', words.system)}", gear_drawing(one, words), tuple(big),
+        (("Measure", ("What", "Limits", "How", "As made"), tuple((*row, "") for row in sizes)),),
+        _ticks(one.count, shop.dividing_ratio, exact[0]) if exact else (),
+        (
+            f"{one.stack} blanks at once on the arbor; leave {words.size(np.ceil(one.run_out))} of arbor free beyond them, or the cutter meets the tailstock.",
+            *((f"The list closes on itself: after tooth {one.count} the crank has made {shop.dividing_ratio} turns and stands where it began (t: whole turns so far, h: the hole the pin stands in).",) if exact else ()),
+            "Cut two neighbouring spaces, measure the base tangent, then feed in. Never move back over backlash: come to each hole from the same side.",
+        ),
+    )  # fmt: skip
+
+
+def _ticks(count: int, ratio: int, setting: indexing.Setting) -> tuple[str, ...]:
+    """A box for each tooth with where the crank stands."""
+    if count > 150:
+        return ()
+    rows = indexing.running_list(count, ratio, setting)
+    return tuple(
+        f"{tooth}: {turns} t {hole} h" if setting.holes else f"{tooth}: {turns} t"
+        for tooth, turns, hole, _ in rows[:-1]
+    )
+
+
+def gear_drawing(one: Any, words: Words) -> str:
+    """Draw a gear blank's front and side, dimensioned."""
+    outer = one.outside[0] / 2
+    side = outer * 1.35
+    scale = scale_for(2 * outer + side + one.width, 2 * outer, (150, 58))
+    drawn = Drawing((-outer, -outer), (side + one.width, outer), scale, 14)
+    drawn.outline(gear_outline(one.module, one.count, one.shift, thinning=one.thinning), wide=0.35)
+    drawn.circle(0, 0, one.module * one.count / 2, wide=0.18, dash="5 1.2 0.8 1.2")
+    drawn.circle(0, 0, one.bore[0] / 2)
+    if one.keyway:
+        wide, deep = one.keyway
+        top = one.bore[0] / 2 + deep
+        drawn.box((-wide / 2, one.bore[0] / 2 - 1), (wide / 2, top), wide=0.4)
+    drawn.cross(0, 0, outer * 1.05)
+    left = side
+    drawn.box((left, -outer), (left + one.width, outer))
+    for radius in (one.bore[0] / 2, one.root / 2):
+        for sign in (1, -1):
+            drawn.line(
+                (left, sign * radius), (left + one.width, sign * radius), wide=0.25, dash="2 1"
+            )
+    drawn.size((left + one.width, outer), (left + one.width, -outer), words.bare(one.outside[0]), 8)
+    drawn.size((left, outer), (left + one.width, outer), words.bare(one.width), 5)
+    drawn.words(0, -outer, f"scale {_ratio(scale)}", size=2.8, shift=(0, -5))
+    return drawn.svg(f"gear of {one.count} teeth, front and side")
+
+
+def _ratio(scale: float) -> str:
+    return f"1 : {1 / scale:.3g}" if scale < 1 else f"{scale:.3g} : 1"
+
+
+# ------------------------------------------------------------------------------------------ shafts
+
+
+def _shaft(plain: Any, number: int, shop: Workshop, words: Words) -> Sheet:
+    one = shaft_work(plain, number, words.system)
+    notes = turning.turning_notes(one.length, one.diameter, shop)
+    rows = [
+        (
+            feature.words, words.size(feature.start, 4), words.size(feature.end, 4), words.limits(feature.least, feature.most), feature.note, "",
+        )
+        for feature in one.features
+    ]  # fmt: skip
+    return Sheet(
+        f"Shaft {number}", f"{one.material}, {show(one.mass, 'kg', words.system)}; lengths from the left end", _shaft_drawing(one, words),
+        (("Saw to", words.size(one.length + 4)), ("Face to", words.size(one.length, 4)), ("Bearing seats", words.limits(*limits_of(one.seat, "k6" if one.bearing else "f7")))),
+        (("From left to right", ("What", "From", "To", "Limits", "Note", "As made"), tuple(rows)),),
+        (),
+        (
+            *(f"{text[0].upper()}{text[1:]}." for text in notes.words),
+            f"Fillets {words.size(one.fillet)} at every shoulder, or an undercut no deeper than 0.3 mm; seats Ra 0.8, the rest Ra 3.2; break every edge 0.5 x 45 deg.",
+            "Turn seats last, to the bores as measured. Mill keyways before the last cut on the seat: they let the bar spring.",
+            *(sleeve_warnings(plain)[:1]),
+        ),
+    )  # fmt: skip
+
+
+def _shaft_drawing(one: Any, words: Words) -> str:
+    big = max(size for _, _, size in one.segments)
+    scale = 164.0 / one.length
+    tall = max(2.0, 12.0 / (big * scale))
+    drawn = Drawing((0, -big * tall / 2), (one.length, big * tall / 2), scale, 11)
+    for start, end, size in one.segments:
+        drawn.box((start, -size * tall / 2), (end, size * tall / 2))
+    for k, feature in enumerate(one.features):
+        half = big * tall / 2
+        if feature.kind == "seat":
+            drawn.box((feature.start, -half), (feature.end, half), wide=0.2, fill="#ececec")
+        elif feature.kind == "keyway":
+            drawn.box((feature.start, -half / 3), (feature.end, half / 3), wide=0.35, fill="#fff")
+        else:
+            drawn.circle((feature.start + feature.end) / 2, 0, feature.diameter / 2)
+        middle = (feature.start + feature.end) / 2
+        if feature.kind != "keyway":
+            drawn.words(middle, half, str(k + 1), size=3.0, shift=(0, 3.2), bold=True)
+    drawn.line((-15, 0), (one.length + 15, 0), wide=0.18, dash="5 1.2 0.8 1.2")
+    drawn.size((one.length, -big * tall / 2), (0, -big * tall / 2), words.bare(one.length), 6)
+    drawn.words(one.length / 2, -big * tall / 2, f"lengths to scale {_ratio(scale)}, diameters {tall:.2g} times as thick; numbers count the rows below", size=2.6, shift=(0, -10.2))  # fmt: skip
+    return drawn.svg(f"shaft {one.number}")
+
+
+# ------------------------------------------------------------------------------------------ plates
+
+
+def _plate(plain: Any, which: str, face: str, shop: Workshop, words: Words) -> Sheet:
+    chart = holes.chart(plain, which, face)
+    seen = f"the {face}, " + {
+        ("reducer", "outside"): "from the reduction box", ("reducer", "inside"): "from the gears",
+        ("trough", "inside"): "from the gears", ("trough", "outside"): "from the trough",
+    }[which, face]  # fmt: skip
+    rows = [
+        (
+            str(k), hole.name, words.size(hole.x), words.size(hole.y), *((words.size(x),) if chart.mirrored else ()),
+            words.limits(*hole.limits), holes.how_made(hole, shop), "",
+        )
+        for k, (hole, x) in enumerate(chart.rows, 1)
+    ]  # fmt: skip
+    apart = [(what, words.size(length), "") for what, length in chart.distances]
+    band = [
+        (mesh, *(words.size(size, 3) for size in sizes))
+        for mesh, *sizes in holes.backlash_band(plain, shop)
+    ]
+    here = ("x from the left here",) if chart.mirrored else ()
+    heads = ("", "Hole", "x", "y", *here, "Limits", "Made by", "As made")
+    tables = [("Holes, from the marked edges", heads, tuple(rows))]
+    tables.append(("Between bores", ("What", "Distance", "As made"), tuple(apart)))
+    notes = [f"{chart.from_edge[0].upper()}{chart.from_edge[1:]}."]
+    if not chart.mirrored:
+        tables.append(
+            ("Backlash with the mill's error", ("Mesh", "Least", "Drawn", "Most"), tuple(band))
+        )
+        notes += [
+            f"{what[0].upper()}{what[1:]}: {cost}." for what, cost in holes.setups(plain, shop)
+        ]
+    bolt = tapping.tapped_hole(plain.housing.tie_bolt, shop)
+    notes.append(f"Tie bolts {plain.housing.tie_bolt} pass through {words.size(bolt.clearance)} holes; dowels stand on one diagonal, so that a plate put on the wrong way does not go on.")  # fmt: skip
+    return Sheet(
+        f"Plate at the {which}, seen on {seen}" + (" - MIRRORED" if chart.mirrored else ""),
+        f"{chart.material}, {words.size(chart.thickness)} thick, {show(chart.mass, 'kg', words.system)}", plate_drawing(chart, words),
+        (("This view", "MIRRORED: marked edge on the RIGHT, x counts to the left" if chart.mirrored else "not mirrored: marked edge on the LEFT"),),
+        tuple(tables), (), tuple(notes), True,
+    )  # fmt: skip
+
+
+def plate_drawing(chart: Any, words: Words) -> str:
+    """Draw a plate with its holes as a hole chart has it, mirrored where the chart is."""
+    scale = scale_for(chart.width, chart.height, (150, 76))
+    drawn = Drawing((0, 0), (chart.width, chart.height), scale, 13)
+    drawn.box((0, 0), (chart.width, chart.height))
+    side = chart.width if chart.mirrored else 0.0
+    drawn.line((side, 0), (side, chart.height), wide=1.4)
+    drawn.line((0, 0), (chart.width, 0), wide=1.4)
+    out = 1 if chart.mirrored else -1
+    drawn.words(side, chart.height * 0.78, "marked edge", size=2.8, shift=(out * 3.5, 0), turn=90)
+    drawn.words(chart.width / 2, 0, "marked edge", size=2.8, shift=(0, -3.5))
+    for k, (hole, x) in enumerate(chart.rows, 1):
+        drawn.circle(x, hole.y, hole.diameter / 2)
+        drawn.cross(x, hole.y, hole.diameter / 2 + 6)
+        bore = hole.name in ("shaft 1", "shaft 2", "idler pin")
+        up = -1 if hole.y > 0.8 * chart.height else 1
+        above = up * (hole.diameter / 2 * scale + 3.2)
+        drawn.words(x, hole.y, f"{k} {hole.name}" if bore else str(k), size=2.9, shift=(0, above))
+    one, two = (
+        next((x, hole.y) for hole, x in chart.rows if hole.name == f"shaft {n}") for n in (1, 2)
+    )
+    low, high = sorted((one, two))
+    drawn.size(
+        (low[0], low[1] - 10), (high[0], high[1] - 10), words.bare(abs(one[0] - two[0])), -9 / 1.0
+    )
+    drawn.size((0, chart.height), (chart.width, chart.height), words.bare(chart.width), 7)
+    inner = 0.0 if chart.mirrored else chart.width
+    drawn.size(*(((inner, 0), (inner, chart.height)) if chart.mirrored else ((inner, chart.height), (inner, 0))), words.bare(chart.height), 7)  # fmt: skip
+    drawn.words(chart.width / 2, 0, f"scale {_ratio(scale)}", size=2.6, shift=(0, -8))
+    return drawn.svg(f"plate at the {chart.which}, {chart.face}")
+
+
+# ---------------------------------------------------------------------------------- clutch, bushes
+
+
+def _clutch(plain: Any, words: Words) -> Sheet:
+    one = plain.clutch
+    bore = getattr(plain, f"shaft_{one.shaft}").diameter
+    at, cut = dogclutch.positions(plain), dogclutch.milling(plain)
+    rows = (
+        ("outside over the dogs", words.size(one.outer_diameter), "", ""),
+        ("inside of the dogs", words.size(one.inner_diameter), "", ""),
+        ("bore", words.limits(*limits_of(bore, "H7")), "slides on the shaft, H7/f7", ""),
+        ("length over the dogs", words.size(one.sleeve_length), "", ""),
+        ("dogs stand out", words.size(one.dog_height), "both ends, and on both free gears", ""),
+        ("space wider than a dog by", f"{one.angular_play:g} deg", "all round alike", ""),
+        ("neutral gap, each side", words.size(at.gap, 3), "measured when it is together", ""),
+        ("travel each way", words.size(at.travel, 3), "", ""),
+    )
+    outer, inner, half = one.outer_diameter / 2, one.inner_diameter / 2, 180 / one.dogs - one.angular_play / 2  # fmt: skip
+    side = outer * 1.5
+    scale = scale_for(2 * outer + side + one.sleeve_length, 2 * outer, (150, 70))
+    drawn = Drawing((-outer, -outer), (side + one.sleeve_length, outer), scale, 14)
+    for k in range(one.dogs):
+        middle = 90 + 360 / one.dogs * k
+        drawn.ring_of(0, 0, inner, outer, middle - half / 2, middle + half / 2)
+    drawn.circle(0, 0, outer)
+    drawn.circle(0, 0, inner, wide=0.25)
+    drawn.circle(0, 0, bore / 2)
+    drawn.cross(0, 0, outer * 1.05)
+    drawn.box((side, -outer), (side + one.sleeve_length, outer))
+    for edge in (side + one.dog_height, side + one.sleeve_length - one.dog_height):
+        drawn.line((edge, -outer), (edge, outer), wide=0.25)
+    drawn.size(
+        (side + one.sleeve_length, outer),
+        (side + one.sleeve_length, -outer),
+        words.bare(one.outer_diameter),
+        8,
+    )
+    drawn.size((side, outer), (side + one.sleeve_length, outer), words.bare(one.sleeve_length), 5)
+    drawn.words(0, -outer, f"scale {_ratio(scale)}; grey: dogs", size=2.8, shift=(0, -5))
+    return Sheet(
+        "Clutch sleeve", f"{one.material}; the same dogs are milled on both free gears", drawn.svg("clutch sleeve, end and side"),
+        (("Passes a face", str(cut.passes)), ("Turn between passes", f"{cut.turn:g} deg"), ("Cutter, at most", words.size(cut.cutter, 3))),
+        (("Sizes", ("What", "Size", "Note", "As made"), rows),), tuple(f"pass {k + 1}, {k * cut.turn % 360:g} deg" for k in range(cut.passes)),
+        (f"{cut.words[0].upper()}{cut.words[1:]}.", "Harden nothing before it has been tried together; take the corners off the dogs by half a millimetre."),
+    )  # fmt: skip
+
+
+def _bushes(plain: Any, words: Words) -> Sheet:
+    rows = []
+    on = getattr(plain, f"shaft_{plain.clutch.shaft}").diameter
+    for what, count, bore, length in (("free gears", 2, on, plain.bearings.free_gear_length), ("idler", 1, plain.housing.idler_pin, plain.bearings.idler_length)):  # fmt: skip
+        one = bush_sizes(plain, bore, plain.housing.hub_diameter)
+        rows += [
+            (f"{what}, {count}: outside", words.limits(*one.fit.shaft), f"{plain.bearings.bush_fit}; {words.size(length)} long", ""),
+            (f"{what}: bore before pressing", words.size(one.bored), "leaves something to ream", ""),
+            (f"{what}: closes in by", f"{words.size(one.closing[0], 2)} to {words.size(one.closing[1], 2)}", f"press with up to {show(one.force / 1e3, 'kN', words.system)}", ""),
+            (f"{what}: ream or bore to", words.limits(*one.reamed), "after pressing, never before", ""),
+        ]  # fmt: skip
+    outer, inner, length = (
+        on / 2 + plain.bearings.bush_wall,
+        on / 2,
+        plain.bearings.free_gear_length,
+    )
+    scale = scale_for(2.6 * outer + length, 2 * outer, (120, 60))
+    drawn = Drawing((-outer, -outer), (1.6 * outer + length, outer), scale, 14)
+    drawn.circle(0, 0, outer)
+    drawn.circle(0, 0, inner)
+    drawn.cross(0, 0, outer * 1.1)
+    drawn.box((1.6 * outer, -outer), (1.6 * outer + length, outer))
+    for sign in (1, -1):
+        drawn.line((1.6 * outer, sign * inner), (1.6 * outer + length, sign * inner), wide=0.3, dash="2 1")  # fmt: skip
+    drawn.size((1.6 * outer + length, outer), (1.6 * outer + length, -outer), words.bare(2 * outer), 8)  # fmt: skip
+    return Sheet(
+        "Bushes", f"{plain.bearings.bush_material}; drawn: a free gear's bush, scale {_ratio(scale)}", drawn.svg("bush"), (),
+        (("Sizes", ("What", "Size", "Note", "As made"), tuple(rows)),), (),
+        ("Chamfer the lead 1 mm x 15 deg, press with a shouldered drift in a straight line.", "A press stores energy: stand aside, and guard what may shatter.",
+         "Drill the grease hole through after pressing, away from the loaded side, and take off its burr."),
+    )  # fmt: skip
+
+
+# ------------------------------------------------------------------------------------------- lists
+
+
+def _order(plain: Any) -> Sheet:
+    weld = welding.stem_weld(plain, _jam_torque(plain))
+    rows = tuple((str(k), what, why, "") for k, (what, why) in enumerate(welding.order_of_work(plain), 1))  # fmt: skip
+    return Sheet(
+        "Order of work", "weld first, let it move, then machine all from one datum", "", (),
+        (("Step by step", ("", "What", "Why", "Done"), rows),), (),
+        (
+            f"Paddle stems: fillet of {weld.leg:g} mm leg all round ({weld.stress:.0f} MPa of {weld.allowed:.0f} allowed, one paddle stopped at its tip).",
+            "Weld with the fume drawn away, stainless above all; earth clamp close by, never through a bearing; look for cracks when cold.",
+        ),
+    )  # fmt: skip
+
+
+def _jam_torque(plain: Any) -> float:
+    from mixerkit.drive.jam import fuse_torques
+
+    low, high = fuse_torques(plain)
+    return (
+        high if np.isfinite(low) else plain.reducer.rated_torque * plain.reducer.peak_torque_ratio
+    )
+
+
+def _cut_list(plain: Any, shop: Workshop, words: Words) -> Sheet:
+    rows = tuple(
+        (bar.of, ", ".join(f"{name} {words.size(length, 4)}" for name, length in bar.cuts), words.size(max(bar.left, 0.0), 3) if bar.left >= 0 else "TOO LONG", "")
+        for bar in parts_list.bars(plain, shop, words.system)
+    )  # fmt: skip
+    need = flatpattern.sheet_needed(plain, shop)
+    return Sheet(
+        "Cut list", f"from bars of {words.size(shop.stock.plain.bar_length)}, {words.size(shop.stock.plain.saw_cut)} lost to each cut, 4 mm to face", "", (),
+        (("Bars", ("Bar", "Saw off", "Left over", "Done"), rows),), (),
+        (f"Both gear plates come out of {words.size(need.width, 4)} x {words.size(need.height, 4)} of plate, {words.size(need.thickness) if np.isfinite(need.thickness) else 'thicker than any in stock'}: {show(need.mass, 'kg', words.system)}.",
+         "Mark each piece with its material before it leaves the bar: once turned, steels look alike."),
+    )  # fmt: skip
+
+
+def _bill(plain: Any, shop: Workshop, words: Words) -> Sheet:
+    listed = parts_list.parts(plain, shop, words.system)
+    rows = tuple(
+        (str(one.count), one.name, one.material, one.size, show(one.count * one.mass, "kg", words.system), "")
+        for one in listed
+    )  # fmt: skip
+    total = sum(one.count * one.mass for one in listed)
+    return Sheet(
+        "Bill of materials", f"{show(total, 'kg', words.system)} without trough, frame and guards", "", (),
+        (("Parts", ("", "Part", "Material", "As bought or sawn", "Mass", "Here"), rows),), dense=True,
+    )  # fmt: skip
+
+
+def _assembly(plain: Any) -> Sheet:
+    rows = tuple((str(k), *row, "") for k, row in enumerate(parts_list.assembly_order(plain), 1))
+    return Sheet(
+        "Putting it together", "isolated, plug out, until the last step", "", (),
+        (("Step by step", ("", "What", "Clearance", "Right when", "Done"), rows),), (),
+        ("Turn everything by hand after every step; what goes stiff is wrong now, not later.", "A nip between two shafts closes on fingers by hand as well: one person turns, and only that one."),
+    )  # fmt: skip
+
+
+# ------------------------------------------------------------------------------------------- files
+
+
+def sheets_html(design: Design, shop: Workshop, paper: str = "a4", on: date | None = None) -> str:
+    """Write every sheet as one HTML page that prints one side each.
+
+    Parameters
+    ----------
+    design : Design
+    shop : Workshop
+    paper : str
+        A key of :data:`PAPERS`.
+    on : datetime.date, optional
+        Date on the sheets; today, if not given.
+
+    Returns
+    -------
+    str
+
+    Raises
+    ------
+    InputError
+        If the paper is not known.
+    """
+    if paper not in PAPERS:
+        raise InputError(f'paper: "{paper}" is none of {", ".join(PAPERS)}; for example a4.')
+    name, wide, high = PAPERS[paper]
+    return _ENVIRONMENT.get_template("sheets.html").render(
+        design=design,
+        date=_today(on),
+        paper=name,
+        wide=wide,
+        high=high,
+        sheets=ready_sheets(design, shop),
+    )
+
+
+def _today(on: date | None) -> str:
+    return (on or datetime.now().astimezone().date()).isoformat()
+
+
+def ready_sheets(design: Design, shop: Workshop) -> list[dict[str, Any]]:
+    """Sheets as a template takes them, their drawings marked as safe: they are made here."""
+    return [
+        {**vars(one), "drawing": Markup(one.drawing)}  # noqa: S704  our own SVG
+        for one in sheets(design, shop)
+    ]
+
+
+def write_sheets(design: Design, shop: Workshop, folder: Path, paper: str = "a4") -> list[Path]:
+    """Write the sheets and all files for cutting and checking into a folder.
+
+    Parameters
+    ----------
+    design : Design
+    shop : Workshop
+    folder : pathlib.Path
+        Made if it is not there.
+    paper : str
+
+    Returns
+    -------
+    list of pathlib.Path
+
+    Raises
+    ------
+    InputError
+        If the folder cannot be made or written to, or the paper is not known.
+    """
+    page = sheets_html(design, shop, paper)
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        raise InputError(f"{folder}: cannot be made a folder ({error.strerror or error}).") from None  # fmt: skip
+    path = folder / f"sheets_{paper}.html"
+    write_atomically(path, page)
+    return [path, *write_files(design, shop, folder)]
+
+
+def write_files(design: Design, shop: Workshop, folder: Path) -> list[Path]:
+    """Write DXF of plates and gears, SVG of gear outlines, CSV of hole charts and bill of materials.
+
+    Parameters
+    ----------
+    design, shop, folder
+        As for :func:`write_sheets`; the folder must be there.
+
+    Returns
+    -------
+    list of pathlib.Path
+
+    Raises
+    ------
+    InputError
+        If a file cannot be written.
+    """
+    plain, system = design.plain, design.show_units
+    found: dict[str, str] = {}
+    for which in holes.PLATES:
+        found[f"plate_{which}.dxf"] = flatpattern.plate_dxf(plain, which, shop)
+        rows = [
+            (hole.name, f"{hole.x:.4f}", f"{hole.y:.4f}", f"{hole.limits[0]:.4f}", f"{hole.limits[1]:.4f}", holes.how_made(hole, shop))
+            for hole in holes.plate(plain, which).holes
+        ]  # fmt: skip
+        heads = ("hole", "x from the edge beside shaft 1, mm", "y from the bottom edge, mm", "least diameter, mm", "most diameter, mm", "made by")  # fmt: skip
+        found[f"holes_{which}.csv"] = flatpattern.as_csv(heads, rows)
+    for name in gears(plain):
+        found[f"gear_{name}.dxf"] = flatpattern.gear_dxf(plain, name, shop)
+        found[f"gear_{name}.svg"] = flatpattern.gear_svg(plain, name, shop)
+        one = gear_blank(plain, name, shop, system)
+        exact = indexing.settings(one.count, shop.dividing_ratio, shop.plates)
+        if exact:
+            found[f"indexing_{name}.csv"] = flatpattern.as_csv(
+                ("tooth", "turns", "hole", "angle, deg"),
+                [(*row[:3], f"{row[3]:.6f}") for row in indexing.running_list(one.count, shop.dividing_ratio, exact[0])],
+            )  # fmt: skip
+    found["bill_of_materials.csv"] = flatpattern.as_csv(
+        ("count", "part", "material", "as bought or sawn", "mass of one, kg"),
+        [(one.count, one.name, one.material, one.size, f"{one.mass:.4f}") for one in parts_list.parts(plain, shop, system)],
+    )  # fmt: skip
+    for name, text in found.items():
+        write_atomically(folder / name, text)
+    return [folder / name for name in found]

@@ -81,8 +81,8 @@ def jupyter_lab(folder: Path) -> Iterator[str]:
         server.wait(20)
 
 
-def run_notebook(tab: Any, address: str, name: str) -> None:
-    """Open a notebook in JupyterLab, run all its cells and wait for its panel to come alive."""
+def run_notebook(tab: Any, address: str, name: str, live: str = LIVE) -> None:
+    """Open a notebook in JupyterLab, run all its cells and wait for what shows that it is alive."""
     tab.goto(f"{address}/lab/tree/{name}?reset")
     tab.wait_for_selector(".jp-Notebook .jp-CodeCell", timeout=90_000)
     # only the status bar tells a kernel that is connected from one that is still to be chosen
@@ -91,7 +91,7 @@ def run_notebook(tab: Any, address: str, name: str) -> None:
         tab.get_by_role("menuitem", name="Run", exact=True).click()
         tab.locator(".lm-Menu-itemLabel", has_text="Run All Cells").first.click()
         with contextlib.suppress(Timeout):
-            tab.wait_for_selector(LIVE, state="attached", timeout=20_000)
+            tab.wait_for_selector(live, state="attached", timeout=20_000)
             break
     tab.wait_for_function(
         "document.querySelectorAll('.jp-OutputArea .widget-vbox table tbody tr').length > 0"

@@ -1,6 +1,7 @@
 """The panels as a maker meets them: JupyterLab in a headless Chromium."""
 
 import os
+import re
 import shutil
 from pathlib import Path
 
@@ -8,6 +9,8 @@ import browser
 import pytest
 
 from mixerkit import Design
+from mixerkit.shop.workshop import read_workshop
+from mixerkit.show import sheets
 
 NOTEBOOKS = Path(__file__).parents[1] / "notebooks"
 PICTURE = ".jp-OutputArea .widget-vbox img"
@@ -62,6 +65,8 @@ def test_showing_a_panel_changes_nothing(own_folder):
     """A slider that snaps to its steps when it is drawn would change the design unseen."""
     with browser.jupyter_lab(own_folder) as address, browser.page() as tab:
         for path in sorted(own_folder.glob("*.ipynb")):
+            if "stages." not in path.read_text("utf-8"):
+                continue  # no panel of knobs in it
             browser.run_notebook(tab, address, path.name)
             tab.wait_for_timeout(500)
             tab.get_by_role("button", name="Keep these values").first.click()
@@ -70,3 +75,58 @@ def test_showing_a_panel_changes_nothing(own_folder):
             )
             assert Design.read(own_folder / "my_mixer.toml") == Design.demo(), path.name
             (own_folder / "my_mixer.toml").unlink()
+
+
+def test_gates_follow_what_is_typed(own_folder):
+    form = ".jp-OutputArea textarea"
+    with browser.jupyter_lab(own_folder) as address, browser.page() as tab:
+        browser.run_notebook(tab, address, "16_as_made.ipynb", form)
+        form_words = ".jp-OutputArea .widget-vbox"
+        tab.wait_for_function(
+            f"document.querySelector('{form_words}').innerText.includes('right for 28 teeth, not 30')"
+        )
+        text = tab.input_value(form)
+        tab.fill(
+            form,
+            text.replace('"149.95 mm"', '"159.95 mm"')
+            .replace("150.15 mm", "150.01 mm")
+            .replace("320.15 mm", "320.01 mm"),
+        )
+        tab.wait_for_function(
+            "!document.querySelector('.jp-OutputArea .widget-vbox').innerText.includes('stop')",
+            timeout=30_000,
+        )
+
+
+def fits(tab, address):
+    """Sheets whose words or drawings run over their side of paper."""
+    tab.emulate_media(media="print")
+    tab.goto(address)
+    return tab.evaluate(
+        "[...document.querySelectorAll('.sheet')].filter(one => one.scrollHeight > one.clientHeight + 1 || "
+        "one.scrollWidth > one.clientWidth + 1).map(one => one.querySelector('h3').textContent)"
+    )
+
+
+@pytest.mark.parametrize("paper", list(sheets.PAPERS))
+@pytest.mark.parametrize("name", ["larkfield", "inch_room"])
+def test_every_sheet_prints_on_one_side_with_nothing_cut_off(name, paper, tmp_path):
+    design = Design.demo(name)
+    path = sheets.write_sheets(design, read_workshop(), tmp_path, paper)[0]
+    with browser.page() as tab:
+        assert fits(tab, path.as_uri()) == []
+        printed = tab.pdf(prefer_css_page_size=True)
+        # nothing of a drawing or a table lies outside its sheet
+        outside = tab.evaluate(
+            """[...document.querySelectorAll('.sheet')].flatMap(sheet => { const s = sheet.getBoundingClientRect();
+            return [...sheet.querySelectorAll('td, text, svg')].filter(one => { const b = one.getBoundingClientRect();
+            return b.left < s.left - 1 || b.right > s.right + 1 || b.bottom > s.bottom + 1 }).map(one => one.textContent) })"""
+        )
+    assert outside == []
+    assert len(re.findall(rb"/Type\s*/Page\b", printed)) == len(
+        sheets.sheets(design, read_workshop())
+    )
+    size = re.search(rb"/MediaBox\s*\[\s*0 0 ([\d.]+) ([\d.]+)", printed)
+    _, wide, high = sheets.PAPERS[paper]
+    assert float(size[1]) * 25.4 / 72 == pytest.approx(wide, abs=1)
+    assert float(size[2]) * 25.4 / 72 == pytest.approx(high, abs=1)

@@ -9,7 +9,7 @@ import pytest
 from mixerkit import Design, assess
 from mixerkit.__main__ import main
 from mixerkit.data_files import data_path
-from mixerkit.show.report import report_html
+from mixerkit.show.report import PAGE_PICTURES, report_html
 
 
 def demo(name):
@@ -84,7 +84,7 @@ def test_report_is_one_page_that_fetches_nothing(name, tmp_path, capsys):
     links.feed(page)
     assert links.found == []
     assert "@import" not in page
-    assert page.count("<svg") == 19
+    assert page.count("<figure") == len(PAGE_PICTURES)
     assert Design.demo(name).fingerprint in page
     for check in assess(Design.demo(name)).checks:
         assert check.shown[0] in page
@@ -95,7 +95,9 @@ def test_report_is_one_page_that_fetches_nothing(name, tmp_path, capsys):
 def test_report_shows_every_number_with_its_unit():
     design = Design.demo()
     page = report_html(assess(design))
-    values = page[page.index('<h2 class="page">The design</h2>') :]
+    values = page[
+        page.index('<h2 class="page">The design</h2>') : page.index("Appendix: shop sheets")
+    ]
     rows = re.findall(r"<tr><td>([\w.]+)</td><td>(.*?)</td><td>", values)
     assert len(rows) > 35
     for name, value in rows:
@@ -123,7 +125,7 @@ def test_a_name_with_markup_is_shown_as_text():
 def test_interrupted_report_leaves_nothing(tmp_path, monkeypatch, capsys):
     import mixerkit.show.report as report
 
-    def interrupted(*_args):
+    def interrupted(*_args, **_more):
         raise KeyboardInterrupt
 
     monkeypatch.setattr(report, "report_html", interrupted)
@@ -163,10 +165,10 @@ def test_pictures_are_written_as_svg_and_png(tmp_path, capsys):
     assert main(["report", demo("larkfield"), "--out", str(tmp_path), "--pictures"]) == 0
     svgs, pngs = sorted(tmp_path.glob("*.svg")), sorted(tmp_path.glob("*.png"))
     assert [one.stem for one in svgs] == [one.stem for one in pngs]
-    assert len(svgs) == 19
+    assert len(svgs) == 20
     assert all(one.read_bytes().startswith(b"\x89PNG") for one in pngs)
     assert all(one.read_text().startswith("<svg") for one in svgs)
-    assert "38 pictures" in capsys.readouterr().out
+    assert "40 pictures" in capsys.readouterr().out
 
 
 def test_report_lists_each_shaft_rule_with_its_next_stock_size():

@@ -53,6 +53,7 @@ def test_the_wheel_does_the_main_job_in_an_empty_folder(tmp_path):
         ["new", "my.toml"],
         ["check", "my.toml"],
         ["report", "my.toml", "--out", "out"],
+        ["sheets", "my.toml", "--out", "sheets"],
     ):
         done = run(["-m", "mixerkit", *arguments], empty, PYTHONPATH=str(installed))
         assert done.returncode == 0, done.stderr

@@ -12,7 +12,7 @@ from mixerkit.cases import Case
 from mixerkit.checks import Check
 from mixerkit.drive.jam import rotor_inertia
 from mixerkit.tables import table
-from mixerkit.units import in_units
+from mixerkit.units import in_units, show
 
 __all__ = ["approach_distance", "checks", "crushed", "needs", "reach", "run_down"]
 
@@ -191,7 +191,7 @@ def checks(case: Case) -> list[Check]:
     ]  # fmt: skip
 
 
-def needs(plain: SimpleNamespace) -> list[tuple[str, str, str]]:
+def needs(plain: SimpleNamespace, system: str = "metric") -> list[tuple[str, str, str]]:
     """Guards and controls this machine needs: what, why here, and the standard to read.
 
     Local codes and licensed people come first; the list is where to begin.
@@ -199,22 +199,28 @@ def needs(plain: SimpleNamespace) -> list[tuple[str, str, str]]:
     Parameters
     ----------
     plain : SimpleNamespace
+    system : str
+        ``"metric"`` or ``"inch"``: how sizes are said.
 
     Returns
     -------
     list of tuple of str
     """
+
+    def say(size: float, digits: int = 4) -> str:
+        return show(size, "mm", system, digits)
+
     gap = plain.trough.wall_clearance
     stops = stopping_time(plain)
     lid = (
         f"the paddles run on {stops:.1f} s with the trough empty and the lid's edge is "
-        f"{plain.guard.lid_distance:.0f} mm from them"
+        f"{say(plain.guard.lid_distance, 4)} from them"
     )
     rows = [
         ("lid over the whole trough, interlocked and locked until rest", lid, "ISO 14119, ISO 14120, ISO 13855"),
         ("fixed guard round gears and clutch, opened with a tool only", "two gear paths draw in whatever touches them", "ISO 14120, ISO 13857"),
         ("guard over the shafts between plates and trough", "a turning shaft winds up cloth and hair", "ISO 14120"),
-        ("no hand in the trough while power is on", f"{gap:.0f} mm between paddle and wall can crush or shear: {', '.join(crushed(gap))}", "ISO 13854"),
+        ("no hand in the trough while power is on", f"{say(gap, 4)} between paddle and wall can crush or shear: {', '.join(crushed(gap))}", "ISO 13854"),
         ("emergency stop within reach of whoever loads", "a hand may be held while the other is free", "ISO 13850"),
         ("no restart by itself after the power comes back or the lid closes", "someone may be cleaning", "IEC 60204-1"),
         ("hold-to-run for inching and for bringing the dogs into line", "the clutch wants a nudge, with the lid open it may not run", "IEC 60204-1"),

@@ -239,6 +239,7 @@ def _steps(plain: SimpleNamespace, shop: Workshop) -> list[_Step]:
                   (f"shafts.{number}.bearing_seat", f"shafts.{number}.keyway_depth", *(f"plates.{which}.shaft_{number}_bore" for which in PLATES)),
                   ("shafts", "bearings"))
         )  # fmt: skip
+    steps.append(_Step("put the motor into the box", ("box.input_bore",), ("reducer",)))
     steps.append(_Step("put shaft 1 into the box", ("shafts.1.box_end", "box.output_bore"), ("reducer",)))  # fmt: skip
     return steps
 

@@ -18,6 +18,7 @@ from mixerkit.parts.shaftline import bearing_for
 from mixerkit.shop.blanks import limits_of
 from mixerkit.shop.workshop import Workshop
 from mixerkit.tables import table
+from mixerkit.units import show
 
 __all__ = ["FACES", "PLATES", "Hole", "backlash_band", "chart", "how_made", "plate", "setups", "turned_over"]  # fmt: skip
 
@@ -151,8 +152,12 @@ def chart(plain: SimpleNamespace, which: str, face: str) -> SimpleNamespace:
     return one
 
 
-def how_made(hole: Hole, shop: Workshop) -> str:
-    """Say how to make a hole with what the shop has."""
+def how_made(hole: Hole, shop: Workshop, system: str = "metric") -> str:
+    """Say how to make a hole with what the shop has, sizes as this maker reads them."""
+
+    def say(size: float, digits: int = 4) -> str:
+        return show(size, "mm", system, digits)
+
     has = shop.holes
     rough = [size for size in has.annular_cutters if size <= hole.diameter - 1.0]
     if not hole.zone:
@@ -161,16 +166,16 @@ def how_made(hole: Hole, shop: Workshop) -> str:
             (size for size in has.annular_cutters if 0 <= size - hole.diameter <= 0.6), None
         )
         if drill or cutter:
-            return f"drill {drill:g} mm" if drill else f"annular cutter {cutter:g} mm"
-        return f"bore {hole.diameter:g} mm"
+            return f"drill {say(drill, 4)}" if drill else f"annular cutter {say(cutter, 4)}"
+        return f"bore {say(hole.diameter, 4)}"
     if hole.diameter in has.reamers:
         under = [size for size in has.drills if 0.15 <= hole.diameter - size <= 0.6]
         if under:
-            return f"drill {under[-1]:g} mm, ream {hole.diameter:g} {hole.zone}"
-        return f"bore {hole.diameter - 0.2:g} mm, ream {hole.diameter:g} {hole.zone}"
-    start = f"annular cutter {rough[-1]:g} mm, then " if rough else ""
+            return f"drill {say(under[-1], 4)}, ream {say(hole.diameter, 4)} {hole.zone}"
+        return f"bore {say(hole.diameter - 0.2, 4)}, ream {say(hole.diameter, 4)} {hole.zone}"
+    start = f"annular cutter {say(rough[-1], 4)}, then " if rough else ""
     low, high = hole.limits
-    return f"{start}bore to {low:.3f} - {high:.3f} mm"
+    return f"{start}bore to {say(low, 5)} - {say(high, 5)}"
 
 
 def backlash_band(plain: SimpleNamespace, shop: Workshop) -> list[tuple[str, float, float, float]]:
@@ -206,18 +211,24 @@ def backlash_band(plain: SimpleNamespace, shop: Workshop) -> list[tuple[str, flo
     return rows
 
 
-def setups(plain: SimpleNamespace, shop: Workshop) -> list[tuple[str, str]]:
+def setups(plain: SimpleNamespace, shop: Workshop, system: str = "metric") -> list[tuple[str, str]]:
     """One setup for both plates, or two: what each costs.
 
     Parameters
     ----------
     plain : SimpleNamespace
     shop : Workshop
+    system : str
+        ``"metric"`` or ``"inch"``: how sizes are said.
 
     Returns
     -------
     list of tuple of str
     """
+
+    def say(size: float, digits: int = 4) -> str:
+        return show(size, "mm", system, digits)
+
     mill, one = shop.mill.plain, plate(plain, "reducer")
     tilt = 1e3 * 2 * mill.position_error / plain.housing.plate_spacing
     bores = [hole for hole in one.holes if hole.zone]
@@ -226,10 +237,10 @@ def setups(plain: SimpleNamespace, shop: Workshop) -> list[tuple[str, str]]:
     within = reach_x <= mill.travel_x and reach_y <= mill.travel_y
     moved = (
         "all bores are within the mill's travel" if within
-        else f"bores stand {reach_x:.0f} x {reach_y:.0f} mm apart, the mill travels {mill.travel_x:.0f} x {mill.travel_y:.0f}: "
+        else f"bores stand {say(reach_x)} x {say(reach_y)} apart, the mill travels {say(mill.travel_x)} x {say(mill.travel_y)}: "
         "move the clamped pair along a fence on the marked edge, and pick the first bore up again"
     )  # fmt: skip
     return [
         ("both plates clamped together, bored in one setup", f"shafts are square to the plates as the quill is; {moved}"),
-        ("each plate on its own, from the same marked edges", f"the bores of a shaft may miss each other by {2 * mill.position_error:.2f} mm, which tilts it {tilt:.2f} mrad"),
+        ("each plate on its own, from the same marked edges", f"the bores of a shaft may miss each other by {say(2 * mill.position_error, 3)}, which tilts it {tilt:.2f} mrad"),
     ]  # fmt: skip

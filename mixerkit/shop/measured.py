@@ -92,10 +92,10 @@ def wanted(plain: SimpleNamespace, shop: Workshop, system: str = "metric") -> di
     for name in gears(plain):
         rows += _gear(plain, name, shop, system)
     for which in PLATES:
-        rows += _plate(plain, which)
+        rows += _plate(plain, which, system)
     for number in (1, 2):
         rows += _shaft(plain, number, system)
-    rows += _box(plain) + _bushes(plain)
+    rows += _box(plain) + _bushes(plain, system)
     return {one.name: one for one in rows}
 
 
@@ -112,7 +112,7 @@ def _gear(plain: SimpleNamespace, name: str, shop: Workshop, system: str) -> lis
         for size, words in blanks
     ]  # fmt: skip
     blanks += [
-        (float(other) * (count + 2 + 2 * shift), f"the blank is right for module {other:g} mm, not {module:g} mm")
+        (float(other) * (count + 2 + 2 * shift), f"the blank is right for module {show(float(other), 'mm', system)}, not {show(module, 'mm', system)}")
         for other in table("modules").column("module")
         # half and double are more likely a radius and a diameter, which are asked after these
         if abs(other - module) > 0.2 and min(abs(other / module - 0.5), abs(other / module - 2)) > 0.02
@@ -152,7 +152,7 @@ def _cutter_range(number: int) -> tuple[int, str]:
     )
 
 
-def _plate(plain: SimpleNamespace, which: str) -> list[Wanted]:
+def _plate(plain: SimpleNamespace, which: str, system: str) -> list[Wanted]:
     one = plate(plain, which)
     rows = [
         Wanted(
@@ -166,7 +166,7 @@ def _plate(plain: SimpleNamespace, which: str) -> list[Wanted]:
     bores = {hole.name: hole.diameter for hole in one.holes}
     width = float(fits.limits.plain(min(apart, 250.0), "js9")[1]) / 1e3
     pins = tuple(
-        (apart + sign * size, f"measured {words} pins of {size:g} mm in the bores, not from middle to middle")
+        (apart + sign * size, f"measured {words} pins of {show(size, 'mm', system)} in the bores, not from middle to middle")
         for size in {bores["shaft 1"], plain.shaft_1.diameter}
         for sign, words in ((1, "over"), (-1, "between"))
     )  # fmt: skip
@@ -214,7 +214,7 @@ def _box(plain: SimpleNamespace) -> list[Wanted]:
     ]  # fmt: skip
 
 
-def _bushes(plain: SimpleNamespace) -> list[Wanted]:
+def _bushes(plain: SimpleNamespace, system: str) -> list[Wanted]:
     shaft = getattr(plain, f"shaft_{plain.clutch.shaft}").diameter
     rows = []
     for name, words, bore in (
@@ -223,7 +223,7 @@ def _bushes(plain: SimpleNamespace) -> list[Wanted]:
     ):
         one = bush_sizes(plain, bore, plain.housing.hub_diameter)
         unreamed = tuple(
-            (float(size), f"not reamed yet: a bush bored to {one.bored:g} mm closes to about this when it is pressed in")
+            (float(size), f"not reamed yet: a bush bored to {show(one.bored, 'mm', system)} closes to about this when it is pressed in")
             for size in np.arange(one.bored - one.closing[1] - 0.02, one.bored + 0.06, 0.02)
         )  # fmt: skip
         rows += [

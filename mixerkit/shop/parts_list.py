@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import pi
 from types import SimpleNamespace
+from typing import Any
 
 import numpy as np
 
@@ -18,6 +19,7 @@ from mixerkit.shop.holes import PLATES, plate
 from mixerkit.shop.shaftwork import shaft_work
 from mixerkit.shop.workshop import Workshop
 from mixerkit.tables import table
+from mixerkit.units import show
 
 __all__ = ["Part", "assembly_order", "bars", "parts"]
 
@@ -70,6 +72,10 @@ def parts(plain: SimpleNamespace, shop: Workshop, system: str = "metric") -> lis
     -------
     list of Part
     """
+
+    def say(size: float, digits: int = 4) -> str:
+        return show(size, "mm", system, digits)
+
     sizes = [row.plain["diameter"] for row in table("stock_round") if row.plain["series"] == system]
     found: list[Part] = []
     for number in (1, 2):
@@ -77,34 +83,36 @@ def parts(plain: SimpleNamespace, shop: Workshop, system: str = "metric") -> lis
         largest = max(size for _, _, size in one.segments)
         # a press fit stands above the nominal size, so a bar of just that size is too thin
         bar = turning.bar_for(largest, sizes)
-        of = f"round {bar:g} mm" if np.isfinite(bar) else f"round, at least {largest + 1:g} mm"
-        found.append(Part(f"shaft {number}", 1, one.material, f"{of} x {one.length:.0f} mm", one.mass, (f"{one.material}, {of}", one.length)))  # fmt: skip
+        of = (
+            f"round {say(bar, 4)}" if np.isfinite(bar) else f"round, at least {say(largest + 1, 4)}"
+        )
+        found.append(Part(f"shaft {number}", 1, one.material, f"{of} x {say(one.length, 4)}", one.mass, (f"{one.material}, {of}", one.length)))  # fmt: skip
     for name in gears(plain):
         one = gear_blank(plain, name, shop, system)
-        of = f"round, at least {np.ceil(one.outside[0] + 2):.0f} mm"
-        found.append(Part(one.words, 1, one.material, f"{of} x {one.width:g} mm", one.mass, (f"{one.material}, {of}", one.width)))  # fmt: skip
+        of = f"round, at least {say(np.ceil(one.outside[0] + 2), 4)}"
+        found.append(Part(one.words, 1, one.material, f"{of} x {say(one.width, 4)}", one.mass, (f"{one.material}, {of}", one.width)))  # fmt: skip
     clutch = plain.clutch
     bore = getattr(plain, f"shaft_{clutch.shaft}").diameter
-    of = f"round, at least {np.ceil(clutch.outer_diameter + 2):.0f} mm"
+    of = f"round, at least {say(np.ceil(clutch.outer_diameter + 2), 4)}"
     found.append(
-        Part("clutch sleeve", 1, clutch.material, f"{of} x {clutch.sleeve_length:g} mm",
+        Part("clutch sleeve", 1, clutch.material, f"{of} x {say(clutch.sleeve_length, 4)}",
              _ring(clutch.outer_diameter, bore, clutch.sleeve_length, _density(clutch.material)), (f"{clutch.material}, {of}", clutch.sleeve_length))
     )  # fmt: skip
-    found += _plates(plain, shop) + _bushes(plain) + _trough_parts(plain, system)
-    return found + _bought(plain, system)
+    found += _plates(plain, shop, say) + _bushes(plain, say) + _trough_parts(plain, say)
+    return found + _bought(plain, system, say)
 
 
-def _plates(plain: SimpleNamespace, shop: Workshop) -> list[Part]:
+def _plates(plain: SimpleNamespace, shop: Workshop, say: Any) -> list[Part]:
     need = flatpattern.sheet_needed(plain, shop)
-    thick = f"{need.thickness:g} mm plate" if np.isfinite(need.thickness) else "no plate in stock is thick enough"  # fmt: skip
+    thick = f"{say(need.thickness, 4)} plate" if np.isfinite(need.thickness) else "no plate in stock is thick enough"  # fmt: skip
     return [
-        Part(f"plate at the {which}", 1, one.material, f"{thick}, {one.width:g} x {one.height:g} mm finished", one.mass)
+        Part(f"plate at the {which}", 1, one.material, f"{thick}, {say(one.width)} x {say(one.height)} finished", one.mass)
         for which in PLATES
         for one in [plate(plain, which)]
     ]  # fmt: skip
 
 
-def _bushes(plain: SimpleNamespace) -> list[Part]:
+def _bushes(plain: SimpleNamespace, say: Any) -> list[Part]:
     on = getattr(plain, f"shaft_{plain.clutch.shaft}").diameter
     one = plain.bearings
     rows = [("bush of a free gear", 2, on, one.free_gear_length), ("idler's bush", 1, plain.housing.idler_pin, one.idler_length)]  # fmt: skip
@@ -113,55 +121,54 @@ def _bushes(plain: SimpleNamespace) -> list[Part]:
     found = []
     for name, count, bore, length in rows:
         outside = bush_sizes(plain, bore, plain.housing.hub_diameter).outside
-        of = f"round, at least {np.ceil(outside + 1):.0f} mm"
-        found.append(Part(name, count, one.bush_material, f"{of} x {length:g} mm", _ring(outside, bore, length, 8800.0), (f"{one.bush_material}, {of}", length)))  # fmt: skip
+        of = f"round, at least {say(np.ceil(outside + 1), 4)}"
+        found.append(Part(name, count, one.bush_material, f"{of} x {say(length, 4)}", _ring(outside, bore, length, 8800.0), (f"{one.bush_material}, {of}", length)))  # fmt: skip
     pin = plain.housing.idler_pin
     length = plain.housing.plate_spacing + 2 * plain.housing.plate_thickness
     steel = plain.shaft_1.material
-    found.append(Part("idler's pin", 1, steel, f"round {pin:g} mm x {length:g} mm", _ring(pin, 0, length, _density(steel)), (f"{steel}, round {pin:g} mm", length)))  # fmt: skip
+    found.append(Part("idler's pin", 1, steel, f"round {say(pin, 4)} x {say(length, 4)}", _ring(pin, 0, length, _density(steel)), (f"{steel}, round {say(pin, 4)}", length)))  # fmt: skip
     return found
 
 
-def _trough_parts(plain: SimpleNamespace, system: str) -> list[Part]:
-    del system
+def _trough_parts(plain: SimpleNamespace, say: Any) -> list[Part]:
     blade, sleeve = plain.paddles, plain.sleeve
     density = _density(blade.material)
     reach = blade.tip_radius - blade.root_radius
     found = [
-        Part("paddle", 2 * blade.count, blade.material, f"flat {blade.width:g} x {blade.thickness:g} mm, {reach:g} mm long, stem {blade.stem_width:g} x {blade.stem_thickness:g} mm",
+        Part("paddle", 2 * blade.count, blade.material, f"flat {say(blade.width)} x {say(blade.thickness)}, {say(reach, 4)} long, stem {say(blade.stem_width)} x {say(blade.stem_thickness)}",
              blade.width * blade.thickness * reach * density * 1e-9)
     ]  # fmt: skip
     if sleeve.kind != "none":
         start, end = trough_ends(plain)
         outer = 2 * blade.root_radius
         found += [
-            Part("sleeve", 2, sleeve.material, f"tube {outer:g} x {sleeve.wall:g} mm, {end - start:g} mm long",
-                 _ring(outer, outer - 2 * sleeve.wall, end - start, _density(sleeve.material)), (f"{sleeve.material}, tube {outer:g} x {sleeve.wall:g} mm", end - start)),
-            Part("sleeve pin", 2 * sleeve.pins, sleeve.pin_material, f"round {sleeve.pin_diameter:g} mm x {outer:g} mm",
-                 _ring(sleeve.pin_diameter, 0, outer, _density(sleeve.pin_material)), (f"{sleeve.pin_material}, round {sleeve.pin_diameter:g} mm", outer)),
+            Part("sleeve", 2, sleeve.material, f"tube {say(outer)} x {say(sleeve.wall)}, {say(end - start, 4)} long",
+                 _ring(outer, outer - 2 * sleeve.wall, end - start, _density(sleeve.material)), (f"{sleeve.material}, tube {say(outer)} x {say(sleeve.wall)}", end - start)),
+            Part("sleeve pin", 2 * sleeve.pins, sleeve.pin_material, f"round {say(sleeve.pin_diameter, 4)} x {say(outer, 4)}",
+                 _ring(sleeve.pin_diameter, 0, outer, _density(sleeve.pin_material)), (f"{sleeve.pin_material}, round {say(sleeve.pin_diameter, 4)}", outer)),
         ]  # fmt: skip
     return found
 
 
-def _bought(plain: SimpleNamespace, system: str) -> list[Part]:
-    found = [Part("reduction box with motor", 1, "bought", f"{plain.motor.rated_power:g} kW, {plain.reducer.ratio:g} : 1", plain.reducer.mass)]  # fmt: skip
+def _bought(plain: SimpleNamespace, system: str, say: Any) -> list[Part]:
+    found = [Part("reduction box with motor", 1, "bought", f"{show(plain.motor.rated_power, 'kW', system)}, {plain.reducer.ratio:g} : 1", plain.reducer.mass)]  # fmt: skip
     for number in (1, 2):
         one = shaft_work(plain, number, system)
         if one.bearing:
             row = one.bearing
             mass = 0.6 * _ring(row["outer"], row["bore"], row["width"], 7850.0)
-            found.append(Part(f"bearing of shaft {number}", 3, "bought", f"{row['name']} mm, sealed both sides", mass))  # fmt: skip
+            found.append(Part(f"bearing of shaft {number}", 3, "bought", f"{say(row['bore'])} x {say(row['outer'])} x {say(row['width'])}, sealed both sides", mass))  # fmt: skip
     key = key_for(getattr(plain, f"shaft_{plain.clutch.shaft}").diameter, system)
     long = plain.hubs.gear_length
     found += [
-        Part("key", 4, plain.hubs.key_material, f"{key['width']:g} x {key['height']:g} mm, {long:g} mm and longer", key["width"] * key["height"] * long * 7.85e-6),
-        Part("tie bolt with nut", 4, "bought", f"{plain.housing.tie_bolt} x {plain.housing.plate_spacing + 2 * plain.housing.plate_thickness + 20:.0f} mm, with distance tubes", 0.3),
-        Part("dowel", 2, "bought", f"{plain.housing.dowel:g} mm m6", 0.05),
+        Part("key", 4, plain.hubs.key_material, f"{say(key['width'])} x {say(key['height'])}, {say(long, 4)} and longer", key["width"] * key["height"] * long * 7.85e-6),
+        Part("tie bolt with nut", 4, "bought", f"{plain.housing.tie_bolt} x {say(plain.housing.plate_spacing + 2 * plain.housing.plate_thickness + 20, 4)}, with distance tubes", 0.3),
+        Part("dowel", 2, "bought", f"{say(plain.housing.dowel, 4)} m6", 0.05),
         Part("seal", 4, "bought", plain.bearings.seal, 0.05),
     ]  # fmt: skip
     if plain.fuse.kind == "shear pin":
         found.append(
-            Part("shear pin", 6 * plain.fuse.pins, plain.fuse.pin_material, f"neck {plain.fuse.pin_diameter:g} mm; one in, five in the drawer, all from one bar", 0.02)
+            Part("shear pin", 6 * plain.fuse.pins, plain.fuse.pin_material, f"neck {say(plain.fuse.pin_diameter, 4)}; one in, five in the drawer, all from one bar", 0.02)
         )  # fmt: skip
     return found
 
@@ -178,18 +185,24 @@ def bars(plain: SimpleNamespace, shop: Workshop, system: str = "metric") -> list
     return turning.cut_list(pieces, stock.bar_length, stock.saw_cut)
 
 
-def assembly_order(plain: SimpleNamespace) -> list[tuple[str, str, str]]:
+def assembly_order(plain: SimpleNamespace, system: str = "metric") -> list[tuple[str, str, str]]:
     """In which order the machine goes together, with the clearance to feel at each step.
 
     Parameters
     ----------
     plain : SimpleNamespace
+    system : str
+        ``"metric"`` or ``"inch"``: how sizes are said.
 
     Returns
     -------
     list of tuple of str
         Step, clearance, and how to know it is right.
     """
+
+    def say(size: float, digits: int = 4) -> str:
+        return show(size, "mm", system, digits)
+
     on = plain.clutch.shaft
     diameter = getattr(plain, f"shaft_{on}").diameter
     bush = fits.fit(min(diameter, 250.0), "H8/f7")
@@ -198,18 +211,18 @@ def assembly_order(plain: SimpleNamespace) -> list[tuple[str, str, str]]:
     end_play = 0.3
 
     def gap(one: SimpleNamespace) -> str:
-        return f"{one.tightest:.3f} to {one.loosest:.3f} mm"
+        return f"{say(one.tightest, 2)} to {say(one.loosest, 2)}"
 
     return [
         ("press and ream the bushes of free gears and idler", gap(bush), f"each turns on its seat by its own weight, without rocking; idler {gap(pin)}"),
         (f"shaft {on}: free gear, clutch sleeve on its feather key, free gear", f"sleeve {gap(slide)}", "the sleeve slides the whole way with one finger; both gears spin free in neutral"),
         (f"shaft {3 - on}: keys and fixed gears", "none: pushed on by hand with oil", "faces in line with their mates within half a millimetre"),
-        ("idler on its pin between thrust washers", f"end play {end_play:g} mm", "spins free"),
+        ("idler on its pin between thrust washers", f"end play {say(end_play, 4)}", "spins free"),
         ("both shafts and idler into the plate at the reducer, then the second plate over all on its dowels", "dowels: hand pressure", "every shaft turns by hand before and after the bolts are drawn up"),
-        ("feel the backlash of every mesh with a feeler or paper", f"about {2 * plain.paths.direct.thinning:.2f} mm", "the same all round: if not, a bore or a blank runs out"),
+        ("feel the backlash of every mesh with a feeler or paper", f"about {say(2 * plain.paths.direct.thinning, 3)}", "the same all round: if not, a bore or a blank runs out"),
         ("shift the clutch through its three positions", "neutral gap felt on both sides", "in neutral shaft 2 stands while shaft 1 is turned; never both gears held"),
-        ("trough, seals, sleeves with paddles, pins", f"paddle to wall {plain.trough.wall_clearance:g} mm", "turn by hand through two whole turns in both clutch positions: nothing touches"),
+        ("trough, seals, sleeves with paddles, pins", f"paddle to wall {say(plain.trough.wall_clearance, 4)}", "turn by hand through two whole turns in both clutch positions: nothing touches"),
         ("far bearings, then align them until both shafts turn as easily as before", "none", "slacken, turn, tighten in turn"),
-        ("box on shaft 1 with key and fuse, torque arm with rubber", "arm free by 1 mm", "the box is carried by the shaft alone, the arm only keeps it from turning"),
+        ("box on shaft 1 with key and fuse, torque arm with rubber", f"arm free by {say(1.0)}", "the box is carried by the shaft alone, the arm only keeps it from turning"),
         ("guards and lid with its interlock, then wiring by a licensed person", "see the guard list", "pull the plug and try every guard and switch before clay goes in"),
     ]  # fmt: skip

@@ -11,6 +11,7 @@ from mixerkit.parts.hub_checks import key_for
 from mixerkit.parts.shaftline import bearing_for, bearing_places, trough_ends
 from mixerkit.shop.blanks import limits_of
 from mixerkit.tables import table
+from mixerkit.units import show
 
 __all__ = ["Feature", "shaft_work"]
 
@@ -101,7 +102,7 @@ def shaft_work(plain: SimpleNamespace, number: int, system: str = "metric") -> S
     def keyway(words: str, middle: float, long: float) -> None:
         if own.keyway:
             add(f"keyway {words}", middle, min(long, key["longest"]), key["width"], "N9",
-                f"{key['shaft_depth']:g} mm deep, cutter {key['width']:g} mm", "keyway")  # fmt: skip
+                f"{show(key['shaft_depth'], 'mm', system)} deep, cutter {show(key['width'], 'mm', system)}", "keyway")  # fmt: skip
 
     if number == 1:
         add("end for the box", -plain.reducer.overhang, hubs.box_length, own.diameter, "h6", "grease or paste so that it comes off again")  # fmt: skip

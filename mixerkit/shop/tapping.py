@@ -8,6 +8,7 @@ import numpy as np
 
 from mixerkit.shop.workshop import Workshop
 from mixerkit.tables import table
+from mixerkit.units import show
 
 __all__ = ["engagement", "nearest_drill", "tapped_hole"]
 
@@ -42,7 +43,9 @@ def nearest_drill(size: float, drills: tuple[float, ...], down: float = 0.1, up:
     return min(near, key=lambda one: (abs(one - size), one)) if near else None
 
 
-def tapped_hole(thread: str, shop: Workshop, *, brittle: bool = False) -> SimpleNamespace:
+def tapped_hole(
+    thread: str, shop: Workshop, *, brittle: bool = False, system: str = "metric"
+) -> SimpleNamespace:
     """Sizes of a tapped hole, and what the shop has for it.
 
     Parameters
@@ -52,6 +55,8 @@ def tapped_hole(thread: str, shop: Workshop, *, brittle: bool = False) -> Simple
     shop : Workshop
     brittle : bool
         For cast iron and soft metals, which want a longer thread.
+    system : str
+        ``"metric"`` or ``"inch"``: how sizes are said.
 
     Returns
     -------
@@ -75,7 +80,7 @@ def tapped_hole(thread: str, shop: Workshop, *, brittle: bool = False) -> Simple
     used = on_shelf if on_shelf is not None else row["tapping_drill"]
     has_tap = thread in shop.holes.taps
     lacking = [
-        *([] if on_shelf is not None else [f"no drill near {row['tapping_drill']:g} mm on the shelf"]),
+        *([] if on_shelf is not None else [f"no drill near {show(row['tapping_drill'], 'mm', system)} on the shelf"]),
         *([] if has_tap else [f"no tap {thread} on the shelf"]),
     ]  # fmt: skip
     return SimpleNamespace(

@@ -10,7 +10,7 @@ import numpy as np
 
 from mixerkit.parts.beam import bending_stiffness
 from mixerkit.shop.workshop import Workshop
-from mixerkit.units import in_units
+from mixerkit.units import in_units, show
 
 __all__ = ["HOLDINGS", "cut_list", "give", "turning_notes"]
 
@@ -60,7 +60,9 @@ def give(force: Any, length: Any, diameter: Any, modulus: Any = 210.0, holding: 
     return force * length**3 / (HOLDINGS[holding] * bending_stiffness(1e3 * modulus, diameter))
 
 
-def turning_notes(length: float, diameter: float, shop: Workshop) -> SimpleNamespace:
+def turning_notes(
+    length: float, diameter: float, shop: Workshop, system: str = "metric"
+) -> SimpleNamespace:
     """Whether a shaft fits the lathe, how to hold it, and what to look out for.
 
     Parameters
@@ -68,6 +70,8 @@ def turning_notes(length: float, diameter: float, shop: Workshop) -> SimpleNames
     length, diameter : float
         In mm.
     shop : Workshop
+    system : str
+        ``"metric"`` or ``"inch"``: how sizes are said.
 
     Returns
     -------
@@ -75,6 +79,10 @@ def turning_notes(length: float, diameter: float, shop: Workshop) -> SimpleNames
         ``fits``, ``slenderness``, ``steady`` whether one is due, ``gives`` the give in mm by holding,
         ``taper`` on the diameter that this leaves between centres, ``words``.
     """
+
+    def say(size: float, digits: int = 4) -> str:
+        return show(size, "mm", system, digits)
+
     lathe = shop.lathe.plain
     fits = length + CENTRES <= lathe.between_centres and diameter <= lathe.swing
     slender = length / diameter
@@ -83,7 +91,7 @@ def turning_notes(length: float, diameter: float, shop: Workshop) -> SimpleNames
     words = []
     if length + CENTRES > lathe.between_centres:
         words.append(
-            f"{length:.0f} mm with a centre each end is too long for {lathe.between_centres:.0f} mm between centres: "
+            f"{say(length, 4)} with a centre each end is too long for {say(lathe.between_centres, 4)} between centres: "
             + ("feed it through the spindle and turn it in two halves" if diameter < lathe.spindle_bore else "use a fixed steady off the bed's end, or a larger lathe")
         )  # fmt: skip
     elif length + 100 > lathe.between_centres:
@@ -91,8 +99,8 @@ def turning_notes(length: float, diameter: float, shop: Workshop) -> SimpleNames
     if steady:
         words.append(f"{slender:.0f} times as long as thick: use a travelling or fixed steady, fine feed, sharp tool")  # fmt: skip
     words.append(
-        f"a finishing cut makes it barrelled by {2 * gives['between centres']:.3f} mm between centres, "
-        f"{2 * gives['chuck and tailstock']:.3f} mm in chuck and tailstock"
+        f"a finishing cut makes it barrelled by {say(2 * gives['between centres'], 2)} between centres, "
+        f"{say(2 * gives['chuck and tailstock'], 2)} in chuck and tailstock"
     )
     if slender > 15:
         words.append("it will chatter: smaller nose radius, lower speed")

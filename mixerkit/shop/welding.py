@@ -8,7 +8,7 @@ from typing import Any
 
 import numpy as np
 
-from mixerkit.units import in_units
+from mixerkit.units import in_units, show
 
 __all__ = ["fillet_stress", "order_of_work", "stem_weld", "transverse_shrinkage"]
 
@@ -121,24 +121,30 @@ def stem_weld(plain: SimpleNamespace, torque: float) -> SimpleNamespace:
     return SimpleNamespace(leg=leg, stress=stress(leg), allowed=allowed)
 
 
-def order_of_work(plain: SimpleNamespace) -> list[tuple[str, str]]:
+def order_of_work(plain: SimpleNamespace, system: str = "metric") -> list[tuple[str, str]]:
     """In which order to weld and machine, and why.
 
     Parameters
     ----------
     plain : SimpleNamespace
+    system : str
+        ``"metric"`` or ``"inch"``: how sizes are said.
 
     Returns
     -------
     list of tuple of str
     """
+
+    def say(size: float, digits: int = 4) -> str:
+        return show(size, "mm", system, digits)
+
     draws = float(transverse_shrinkage.plain(8.0, plain.housing.plate_thickness))
     leave = max(1.0, float(np.ceil(4 * draws)))
     return [
         ("Cut plates, feet, trough and guards; leave cut width and stock on", "the cut edge is hard and tapered and must be milled away"),
-        ("Weld each gear plate to its feet: tack, then short runs from side to side", f"every fillet draws about {draws:.1f} mm; opposite runs draw each other straight"),
+        ("Weld each gear plate to its feet: tack, then short runs from side to side", f"every fillet draws about {say(draws, 2)}; opposite runs draw each other straight"),
         ("Let it cool wholly, better overnight", "it goes on moving as long as it is warm"),
-        (f"True one broad face and one long edge; {leave:.0f} mm was left on for it", "all that follows is measured from these two; mark them"),
+        (f"True one broad face and one long edge; {say(leave, 4)} was left on for it", "all that follows is measured from these two; mark them"),
         ("Clamp both plates together on those faces and drill two dowel holes", "from here on they are one part and every hole falls in line"),
         ("Bore shafts and idler in both plates in one setup, from the marked edges", "two setups would add the mill's error twice and tilt the shafts"),
         ("Weld trough ends to the second plate's frame, trough bolted in place, shafts' dummies in the bores", "a second weldment pulls at the first: the dummies show how far"),

@@ -414,4 +414,8 @@ def guards(bench: Bench) -> Rows:
     Rows
     """
     heads = ("What", "Why here", "Read")
-    return Rows("Guards and controls to begin with", heads, guarding.needs(bench.design.plain))
+    return Rows(
+        "Guards and controls to begin with",
+        heads,
+        guarding.needs(bench.design.plain, bench.design.show_units),
+    )

@@ -97,7 +97,7 @@ def report_html(
         batch_rows=_batch_rows(assessment),
         shaft_rows=_shaft_rows(assessment),
         ladder_rows=_ladder_rows(assessment),
-        guards=guarding.needs(design.plain),
+        guards=guarding.needs(design.plain, design.show_units),
         motors=motors,
         show=show,
         checks=Markup(check_html(assessment.checks, reasons=True)),  # noqa: S704  escaped where made

@@ -108,7 +108,7 @@ def sheets(design: Design, shop: Workshop) -> list[Sheet]:
     words = Words(design.show_units)
     plain = design.plain
     return [
-        _order(plain),
+        _order(plain, words),
         _cut_list(plain, shop, words),
         *(_plate(plain, which, face, shop, words) for which, face in holes.FACES),
         *(_gear(plain, name, shop, words) for name in gears(plain)),
@@ -116,7 +116,7 @@ def sheets(design: Design, shop: Workshop) -> list[Sheet]:
         _clutch(plain, words),
         _bushes(plain, words),
         _bill(plain, shop, words),
-        _assembly(plain),
+        _assembly(plain, words),
     ]
 
 
@@ -145,7 +145,10 @@ def _gear(plain: Any, name: str, shop: Workshop, words: Words) -> Sheet:
         ("bore", words.limits(one.bore[1], one.bore[2]), one.bore_words),
         ("width", words.size(one.width), "faces square to the bore within 0.02"),
         *((("keyway", f"{words.size(one.keyway[0])} wide, {words.size(one.keyway[1])} deep", "in the hub"),) if one.keyway else ()),
-        *((what, words.limits(float(value.least), float(value.most)), value.how) for what, value in values.items()),
+        *(
+            (what, words.limits(float(value.least), float(value.most)), value.how if "pins" not in what else f"pins of {words.size(float(measuring.pin_diameter(one.module)))}")
+            for what, value in values.items()
+        ),
     )  # fmt: skip
     return Sheet(
         f"{one.words[0].upper()}{one.words[1:].split(',')[0]}, {one.words.split(', ')[1]}: {one.count} teeth", f"{one.words}; {one.material}, {show(one.mass, 'kg', words.system)}", gear_drawing(one, words), tuple(big),
@@ -206,7 +209,7 @@ def _ratio(scale: float) -> str:
 
 def _shaft(plain: Any, number: int, shop: Workshop, words: Words) -> Sheet:
     one = shaft_work(plain, number, words.system)
-    notes = turning.turning_notes(one.length, one.diameter, shop)
+    notes = turning.turning_notes(one.length, one.diameter, shop, words.system)
     rows = [
         (
             feature.words, words.size(feature.start, 4), words.size(feature.end, 4), words.limits(feature.least, feature.most), feature.note, "",
@@ -220,7 +223,7 @@ def _shaft(plain: Any, number: int, shop: Workshop, words: Words) -> Sheet:
         (),
         (
             *(f"{text[0].upper()}{text[1:]}." for text in notes.words),
-            f"Fillets {words.size(one.fillet)} at every shoulder, or an undercut no deeper than 0.3 mm; seats Ra 0.8, the rest Ra 3.2; break every edge 0.5 x 45 deg.",
+            f"Fillets {words.size(one.fillet)} at every shoulder, or an undercut no deeper than {words.size(0.3, 2)}; seats Ra 0.8, the rest Ra 3.2; break every edge 0.5 x 45 deg.",
             "Turn seats last, to the bores as measured. Mill keyways before the last cut on the seat: they let the bar spring.",
             *(sleeve_warnings(plain)[:1]),
         ),
@@ -263,7 +266,7 @@ def _plate(plain: Any, which: str, face: str, shop: Workshop, words: Words) -> S
     rows = [
         (
             str(k), hole.name, words.size(hole.x), words.size(hole.y), *((words.size(x),) if chart.mirrored else ()),
-            words.limits(*hole.limits), holes.how_made(hole, shop), "",
+            words.limits(*hole.limits), holes.how_made(hole, shop, words.system), "",
         )
         for k, (hole, x) in enumerate(chart.rows, 1)
     ]  # fmt: skip
@@ -282,9 +285,10 @@ def _plate(plain: Any, which: str, face: str, shop: Workshop, words: Words) -> S
             ("Backlash with the mill's error", ("Mesh", "Least", "Drawn", "Most"), tuple(band))
         )
         notes += [
-            f"{what[0].upper()}{what[1:]}: {cost}." for what, cost in holes.setups(plain, shop)
+            f"{what[0].upper()}{what[1:]}: {cost}."
+            for what, cost in holes.setups(plain, shop, words.system)
         ]
-    bolt = tapping.tapped_hole(plain.housing.tie_bolt, shop)
+    bolt = tapping.tapped_hole(plain.housing.tie_bolt, shop, system=words.system)
     notes.append(f"Tie bolts {plain.housing.tie_bolt} pass through {words.size(bolt.clearance)} holes; dowels stand on one diagonal, so that a plate put on the wrong way does not go on.")  # fmt: skip
     return Sheet(
         f"Plate at the {which}, seen on {seen}" + (" - MIRRORED" if chart.mirrored else ""),
@@ -401,7 +405,7 @@ def _bushes(plain: Any, words: Words) -> Sheet:
     return Sheet(
         "Bushes", f"{plain.bearings.bush_material}; drawn: a free gear's bush, scale {_ratio(scale)}", drawn.svg("bush"), (),
         (("Sizes", ("What", "Size", "Note", "As made"), tuple(rows)),), (),
-        ("Chamfer the lead 1 mm x 15 deg, press with a shouldered drift in a straight line.", "A press stores energy: stand aside, and guard what may shatter.",
+        (f"Chamfer the lead {words.size(1.0, 2)} x 15 deg, press with a shouldered drift in a straight line.", "A press stores energy: stand aside, and guard what may shatter.",
          "Drill the grease hole through after pressing, away from the loaded side, and take off its burr."),
     )  # fmt: skip
 
@@ -409,14 +413,14 @@ def _bushes(plain: Any, words: Words) -> Sheet:
 # ------------------------------------------------------------------------------------------- lists
 
 
-def _order(plain: Any) -> Sheet:
+def _order(plain: Any, words: Words) -> Sheet:
     weld = welding.stem_weld(plain, _jam_torque(plain))
-    rows = tuple((str(k), what, why, "") for k, (what, why) in enumerate(welding.order_of_work(plain), 1))  # fmt: skip
+    rows = tuple((str(k), what, why, "") for k, (what, why) in enumerate(welding.order_of_work(plain, words.system), 1))  # fmt: skip
     return Sheet(
         "Order of work", "weld first, let it move, then machine all from one datum", "", (),
         (("Step by step", ("", "What", "Why", "Done"), rows),), (),
         (
-            f"Paddle stems: fillet of {weld.leg:g} mm leg all round ({weld.stress:.0f} MPa of {weld.allowed:.0f} allowed, one paddle stopped at its tip).",
+            f"Paddle stems: fillet of {words.size(weld.leg, 2)} leg all round ({show(weld.stress, 'MPa', words.system)} of {show(weld.allowed, 'MPa', words.system)} allowed, one paddle stopped at its tip).",
             "Weld with the fume drawn away, stainless above all; earth clamp close by, never through a bearing; look for cracks when cold.",
         ),
     )  # fmt: skip
@@ -438,7 +442,7 @@ def _cut_list(plain: Any, shop: Workshop, words: Words) -> Sheet:
     )  # fmt: skip
     need = flatpattern.sheet_needed(plain, shop)
     return Sheet(
-        "Cut list", f"from bars of {words.size(shop.stock.plain.bar_length)}, {words.size(shop.stock.plain.saw_cut)} lost to each cut, 4 mm to face", "", (),
+        "Cut list", f"from bars of {words.size(shop.stock.plain.bar_length)}, {words.size(shop.stock.plain.saw_cut)} lost to each cut, {words.size(4.0, 2)} to face", "", (),
         (("Bars", ("Bar", "Saw off", "Left over", "Done"), rows),), (),
         (f"Both gear plates come out of {words.size(need.width, 4)} x {words.size(need.height, 4)} of plate, {words.size(need.thickness) if np.isfinite(need.thickness) else 'thicker than any in stock'}: {show(need.mass, 'kg', words.system)}.",
          "Mark each piece with its material before it leaves the bar: once turned, steels look alike."),
@@ -458,8 +462,11 @@ def _bill(plain: Any, shop: Workshop, words: Words) -> Sheet:
     )  # fmt: skip
 
 
-def _assembly(plain: Any) -> Sheet:
-    rows = tuple((str(k), *row, "") for k, row in enumerate(parts_list.assembly_order(plain), 1))
+def _assembly(plain: Any, words: Words) -> Sheet:
+    rows = tuple(
+        (str(k), *row, "")
+        for k, row in enumerate(parts_list.assembly_order(plain, words.system), 1)
+    )
     return Sheet(
         "Putting it together", "isolated, plug out, until the last step", "", (),
         (("Step by step", ("", "What", "Clearance", "Right when", "Done"), rows),), (),

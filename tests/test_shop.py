@@ -1,0 +1,404 @@
+"""The shop: indexing, holes, files, tapping, turning, welding, sheets."""
+
+import csv
+import io
+import re
+import xml.etree.ElementTree as ET
+from fractions import Fraction
+
+import ezdxf
+import numpy as np
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from shapely.geometry import Polygon
+
+from mixerkit import Design
+from mixerkit.__main__ import main
+from mixerkit.data_files import data_path
+from mixerkit.parts import spurgear
+from mixerkit.shop import (
+    blanks,
+    flatpattern,
+    holes,
+    indexing,
+    parts_list,
+    shaftwork,
+    tapping,
+    turning,
+    welding,
+    workshop,
+)
+from mixerkit.show import sheets
+from mixerkit.units import InputError
+
+DEMO = Design.demo()
+PLAIN = DEMO.plain
+SHOP = workshop.read_workshop()
+NAMES = ["larkfield", "inch_room"]
+
+
+# ---------------------------------------------------------------- dividing
+
+
+@pytest.mark.parametrize("count", range(2, 401))
+def test_every_running_list_closes_on_itself(count):
+    """Exact, nearest or compound: after the last tooth the crank is where its error says."""
+    for one in indexing.settings(count, 40, SHOP.plates):
+        rows = indexing.running_list(count, 40, one)
+        assert len(rows) == count + 1
+        assert (rows[0][1:3], rows[-1][1:3]) == ((0, 0), (40, 0))
+        assert rows[-1][3] == pytest.approx(360.0)
+        assert one.moved * count == 40
+        angles = np.diff([row[3] for row in rows])
+        assert angles == pytest.approx(360 / count)
+    for one in indexing.nearest(count, 40, SHOP.plates, 3):
+        assert float(one.moved * count - 40) / 40 * 360 == pytest.approx(one.error)
+
+
+@pytest.mark.parametrize("count", [51, 53, 57, 59, 61, 63, 77, 87, 91, 127, 161])
+def test_compound_is_at_least_as_near_as_simple(count):
+    simple = indexing.nearest(count, 40, SHOP.plates, 1)[0]
+    both = indexing.compound(count, 40, SHOP.plates)
+    assert abs(both[0].error) <= abs(simple.error) + 1e-9
+    for one in both:
+        assert float(one.moved * count - 40) / 40 * 360 == pytest.approx(one.error, abs=1e-9)
+        assert {one.first[1], one.second[1]} <= set(SHOP.plates[one.plate - 1])
+    # 77 = 7 x 11 is the handbooks' example of an exact one
+    if count == 77:
+        assert both[0].error == 0
+
+
+@given(st.integers(2, 400), st.integers(0, 50), st.integers(0, 48))
+def test_a_wrong_row_is_seen_for_what_it_is(count, turns, hole):
+    if turns + hole == 0:
+        return
+    cuts = indexing.what_it_cuts(turns, hole, 49, 40)
+    assert cuts * (Fraction(turns) + Fraction(hole, 49)) == 40
+    if cuts == count:
+        assert indexing.settings(count, 40, [[49]]) or hole == 0
+
+
+# ---------------------------------------------------------------- holes
+
+
+@given(
+    st.sampled_from(list(holes.FACES)), st.floats(120, 220), st.floats(130, 260), st.sampled_from(["above", "below"])
+)  # fmt: skip
+def test_front_and_back_map_onto_each_other_by_the_flip_they_state(face, apart, wall, side):
+    design = DEMO.with_values(
+        {"housing.centre_distance": f"{apart} mm", "housing.wall_distance": f"{wall} mm", "housing.idler_side": side}
+    )  # fmt: skip
+    which, seen = face
+    other = "inside" if seen == "outside" else "outside"
+    front, back = (holes.chart(design.plain, which, one) for one in (seen, other))
+    assert front.mirrored is not back.mirrored
+    for (hole, x), (twin, back_x) in zip(front.rows, back.rows, strict=True):
+        assert hole == twin
+        assert x + back_x == pytest.approx(front.width)
+        twice = holes.turned_over(holes.turned_over(hole, front.width), front.width)
+        assert twice.x == pytest.approx(hole.x)
+    # nothing falls on itself when it is turned over, so a mirrored plate cannot go unseen
+    assert {(round(hole.x, 6), round(hole.y, 6)) for hole, _ in front.rows} != {
+        (round(front.width - hole.x, 6), round(hole.y, 6)) for hole, _ in front.rows
+    }
+    # both plates, put together, have their bores in line: seen from the reduction box they are alike
+    one, two = (holes.plate(design.plain, name) for name in holes.PLATES)
+    assert [(a.name, a.x, a.y) for a in one.holes] == [(b.name, b.x, b.y) for b in two.holes]
+
+
+def test_the_chart_says_from_which_edge():
+    for (which, face), mirrored in holes.FACES.items():
+        chart = holes.chart(PLAIN, which, face)
+        assert ("here on the right" in chart.from_edge) is mirrored
+
+
+def test_the_distances_are_those_of_the_gears():
+    found = dict(holes.chart(PLAIN, "reducer", "outside").distances)
+    assert found["shaft 1 to shaft 2"] == pytest.approx(150)
+    assert found["shaft 1 to idler pin"] == pytest.approx(105)
+    for _, least, drawn, most in holes.backlash_band(PLAIN, SHOP):
+        assert least < drawn < most
+
+
+def test_how_a_hole_is_made_uses_what_the_shop_has():
+    made = {hole.name: holes.how_made(hole, SHOP) for hole in holes.plate(PLAIN, "reducer").holes}
+    assert made["dowel 1"] == "drill 9.5 mm, ream 10 mm H7"
+    assert "bore to 85.000" in made["shaft 1"]
+    bare = workshop.Workshop("bare", 40, (), {}, 250.0)
+    assert holes.how_made(holes.plate(PLAIN, "reducer").holes[-1], bare).startswith("bore")
+
+
+# ---------------------------------------------------------------- files
+
+
+@pytest.mark.parametrize("name", NAMES)
+@pytest.mark.parametrize("which", holes.PLATES)
+def test_dxf_of_a_plate_read_back_has_every_hole_within_a_micrometre(name, which):
+    design = Design.demo(name)
+    drawing = ezdxf.read(io.StringIO(flatpattern.plate_dxf(design.plain, which, SHOP)))
+    assert drawing.units == ezdxf.units.MM
+    assert not drawing.audit().errors
+    found = [one.dxf for one in drawing.modelspace().query('CIRCLE[layer=="holes"]')]
+    wanted = holes.plate(design.plain, which).holes
+    assert len(found) == len(wanted)
+    for hole in wanted:
+        near = min(found, key=lambda one: np.hypot(one.center.x - hole.x, one.center.y - hole.y))
+        assert np.hypot(near.center.x - hole.x, near.center.y - hole.y) < 1e-3
+        assert 2 * near.radius == pytest.approx(hole.diameter, abs=1e-3)
+    layers = {one.dxf.layer for one in drawing.modelspace()}
+    assert layers <= set(flatpattern.LAYERS)
+    # the torch stays outside what is left to mill, and what is left outside what is finished
+    boxes = {
+        layer: next(iter(drawing.modelspace().query(f'LWPOLYLINE[layer=="{layer}"]')))
+        for layer in ("finished edge", "edge as cut", "torch path")
+    }
+    area = {layer: Polygon(one.get_points("xy")).area for layer, one in boxes.items()}
+    assert area["finished edge"] < area["edge as cut"] < area["torch path"]
+
+
+@pytest.mark.parametrize("name", NAMES)
+@pytest.mark.parametrize("gear", list(blanks.GEARS))
+def test_dxf_and_svg_of_a_gear_read_back_measure_right(name, gear):
+    plain = Design.demo(name).plain
+    one = blanks.gear_blank(plain, gear, SHOP)
+    drawing = ezdxf.read(io.StringIO(flatpattern.gear_dxf(plain, gear, SHOP)))
+    outline = next(iter(drawing.modelspace().query('LWPOLYLINE[layer=="finished edge"]')))
+    points = np.array(outline.get_points("xy"))
+    reach = np.hypot(*points.T)
+    assert 2 * reach.max() == pytest.approx(one.outside[0], abs=1e-3)
+    bore = next(iter(drawing.modelspace().query('CIRCLE[layer=="holes"]')))
+    assert 2 * bore.dxf.radius == pytest.approx(one.bore[0], abs=1e-6)
+    tree = ET.fromstring(flatpattern.gear_svg(plain, gear, SHOP))
+    space = "{http://www.w3.org/2000/svg}"
+    text = tree.find(f"{space}polygon").get("points")
+    drawn = np.array([[float(part) for part in pair.split(",")] for pair in text.split()])
+    assert 2 * np.hypot(*drawn.T).max() == pytest.approx(one.outside[0], abs=2e-3)
+    assert Polygon(drawn).is_valid
+    # so wide in millimetres of paper as the drawing is in millimetres of steel
+    assert tree.get("width") == f"{float(tree.get('viewBox').split()[2]):.3f}mm"
+    crossings = np.diff(np.sign(reach - one.module * one.count / 2))
+    assert np.count_nonzero(crossings) in (2 * one.count, 2 * one.count - 1)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_csv_files_read_back(name, tmp_path):
+    design = Design.demo(name)
+    written = sheets.write_files(design, SHOP, tmp_path)
+    assert all(one.exists() for one in written)
+    rows = list(csv.reader((tmp_path / "holes_reducer.csv").read_text().splitlines()))
+    for row, hole in zip(rows[1:], holes.plate(design.plain, "reducer").holes, strict=True):
+        assert (row[0], float(row[1]), float(row[2])) == (hole.name, pytest.approx(hole.x, abs=1e-3), pytest.approx(hole.y, abs=1e-3))  # fmt: skip
+    bill = list(csv.reader((tmp_path / "bill_of_materials.csv").read_text().splitlines()))
+    assert len(bill) - 1 == len(parts_list.parts(design.plain, SHOP, design.show_units))
+    assert all(float(row[4]) > 0 for row in bill[1:])
+
+
+# ---------------------------------------------------------------- blanks, bars, welds, taps
+
+
+@pytest.mark.parametrize("gear", list(blanks.GEARS))
+def test_a_blank_fed_to_its_depth_leaves_its_root(gear):
+    one = blanks.gear_blank(PLAIN, gear, SHOP)
+    assert one.outside[0] - 2 * one.depth == pytest.approx(one.root)
+    assert one.outside[1] < one.outside[2] <= one.outside[0] + 1e-9
+    assert one.bore[1] < one.bore[2]
+    full = spurgear.root_diameter.plain(one.module, one.count, one.shift)
+    assert one.root < full
+
+
+def test_free_gears_take_bushes_and_fixed_ones_keys():
+    for shaft, free in (
+        (1, {"direct_1", "idler_1", "idler_2"}),
+        (2, {"direct_2", "idler_3", "idler_2"}),
+    ):
+        plain = DEMO.with_values({"clutch.shaft": shaft}).plain
+        assert {
+            name for name in blanks.gears(plain) if blanks.gear_blank(plain, name, SHOP).bush
+        } == free
+        keyed = {
+            name for name in blanks.gears(plain) if blanks.gear_blank(plain, name, SHOP).keyway
+        }
+        assert keyed == set(blanks.gears(plain)) - free
+
+
+@pytest.mark.parametrize("name", ["larkfield", "inch_room", "thin_shaft"])
+@pytest.mark.parametrize("number", [1, 2])
+def test_features_of_a_shaft_lie_on_it_and_its_mass_is_its_volume(name, number):
+    design = Design.demo(name)
+    one = shaftwork.shaft_work(design.plain, number, design.show_units)
+    assert all(
+        -1e-9 <= feature.start < feature.end <= one.length + 1e-9 for feature in one.features
+    )
+    assert {"seat in the plate at the reducer", "seat beyond the trough"} <= {
+        feature.words for feature in one.features
+    }
+    volume = sum(np.pi / 4 * size**2 * (end - start) for start, end, size in one.segments)
+    assert one.mass == pytest.approx(volume * 7.85e-6, rel=0.01)
+    stepped = design.with_values(
+        {f"shaft_{number}.step_at": ["100 mm"], f"shaft_{number}.step_diameters": ["60 mm"]}
+    )
+    again = shaftwork.shaft_work(stepped.plain, number, design.show_units)
+    assert [size for _, _, size in again.segments][-1] == pytest.approx(60)
+    assert again.length == pytest.approx(one.length)
+
+
+@given(st.lists(st.floats(20, 900), min_size=1, max_size=25), st.floats(950, 3000))
+def test_nothing_is_lost_between_pieces_and_bars(lengths, bar):
+    pieces = [(f"p{k}", "round 45", length, 4.0) for k, length in enumerate(lengths)]
+    found = turning.cut_list(pieces, bar, 3.0)
+    cut = sorted(name for one in found for name, _ in one.cuts)
+    assert cut == sorted(name for name, *_ in pieces)
+    for one in found:
+        used = sum(length + 3.0 for _, length in one.cuts)
+        assert used + one.left == pytest.approx(bar)
+        assert one.left >= 0
+    # no bar but the last few could be poured into another
+    if len(found) > 1:
+        shortest = min(length for one in found[1:] for _, length in one.cuts)
+        assert found[0].left < shortest + 3.0 or len(found) > 1
+
+
+def test_a_press_fit_is_not_turned_from_a_bar_of_its_own_size():
+    assert turning.bar_for(45.018, [40.0, 45.0, 48.0]) == 48.0
+    assert turning.bar_for(80.0, [40.0]) == float("inf")
+
+
+def test_a_long_shaft_is_said_not_to_fit():
+    long = turning.turning_notes(900, 45, SHOP)
+    assert not long.fits
+    assert "too long" in " ".join(long.words)
+    assert long.steady
+    short = turning.turning_notes(200, 45, SHOP)
+    assert short.fits
+    assert not short.steady
+    # Shigley table A-9: a bar between centres gives a sixteenth of one held in a chuck alone
+    assert short.gives["chuck only"] / short.gives["between centres"] == pytest.approx(16)
+
+
+@given(st.floats(100, 1500))
+def test_the_stem_weld_is_within_what_is_allowed_and_no_larger_than_needed(torque):
+    one = welding.stem_weld(PLAIN, torque)
+    assert one.stress <= one.allowed + 1e-9
+    assert one.leg == 3.0 or one.stress * one.leg / (one.leg - 1) > one.allowed
+
+
+def test_order_of_work_welds_before_it_bores():
+    steps = [what for what, _ in welding.order_of_work(PLAIN)]
+    places = [next(k for k, step in enumerate(steps) if step.startswith(word)) for word in ("Weld each", "True one", "Bore", "Weld trough", "True again")]  # fmt: skip
+    assert places == sorted(places)
+
+
+@pytest.mark.parametrize(
+    ("thread", "drill"), [("M6", 5.0), ("M8", 6.8), ("M10", 8.5), ("M12", 10.2)]
+)
+def test_tapping_drills(thread, drill):
+    # tapping drill is size less pitch: ISO 2306, as on every drill chart
+    one = tapping.tapped_hole(thread, SHOP)
+    assert one.drill == drill
+    assert one.on_shelf == pytest.approx(drill, abs=0.3)
+    assert 0.6 < one.engaged < 1.0
+
+
+def test_what_is_not_on_the_shelf_is_said():
+    bare = workshop.Workshop("bare", 40, (), {}, 250.0)
+    assert "no tap M8" in tapping.tapped_hole("M8", bare).words
+    assert "no drill near" in tapping.tapped_hole("M8", bare).words
+
+
+# ---------------------------------------------------------------- the shop file
+
+
+BAD = [
+    ("[lathe]", "[late]", 'nearest is "lathe"'), ('swing = "300 mm"', 'swing = "300 kg"', "lathe.swing"),
+    ('"1 mm to 13 mm by 0.5 mm"', '"13 mm to 1 mm by 0.5 mm"', "a rising run"), ('taps = ["M4"', 'taps = ["M44"', "holes.taps"),
+    ("drills =", "drils =", 'nearest is "drills"'), ('cut_width = "1.6 mm"', "cut_width = 1.6", "plasma.cut_width"),
+    ('"14 mm", "18 mm"', '"14", "18 mm"', "annular_cutters"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("old", "new", "words"), BAD)
+def test_a_bad_shop_file_is_said(old, new, words, tmp_path):
+    text = data_path("shops", "larkfield_shop.toml").read_text()
+    assert old in text
+    path = tmp_path / "shop.toml"
+    path.write_text(text.replace(old, new, 1))
+    with pytest.raises(InputError) as caught:
+        workshop.read_workshop(path)
+    assert words in str(caught.value)
+
+
+# ---------------------------------------------------------------- sheets and the command line
+
+
+@pytest.mark.parametrize("name", ["larkfield", "inch_room", "thin_shaft", "too_stiff"])
+def test_every_sheet_carries_name_date_number_and_fingerprint(name):
+    design = Design.demo(name)
+    page = sheets.sheets_html(design, SHOP)
+    count = page.count('<section class="sheet')
+    assert count == len(sheets.sheets(design, SHOP)) == 17
+    assert page.count(design.fingerprint) >= count
+    assert len(re.findall(r"sheet \d+ of 17, \d{4}-\d\d-\d\d", page)) == count
+    assert "nan" not in re.sub(r"<[^>]*>", " ", page)
+
+
+def test_a_mirrored_plate_is_drawn_mirrored_and_says_so():
+    listed = {one.title: one for one in sheets.sheets(DEMO, SHOP) if one.title.startswith("Plate")}
+    assert sum("MIRRORED" in title for title in listed) == 2
+    for title, one in listed.items():
+        assert ("MIRRORED" in title) is ("MIRRORED" in one.big[0][1])
+        places = {
+            text: float(x)
+            for x, text in re.findall(r'<text x="([\d.]+)"[^>]*>\d (shaft \d)</text>', one.drawing)
+        }
+        assert (places["shaft 1"] > places["shaft 2"]) is ("MIRRORED" in title)
+
+
+def test_an_inch_maker_gets_inch_sheets():
+    page = re.sub(r"<svg.*?</svg>|<style>.*?</style>", "", sheets.sheets_html(Design.demo("inch_room"), SHOP), flags=re.DOTALL)  # fmt: skip
+    rows = re.findall(r"<b>([^<]*\d[^<]*)</b>", page)
+    assert not [one for one in rows if re.search(r"\d mm\b", one)]
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter", "both"])
+def test_the_command_writes_sheets_and_files(paper, tmp_path, capsys):
+    out = tmp_path / "a" / "b"
+    assert (
+        main(
+            [
+                "sheets",
+                str(data_path("designs", "larkfield.toml")),
+                "--out",
+                str(out),
+                "--paper",
+                paper,
+            ]
+        )
+        == 0
+    )
+    names = {one.name for one in out.iterdir()}
+    assert {
+        f"sheets_{one}.html" for one in (["a4", "letter"] if paper == "both" else [paper])
+    } <= names
+    assert {
+        "plate_reducer.dxf",
+        "gear_direct_1.svg",
+        "bill_of_materials.csv",
+        "holes_trough.csv",
+    } <= names
+    assert "files written" in capsys.readouterr().out
+
+
+def test_sheets_of_a_design_that_fails_say_so(tmp_path, capsys):
+    assert (
+        main(["sheets", str(data_path("designs", "thin_shaft.toml")), "--out", str(tmp_path)]) == 1
+    )
+    assert "mend it before metal is cut" in capsys.readouterr().err
+
+
+def test_sheets_into_a_file_are_refused_and_nothing_is_written(tmp_path, capsys):
+    path = tmp_path / "there"
+    path.write_text("mine")
+    assert main(["sheets", str(data_path("designs", "larkfield.toml")), "--out", str(path)]) == 2
+    assert path.read_text() == "mine"
+    assert "cannot be made a folder" in capsys.readouterr().err

@@ -25,24 +25,19 @@ from mixerkit.records import (
 )
 from mixerkit.sections import (
     Batch,
-    Bearings,
     Clay,
     Clutch,
-    Fuse,
-    Guard,
     Housing,
-    Hubs,
     Motor,
     Paddles,
     Paths,
     Ranges,
     Reducer,
     Safety,
-    Shaft,
-    Sleeve,
     Supply,
     Trough,
 )
+from mixerkit.sections_shafts import Bearings, Fuse, Guard, Hubs, Shaft, Sleeve
 from mixerkit.tables import table
 from mixerkit.units import InputError
 

@@ -13,8 +13,6 @@ from mixerkit.records import (
     choice,
     number,
     numbers,
-    places,
-    quantities,
     quantity,
     section,
     whole,
@@ -25,22 +23,16 @@ from mixerkit.records import (
 
 __all__ = [
     "Batch",
-    "Bearings",
     "Clay",
     "Clutch",
-    "Fuse",
     "GearPath",
-    "Guard",
     "Housing",
-    "Hubs",
     "Motor",
     "Paddles",
     "Paths",
     "Ranges",
     "Reducer",
     "Safety",
-    "Shaft",
-    "Sleeve",
     "Supply",
     "Trough",
 ]
@@ -407,165 +399,6 @@ class Paddles(Record):
     )
     bearing_span: Any = quantity(
         "mm > 0 <= 3000", "distance between the bearings either side of the trough", "340 mm"
-    )
-
-
-NOTCHES = ("shoulder", "groove", "keyway", "cross hole", "thread", "press fit", "welded paddle")
-"""What weakens a shaft where it is loaded over and over."""
-
-
-class Shaft(Record):
-    """One paddle shaft, solid and round, stepped where the design says so.
-
-    Positions run from the inside of the plate at the reducer towards the trough.
-    """
-
-    material: str = words("a material of data/tables/materials.csv", "steel C45 normalised")
-    diameter: Any = quantity("mm > 0 <= 300", "diameter at its thinnest loaded section", "40 mm")
-    keyway: bool = yes_no("whether keyways are cut under box, gears and clutch", default=True)
-    step_at: tuple[Any, ...] = quantities(
-        "mm >= -2000 <= 5000", 8, "positions from which the next diameter holds", '["200 mm"]'
-    )
-    step_diameters: tuple[Any, ...] = quantities(
-        "mm > 0 <= 300", 8, "diameter from each of those positions on", '["50 mm"]'
-    )
-    fillet: Any = quantity("mm > 0 <= 50", "fillet radius at the steps", "1.5 mm", "1.5 mm")
-    notches: tuple[str, ...] = places(
-        NOTCHES, "mm >= -2000 <= 5000", 12,
-        "further notches, besides those that keys, seats, pins and steps bring", '["groove at 12 mm"]',
-    )  # fmt: skip
-    finish: str = choice(("ground", "machined", "hot-rolled"), "finish of its surface", "machined")
-
-
-class Sleeve(Record):
-    """The stainless sleeve over the shafts in the trough, with the paddles welded to it."""
-
-    kind: str = choice(
-        ("carried", "floating", "none"),
-        "carried: pinned and seated at both ends; floating: pinned at one end only",
-        "carried",
-    )
-    material: str = words(
-        "a material of data/tables/materials.csv",
-        "stainless 1.4301 annealed",
-        "stainless 1.4301 annealed",
-    )
-    wall: Any = quantity("mm > 0 <= 50", "thickness of its wall", "4 mm", "4 mm")
-    sealed_ends: bool = yes_no("whether its ends are sealed against slip", default=True)
-    pin_diameter: Any = quantity(
-        "mm > 0 <= 60", "of each pin through sleeve and shaft", "12 mm", "12 mm"
-    )
-    pins: int = whole(1, 6, "pins at the driving end of each sleeve", "2", 2)
-    pin_material: str = words(
-        "a material of data/tables/materials.csv",
-        "steel 42CrMo4 quenched and tempered",
-        "steel 42CrMo4 quenched and tempered",
-    )
-
-
-class Hubs(Record):
-    """How box and gears hold their shafts."""
-
-    gear: str = choice(
-        ("key", "set screws", "taper pin", "clamp"), "how gears are fixed to a shaft", "key"
-    )
-    gear_length: Any = quantity(
-        "mm > 0 <= 300", "length of key or clamp inside a gear", "40 mm", "40 mm"
-    )
-    box_length: Any = quantity(
-        "mm > 0 <= 500", "length of the key inside the box's hollow shaft", "80 mm", "80 mm"
-    )
-    key_material: str = words(
-        "a material of data/tables/materials.csv",
-        "steel C45 quenched and tempered",
-        "steel C45 quenched and tempered",
-    )
-    set_screw: str = words("a size of data/tables/set_screws.csv", "M10", "M10")
-    set_screws: int = whole(1, 6, "set screws in each gear", "2", 2)
-    pin_diameter: Any = quantity(
-        "mm > 0 <= 60", "middle diameter of a taper pin across hub and shaft", "10 mm", "10 mm"
-    )
-    clamp_screw: str = words("thread of the clamp's screws", "M10", "M10")
-    clamp_screws: int = whole(1, 8, "screws of each clamp", "4", 4)
-
-
-class Bearings(Record):
-    """What the shafts, the free gears and the idler turn in."""
-
-    kind: str = choice(("rolling", "plain bush"), "kind of the shafts' bearings", "rolling")
-    bush_length: Any = quantity("mm > 0 <= 300", "length of a shaft's bush", "40 mm", "40 mm")
-    bush_material: str = words(
-        "a material of data/tables/bush_materials.csv for every bush",
-        "cast tin bronze, greased",
-        "cast tin bronze, greased",
-    )
-    bush_wall: Any = quantity("mm > 0 <= 50", "wall of every bush", "5 mm", "5 mm")
-    bush_fit: str = words("fit of every bush in its bore", "H7/p6", "H7/p6")
-    free_gear_length: Any = quantity(
-        "mm > 0 <= 300", "length of the bush in each free gear", "40 mm", "40 mm"
-    )
-    idler_length: Any = quantity("mm > 0 <= 300", "length of the idler's bush", "40 mm", "40 mm")
-    wear_allowed: Any = quantity(
-        "mm > 0 <= 5", "wear of a bush on the radius before it is changed", "0.2 mm", "0.2 mm"
-    )
-    locating: int = whole(
-        1, 3, "bearing that takes the push: 1 and 2 at the plates, 3 beyond the trough", "2", 2
-    )
-    seal: str = words(
-        "a seal of data/tables/seals.csv where a shaft leaves the trough",
-        "packed gland, greased",
-        "packed gland, greased",
-    )
-    drain_gap: Any = quantity(
-        "mm >= 0 <= 200", "open gap wanted between seal and bearing", "5 mm", "5 mm"
-    )
-
-
-class Fuse(Record):
-    """What gives way first in a jam, between the box's slow end and shaft 1."""
-
-    kind: str = choice(("shear pin", "torque limiter", "none"), "what gives way", "none")
-    pin_diameter: Any = quantity("mm > 0 <= 60", "of the pin where it shears", "8 mm", "8 mm")
-    pin_radius: Any = quantity(
-        "mm > 0 <= 500", "from the shaft's middle to the pin", "60 mm", "60 mm"
-    )
-    pins: int = whole(1, 6, "shear pins", "1", 1)
-    planes: int = whole(1, 2, "planes in which each pin shears", "1", 1)
-    pin_material: str = words(
-        "a material of data/tables/materials.csv", "steel S235JR", "steel S235JR"
-    )
-    setting: Any = quantity(
-        "N*m > 0 <= 20000", "torque at which a limiter slips", "600 N*m", "600 N*m"
-    )
-    scatter: float = number(
-        ">= 0 <= 0.5", "how far it may give either way of the reckoned torque", "0.12", 0.12
-    )
-
-
-class Guard(Record):
-    """What keeps hands away while it turns."""
-
-    lid: str = choice(
-        ("interlocked", "interlocked and locked until rest", "none"), "lid of the trough",
-        "interlocked and locked until rest",
-    )  # fmt: skip
-    lid_distance: Any = quantity(
-        "mm >= 0 <= 3000", "from the lid's edge to the nearest paddle", "250 mm", "250 mm"
-    )
-    opening_shape: str = choice(
-        ("slot", "square", "round"), "shape of the openings in guards", "square"
-    )
-    opening: Any = quantity(
-        "mm > 0 <= 500", "width, side or diameter of the largest of them", "12 mm", "12 mm"
-    )
-    opening_distance: Any = quantity(
-        "mm >= 0 <= 3000", "from an opening to the nearest moving part", "100 mm", "100 mm"
-    )
-    time_to_stop: Any = quantity(
-        "s >= 0 <= 600", "run-down as measured, trough empty; 0 reckons it", "0 s", "0 s"
-    )
-    response_time: Any = quantity(
-        "s >= 0 <= 10", "from the lid's switch to the motor losing its current", "0.1 s", "0.1 s"
     )
 
 

@@ -10,6 +10,7 @@ import numpy as np
 from mixerkit.units import in_units
 
 __all__ = [
+    "TIPS",
     "clamp_torque",
     "flat_torque",
     "key_pressure",
@@ -20,6 +21,11 @@ __all__ = [
     "set_screw_share",
     "set_screw_torque",
 ]
+
+
+TIPS = {"cup": 1.0, "cone": 1.07, "half-dog": 1.0, "flat": 0.92, "oval": 0.90}
+"""Holding power of a set screw's tip over that of a cup point, on the bare shaft; cone and half-dog in a
+drilled spot hold until they shear (makers' charts, from memory)."""
 
 
 @in_units("MPa", torque="N*m", diameter="mm > 0", depth="mm > 0", length="mm > 0")

@@ -228,8 +228,15 @@ def _gears(case: Case) -> list[Check]:
         )
     if hubs.gear == "set screws":
         screw = table("set_screws").find(hubs.set_screw).plain
-        holds = float(hub.set_screw_torque.plain(screw["holding_power"], diameter, hubs.set_screws))
-        how = f"{hubs.set_screws} set screws {hubs.set_screw}, pairs at 120 deg, tightened to"
+        holds = float(
+            hub.set_screw_torque.plain(
+                hub.TIPS[hubs.set_screw_tip] * screw["holding_power"],
+                diameter,
+                hubs.set_screws,
+                hubs.set_screw_angle,
+            )
+        )
+        how = f"{hubs.set_screws} set screws {hubs.set_screw}, {hubs.set_screw_tip} tips, pairs at {hubs.set_screw_angle:g} deg, tightened to"
         detail, source = screw["seating_torque"], "Shigley 10th ed., table 7-4 and section 7-7"
     else:
         thread = table("threads").find(hubs.clamp_screw).plain

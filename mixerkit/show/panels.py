@@ -16,6 +16,7 @@ import ipywidgets as widgets
 from matplotlib.figure import Figure
 
 from mixerkit.assess import Assessment, assess
+from mixerkit.checks import weakest
 from mixerkit.design import Design
 from mixerkit.show.knobs import Control, Knob, make_control
 from mixerkit.show.machine import machine_plan
@@ -29,6 +30,8 @@ __all__ = [
     "Panel",
     "open_design",
     "place",
+    "styled",
+    "verdict_words",
 ]
 
 OWN_FILE = "my_mixer.toml"
@@ -271,9 +274,10 @@ class Panel(widgets.VBox):
         return {**bundle, "text/plain": repr(self), "text/html": still}
 
 
-def _verdict(assessment: Assessment, *stages: str) -> str:
-    checks = assessment.of_stage(*stages)
-    worst = min(checks, key=lambda one: one.spare)
+def verdict_words(assessment: Assessment, *stages: str) -> str:
+    """Say how some stages fare, with the check that has least to spare; all where none is named."""
+    worst = weakest(assessment.of_stage(*stages))
     if worst.verdict == "fails":
         return f"{MARKS['fails']} This fails. {worst.sentence()}"
-    return f"{MARKS[worst.verdict]} This {'is tight' if worst.verdict == 'tight' else 'holds'}. Least to spare: {worst.sentence()}"
+    words = "is tight" if worst.verdict == "tight" else "holds"
+    return f"{MARKS[worst.verdict]} This {words}. Least to spare: {worst.sentence()}"

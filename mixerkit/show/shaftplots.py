@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import Any
 
 import numpy as np
@@ -10,7 +11,7 @@ from matplotlib.figure import Figure
 from matplotlib.patches import Polygon, Rectangle
 
 from mixerkit.assess import Assessment
-from mixerkit.drive import jam
+from mixerkit.drive import jam, motor
 from mixerkit.parts import fits, hub_checks, shaft_checks
 from mixerkit.parts.shaftline import NAMES, Line
 from mixerkit.show.style import COLOURS, HATCHES, figure
@@ -343,6 +344,16 @@ def worst_jam(assessment: Assessment) -> tuple[str, int]:
     return max(found, key=found.__getitem__)
 
 
+def _motor_at_slow_end(plain: Any) -> Callable[[float], float]:
+    """The motor's curve as it arrives at the slow end: torque in N*m by speed in rad/s."""
+    box = plain.reducer
+    able = motor.abilities(plain)
+    turns = np.linspace(0.0, able.field, 200)
+    torque = motor.torque_curve(plain, turns) * box.ratio * box.efficiency
+    slow = turns / box.ratio * np.pi / 30
+    return lambda speed: float(np.interp(max(speed, 0.0), slow, torque))
+
+
 def jam_in_time(assessment: Assessment) -> Figure:
     """Draw the torque of the worst jam through time, with and without the fuse.
 
@@ -368,7 +379,7 @@ def jam_in_time(assessment: Assessment) -> Figure:
         "accuracy": 1e-6,
         "steps": 500,
         "play": one.play,
-        "drive": lambda _speed: greatest,
+        "drive": _motor_at_slow_end(plain),
         "damping": 0.02,
     }
     free = jam.transient(masses, [springs[0], rest], speed, **settings)
@@ -389,7 +400,7 @@ def jam_in_time(assessment: Assessment) -> Figure:
                               textcoords="offset points", fontsize=9.5)  # fmt: skip
             axes.axhspan(low * scale, high * scale, color=COLOURS["second"], alpha=0.18, lw=0)
         axes.axhline(closed * scale, color=COLOURS["ink"], lw=1.0, ls=":")
-        axes.annotate(f"closed form {show(closed, 'N*m', system)}", (0.995, closed * scale), xycoords=("axes fraction", "data"),
+        axes.annotate(f"at most, by energy: {show(closed, 'N*m', system)}", (0.995, closed * scale), xycoords=("axes fraction", "data"),
                       ha="right", va="bottom", fontsize=9.5)  # fmt: skip
         axes.set_xlabel("after the paddle is stopped (ms)")
         axes.set_ylabel(f"torque at the slow end ({label})")

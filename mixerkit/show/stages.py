@@ -1,21 +1,28 @@
-"""One panel for each stage of the maker's work."""
+"""One panel for each stage of the maker's work; those of shafts and shop are in stages_metal."""
 
 from __future__ import annotations
 
 from mixerkit.assess import MODES, Assessment
 from mixerkit.checks import weakest
-from mixerkit.drive import dogclutch, guarding, jam_checks, motor, reducer
+from mixerkit.drive import dogclutch, motor, reducer
 from mixerkit.explore import uncertainty
 from mixerkit.load import trough
 from mixerkit.load.clay import strength_range
-from mixerkit.parts import bearing_checks, gear_checks
-from mixerkit.parts.shaft_checks import next_stock, sleeve_warnings
-from mixerkit.shop import blanks, holes, indexing
-from mixerkit.shop.workshop import read_workshop
-from mixerkit.show import driveplots, gearplots, loadplots, plots, shaftplots, sheets
+from mixerkit.parts import gear_checks
+from mixerkit.parts.shaft_checks import next_stock
+from mixerkit.show import driveplots, gearplots, loadplots, plots
 from mixerkit.show.knobs import Knob
 from mixerkit.show.marks import MARKS
-from mixerkit.show.panels import Bench, Panel
+from mixerkit.show.panels import Bench, Panel, verdict_words
+from mixerkit.show.stages_metal import (
+    bearings,
+    cutting,
+    hubs,
+    jam,
+    plates,
+    run_down,
+    shaft,
+)
 from mixerkit.tables import table
 from mixerkit.units import show
 
@@ -61,14 +68,6 @@ _TESTS = {
 }
 
 
-def _verdict(assessment: Assessment, *stages: str) -> str:
-    worst = weakest(assessment.of_stage(*stages))
-    if worst.verdict == "fails":
-        return f"{MARKS['fails']} This fails. {worst.sentence()}"
-    words = "is tight" if worst.verdict == "tight" else "holds"
-    return f"{MARKS[worst.verdict]} This {words}. Least to spare: {worst.sentence()}"
-
-
 def whole_machine(bench: Bench) -> Panel:
     """Show the whole machine: the numbers that matter most, and every check.
 
@@ -87,7 +86,7 @@ def whole_machine(bench: Bench) -> Panel:
         Knob("shaft_1.diameter", "Shaft 1 diameter", 20, 70),
         Knob("shaft_2.diameter", "Shaft 2 diameter", 20, 70),
     ]
-    return Panel(bench, "The whole machine", knobs, plots.power_path, _verdict)
+    return Panel(bench, "The whole machine", knobs, plots.power_path, verdict_words)
 
 
 def clay(bench: Bench) -> Panel:
@@ -118,7 +117,7 @@ def clay(bench: Bench) -> Panel:
         low, high = (show(found.strength * factor, "kPa", system) for factor in factors)
         return (
             f"Strength {show(found.strength, 'kPa', system)} {found.words}; by that way it may be anything from "
-            f"{low} to {high}. At the speed of mixing it is {show(mixing, 'kPa', system)}. {_verdict(assessment, 'motor')}"
+            f"{low} to {high}. At the speed of mixing it is {show(mixing, 'kPa', system)}. {verdict_words(assessment, 'motor')}"
         )
 
     return Panel(bench, "Clay", knobs, loadplots.clay_strength, says, ("motor",))
@@ -162,7 +161,7 @@ def paddles_and_trough(bench: Bench) -> Panel:
             f"{show(room, 'L', system)}. A batch takes {run.minutes:.3g} min, with loading "
             f"{show(run.throughput, 'kg/h', system)}; {show(run.energy, 'kJ', system)} goes into the clay and warms it "
             f"by {show(run.warmer, 'K', system)} at most. "
-            f"{_verdict(assessment, 'trough', 'paddles')}"
+            f"{verdict_words(assessment, 'trough', 'paddles')}"
         )
 
     return Panel(
@@ -205,7 +204,7 @@ def torque_over_a_turn(bench: Bench) -> Panel:
             f"{show(asks.paddles, 'N*m', system)}, as one turning cylinder of clay {show(asks.cylinder, 'N*m', system)}: "
             f"the {asks.governs} govern{'s' if asks.governs != 'paddles' else ''}. One buried paddle bends its shaft with "
             f"{show(asks.force, 'N', system)} and pushes along it with {show(asks.push, 'N', system)}. "
-            f"{_verdict(assessment, 'motor')}"
+            f"{verdict_words(assessment, 'motor')}"
         )
 
     return Panel(bench, "Torque over a turn", knobs, loadplots.torque_over_a_turn, says, ("motor",))
@@ -251,7 +250,7 @@ def motor_and_box(bench: Bench) -> Panel:
             f"Shaft 1 turns at about {speed}. Service factor of the box {reducer.service_factor(plain):g}. "
             f"Slow end: {bush.words}. {motor.reversal(plain)} Over a batch with its loading pause the motor feels "
             f"{show(motor.duty_torque.plain(mixing, assessment.batch.minutes, plain.batch.loading_time), 'N*m', system)} "
-            f"against {show(able.lasting, 'N*m', system)} it gives all day. {_verdict(assessment, 'motor', 'reducer')}"
+            f"against {show(able.lasting, 'N*m', system)} it gives all day. {verdict_words(assessment, 'motor', 'reducer')}"
         )
 
     return Panel(
@@ -293,7 +292,7 @@ def stall_risk(bench: Bench) -> Panel:
         return (
             f"It stalls in {100 * risk.starting:.2g} % of starts with a full trough and in "
             f"{100 * risk.mixing:.2g} % while mixing, over the stated ranges. The longest bar on the right is what to "
-            f"measure first. {_verdict(assessment, 'motor')}"
+            f"measure first. {verdict_words(assessment, 'motor')}"
         )
 
     return Panel(bench, "Will it stall?", knobs, loadplots.stall, says, ("motor",))
@@ -329,7 +328,7 @@ def gear_paths(bench: Bench) -> Panel:
             f"{MODES[clutch]} shaft 2 turns at {show(abs(float(second[assessment.index(clutch)])), 'rpm')}"
             for clutch in ("direct", "idler")
         ]
-        return f"While {' and while '.join(speeds)}. {_verdict(assessment, 'gear paths')}"
+        return f"While {' and while '.join(speeds)}. {verdict_words(assessment, 'gear paths')}"
 
     return Panel(
         bench, "The two gear paths", knobs, lambda a, angle: plots.train(a, angle=angle), says,
@@ -380,7 +379,7 @@ def mesh(bench: Bench) -> Panel:
         return (
             f"On this centre distance the direct pair wants profile shifts that add up to {needed:.3f}. While mixing, the "
             f"idler's pin carries {show(pins[0], 'N', system)} forward and {show(pins[1], 'N', system)} in reverse; {side} the "
-            f"line it would be the other way round. {_verdict(assessment, 'gears', 'gear paths')}"
+            f"line it would be the other way round. {verdict_words(assessment, 'gears', 'gear paths')}"
         )
 
     return Panel(
@@ -420,7 +419,7 @@ def tooth_strength(bench: Bench) -> Panel:
             speed = gear_checks.pitch_speed(case, path)
             grease = table("gear_materials").find(path.material).plain["lubrication"]
             lines.append(f"{name} path at {speed:.2g} m/s: {grease}")
-        return f"No oil film carries at this pace ({'; '.join(lines)}). {_verdict(assessment, 'gears')}"
+        return f"No oil film carries at this pace ({'; '.join(lines)}). {verdict_words(assessment, 'gears')}"
 
     return Panel(bench, "Gear case and teeth", knobs, gearplots.plan, says, ("gears",))
 
@@ -454,7 +453,7 @@ def dog_clutch(bench: Bench) -> Panel:
         at, cut = dogclutch.positions(plain), dogclutch.milling(plain)
         return (
             f"Travel {show(at.travel, 'mm', system)} each way from neutral. To mill: {cut.words}; cutter at most "
-            f"{show(cut.cutter, 'mm', system)} wide. {_verdict(assessment, 'clutch')}"
+            f"{show(cut.cutter, 'mm', system)} wide. {verdict_words(assessment, 'clutch')}"
         )
 
     return Panel(bench, "Dog clutch", knobs, gearplots.clutch_positions, says, ("clutch",))
@@ -507,283 +506,3 @@ def shaft_torsion(bench: Bench, number: int = 2) -> Panel:
         says,
         ("shafts",),
     )
-
-
-def shaft(bench: Bench, number: int = 1) -> Panel:
-    """Show one whole shaft as a beam: what it feels along its length, and whether it lasts.
-
-    Parameters
-    ----------
-    bench : Bench
-    number : int
-        1 or 2.
-
-    Returns
-    -------
-    Panel
-    """
-    knobs = [
-        Knob(f"shaft_{number}.material", "Material"),
-        Knob(f"shaft_{number}.diameter", "Diameter", 15, 80),
-        Knob(f"shaft_{number}.finish", "Finish"),
-        Knob(f"shaft_{number}.keyway", "Keyways"),
-        Knob("sleeve.kind", "Sleeve"),
-        Knob("sleeve.wall", "Sleeve, wall", 2, 15),
-        Knob("sleeve.sealed_ends", "Sleeve ends sealed"),
-        Knob("housing.plate_spacing", "Between the plates", 80, 400),
-        Knob("paddles.bearing_span", "Bearings apart, trough", 100, 800),
-        Knob("bearings.kind", "Bearings"),
-    ]
-    if number == 1:
-        knobs += [
-            Knob("reducer.overhang", "Box overhang", 30, 300),
-            Knob("reducer.mass", "Box and motor", 5, 150),
-        ]
-    part = f"shaft {number}"
-
-    def says(assessment: Assessment) -> str:
-        system, line = assessment.design.show_units, assessment.case.lines[number - 1]
-        forces = line.running.reaction.max(axis=(0, 1))
-        held = ", ".join(
-            f"{show(float(force), 'N', system)} at the {name}"
-            for force, name in zip(forces, shaftplots.NAMES, strict=True)
-        )
-        worst = weakest(one for one in assessment.checks if one.part == part)
-        words = {"holds": "holds", "tight": "is tight", "fails": "fails"}[worst.verdict]
-        return (
-            f"Turning, its bearings carry {held}. {' '.join(sleeve_warnings(assessment.design.plain))} "
-            f"{MARKS[worst.verdict]} {part.capitalize()} {words}: {worst.sentence()}"
-        )
-
-    return Panel(
-        bench, part.capitalize(), knobs, lambda a: shaftplots.beam(a, number), says, ("shafts",)
-    )
-
-
-def hubs(bench: Bench) -> Panel:
-    """Show every way to fix a gear on its shaft against the torque.
-
-    Parameters
-    ----------
-    bench : Bench
-
-    Returns
-    -------
-    Panel
-    """
-    knobs = [
-        Knob("hubs.gear", "Gears held by"),
-        Knob("hubs.gear_length", "Key or clamp, length", 10, 100),
-        Knob("hubs.box_length", "Key in the box, length", 20, 150),
-        Knob("hubs.key_material", "Keys of"),
-        Knob("hubs.set_screws", "Set screws", 1, 6),
-        Knob("hubs.pin_diameter", "Taper pin", 4, 20),
-        Knob("housing.hub_diameter", "Hubs, outside", 40, 120),
-        Knob("sleeve.pins", "Sleeve pins", 1, 6),
-        Knob("sleeve.pin_diameter", "Sleeve pin", 5, 25),
-        Knob("shaft_2.diameter", "Shaft 2 diameter", 15, 80),
-    ]
-
-    def says(assessment: Assessment) -> str:
-        return (
-            "Set screws at 120 degrees press the shaft at three equal places; a key carries by its flank, and reversing "
-            f"hammers it. {_verdict(assessment, 'hubs')}"
-        )
-
-    return Panel(bench, "Hubs", knobs, shaftplots.hub_torques, says, ("hubs",))
-
-
-def bearings(bench: Bench) -> Panel:
-    """Show the fits of the design, and whether bearings, bushes and seals last.
-
-    Parameters
-    ----------
-    bench : Bench
-
-    Returns
-    -------
-    Panel
-    """
-    knobs = [
-        Knob("bearings.kind", "Shafts turn in"),
-        Knob("bearings.bush_length", "Shaft's bush, length", 10, 120),
-        Knob("bearings.bush_material", "Bushes of"),
-        Knob("bearings.bush_wall", "Bush wall", 2, 15),
-        Knob("bearings.free_gear_length", "Free gear's bush", 10, 100),
-        Knob("bearings.idler_length", "Idler's bush", 10, 100),
-        Knob("bearings.seal", "Seal"),
-        Knob("bearings.locating", "Bearing that takes the push", 1, 3),
-        Knob("housing.idler_pin", "Idler's pin", 12, 60),
-        Knob("paddles.bearing_span", "Bearings apart, trough", 100, 800),
-        Knob("batch.life_hours", "Hours to last", 100, 10000),
-    ]
-
-    def says(assessment: Assessment) -> str:
-        case, system = assessment.case, assessment.design.show_units
-        torque, share = bearing_checks.seal_share(case)
-        return (
-            f"Paddles push along each shaft with up to {show(bearing_checks.axial_push(case), 'N', system)}. The seals take "
-            f"{show(torque, 'N*m', system)}, {100 * share:.2g} % of the mean torque. {_verdict(assessment, 'bearings')}"
-        )
-
-    return Panel(bench, "Bearings and fits", knobs, shaftplots.fit_bands, says, ("bearings",))
-
-
-def jam(bench: Bench) -> Panel:
-    """Show what gives way first in a jam.
-
-    Parameters
-    ----------
-    bench : Bench
-
-    Returns
-    -------
-    Panel
-    """
-    knobs = [
-        Knob("fuse.kind", "Fuse"),
-        Knob("fuse.pin_diameter", "Shear pin, neck", 3, 20),
-        Knob("fuse.pin_radius", "Pin from the middle", 25, 150),
-        Knob("fuse.pin_material", "Pin of"),
-        Knob("fuse.setting", "Limiter slips at", 50, 3000),
-        Knob("fuse.scatter", "Scatter", 0.02, 0.4),
-        Knob("motor.inertia", "Rotor's inertia", 0.0005, 0.05),
-        Knob("reducer.wind_up", "Box winds up", 0.1, 5),
-        _RATIO,
-    ]
-
-    def says(assessment: Assessment) -> str:
-        case, system = assessment.case, assessment.design.show_units
-        low, high = jam_checks.wanted_fuse(case, assessment.ladder)
-        room = (
-            f"A fuse of {show(low, 'N*m', system)} to {show(high, 'N*m', system)} outlasts every start and goes before any part."
-            if low <= high
-            else "No fuse fits between a start and the weakest part."
-        )
-        first = assessment.ladder[0]
-        return (
-            f"Stopped dead, the train winds up to {show(float(case.flow.bare.max()), 'N*m', system)} without a fuse. {room} "
-            f"First to give: {first.name}, at {show(first.yields, 'N*m', system)}. {_verdict(assessment, 'jam')}"
-        )
-
-    return Panel(bench, "What gives way first", knobs, shaftplots.ladder, says, ("jam",))
-
-
-def run_down(bench: Bench) -> Panel:
-    """Show a jam through time, and whether hands are kept away until the machine rests.
-
-    Parameters
-    ----------
-    bench : Bench
-
-    Returns
-    -------
-    Panel
-    """
-    knobs = [
-        Knob("guard.lid", "Lid"),
-        Knob("guard.lid_distance", "Lid to paddles", 50, 1500),
-        Knob("guard.time_to_stop", "Run-down, as timed", 0, 20),
-        Knob("guard.response_time", "Switch to power off", 0, 2),
-        Knob("guard.opening_shape", "Openings"),
-        Knob("guard.opening", "Opening", 3, 120),
-        Knob("guard.opening_distance", "Opening to moving parts", 10, 1000),
-        Knob("motor.inertia", "Rotor's inertia", 0.0005, 0.05),
-    ]
-
-    def says(assessment: Assessment) -> str:
-        plain, system = assessment.design.plain, assessment.design.show_units
-        stops = guarding.stopping_time(plain)
-        near = float(guarding.approach_distance.plain(stops))
-        return (
-            f"Empty, it runs {show(stops, 's')} after the lid's switch opens; in that time a hand comes "
-            f"{show(near, 'mm', system)} near. {_verdict(assessment, 'guards')}"
-        )
-
-    return Panel(
-        bench, "Run-down and guards", knobs, shaftplots.jam_in_time, says, ("guards", "jam")
-    )
-
-
-def plates(bench: Bench, which: str = "reducer", face: str = "outside") -> Panel:
-    """Show one gear plate as it is seen at the mill, and what its holes make of the backlash.
-
-    Parameters
-    ----------
-    bench : Bench
-    which, face : str
-        A key of :data:`mixerkit.shop.holes.FACES`.
-
-    Returns
-    -------
-    Panel
-    """
-    knobs = [
-        Knob("housing.centre_distance", "Shafts apart", 80, 300),
-        Knob("housing.wall_distance", "Middles to the edges", 80, 400),
-        Knob("housing.plate_thickness", "Plate thickness", 8, 40),
-        Knob("housing.idler_side", "Idler sits"),
-        Knob("housing.tie_bolt", "Tie bolts"),
-        Knob("bearings.kind", "Shafts turn in"),
-        Knob("paths.direct.thinning", "Direct, teeth thinned", 0, 0.5),
-    ]
-    shop = read_workshop()
-
-    def picture(assessment: Assessment) -> str:
-        chart = holes.chart(assessment.design.plain, which, face)
-        return sheets.plate_drawing(chart, sheets.Words(assessment.design.show_units))
-
-    def says(assessment: Assessment) -> str:
-        plain, system = assessment.design.plain, assessment.design.show_units
-        chart, band = holes.chart(plain, which, face), holes.backlash_band(plain, shop)
-        seen = "MIRRORED" if chart.mirrored else "not mirrored"
-        low, high = min(row[1] for row in band), max(row[3] for row in band)
-        return (
-            f"The plate at the {which}, seen on its {face}, {seen}: {chart.from_edge}. With the mill's error the backlash comes out "
-            f"between {show(low, 'mm', system)} and {show(high, 'mm', system)}. {_verdict(assessment, 'gears', 'gear paths')}"
-        )
-
-    return Panel(bench, "Gear plates", knobs, picture, says, ("gear paths", "gears"))
-
-
-def cutting(bench: Bench, gear: str = "direct_1") -> Panel:
-    """Show one gear's blank and what cutting it takes.
-
-    Parameters
-    ----------
-    bench : Bench
-    gear : str
-        A key of :data:`mixerkit.shop.blanks.GEARS`.
-
-    Returns
-    -------
-    Panel
-    """
-    path = blanks.GEARS[gear][0]
-    knobs = [
-        Knob(f"paths.{path}.module", "Pitch"),
-        Knob(f"paths.{path}.thinning", "Teeth thinned", 0, 0.5),
-        Knob(f"paths.{path}.face_width", "Face width", 10, 100),
-        Knob(f"paths.{path}.material", "Material"),
-        Knob("bearings.bush_wall", "Bush wall", 2, 15),
-        Knob("clutch.shaft", "Clutch on shaft", 1, 2),
-    ]
-    shop = read_workshop()
-
-    def picture(assessment: Assessment) -> str:
-        system = assessment.design.show_units
-        one = blanks.gear_blank(assessment.design.plain, gear, shop, system)
-        return sheets.gear_drawing(one, sheets.Words(system))
-
-    def says(assessment: Assessment) -> str:
-        plain, system = assessment.design.plain, assessment.design.show_units
-        one = blanks.gear_blank(plain, gear, shop, system)
-        exact = indexing.settings(one.count, shop.dividing_ratio, shop.plates)
-        head = exact[0].words if exact else "no circle of this shop divides it exactly"
-        shelf = "on the shelf" if one.has_cutter else "not on the shelf"
-        return (
-            f"{one.words[0].upper()}{one.words[1:]}, {one.count} teeth: turn to {show(one.outside[2], 'mm', system, 6)}, feed "
-            f"{show(one.depth, 'mm', system, 5)}, cutter number {one.cutter} ({shelf}); dividing head: {head}. {_verdict(assessment, 'gears')}"
-        )
-
-    return Panel(bench, "Cutting a gear", knobs, picture, says, ("gears",))

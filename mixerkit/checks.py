@@ -8,7 +8,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field
+from functools import cached_property
 from typing import Any, Literal
 
 import numpy as np
@@ -53,12 +54,10 @@ class Check:
         Factor by which the capacity has to exceed the demand.
     state : str
         State of the machine that governs, in words.
-    reason : str
-        The formula with its numbers in.
     source : str
         Standard and clause, handbook and equation, or ``common practice``.
-    advice : str
-        What would mend it, with a number; empty unless it fails.
+    tells, advises : callable
+        Make :attr:`reason` and :attr:`advice`, which are worded only when they are read.
     system : str
         ``"metric"`` or ``"inch"``: units this maker reads.
     tight : float
@@ -76,12 +75,22 @@ class Check:
     unit: str
     safety: float
     state: str
-    reason: str
     source: str
-    advice: str = ""
+    tells: Callable[[], str] = field(compare=False, repr=False)
+    advises: Callable[[], str] = field(compare=False, repr=False)
     system: str = "metric"
     tight: float = TIGHT
     gives: tuple[float, float] | None = None
+
+    @cached_property
+    def reason(self) -> str:
+        """The formula with its numbers in."""
+        return self.tells()
+
+    @cached_property
+    def advice(self) -> str:
+        """What would mend it, with a number; empty unless it fails."""
+        return self.advises() if self.verdict == "fails" else ""
 
     @property
     def quantities(self) -> tuple[Any, Any]:
@@ -132,6 +141,8 @@ def spare_of(demand: Any, capacity: Any, safety: float) -> Any:
             return math.inf if capacity >= demand * safety else -math.inf
         return capacity / (demand * safety)
     needed, takes = np.asarray(demand, float) * safety, np.asarray(capacity, float)
+    if needed.size and needed.min() > 0:
+        return takes / needed
     nothing = needed <= 0
     unasked = np.where(takes >= needed, math.inf, -math.inf)
     return np.where(nothing, unasked, takes / np.where(nothing, 1.0, needed))
@@ -144,15 +155,23 @@ def governing(demand: Any, capacity: Any, safety: float, where: Any = True) -> i
     ----------
     demand, capacity : float or array, broadcast
     safety : float
-    where : bool or array
+    where : True or array of bool
 
     Returns
     -------
     int
     """
-    spares = np.atleast_1d(spare_of(demand, capacity, safety))
-    spares = np.where(np.isnan(spares), -np.inf, spares)
-    return int(np.argmin(np.where(where, spares, np.inf)))
+    # the least of an array with an unknown in it is that unknown
+    if where is True:
+        return int(np.atleast_1d(spare_of(demand, capacity, safety)).argmin())
+    places = where.nonzero()[0]
+    if not len(places):
+        return 0
+    asked, takes = np.asarray(demand), np.asarray(capacity)
+    least = spare_of(
+        asked[places] if asked.ndim else asked, takes[places] if takes.ndim else takes, safety
+    )
+    return int(places[least.argmin()]) if least.ndim else int(places[0])
 
 
 def verdict_of(spare: float, tight: float = TIGHT) -> Verdict:
@@ -238,7 +257,7 @@ def worst(
     def say(value: float, of: str) -> str:
         return show(value, of, system)
 
-    found = Check(
+    return Check(
         stage,
         part,
         name,
@@ -247,14 +266,13 @@ def worst(
         unit,
         safety,
         states[index] if len(states) else "",
-        reason(index, say),
         source,
-        "",
+        lambda: reason(index, say),
+        lambda: advice(index, say),
         system,
         tight,
         gives,
     )
-    return replace(found, advice=advice(index, say)) if found.verdict == "fails" else found
 
 
 def weakest(checks: Iterable[Check]) -> Check:

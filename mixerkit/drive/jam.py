@@ -18,7 +18,6 @@ from mixerkit.units import in_units
 __all__ = [
     "fuse_torques",
     "impact_torque",
-    "peak",
     "pin_for_torque",
     "rotor_inertia",
     "shear_pin_torque",
@@ -270,20 +269,20 @@ def stall_torques(plain: SimpleNamespace, steady: float) -> dict[tuple[str, int]
         See :func:`stopped_torque`.
     """
     speed = plain.motor.rated_speed / plain.reducer.ratio
-    found = {}
-    for clutch in ("direct", "neutral", "idler"):
-        for jammed in (1, 2):
-            one = train(plain, clutch, jammed)
-            found[clutch, jammed] = float(
-                stopped_torque.plain(steady, speed, one.stiffness, one.inertia)
-            )
-    return found
 
+    def stopped(clutch: str, jammed: int) -> float:
+        one = train(plain, clutch, jammed)
+        return float(stopped_torque.plain(steady, speed, one.stiffness, one.inertia))
 
-def peak(plain: SimpleNamespace, steady: float) -> dict[tuple[str, int], float]:
-    """Torque in N*m that a jam can bring to the slow end: as it winds up, or as the fuse allows."""
-    most = fuse_torques(plain)[1]
-    return {case: min(one, most) for case, one in stall_torques(plain, steady).items()}
+    # with shaft 1 jammed, or nothing engaged, the gears do not matter
+    near = stopped("neutral", 1)
+    found = {(clutch, 1): near for clutch in ("direct", "neutral", "idler")}
+    return {
+        **found,
+        ("direct", 2): stopped("direct", 2),
+        ("neutral", 2): near,
+        ("idler", 2): stopped("idler", 2),
+    }
 
 
 def transient(

@@ -48,10 +48,8 @@ def power_flow(case: Case) -> SimpleNamespace:
     share = np.select([case.load == LOADS[1], case.load == LOADS[2]], [heavier, 1 - heavier], 0.5)
     nip = np.where(case.clutch == "direct", 1 + plain.paddles.nip_share, 1.0)
     asked = 2 * case.asks.peak * nip * np.where(case.starting, plain.clay.start_factor, 1.0)
-    bare, stop = (
-        _jams(case, jam.stall_torques(plain, greatest)),
-        _jams(case, jam.peak(plain, greatest)),
-    )
+    bare = _jams(case, jam.stall_torques(plain, greatest))
+    stop = np.minimum(bare, jam.fuse_torques(plain)[1])
     jam_1, jam_2 = case.load == "jam on shaft 1", case.load == "jam on shaft 2"
     all_on_2 = np.divide(stop, lever, out=np.zeros_like(lever), where=driven)
     paddle_1 = np.select([jam_1, jam_2], [stop, 0.0], share * asked)

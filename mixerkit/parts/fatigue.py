@@ -301,8 +301,10 @@ def notch_factors(
     )
 
 
-def _parts(bend: Any, turn: Any, moment: Any, torque: Any) -> Any:
-    return np.sqrt(4 * (bend * moment) ** 2 + 3 * (turn * torque) ** 2)
+def _felt(swing: Any, mean: Any, ripple: Any, endurance: Any, tensile: Any, bend: Any, turn: Any) -> Any:  # fmt: skip
+    """What a section of unit modulus feels, over what it endures: the bracket of Shigley's eq. 7-7."""
+    alternating = np.sqrt(4 * (bend * swing) ** 2 + 3 * (turn * ripple) ** 2)
+    return alternating / endurance + np.sqrt(3) * np.abs(turn * mean) / tensile
 
 
 @in_units(
@@ -345,10 +347,7 @@ def goodman_factor(
     >>> round(goodman_factor("142 N*m", "124 N*m", "0 N*m", "27.94 mm", "202 MPa", "724 MPa", 1.58, 1.39), 2)
     <Quantity(1.63, 'dimensionless')>
     """
-    felt = (
-        _parts(bending_notch, torsion_notch, alternating_moment, alternating_torque) / endurance
-        + _parts(bending_notch, torsion_notch, 0.0, mean_torque) / tensile_strength
-    )
+    felt = _felt(alternating_moment, mean_torque, alternating_torque, endurance, tensile_strength, bending_notch, torsion_notch)  # fmt: skip
     with np.errstate(divide="ignore"):
         return pi * diameter**3 / (16e3 * felt)
 
@@ -388,8 +387,5 @@ def diameter_for_fatigue(
     >>> round(diameter_for_fatigue("142 N*m", "124 N*m", "0 N*m", "202 MPa", "724 MPa", 1.63, 1.58, 1.39), 1)
     <Quantity(28.0, 'millimeter')>
     """
-    felt = (
-        _parts(bending_notch, torsion_notch, alternating_moment, alternating_torque) / endurance
-        + _parts(bending_notch, torsion_notch, 0.0, mean_torque) / tensile_strength
-    )
+    felt = _felt(alternating_moment, mean_torque, alternating_torque, endurance, tensile_strength, bending_notch, torsion_notch)  # fmt: skip
     return np.cbrt(16e3 * safety * felt / pi)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from math import pi
 from types import SimpleNamespace
 from typing import Any
@@ -39,15 +40,18 @@ def mesh_distances(path: SimpleNamespace, apart: float) -> list[float]:
     """
     if len(path.tooth_counts) == 2:
         return [apart]
-    shifts = shifts_of(path)
-    return [
+    return list(_closing(path.module, tuple(path.tooth_counts), tuple(shifts_of(path))))
+
+
+@lru_cache(maxsize=512)
+def _closing(module: float, counts: tuple[int, ...], shifts: tuple[float, ...]) -> tuple[float, ...]:  # fmt: skip
+    """Distances on which a train's meshes close; asked for many times while one design is checked."""
+    return tuple(
         float(
-            mesh.mesh_centre_distance.plain(
-                path.module, *path.tooth_counts[k : k + 2], shifts[k] + shifts[k + 1]
-            )
+            mesh.mesh_centre_distance.plain(module, *counts[k : k + 2], shifts[k] + shifts[k + 1])
         )
-        for k in range(len(path.tooth_counts) - 1)
-    ]
+        for k in range(len(counts) - 1)
+    )
 
 
 class Pair(SimpleNamespace):
@@ -69,25 +73,30 @@ def pairs(path: SimpleNamespace, apart: float) -> list[Pair]:
     list of Pair
         ``working`` angle is not a number where the gears cannot come so near.
     """
-    shifts = shifts_of(path)
+    return list(
+        _pairs(path.module, tuple(path.tooth_counts), tuple(shifts_of(path)), path.thinning, tuple(mesh_distances(path, apart)))
+    )  # fmt: skip
+
+
+@lru_cache(maxsize=512)
+def _pairs(module: float, all_counts: tuple[int, ...], shifts: tuple[float, ...], thinning: float, distances: tuple[float, ...]) -> tuple[Pair, ...]:  # fmt: skip
+    """Meshes of a path by what they depend on; asked for many times while one design is checked."""
     found = []
-    for k, distance in enumerate(mesh_distances(path, apart)):
-        counts, pair_shifts = path.tooth_counts[k : k + 2], shifts[k : k + 2]
+    for k, distance in enumerate(distances):
+        counts, pair_shifts = all_counts[k : k + 2], shifts[k : k + 2]
         tips = [
-            float(spurgear.tip_diameter.plain(path.module, *one))
+            float(spurgear.tip_diameter.plain(module, *one))
             for one in zip(counts, pair_shifts, strict=True)
         ]
         found.append(
             Pair(
                 counts=counts, shifts=pair_shifts, tips=tips, distance=distance,
-                working=float(mesh.working_pressure_angle.plain(path.module, *counts, distance)),
-                ratio=float(mesh.contact_ratio.plain(path.module, *counts, *tips, distance)),
-                play=float(
-                    mesh.backlash.plain(path.module, *counts, sum(pair_shifts), distance, 2 * path.thinning)
-                ),
+                working=float(mesh.working_pressure_angle.plain(module, *counts, distance)),
+                ratio=float(mesh.contact_ratio.plain(module, *counts, *tips, distance)),
+                play=float(mesh.backlash.plain(module, *counts, sum(pair_shifts), distance, 2 * thinning)),
             )
         )  # fmt: skip
-    return found
+    return tuple(found)
 
 
 def life_cycles(case: Case) -> float:
@@ -239,6 +248,10 @@ def one_word(one: Pair) -> str:
     return f"{one.counts[0]} and {one.counts[1]} teeth"
 
 
+# most knobs leave a mesh as it is, and what a newton does to it
+_stresses = lru_cache(maxsize=512)(toothstrength.mesh_stresses)
+
+
 def _tangent_force(case: Case, path: Any) -> np.ndarray:
     """Force along the pitch circles in N over the states; the same in every mesh but for losses."""
     radius = path.module * path.tooth_counts[0] / 2
@@ -258,16 +271,9 @@ def _strength(case: Case, name: str, path: Any, meshes: list[Pair]) -> list[Chec
         elastic = toothstrength.elastic_factor(
             limits[k]["elastic_modulus"], limits[k + 1]["elastic_modulus"]
         )
-        stresses, contact = toothstrength.mesh_stresses(
-            path.module,
-            one.counts,
-            one.shifts,
-            one.tips,
-            one.distance,
-            one.ratio,
-            path.face_width,
-            elastic,
-        )
+        stresses, contact = _stresses(
+            path.module, one.counts, one.shifts, tuple(one.tips), one.distance, one.ratio, path.face_width, float(elastic)
+        )  # fmt: skip
         for i, stress in enumerate(stresses):
             limit = limits[k + i]["bending_limit"] * toothstrength.STRESSING
             root.append((float(stress) / limit, float(stress), limit, one.counts[i]))

@@ -328,9 +328,10 @@ def _bending(line: Line) -> list[Check]:
     case, plain = line.case, line.case.plain
     run = line.turning
     part, mixing = f"shaft {line.number}", case.mixing
-    bent = line.bends(run.force)
-    slope = _over_states(case, run.states, bent.slope.max(axis=1))
-    lift = _over_states(case, run.states, bent.lift.max(axis=1))
+    turns = mixing[run.states]
+    bent = line.bends(run.force[turns])
+    slope = _over_states(case, run.states[turns], bent.slope.max(axis=1))
+    lift = _over_states(case, run.states[turns], bent.lift.max(axis=1))
     stop = line.stopped
     jam = _over_states(case, stop.states, stop.lift.max(axis=1))
     gears = list(line.gears.values())
@@ -338,7 +339,7 @@ def _bending(line: Line) -> list[Check]:
     held = line.supports[int(slope[:, line.supports].max(axis=0).argmax())]
     sags = np.maximum(lift, jam)[:, line.paddles].max(axis=1)
     bearing = SLOPE_AT_BEARINGS[plain.bearings.kind]
-    turns = abs(plain.motor.rated_speed / plain.reducer.ratio)
+    speed = abs(plain.motor.rated_speed / plain.reducer.ratio)
 
     def thicker(value: float, allowed: float) -> float:
         return float(line.own.diameter * (value / allowed) ** 0.25)
@@ -363,9 +364,9 @@ def _bending(line: Line) -> list[Check]:
             advice=lambda i, say: f"A shaft of about {say(thicker(sags[i], 0.5 * plain.trough.wall_clearance), 'mm')} would do, or a wider gap.",
         ),
         case.check(
-            "shafts", part, f"first bending speed of {part}", demand=3 * turns, capacity=line.first_speed, unit="rpm",
+            "shafts", part, f"first bending speed of {part}", demand=3 * speed, capacity=line.first_speed, unit="rpm",
             source="Rayleigh: Shigley 10th ed., eq. 7-23; three times the speed: common practice",
-            reason=lambda i, say: f"it turns at {say(turns, 'rpm')}",
+            reason=lambda i, say: f"it turns at {say(speed, 'rpm')}",
             advice=lambda i, say: "A thicker shaft would do.",
         ),
     ]  # fmt: skip

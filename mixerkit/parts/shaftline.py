@@ -303,10 +303,13 @@ class Line:
         lever = (blade.tip_radius + blade.root_radius) / 2
         whole = case.flow.paddles[self.number - 1][states]
         of_each = whole[:, None, None] * buried / most
-        tangent = np.stack([-np.sin(angles), np.cos(angles)], axis=-1)
+        tangent = np.stack([-np.sin(angles), np.cos(angles)])
         push = -self.spin[states][:, None, None] * of_each * 1e3 / lever
-        force = np.repeat(self.steady[states][:, None], len(angles), axis=1)
-        force[:, :, self.paddles] += push[..., None] * tangent
+        # kept plane by plane, as the beam takes them
+        planes = np.empty((2, len(states), len(angles), len(self.places)))
+        planes[:] = _planes(self.steady[states])[:, :, None]
+        planes[..., self.paddles] += push * tangent[:, None]
+        force = planes.transpose(1, 2, 3, 0)
         ripple = buried.sum(axis=1) / most
         given = np.zeros((len(states), len(angles), len(self.places)))
         self._feed(given, case.flow, states, ripple[None, :], of_each)
@@ -324,7 +327,7 @@ class Line:
         case, blade = self.case, self.case.plain.paddles
         states = np.flatnonzero(case.jammed)
         whole = case.flow.paddles[self.number - 1][states]
-        still = np.moveaxis(self.steady[states], -1, 0)
+        still = _planes(self.steady[states])
         push = whole[:, None, None] * 1e3 / blade.tip_radius
 
         def both(by: np.ndarray, weight: np.ndarray) -> np.ndarray:
@@ -363,29 +366,27 @@ class Line:
 
     def moments(self, force: np.ndarray) -> np.ndarray:
         """Bending moment in N*m at each place, both planes together, the shaft's own part."""
-        planes = np.moveaxis(force, -1, 0) @ self._by.moment
+        planes = _planes(force) @ self._by.moment
         planes[1] += self.weight.moment
-        return np.sqrt(planes[0] ** 2 + planes[1] ** 2) * (self.shares / 1e3)
+        return _length(planes) * (self.shares / 1e3)
 
     def reactions(self, force: np.ndarray) -> np.ndarray:
         """Force on each bearing in N, both planes together."""
-        planes = np.moveaxis(force, -1, 0) @ self._by.reaction
+        planes = _planes(force) @ self._by.reaction
         planes[1] += self.weight.reaction
         return np.hypot(planes[0], planes[1])
 
     def bends(self, force: np.ndarray) -> SimpleNamespace:
         """Slope in rad and deflection in mm at each place, by planes."""
-        planes = np.moveaxis(force, -1, 0)
+        planes = _planes(force)
         slope, lift = planes @ self._by.slope, planes @ self._by.lift
         slope[1] += self.weight.slope
         lift[1] += self.weight.lift
-        return SimpleNamespace(
-            slope=np.hypot(slope[0], slope[1]), lift=np.hypot(lift[0], lift[1]), planes=lift
-        )
+        return SimpleNamespace(slope=_length(slope), lift=_length(lift))
 
     def shears(self, force: np.ndarray) -> np.ndarray:
         """Shear force in N just beyond each place, both planes together."""
-        planes = np.moveaxis(force, -1, 0) @ self._by.shear
+        planes = _planes(force) @ self._by.shear
         planes[1] += self.weight.shear
         return np.hypot(planes[0], planes[1])
 
@@ -412,6 +413,16 @@ class Line:
         weights[:-1] += halves
         weights[1:] += halves
         return beam.critical_speed(weights, self.weight.lift)
+
+
+def _planes(force: np.ndarray) -> np.ndarray:
+    """Forces with the plane as their first axis, level and upright, and the place as their last."""
+    return force.transpose(force.ndim - 1, *range(force.ndim - 1))
+
+
+def _length(planes: np.ndarray) -> np.ndarray:
+    """Both planes together; quicker than a hypot that guards against overflow."""
+    return np.sqrt(planes[0] ** 2 + planes[1] ** 2)
 
 
 def _carried(given: np.ndarray) -> np.ndarray:

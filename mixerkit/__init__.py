@@ -6,12 +6,12 @@ import importlib
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
-    from mixerkit import drive, load, parts
+    from mixerkit import drive, load, parts, shop
     from mixerkit.assess import assess
     from mixerkit.design import Design
     from mixerkit.units import Q_, InputError
 
-__all__ = ["Q_", "Design", "InputError", "assess", "drive", "load", "parts"]
+__all__ = ["Q_", "Design", "InputError", "assess", "drive", "load", "parts", "shop"]
 
 # Loaded when first asked for, so that the command line answers --help and a typing slip at once.
 _HOMES = {"Design": "design", "assess": "assess", "Q_": "units", "InputError": "units"}

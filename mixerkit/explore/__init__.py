@@ -1,5 +1,17 @@
-"""Many designs at once: the risk of a stall, and which motor and box would carry the clay."""
+"""Many designs at once: risks, searches, the machine as made, ways out for spoiled parts."""
 
-from mixerkit.explore import search, uncertainty
+from mixerkit.explore import (
+    asmade,
+    paths,
+    salvage,
+    search,
+    uncertainty,
+)
 
-__all__ = ["search", "uncertainty"]
+__all__ = [
+    "asmade",
+    "paths",
+    "salvage",
+    "search",
+    "uncertainty",
+]

@@ -1,25 +1,43 @@
-"""What must not break: gears and shafts."""
+"""What must not break: gears, shafts, hubs, bearings, and the fits that hold them."""
 
 from mixerkit.parts import (
+    beam,
+    bearing,
+    bearing_checks,
+    fatigue,
+    fits,
     formcutter,
     gear_checks,
+    hub,
+    hub_checks,
     measuring,
     mesh,
     outline,
+    pressfit,
     shaft,
     shaft_checks,
+    shaftline,
     spurgear,
     toothstrength,
 )
 
 __all__ = [
+    "beam",
+    "bearing",
+    "bearing_checks",
+    "fatigue",
+    "fits",
     "formcutter",
     "gear_checks",
+    "hub",
+    "hub_checks",
     "measuring",
     "mesh",
     "outline",
+    "pressfit",
     "shaft",
     "shaft_checks",
+    "shaftline",
     "spurgear",
     "toothstrength",
 ]

@@ -15,6 +15,7 @@ import numpy as np
 
 from mixerkit.cases import Case
 from mixerkit.parts import beam, fatigue, mesh, spurgear
+from mixerkit.parts.gear_checks import idler_centre
 from mixerkit.tables import table
 
 __all__ = ["Line", "bearing_for", "bearing_places", "lines", "paddle_places"]
@@ -255,8 +256,6 @@ class Line:
     @cached_property
     def idler_at(self) -> tuple[float, float]:
         """Place of the first idler in mm from shaft 1; the second is not a number if it does not close."""
-        from mixerkit.parts.gear_checks import idler_centre  # gear_checks reads lines
-
         x, y, _ = idler_centre(self.case.plain)
         return float(x), float(y)
 

@@ -1,5 +1,31 @@
-"""How it gets made: the shop's own tools, exact indexing."""
+"""How it gets made: the shop's own tools, sheets' contents, and sizes as made."""
 
-from mixerkit.shop import indexing, workshop
+from mixerkit.shop import (
+    blanks,
+    flatpattern,
+    holes,
+    indexing,
+    measured,
+    measurements,
+    parts_list,
+    shaftwork,
+    tapping,
+    turning,
+    welding,
+    workshop,
+)
 
-__all__ = ["indexing", "workshop"]
+__all__ = [
+    "blanks",
+    "flatpattern",
+    "holes",
+    "indexing",
+    "measured",
+    "measurements",
+    "parts_list",
+    "shaftwork",
+    "tapping",
+    "turning",
+    "welding",
+    "workshop",
+]

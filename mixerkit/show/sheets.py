@@ -13,6 +13,7 @@ from markupsafe import Markup
 
 from mixerkit.design import Design, write_atomically
 from mixerkit.drive import dogclutch
+from mixerkit.drive.jam import fuse_torques
 from mixerkit.parts import measuring
 from mixerkit.parts.bearing_checks import bush_sizes
 from mixerkit.parts.outline import gear_outline
@@ -427,8 +428,6 @@ def _order(plain: Any, words: Words) -> Sheet:
 
 
 def _jam_torque(plain: Any) -> float:
-    from mixerkit.drive.jam import fuse_torques
-
     low, high = fuse_torques(plain)
     return (
         high if np.isfinite(low) else plain.reducer.rated_torque * plain.reducer.peak_torque_ratio

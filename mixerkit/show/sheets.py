@@ -302,7 +302,7 @@ def _plate(plain: Any, which: str, face: str, shop: Workshop, words: Words) -> S
 def plate_drawing(chart: Any, words: Words) -> str:
     """Draw a plate with its holes as a hole chart has it, mirrored where the chart is."""
     scale = scale_for(chart.width, chart.height, (150, 70))
-    drawn = Drawing((0, 0), (chart.width, chart.height), scale, 12)
+    drawn = Drawing((0, 0), (chart.width, chart.height), scale, 14)
     drawn.box((0, 0), (chart.width, chart.height))
     side = chart.width if chart.mirrored else 0.0
     drawn.line((side, 0), (side, chart.height), wide=1.4)

@@ -1,6 +1,8 @@
 """Who may import whom: top to bottom only, and slow libraries only where pictures are made."""
 
 import ast
+import importlib.metadata
+import re
 import subprocess
 import sys
 from pathlib import Path
@@ -67,6 +69,17 @@ def test_stages_do_not_know_the_design_file():
     for path, room in modules():
         if room in {"load", "drive", "shop", "parts", "cases", "checks"}:
             assert "mixerkit.design" not in set(imports(path)), path
+
+
+def test_every_library_the_kit_imports_is_one_it_asks_for():
+    asked = {
+        re.match(r"[\w.-]+", need).group().lower()
+        for need in importlib.metadata.requires("mixerkit")
+        if "extra ==" not in need
+    }
+    brought = {"mixerkit", "markupsafe", *sys.stdlib_module_names}  # jinja2 brings markupsafe
+    used = {name.split(".")[0] for path, _ in modules() for name in imports(path)} - brought
+    assert used <= asked, f"not among the dependencies: {used - asked}"
 
 
 def test_importing_the_kit_is_light():

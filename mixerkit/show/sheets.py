@@ -80,8 +80,9 @@ class Words:
         self.system = system
 
     def size(self, value: float, digits: int = 5) -> str:
-        """A length with its unit."""
-        return show(round(value, 4), "mm", self.system, digits)
+        """A length with its unit, no finer than a micrometer reads."""
+        finest = 0.0001 * (25.4 if self.system == "inch" else 1.0)
+        return show(round(value / finest) * finest, "mm", self.system, digits)
 
     def bare(self, value: float) -> str:
         """A length without its unit, for dimensions."""
@@ -213,18 +214,18 @@ def _shaft(plain: Any, number: int, shop: Workshop, words: Words) -> Sheet:
     notes = turning.turning_notes(one.length, one.diameter, shop, words.system)
     rows = [
         (
-            feature.words, words.size(feature.start, 4), words.size(feature.end, 4), words.limits(feature.least, feature.most), feature.note, "",
+            str(k), feature.words, words.size(feature.start), words.size(feature.end), words.limits(feature.least, feature.most), feature.note, "",
         )
-        for feature in one.features
+        for k, feature in enumerate(one.features, 1)
     ]  # fmt: skip
     return Sheet(
         f"Shaft {number}", f"{one.material}, {show(one.mass, 'kg', words.system)}; lengths from the left end", _shaft_drawing(one, words),
-        (("Saw to", words.size(one.length + 4)), ("Face to", words.size(one.length, 4)), ("Bearing seats", words.limits(*limits_of(one.seat, "k6" if one.bearing else "f7")))),
-        (("From left to right", ("What", "From", "To", "Limits", "Note", "As made"), tuple(rows)),),
+        (("Saw to", words.size(one.length + 4)), ("Face to", words.size(one.length)), ("Bearing seats", words.limits(*limits_of(one.seat, "k6" if one.bearing else "f7")))),
+        (("From left to right", ("", "What", "From", "To", "Limits", "Note", "As made"), tuple(rows)),),
         (),
         (
             *(f"{text[0].upper()}{text[1:]}." for text in notes.words),
-            f"Fillets {words.size(one.fillet)} at every shoulder, or an undercut no deeper than {words.size(0.3, 2)}; seats Ra 0.8, the rest Ra 3.2; break every edge 0.5 x 45 deg.",
+            f"Fillets {words.size(one.fillet)} at every shoulder, or an undercut no deeper than {words.size(0.3, 2)}; seats Ra 0.8, the rest Ra 3.2; break every edge {words.size(0.5, 1)} x 45 deg.",
             "Turn seats last, to the bores as measured. Mill keyways before the last cut on the seat: they let the bar spring.",
             *(sleeve_warnings(plain)[:1]),
         ),
@@ -251,7 +252,7 @@ def _shaft_drawing(one: Any, words: Words) -> str:
             drawn.words(middle, half, str(k + 1), size=3.0, shift=(0, 3.2), bold=True)
     drawn.line((-15, 0), (one.length + 15, 0), wide=0.18, dash="5 1.2 0.8 1.2")
     drawn.size((one.length, -big * tall / 2), (0, -big * tall / 2), words.bare(one.length), 6)
-    drawn.words(one.length / 2, -big * tall / 2, f"lengths to scale {_ratio(scale)}, diameters {tall:.2g} times as thick; numbers count the rows below", size=2.6, shift=(0, -10.2))  # fmt: skip
+    drawn.words(one.length / 2, -big * tall / 2, f"lengths to scale {_ratio(scale)}, diameters {tall:.2g} times as thick; numbers as in the list", size=2.6, shift=(0, -10.2))  # fmt: skip
     return drawn.svg(f"shaft {one.number}")
 
 

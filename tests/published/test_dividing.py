@@ -9,7 +9,8 @@ from mixerkit.shop.workshop import read_workshop
 SHOP = read_workshop()
 # Simple indexing with 40 turns, circles 15 to 20, 21 to 33 and 37 to 49: count, circle, turns, holes; as
 # printed on the heads' index tables (Machinery's Handbook, simple indexing; from memory, and each row
-# is checked below against its own arithmetic: 40 / count)
+# is checked below against its own arithmetic: 40 / count). Seen as worked examples in public training
+# texts on simple indexing: 6 is 6 turns and 26 of 39, 7 is 5 turns and 5/7 of a circle
 TABLE = """
 3 39 13 13|6 39 6 26|7 49 5 35|9 27 4 12|11 33 3 21|12 39 3 13|13 39 3 3|14 49 2 42|15 39 2 26|16 20 2 10|17 17 2 6|18 27 2 6|
 19 19 2 2|21 21 1 19|22 33 1 27|23 23 1 17|24 39 1 26|25 20 1 12|26 39 1 21|27 27 1 13|28 49 1 21|29 29 1 11|30 39 1 13|

@@ -1,5 +1,8 @@
 """Sizes as made: shop mistakes caught with the right words, no false alarms, gates, and ways out."""
 
+import dataclasses
+import itertools
+
 import numpy as np
 import pytest
 import tomlkit
@@ -222,10 +225,7 @@ def brute_pairs(usable):
     shift_steps = np.round(np.arange(-0.6, 1.2001, 0.1), 4)
     for count in range(12, 40):
         for mate in range(12, 60):
-            if (
-                not all(salvage._cuttable(one, path.module, SHOP) for one in (count, mate))
-                or mate == 30
-            ):
+            if not all(salvage._cuttable(one, path.module, SHOP) for one in (count, mate)):
                 continue
             total = mesh.shift_sum.plain(path.module, count, mate, 150.0)
             if not np.isfinite(total) or not -1.2 <= total <= 2.4:
@@ -259,6 +259,40 @@ def test_no_way_out_for_a_pair_is_missed_and_each_holds_when_checked_anew():
     # counts the brute force also tries and rejects first by nothing but the assessment itself
     assert ours == brute_pairs(usable)
     assert ours
+
+
+@pytest.mark.parametrize(
+    ("name", "place", "usable"), [("idler_1", 0, 116.0), ("idler_2", 1, 114.0)]
+)
+def test_no_way_out_for_the_path_with_the_idler_is_missed(name, place, usable):
+    """A shop that cuts 21 to 25 teeth: every row of counts, and every shift of the disc in tenths."""
+    shop = dataclasses.replace(SHOP, cutters={5.0: frozenset({5})})
+    counts = [count for count in range(17, 26) if salvage._cuttable(count, 5.0, shop)]
+    brute = set()
+    for row in itertools.product(counts, repeat=3):
+        first, second = (
+            float(mesh.shift_sum.plain(5.0, *two, 105.0)) for two in itertools.pairwise(row)
+        )
+        for shift in np.round(np.arange(-0.6, 1.2001, 0.1), 4):
+            shifts = [shift, first - shift, second - first + shift]
+            if place == 1:
+                shifts = [first - shift, shift, second - shift]
+            tips = spurgear.tip_diameter.plain(5.0, row[place], shift)
+            if np.isnan(shifts).any() or tips > usable or min(shifts) < -0.6 or max(shifts) > 1.2:
+                continue
+            changes = {"paths.idler.tooth_counts": list(row), "paths.idler.profile_shifts": [round(float(one), 4) for one in shifts]}  # fmt: skip
+            if not failing(DEMO.with_values(changes)) - KNOWN:
+                brute.add(row)
+                break
+    ways = [way for way in salvage.gear(DEMO, name, usable, shop, mate_cut=False) if way.changes]
+    assert brute
+    assert brute <= {way.changes["paths.idler.tooth_counts"] for way in ways}
+    for way in ways:
+        again = DEMO.with_values(way.changes)
+        assert not failing(again) - KNOWN
+        shift = again.paths.idler.profile_shifts[place]
+        tip = spurgear.tip_diameter.plain(5.0, again.paths.idler.tooth_counts[place], shift)
+        assert tip <= usable + 1e-6
 
 
 def test_no_way_out_with_the_mate_as_it_is_is_missed():

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from types import SimpleNamespace
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
@@ -21,6 +21,9 @@ from mixerkit.shop.measurements import Measurements
 from mixerkit.shop.workshop import Workshop
 from mixerkit.tables import table
 from mixerkit.units import show
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
 
 __all__ = ["WayOut", "gear", "hole", "most_teeth", "shaft", "ways_out"]
 
@@ -89,8 +92,8 @@ def gear(design: Design, name: str, usable: float, shop: Workshop, *, teeth_cut:
     """Ways out for a gear or blank of which only so much diameter is left.
 
     The holes of the plates stay where they are. Every tooth count from 6 upwards that the disc holds is
-    tried with its mate as it is, profile shift keeping the centre distance; with ``mate_cut`` false, also
-    with every count of a new mate. Each is assessed from scratch and kept only where nothing fails that
+    tried with its mates as they are, profile shift keeping the centre distance; with ``mate_cut`` false, also
+    with every count of new mates along its path. Each is assessed from scratch and kept only where nothing fails that
     did not fail before.
 
     Parameters
@@ -104,7 +107,7 @@ def gear(design: Design, name: str, usable: float, shop: Workshop, *, teeth_cut:
     teeth_cut : bool
         Whether teeth are cut already, so that the disc must be turned to ``usable`` first.
     mate_cut : bool
-        Whether the mate is cut already.
+        Whether its mates are cut already.
 
     Returns
     -------
@@ -123,15 +126,13 @@ def gear(design: Design, name: str, usable: float, shop: Workshop, *, teeth_cut:
     for count, shift in _counts(path, plain.housing.centre_distance, place, usable, shop):
         counts, shifts = list(path.tooth_counts), list(shifts_of(path))
         counts[place], shifts[place] = count, shift
-        if (count, round(shift, 3)) == (path.tooth_counts[place], round(shifts_of(path)[place], 3)):
-            continue
-        found += _as_way(design, known, path_name, counts, shifts, one, kept=True)
-    if not mate_cut and len(path.tooth_counts) == 2:
-        saved: set[tuple[int, ...]] = set()
-        for counts, shifts in _pairs(design, path_name, place, usable, shop):
-            if tuple(counts) not in saved:
-                ways = _as_way(design, known, path_name, counts, shifts, one, kept=False)
-                saved |= {tuple(counts)} if ways else set()
+        found += _as_way(design, known, path_name, counts, shifts, place)
+    if not mate_cut:
+        saved = {way.changes[f"paths.{path_name}.tooth_counts"] for way in found if way.changes}
+        for counts, shifts in _trains(design, path_name, place, usable, shop):
+            if counts not in saved:
+                ways = _as_way(design, known, path_name, counts, shifts, place)
+                saved |= {counts} if ways else set()
                 found += ways
     found += _other_gears(design, name, usable, shop)
     found.append(
@@ -192,64 +193,97 @@ def _counts(path: SimpleNamespace, apart: float, place: int, usable: float, shop
     return found
 
 
-def _pairs(
+def _trains(
     design: Design, path_name: str, place: int, usable: float, shop: Workshop
-) -> list[tuple[list[int], list[float]]]:
-    """Counts and shifts of both gears of a pair on its distance, one of them from the disc.
+) -> Iterator[tuple[tuple[int, ...], tuple[float, ...]]]:
+    """Counts and shifts of all gears of a path on its distances, one of them from the disc.
 
-    Of every two counts all splits of the shift in tenths of a module are tried, and kept where the pair
-    meshes.
+    Of every row of counts the disc's shift is tried in tenths of a module, and where it leaves a mate's
+    shift as it is; rows that do not mesh are left out.
     """
     plain = design.plain
     path, apart = getattr(plain.paths, path_name), plain.housing.centre_distance
+    distances, drawn = mesh_distances(path, apart), shifts_of(path)
     case = assess(design).case
-    found = []
-    for count in range(6, most_teeth(path.module, usable, SHIFTS[0]) + 1):
-        if not _cuttable(count, path.module, shop):
+    largest = [shop.largest_blank] * len(drawn)
+    largest[place] = usable
+    cuttable = [count for count in range(12, 121) if _cuttable(count, path.module, shop)]
+    for counts in _rows(path.module, cuttable, distances):
+        if counts[place] > most_teeth(path.module, usable, SHIFTS[0]):
             continue
-        for other in range(12, 121):
-            if other == path.tooth_counts[1 - place] or not _cuttable(other, path.module, shop):
+        totals = [
+            float(mesh.shift_sum.plain(path.module, counts[k], counts[k + 1], distance))
+            for k, distance in enumerate(distances)
+        ]
+        # every shift follows from the disc's: one up where the disc's goes down, and so on outwards
+        base, slope = np.zeros(len(counts)), np.ones(len(counts))
+        for k in (*range(place + 1, len(counts)), *range(place - 1, -1, -1)):
+            near = k - 1 if k > place else k + 1
+            base[k], slope[k] = totals[min(k, near)] - base[near], -slope[near]
+        tenths = np.arange(SHIFTS[0], SHIFTS[1] + 1e-9, 0.1)
+        shifts = np.concatenate([tenths, (np.array(drawn) - base) * slope])[:, None] * slope + base
+        # the evenest split first: the gears are then about as strong as each other
+        for row in np.round(shifts[np.argsort(np.ptp(shifts, axis=1), kind="stable")], 4):
+            if not all(map(_sound, [path.module] * len(counts), counts, row, largest)):
                 continue
-            total = float(mesh.shift_sum.plain(path.module, count, other, apart))
-            if not np.isfinite(total):
-                continue
-            # the evenest split first: the two gears are then about as strong as each other
-            splits = np.round(np.arange(SHIFTS[0], SHIFTS[1] + 1e-9, 0.1), 4)
-            for shift in splits[np.argsort(np.abs(splits - total / 2), kind="stable")]:
-                mate = round(total - float(shift), 4)
-                if not (
-                    _sound(path.module, count, shift, usable)
-                    and _sound(path.module, other, mate, shop.largest_blank)
-                ):
-                    continue
-                both = ([count, other], [float(shift), mate])
-                both = both if place == 0 else (both[0][::-1], both[1][::-1])
-                tried = SimpleNamespace(**{**vars(path), "tooth_counts": tuple(both[0]), "profile_shifts": tuple(both[1])})  # fmt: skip
-                rows = gear_checks.geometry_checks(case, path_name, tried, gear_checks.pairs(tried, apart))  # fmt: skip
-                if all(one.verdict != "fails" for one in rows):
-                    found.append(both)
-    return found
+            tried = SimpleNamespace(**{**vars(path), "tooth_counts": counts, "profile_shifts": tuple(map(float, row))})  # fmt: skip
+            checks = gear_checks.geometry_checks(case, path_name, tried, gear_checks.pairs(tried, apart))  # fmt: skip
+            if all(one.verdict != "fails" for one in checks):
+                yield counts, tried.profile_shifts
 
 
-def _as_way(design: Design, known: set, path_name: str, counts: list[int], shifts: list[float], one: SimpleNamespace, *, kept: bool) -> list[WayOut]:  # fmt: skip
+def _rows(module: float, cuttable: list[int], distances: list[float]) -> list[tuple[int, ...]]:
+    """Every row of counts whose meshes close on their distances with shifts the design file allows."""
+    rows: list[tuple[int, ...]] = [(count,) for count in cuttable]
+    for distance in distances:
+        rows = [
+            (*row, count)
+            for row in rows
+            for count in cuttable
+            if 2 * SHIFTS[0]
+            <= float(mesh.shift_sum.plain(module, row[-1], count, distance))
+            <= 2 * SHIFTS[1]
+        ]
+    return rows
+
+
+_WHICH = {
+    2: ("gear on shaft 1", "gear on shaft 2"),
+    3: ("gear on shaft 1", "idler", "gear on shaft 2"),
+}
+
+
+def _as_way(design: Design, known: set, path_name: str, counts: Sequence[int], shifts: Sequence[float], place: int) -> list[WayOut]:  # fmt: skip
+    path = getattr(design.plain.paths, path_name)
+    was, now = path.tooth_counts, tuple(counts)
+    anew = [
+        k
+        for k, drawn in enumerate(shifts_of(path))
+        if k != place and (now[k] != was[k] or abs(shifts[k] - drawn) > 1e-3)
+    ]
+    if not anew and now == was and abs(shifts[place] - shifts_of(path)[place]) < 1e-3:
+        return []
     changes: dict[str, Any] = {
-        f"paths.{path_name}.tooth_counts": counts,
-        f"paths.{path_name}.profile_shifts": shifts,
+        f"paths.{path_name}.tooth_counts": now,
+        f"paths.{path_name}.profile_shifts": tuple(shifts),
     }
     again = _tried(design, changes, known)
     if again is None:
         return []
-    was, now = getattr(design.paths, path_name).tooth_counts, tuple(counts)
-    place = GEARS[one.name][1]
     slower = (was[0] / was[-1]) / (now[0] / now[-1])
-    words = f"turn it down and cut {counts[place]} teeth with a shift of {shifts[place]:+.3f}"
+    words = f"turn it down and cut {now[place]} teeth with a shift of {shifts[place]:+.3f}"
+    others = [
+        f"the {_WHICH[len(now)][k]} is cut anew with {now[k]} teeth and a shift of {shifts[k]:+.3f}"
+        for k in anew
+    ]
+    mates = len(now) - 1
     consequences = [
-        "its mate stays as it is" if kept else f"its mate is cut anew with {counts[-1 - place if place else 1]} teeth and a shift of {shifts[-1 - place if place else 1]:+.3f}",
+        *(others or [f"its {'mate stays' if mates == 1 else 'mates stay'} as drawn"]),
         "holes and centre distance stay",
         f"shaft 2 turns {1 / slower:.3f} times as fast as drawn" if abs(slower - 1) > 1e-6 else "speeds stay",
         f"teeth have {_least(again, 'gears'):.2f} to spare",
     ]  # fmt: skip
-    return [WayOut(words, changes, tuple(consequences), 1 if kept else 2, _least(again, "gears"))]
+    return [WayOut(words, changes, tuple(consequences), 2 if anew else 1, _least(again, "gears"))]
 
 
 def _short_tips(design: Design, one: SimpleNamespace, path_name: str, place: int, usable: float) -> list[WayOut]:  # fmt: skip

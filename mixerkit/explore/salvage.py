@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from types import SimpleNamespace
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from mixerkit.assess import Assessment, assess
+from mixerkit.assess import assess
 from mixerkit.design import Design
+from mixerkit.explore import salvage_hubs
 from mixerkit.explore.asmade import Review
+from mixerkit.explore.salvage_hubs import ring_room
+from mixerkit.explore.ways import WayOut, fails, in_order, least_spare, tried
 from mixerkit.parts import formcutter, gear_checks, mesh, spurgear
 from mixerkit.parts.gear_checks import mesh_distances, shifts_of
 from mixerkit.shop import indexing
@@ -31,31 +33,6 @@ SHIFTS = (-0.6, 1.2)
 """Profile shifts that are looked at, as the design file allows them."""
 NUDGES = tuple(np.round(np.arange(-0.06, 0.0601, 0.01), 3))
 """How far a shift may stand off the one that closes the mesh; the backlash takes it up."""
-_PARTS = ("gears", "gear paths", "clutch", "shafts", "hubs", "bearings", "jam", "paddles", "motor", "reducer")  # fmt: skip
-
-
-@dataclass(frozen=True)
-class WayOut:
-    """One way to save a part.
-
-    Attributes
-    ----------
-    words : str
-    changes : dict
-        Of the design, by dotted name; empty where the design stays as it is.
-    consequences : tuple of str
-        For mate, centre distance, speed, strength.
-    effort : int
-        0 nothing made anew, 1 work on this part, 2 another part too, 3 a new part.
-    spare : float
-        Least spare of the checks it touches, as made so.
-    """
-
-    words: str
-    changes: dict[str, Any]
-    consequences: tuple[str, ...]
-    effort: int
-    spare: float
 
 
 def most_teeth(module: float, diameter: float, profile_shift: float = 0.0) -> int:
@@ -67,25 +44,6 @@ def most_teeth(module: float, diameter: float, profile_shift: float = 0.0) -> in
     33
     """
     return int(np.floor(diameter / module - 2 - 2 * profile_shift + 1e-9))
-
-
-def _fails(found: Assessment) -> set[tuple[str, str]]:
-    return {
-        (one.part, one.name)
-        for one in found.checks
-        if one.stage in _PARTS and one.verdict == "fails"
-    }
-
-
-def _tried(design: Design, changes: dict[str, Any], known: set[tuple[str, str]]) -> Assessment | None:  # fmt: skip
-    """Assess a changed design; none where something fails that did not before."""
-    found = assess(design.with_values(changes))
-    return None if _fails(found) - known else found
-
-
-def _least(found: Assessment, *stages: str) -> float:
-    spares = [one.spare for one in found.of_stage(*stages) if one.tight > 1]
-    return float(min(spares, default=np.inf))
 
 
 def gear(design: Design, name: str, usable: float, shop: Workshop, *, teeth_cut: bool = False, mate_cut: bool = True) -> list[WayOut]:  # fmt: skip
@@ -114,7 +72,7 @@ def gear(design: Design, name: str, usable: float, shop: Workshop, *, teeth_cut:
     list of WayOut
         Least effort first, then the strongest.
     """
-    known = _fails(assess(design))
+    known = fails(assess(design))
     plain, system = design.plain, design.show_units
     path_name, place = GEARS[name]
     path = getattr(plain.paths, path_name)
@@ -138,7 +96,7 @@ def gear(design: Design, name: str, usable: float, shop: Workshop, *, teeth_cut:
     found.append(
         WayOut("a new blank", {}, (f"{show(one.mass, 'kg', system)} of {one.material}, {show(one.outside[0], 'mm', system)} outside",), 3, np.inf)
     )  # fmt: skip
-    return sorted(_best_of_each(found), key=lambda way: (way.effort, -way.spare))
+    return in_order(_best_of_each(found))
 
 
 def _best_of_each(found: list[WayOut]) -> list[WayOut]:
@@ -226,10 +184,10 @@ def _trains(
         for row in np.round(shifts[np.argsort(np.ptp(shifts, axis=1), kind="stable")], 4):
             if not all(map(_sound, [path.module] * len(counts), counts, row, largest)):
                 continue
-            tried = SimpleNamespace(**{**vars(path), "tooth_counts": counts, "profile_shifts": tuple(map(float, row))})  # fmt: skip
-            checks = gear_checks.geometry_checks(case, path_name, tried, gear_checks.pairs(tried, apart))  # fmt: skip
+            train = SimpleNamespace(**{**vars(path), "tooth_counts": counts, "profile_shifts": tuple(map(float, row))})  # fmt: skip
+            checks = gear_checks.geometry_checks(case, path_name, train, gear_checks.pairs(train, apart))  # fmt: skip
             if all(one.verdict != "fails" for one in checks):
-                yield counts, tried.profile_shifts
+                yield counts, train.profile_shifts
 
 
 def _rows(module: float, cuttable: list[int], distances: list[float]) -> list[tuple[int, ...]]:
@@ -267,13 +225,13 @@ def _as_way(design: Design, known: set, path_name: str, counts: Sequence[int], s
         f"paths.{path_name}.tooth_counts": now,
         f"paths.{path_name}.profile_shifts": tuple(shifts),
     }
-    again = _tried(design, changes, known)
+    again = tried(design, changes, known)
     if again is None:
         return []
     slower = (was[0] / was[-1]) / (now[0] / now[-1])
     words = f"turn it down and cut {now[place]} teeth with a shift of {shifts[place]:+.3f}"
     others = [
-        f"the {_WHICH[len(now)][k]} is cut anew with {now[k]} teeth and a shift of {shifts[k]:+.3f}"
+        f"the {_WHICH[len(now)][k]} then gets {now[k]} teeth and a shift of {shifts[k]:+.3f}"
         for k in anew
     ]
     mates = len(now) - 1
@@ -281,9 +239,11 @@ def _as_way(design: Design, known: set, path_name: str, counts: Sequence[int], s
         *(others or [f"its {'mate stays' if mates == 1 else 'mates stay'} as drawn"]),
         "holes and centre distance stay",
         f"shaft 2 turns {1 / slower:.3f} times as fast as drawn" if abs(slower - 1) > 1e-6 else "speeds stay",
-        f"teeth have {_least(again, 'gears'):.2f} to spare",
+        f"teeth have {least_spare(again, 'gears'):.2f} to spare",
     ]  # fmt: skip
-    return [WayOut(words, changes, tuple(consequences), 2 if anew else 1, _least(again, "gears"))]
+    return [
+        WayOut(words, changes, tuple(consequences), 2 if anew else 1, least_spare(again, "gears"))
+    ]
 
 
 def _short_tips(design: Design, one: SimpleNamespace, path_name: str, place: int, usable: float) -> list[WayOut]:  # fmt: skip
@@ -344,7 +304,7 @@ def shaft(design: Design, number: int, left: float) -> list[WayOut]:
     list of WayOut
         Least effort first, then the strongest.
     """
-    known, system = _fails(assess(design)), design.show_units
+    known, system = fails(assess(design)), design.show_units
     drawn = getattr(design.plain, f"shaft_{number}").diameter
     field = f"shaft_{number}.diameter"
 
@@ -353,12 +313,12 @@ def shaft(design: Design, number: int, left: float) -> list[WayOut]:
 
     found = []
     if drawn - left <= 0.5:
-        again = _tried(design, {field: f"{np.floor(left * 100) / 100:.6g} mm"}, known)
+        again = tried(design, {field: f"{np.floor(left * 100) / 100:.6g} mm"}, known)
         if again:
             found.append(
                 WayOut("bore everything that sits on it to suit", {field: f"{np.floor(left * 100) / 100:.6g} mm"},
                        (f"bores are fitted to {say(left)} as made; stock reamers do not serve", "bearings want their own seat, see below"), 1,
-                       _least(again, "shafts", "hubs"))
+                       least_spare(again, "shafts", "hubs"))
             )  # fmt: skip
     sizes = (
         [row.plain["bore"] for row in table("rolling_bearings")]
@@ -368,23 +328,23 @@ def shaft(design: Design, number: int, left: float) -> list[WayOut]:
         ]
     )
     for size in sorted((one for one in sizes if one <= left and one < drawn), reverse=True):
-        again = _tried(design, {field: f"{size:.6g} mm"}, known)
+        again = tried(design, {field: f"{size:.6g} mm"}, known)
         if again:
             found.append(
                 WayOut(f"turn the whole shaft to {say(size)}", {field: f"{size:.6g} mm"},
-                       ("bearings, gear bores, keys and bushes go with it", f"shaft and hubs have {_least(again, 'shafts', 'hubs'):.2f} to spare"), 2,
-                       _least(again, "shafts", "hubs"))
+                       ("bearings, gear bores, keys and bushes go with it", f"shaft and hubs have {least_spare(again, 'shafts', 'hubs'):.2f} to spare"), 2,
+                       least_spare(again, "shafts", "hubs"))
             )  # fmt: skip
     ring = left - 2 * 2.5
-    step = _tried(design, {f"shaft_{number}.step_at": ["-30 mm", "20 mm"], f"shaft_{number}.step_diameters": [f"{ring:.6g} mm", f"{drawn:.6g} mm"]}, known) if ring > 0 else None  # fmt: skip
+    step = tried(design, {f"shaft_{number}.step_at": ["-30 mm", "20 mm"], f"shaft_{number}.step_diameters": [f"{ring:.6g} mm", f"{drawn:.6g} mm"]}, known) if ring > 0 else None  # fmt: skip
     if step:
         found.append(
             WayOut(f"turn the spoiled seat down to {say(ring)} and shrink on a ring", {f"shaft_{number}.step_at": ["-30 mm", "20 mm"], f"shaft_{number}.step_diameters": [f"{ring:.6g} mm", f"{drawn:.6g} mm"]},
-                   ("reckoned for the seat at the reducer, where the shaft carries most", "turn the ring to size when it is on", f"the shaft has {_least(step, 'shafts'):.2f} to spare there"), 1,
-                   _least(step, "shafts"))
+                   ("reckoned for the seat at the reducer, where the shaft carries most", "turn the ring to size when it is on", f"the shaft has {least_spare(step, 'shafts'):.2f} to spare there"), 1,
+                   least_spare(step, "shafts"))
         )  # fmt: skip
     found.append(WayOut("a new shaft", {}, (f"{say(drawn)} bar",), 3, np.inf))
-    return sorted(found, key=lambda way: (way.effort, -way.spare))
+    return in_order(found)
 
 
 def hole(design: Design, name: str, apart: float, *, gears_cut: bool = False) -> list[WayOut]:  # fmt: skip
@@ -405,7 +365,7 @@ def hole(design: Design, name: str, apart: float, *, gears_cut: bool = False) ->
     list of WayOut
         Least effort first, then the strongest.
     """
-    known, system, plain = _fails(assess(design)), design.show_units, design.plain
+    known, system, plain = fails(assess(design)), design.show_units, design.plain
 
     def say(size: float) -> str:
         return show(round(size, 3), "mm", system, 5)
@@ -413,38 +373,32 @@ def hole(design: Design, name: str, apart: float, *, gears_cut: bool = False) ->
     drawn = plain.housing.centre_distance
     moved = {"housing.centre_distance": f"{apart:.6g} mm"}
     found = []
-    again = _tried(design, moved, known)
+    again = tried(design, moved, known)
     if again:
         play = next(one for one in again.checks if one.part == "direct path" and one.name == "backlash is not too much")  # fmt: skip
-        found.append(WayOut("leave it", moved, (f"backlash of the direct pair becomes {say(play.demand)}; nothing else asks more",), 0, _least(again, "gears")))  # fmt: skip
+        found.append(WayOut("leave it", moved, (f"backlash of the direct pair becomes {say(play.demand)}; nothing else asks more",), 0, least_spare(again, "gears")))  # fmt: skip
     if not gears_cut:
         path = plain.paths.direct
         total = float(mesh.shift_sum.plain(path.module, *path.tooth_counts, apart))
         for share in (0.5, 0.25, 0.75, 0.0, 1.0):
             shifts = [round(share * total, 4), round((1 - share) * total, 4)]
             changes = {**moved, "paths.direct.profile_shifts": shifts}
-            again = _tried(design, changes, known) if np.isfinite(total) else None
+            again = tried(design, changes, known) if np.isfinite(total) else None
             if again:
                 found.append(
                     WayOut(f"cut the direct pair with shifts of {shifts[0]:+.3f} and {shifts[1]:+.3f}", changes,
-                           ("blanks and base tangents change: print new sheets", "the idler's hole moves with the shafts", "speeds stay"), 1, _least(again, "gears"))
+                           ("blanks and base tangents change: print new sheets", "the idler's hole moves with the shafts", "speeds stay"), 1, least_spare(again, "gears"))
                 )  # fmt: skip
                 break
     one = plate(plain, "reducer")
-    bore = next(item for item in one.holes if item.name == name)
-    off = abs(apart - drawn)
-    ring = bore.diameter + 2 * (off + 4.0)
-    near = min(
-        min(bore.x, bore.y, one.width - bore.x, one.height - bore.y) - ring / 2,
-        *(np.hypot(bore.x - other.x, bore.y - other.y) - (ring + other.diameter) / 2 for other in one.holes if other is not bore),
-    )  # fmt: skip
+    ring, near = ring_room(plain, name, abs(apart - drawn))
     if near >= 5.0:
         found.append(
             WayOut(f"bore the hole of {name} out to {say(ring)} at its true place, press in a ring and bore that",
                    {}, (f"{say(near)} of metal left beside it", "holes, gears and speeds stay as drawn", "do it in both plates clamped together"), 2, float(near / 5.0))
         )  # fmt: skip
     found.append(WayOut("a new plate", {}, (f"{show(one.mass, 'kg', system)} of plate; both, if they were bored together",), 3, np.inf))  # fmt: skip
-    return sorted(found, key=lambda way: (way.effort, -way.spare))
+    return in_order(found)
 
 
 def ways_out(design: Design, found: Review, made: Measurements, shop: Workshop, progress: Any = lambda _words: None) -> dict[str, list[WayOut]]:  # fmt: skip
@@ -472,7 +426,8 @@ def ways_out(design: Design, found: Review, made: Measurements, shop: Workshop, 
         if one.kind == "slip" or one.name not in made.values:
             continue
         value, ought = made.values[one.name], listed[one.name]
-        _, *inner = one.name.split(".")
+        group, *inner = one.name.split(".")
+        over = value > ought.most
         if one.name.endswith(".outside_diameter") and value < ought.least:
             name = inner[0]
             cut = f"gears.{name}.base_tangent" in made.values
@@ -482,6 +437,23 @@ def ways_out(design: Design, found: Review, made: Measurements, shop: Workshop, 
                 f"looking for what the {ought.words.removeprefix('outside of the ')} can become"
             )
             by_part[ought.words] = gear(design, name, value, shop, teeth_cut=cut, mate_cut=mate_cut)
+        elif group == "gears" and inner[1] == "bore" and over:
+            cut = f"gears.{inner[0]}.base_tangent" in made.values
+            on = 1 if GEARS[inner[0]][1] == 0 else 2
+            turned = f"shafts.{on}.gear_seat" in made.values
+            by_part[ought.words] = salvage_hubs.hub(design, inner[0], value, shop, teeth_cut=cut, shaft_turned=turned)  # fmt: skip
+        elif group == "shafts" and inner[1] in ("keyway_depth", "keyway_width") and over:
+            deep, wide = (made.values.get(f"shafts.{inner[0]}.keyway_{which}") for which in ("depth", "width"))  # fmt: skip
+            by_part[ought.words] = salvage_hubs.keyway(design, int(inner[0]), deep, wide)
+        elif group == "plates" and inner[1].endswith("_bore") and over:
+            by_part[ought.words] = salvage_hubs.plate_bore(
+                design, inner[1].removesuffix("_bore").replace("_", " "), value
+            )
+        elif group == "bushes" and inner[0].endswith("_bore") and over:
+            seat = "idler.pin_diameter" if inner[0] == "idler_bore" else f"shafts.{design.plain.clutch.shaft}.gear_seat"  # fmt: skip
+            by_part[ought.words] = salvage_hubs.bush(
+                design, inner[0].removesuffix("_bore"), value, shaft_turned=seat in made.values
+            )
         elif one.name.endswith((".bearing_seat", ".gear_seat")) and value < ought.least:
             by_part[ought.words] = shaft(design, int(inner[0]), value)
         elif one.name.endswith(".centre_distance"):

@@ -17,7 +17,7 @@ __all__ = ["LETTERS", "fit", "limits", "recommend", "tolerance"]
 
 LETTERS = ("d", "e", "f", "g", "h", "js", "k", "m", "n", "p", "r", "s", "u")
 """Positions of the tolerance zone that the kit knows, small for shafts, capital for holes."""
-_MOST = 250.0
+MOST = 250.0
 
 
 @cache

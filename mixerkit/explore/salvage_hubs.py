@@ -1,0 +1,327 @@
+"""Ways out for what sits on a shaft: bores too large, keyways too deep or wide, bushes reamed too far."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+import numpy as np
+
+from mixerkit.assess import assess
+from mixerkit.explore.ways import WayOut, fails, in_order, least_spare, tried
+from mixerkit.parts import fits, pressfit
+from mixerkit.parts import hub as hubs
+from mixerkit.parts.hub_checks import key_for
+from mixerkit.shop import turning
+from mixerkit.shop.blanks import gear_blank, gears
+from mixerkit.shop.holes import plate
+from mixerkit.tables import table
+from mixerkit.units import show
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+    from types import SimpleNamespace
+
+    from mixerkit.design import Design
+    from mixerkit.shop.workshop import Workshop
+
+__all__ = ["bush", "hub", "keyway", "plate_bore", "ring_room"]
+
+RIM = 1.2 * 2.25
+"""Metal under the roots in modules: 1.2 tooth heights (rim factor 1; Shigley section 14-16, from memory)."""
+PINS = (3, 8.0, 0.8)
+"""Pins along a ring's joint: how many, diameter in mm, depth over face width (common practice)."""
+OTHER_HUBS = {
+    "set screws": ("set_screws", (1, 2, 3, 4, 5, 6), "", "{} set screws"),
+    "taper pin": ("pin_diameter", (6.0, 8.0, 10.0, 12.0, 16.0, 20.0), " mm", "a taper pin of {}"),
+    "clamp": ("clamp_screws", (2, 4, 6, 8), "", "a clamp with {} screws"),
+}
+"""Hubs without a key: which field of the design sizes them, and its steps (pins: ISO 2339, from memory)."""
+
+
+def _said(design: Design) -> Callable[..., str]:
+    return lambda size, digits=4: show(round(float(size), 3), "mm", design.show_units, digits)
+
+
+def hub(design: Design, name: str, bore: float, shop: Workshop, *, teeth_cut: bool = False, shaft_turned: bool = False) -> list[WayOut]:  # fmt: skip
+    """Ways out for a gear bored too large.
+
+    Parameters
+    ----------
+    design : Design
+    name : str
+        A key of :data:`mixerkit.shop.blanks.GEARS`.
+    bore : float
+        As bored, in mm.
+    shop : Workshop
+    teeth_cut : bool
+        Whether its teeth are cut already.
+    shaft_turned : bool
+        Whether the seat it goes on is turned already.
+
+    Returns
+    -------
+    list of WayOut
+        Least effort first, then the strongest.
+    """
+    plain, say = design.plain, _said(design)
+    one = gear_blank(plain, name, shop, design.show_units)
+    found: list[WayOut] = []
+    deep = one.keyway[1] if one.keyway else 0.0
+    rim = (one.root - bore) / 2 - deep
+    holds = rim / (RIM * one.module)
+    if one.bush and holds >= 1:
+        known = fails(assess(design))
+        again = tried(design, {"bearings.bush_wall": f"{(bore - one.seat) / 2:.5g} mm"}, known)
+        if again:
+            found.append(
+                WayOut(f"turn its bush to press into {say(bore, 5)}", {},
+                       (f"the bush's wall becomes {say((bore - one.seat) / 2)}: bore it, press it in, ream it as before",
+                        f"{say(rim)} of metal under the teeth, {say(RIM * one.module)} wanted", "teeth, holes and speeds stay"), 1,
+                       min(holds, least_spare(again, "bearings")))
+            )  # fmt: skip
+    if not one.bush:
+        sizes = [row.plain["diameter"] for row in table("stock_round") if row.plain["series"] == design.show_units]  # fmt: skip
+        bar = turning.bar_for(one.seat, sizes)
+        if not shaft_turned and holds >= 1 and bore <= bar - 0.5:
+            found.append(
+                WayOut(f"turn its seat on the shaft to {say(bore - 0.01, 5)}", {},
+                       (f"the bar of {say(bar)} holds it", "the seat stands above its neighbours: the gear must come from that end",
+                        "teeth, holes and speeds stay; the shaft only grows"), 0, holds)
+            )  # fmt: skip
+        found += _sleeved(design, one, bore)
+    found += _other_gears(design, one, bore, shop, teeth_cut=teeth_cut)
+    found.append(
+        WayOut("a new blank", {}, (f"{show(one.mass, 'kg', design.show_units)} of {one.material}, {say(one.outside[0])} outside",), 3, np.inf)
+    )  # fmt: skip
+    return in_order(found)
+
+
+def _torque(design: Design, number: int) -> float:
+    """Largest torque at the fixed gears of a shaft over all states, in N*m."""
+    flow = assess(design).case.flow
+    return float(np.abs(flow.paddles[1] if number == 2 else flow.through).max())
+
+
+def _sleeved(design: Design, one: SimpleNamespace, bore: float) -> list[WayOut]:
+    """Bore it out, shrink in a ring, bore and key that; pins on the joint where the fit alone slips."""
+    plain, say = design.plain, _said(design)
+    deep = one.keyway[1] if one.keyway else 0.0
+    outside = float(np.ceil(max(bore + 1.0, one.seat + 2 * (deep + 4.0))))
+    rim = (one.root - outside) / 2
+    if rim < RIM * one.module or outside > fits.MOST:
+        return []
+    joint = fits.fit(outside, "H7/s6")
+    inner = one.seat + 2 * deep
+    least, most = (
+        float(pressfit.fit_pressure.plain(-slack, outside, one.root, 210.0, 210.0, inner))
+        for slack in (joint.loosest, joint.tightest)
+    )
+    carries = float(pressfit.fit_torque.plain(least, outside, one.width))
+    strong = table("materials").find(one.material).plain["yield_strength"]
+    stress = float(pressfit.hoop_stress.plain(most, outside, one.root))
+    asked = _torque(design, 2 if plain.clutch.shaft == 1 else 1) * plain.safety.hub
+    held = carries / asked
+    how = f"H7/s6 holds {show(carries, 'N*m', design.show_units)} at its loosest, {show(asked, 'N*m', design.show_units)} wanted in a jam"
+    if held < 1:
+        # a round pin along the joint is sheared as a key is; half of it stands in the gear
+        count, size, long = PINS
+        shear = float(hubs.key_shear.plain(asked / count, outside, size, long * one.width))
+        held, rim = strong / np.sqrt(3.0) / shear, rim - size / 2
+        how += f": drive {count} pins of {say(size)} along the joint, {say(long * one.width)} deep, and they hold it"
+    spare = min(held, strong / stress, rim / (RIM * one.module))
+    if spare < 1:
+        return []
+    warm = float(pressfit.shrink_warming.plain(-joint.tightest, outside, 0.05))
+    return [
+        WayOut(f"bore it out to {say(outside)} and shrink in a ring, then bore and key the ring", {},
+               (how, f"warm the gear by {show(warm, 'K', design.show_units)} and drop the ring in; bore it last, true to the teeth",
+                f"{say(rim)} of metal under the teeth, {say(RIM * one.module)} wanted"), 1, spare)
+    ]  # fmt: skip
+
+
+def _other_gears(design: Design, one: SimpleNamespace, bore: float, shop: Workshop, *, teeth_cut: bool) -> list[WayOut]:  # fmt: skip
+    """Other gears with a larger bore that this one can become."""
+    found = []
+    for name in gears(design.plain):
+        other = gear_blank(design.plain, name, shop, design.show_units)
+        if name == one.name or other.material != one.material or other.width > one.width + 1e-6:
+            continue
+        same = (other.count, other.module, round(other.shift, 3)) == (one.count, one.module, round(one.shift, 3))  # fmt: skip
+        disc = one.outside[0] if not teeth_cut or same else one.root
+        if bore <= other.bore[2] + 1e-6 and other.outside[0] <= disc + 1e-6:
+            found.append(
+                WayOut(f"make the {other.words} of it", {},
+                       (f"bore it to {_said(design)(other.bore[0])}" + ("" if same else f", turn it to {_said(design)(other.outside[0])}"), "a new blank for this one"), 2, np.inf)
+            )  # fmt: skip
+    return found
+
+
+def keyway(design: Design, number: int, depth: float | None = None, width: float | None = None) -> list[WayOut]:  # fmt: skip
+    """Ways out for a keyway cut too deep or too wide in a shaft.
+
+    What is left is checked as if the whole shaft were thinner by what was cut too deep; where the keyway
+    stays empty, by its whole depth. That asks more than the keyway alone does.
+
+    Parameters
+    ----------
+    design : Design
+    number : int
+        1 or 2.
+    depth, width : float, optional
+        As cut, in mm; as drawn if not given.
+
+    Returns
+    -------
+    list of WayOut
+        Least effort first, then the strongest.
+    """
+    plain, say, system = design.plain, _said(design), design.show_units
+    drawn, field = getattr(plain, f"shaft_{number}").diameter, f"shaft_{number}.diameter"
+    row, known = key_for(drawn, system), fails(assess(design))
+    depth = row["shaft_depth"] if depth is None else depth
+    width = row["width"] if width is None else width
+    found: list[WayOut] = []
+    spared = {one.part for one in assess(design).of_stage("bearings")}
+
+    def thinner(by: float, **also: Any) -> Any:
+        left = drawn - max(by, 0.0)
+        if left <= drawn / 2:
+            return None
+        again = assess(design.with_values({field: f"{left:.6g} mm", **{f"hubs.{key}": value for key, value in also.items()}}))  # fmt: skip
+        # bearings keep the seats they have: only what the keyway weakens is looked at
+        return None if {one for one in fails(again) if one[0] not in spared} - known else again
+
+    def strength(again: Any) -> str:
+        return f"the shaft left has {least_spare(again, 'shafts', 'hubs'):.2f} to spare"
+
+    wide = min((one.plain["width"] for one in table("keys").only("series", system) if one.plain["width"] >= width - 1e-6), default=np.inf)  # fmt: skip
+    deeper = depth - row["shaft_depth"]
+    again = thinner(deeper) if np.isfinite(wide) and wide <= drawn / 2 else None
+    if again:
+        taller, stepped = deeper > 0.3, wide > row["width"] + 1e-6
+        how = [f"{say(row['height'] + deeper)} tall"] * taller
+        how += [f"{say(wide)} wide in the shaft and {say(row['width'])} in the hub"] * stepped
+        words = (
+            f"mill a key {' and '.join(how)}" if how else "leave it: the key stands on the sides"
+        )
+        clean = (f"mill the keyway clean to {say(wide)}",) if stepped else ()
+        found.append(WayOut(words, {}, (*clean, "hubs stay as they are", strength(again)), 1 if how else 0, least_spare(again, "shafts", "hubs")))  # fmt: skip
+    empty = thinner(depth)
+    if empty:
+        found.append(
+            WayOut("mill a new keyway on the other side, and leave this one empty", {},
+                   ("turn the hubs half round; paddles and clutch turn with the shaft, so set them again", strength(empty)), 1,
+                   least_spare(empty, "shafts", "hubs"))
+        )  # fmt: skip
+    if number != plain.clutch.shaft and plain.hubs.gear == "key":
+        found += _other_hubs(say, lambda sized: thinner(depth, **sized), strength)
+    found.append(WayOut("a new shaft", {}, (f"{say(drawn)} finished",), 3, np.inf))
+    return in_order(found)
+
+
+def _other_hubs(say: Callable[..., str], thinner: Callable[..., Any], strength: Callable[..., str]) -> list[WayOut]:  # fmt: skip
+    """Hubs without a key that hold, each with the least it takes."""
+    found = []
+    for kind, (field, steps, unit, words) in OTHER_HUBS.items():
+        for step in steps:
+            sized = {"gear": kind, field: f"{step:g}{unit}" if unit else step}
+            again = thinner(sized)
+            if again:
+                said = words.format(say(step) if unit else step)
+                found.append(
+                    WayOut(f"hold each of its gears by {said} instead, and leave the keyway empty", {f"hubs.{key}": value for key, value in sized.items()},
+                           ("print new sheets: bores have no keyway", strength(again)), 2, least_spare(again, "shafts", "hubs"))
+                )  # fmt: skip
+                break
+    return found
+
+
+def ring_room(plain: SimpleNamespace, name: str, off: float = 0.0) -> tuple[float, float]:
+    """Outside of a ring that mends a plate's bore, and the least metal left beside it, both in mm.
+
+    Parameters
+    ----------
+    plain : SimpleNamespace
+        The design in plain numbers.
+    name : str
+        Of the hole.
+    off : float
+        How far the bore is from its place, or over its radius, in mm.
+
+    Returns
+    -------
+    tuple of (float, float)
+    """
+    one = plate(plain, "reducer")
+    bore = next(item for item in one.holes if item.name == name)
+    ring = bore.diameter + 2 * (off + 4.0)
+    near = min(
+        min(bore.x, bore.y, one.width - bore.x, one.height - bore.y) - ring / 2,
+        *(np.hypot(bore.x - other.x, bore.y - other.y) - (ring + other.diameter) / 2 for other in one.holes if other is not bore),
+    )  # fmt: skip
+    return float(ring), float(near)
+
+
+def plate_bore(design: Design, name: str, size: float) -> list[WayOut]:
+    """Ways out for a plate's bore made too large.
+
+    Parameters
+    ----------
+    design : Design
+    name : str
+        ``"shaft 1"``, ``"shaft 2"`` or ``"idler pin"``.
+    size : float
+        As bored, in mm.
+
+    Returns
+    -------
+    list of WayOut
+        Least effort first, then the strongest.
+    """
+    plain, say = design.plain, _said(design)
+    bore = next(item for item in plate(plain, "reducer").holes if item.name == name)
+    over = size - bore.diameter
+    ring, near = ring_room(plain, name, over / 2)
+    found = []
+    stays = "holes, gears and speeds stay as drawn"
+    if name == "idler pin" and over <= bore.diameter / 4:
+        found.append(WayOut(f"turn that end of the pin to {say(size, 5)}", {}, ("from thicker bar; the idler's bush stays", stays), 1, np.inf))  # fmt: skip
+    if name != "idler pin" and plain.bearings.kind == "plain bush" and over <= 2 * plain.bearings.bush_wall:  # fmt: skip
+        found.append(WayOut(f"turn its bush to press into {say(size, 5)}", {}, ("press it in, then ream both bushes in line", stays), 1, np.inf))  # fmt: skip
+    if near >= 5.0:
+        found.append(
+            WayOut(f"bore it out to {say(ring)}, press in a ring and bore that", {},
+                   (f"{say(near)} of metal left beside it", "a ring of the plate's steel, pressed or welded: bore it last", stays), 2, near / 5.0)
+        )  # fmt: skip
+    found.append(WayOut("a new plate", {}, ("both, if they were bored together",), 3, np.inf))
+    return in_order(found)
+
+
+def bush(design: Design, name: str, bore: float, *, shaft_turned: bool = False) -> list[WayOut]:
+    """Ways out for a bush reamed too far.
+
+    Parameters
+    ----------
+    design : Design
+    name : str
+        ``"free_gear"`` or ``"idler"``.
+    bore : float
+        As reamed, in mm.
+    shaft_turned : bool
+        Whether what turns in it is turned already.
+
+    Returns
+    -------
+    list of WayOut
+        Least effort first, then the strongest.
+    """
+    plain, say = design.plain, _said(design)
+    drawn = plain.housing.idler_pin if name == "idler" else getattr(plain, f"shaft_{plain.clutch.shaft}").diameter  # fmt: skip
+    what = "pin" if name == "idler" else "shaft's seat"
+    found = [
+        WayOut("press it out and make a new bush", {}, ("the gear stays; bore the bush before pressing, ream it after",), 1, np.inf)
+    ]  # fmt: skip
+    if not shaft_turned and bore - drawn <= 0.5:
+        slack = fits.fit(drawn, "H8/f7").tightest
+        found.append(WayOut(f"turn the {what} to {say(bore - slack, 5)}", {}, (f"it then runs with {say(slack, 2)} of play, as drawn", "from thicker bar"), 0, np.inf))  # fmt: skip
+    return in_order(found)

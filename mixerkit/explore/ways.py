@@ -1,0 +1,67 @@
+"""One way to save a spoiled part, and how each is checked anew."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+
+import numpy as np
+
+from mixerkit.assess import Assessment, assess
+
+if TYPE_CHECKING:
+    from mixerkit.design import Design
+
+__all__ = ["WayOut", "fails", "in_order", "least_spare", "tried"]
+
+_PARTS = ("gears", "gear paths", "clutch", "shafts", "hubs", "bearings", "jam", "paddles", "motor", "reducer")  # fmt: skip
+
+
+@dataclass(frozen=True)
+class WayOut:
+    """One way to save a part.
+
+    Attributes
+    ----------
+    words : str
+    changes : dict
+        Of the design, by dotted name; empty where the design stays as it is.
+    consequences : tuple of str
+        For mate, centre distance, speed, strength.
+    effort : int
+        0 nothing made anew, 1 work on this part, 2 another part too, 3 a new part.
+    spare : float
+        Least spare of the checks it touches, as made so.
+    """
+
+    words: str
+    changes: dict[str, Any]
+    consequences: tuple[str, ...]
+    effort: int
+    spare: float
+
+
+def fails(found: Assessment) -> set[tuple[str, str]]:
+    """Checks that fail on the parts a way out may touch."""
+    return {
+        (one.part, one.name)
+        for one in found.checks
+        if one.stage in _PARTS and one.verdict == "fails"
+    }
+
+
+def tried(design: Design, changes: dict[str, Any], known: set[tuple[str, str]]) -> Assessment | None:  # fmt: skip
+    """Assess a changed design; none where something fails that did not before."""
+    found = assess(design.with_values(changes))
+    return None if fails(found) - known else found
+
+
+def least_spare(found: Assessment, *stages: str) -> float:
+    """Least spare of some stages' checks."""
+    spares = [one.spare for one in found.of_stage(*stages) if one.tight > 1]
+    return float(min(spares, default=np.inf))
+
+
+def in_order(found: list[WayOut]) -> list[WayOut]:
+    """Least effort first, then the strongest."""
+    return sorted(found, key=lambda way: (way.effort, -way.spare))

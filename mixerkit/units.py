@@ -29,6 +29,7 @@ __all__ = [
     "Span",
     "describe",
     "in_units",
+    "lengths",
     "read_quantity",
     "show",
     "shown_scale",
@@ -583,6 +584,31 @@ def show(value: float, unit: str, system: str = "metric", digits: int = 3) -> st
         factor, label = shown_scale(unit, system)
         shown = value * factor
     return f"{_significant(shown, digits)} {label}".rstrip()
+
+
+def lengths(system: str) -> Callable[..., str]:
+    """Give what writes a length in mm as this maker reads it, to four digits or as many as are asked.
+
+    Parameters
+    ----------
+    system : str
+        ``"metric"`` or ``"inch"``.
+
+    Returns
+    -------
+    callable
+        Of a plain number in mm, and of the significant digits.
+
+    Examples
+    --------
+    >>> lengths("metric")(12.3456), lengths("inch")(25.4, 2)
+    ('12.35 mm', '1 in')
+    """
+
+    def say(size: float, digits: int = 4) -> str:
+        return show(size, "mm", system, digits)
+
+    return say
 
 
 def _significant(value: float, digits: int) -> str:

@@ -246,7 +246,7 @@ def checks(case: Case) -> list[Check]:
 
 def clutch_torque(case: Case) -> np.ndarray:
     """Torque the clutch carries over the states: that of the path on the clutch's shaft."""
-    return case.flow.through if case.plain.clutch.shaft == 1 else case.flow.paddles[1]
+    return case.flow.at_gears[case.plain.clutch.shaft]
 
 
 def _strength(case: Case) -> list[Check]:

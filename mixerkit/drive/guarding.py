@@ -12,7 +12,7 @@ from mixerkit.cases import Case
 from mixerkit.checks import Check
 from mixerkit.drive.jam import rotor_inertia
 from mixerkit.tables import table
-from mixerkit.units import in_units, show
+from mixerkit.units import in_units, lengths
 
 __all__ = ["approach_distance", "checks", "crushed", "needs", "reach", "run_down"]
 
@@ -206,10 +206,7 @@ def needs(plain: SimpleNamespace, system: str = "metric") -> list[tuple[str, str
     -------
     list of tuple of str
     """
-
-    def say(size: float, digits: int = 4) -> str:
-        return show(size, "mm", system, digits)
-
+    say = lengths(system)
     gap = plain.trough.wall_clearance
     stops = stopping_time(plain)
     lid = (

@@ -32,7 +32,8 @@ def power_flow(case: Case) -> SimpleNamespace:
         Arrays over the states, torques in N*m, speeds in rpm, powers in kW:
         ``stations`` maps each place's name to (speed, torque, power); ``motor``, ``slow``,
         ``through`` and ``paddles`` are torques on the motor shaft, at the reducer's slow end,
-        into the gear path, and on the two paddle shafts; ``asked`` is what the clay asks of both
+        into the gear path, and on the two paddle shafts; ``at_gears`` by shaft what its gears pass
+        on; ``asked`` is what the clay asks of both
         together; ``box_efficiency`` the share the box passes; ``losses`` maps to powers lost.
         Single numbers: ``rated`` and ``greatest`` are the motor's rated torque, and its greatest
         as it arrives at the slow end; ``stop`` is the torque of a jam there over the states and
@@ -90,6 +91,7 @@ def power_flow(case: Case) -> SimpleNamespace:
         slow=slow,
         through=through,
         paddles=(paddle_1, paddle_2),
+        at_gears={1: through, 2: paddle_2},
         box_efficiency=share_kept,
         speed_while_mixing=fast_speed,
         asked=asked,

@@ -15,8 +15,9 @@ from mixerkit.explore.salvage_hubs import ring_room
 from mixerkit.explore.ways import WayOut, fails, in_order, least_spare, tried
 from mixerkit.parts import formcutter, gear_checks, mesh, spurgear
 from mixerkit.parts.gear_checks import mesh_distances, shifts_of
+from mixerkit.parts.shaft_checks import stock_sizes
 from mixerkit.shop import indexing
-from mixerkit.shop.blanks import GEARS, gear_blank, gears
+from mixerkit.shop.blanks import GEARS, gear_blank, gears, shaft_of
 from mixerkit.shop.holes import plate
 from mixerkit.shop.measured import wanted
 from mixerkit.shop.measurements import Measurements
@@ -26,6 +27,8 @@ from mixerkit.units import show
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
+
+    from mixerkit.cases import Case
 
 __all__ = ["WayOut", "gear", "hole", "most_teeth", "shaft", "ways_out"]
 
@@ -72,7 +75,8 @@ def gear(design: Design, name: str, usable: float, shop: Workshop, *, teeth_cut:
     list of WayOut
         Least effort first, then the strongest.
     """
-    known = fails(assess(design))
+    before = assess(design)
+    known, case = fails(before), before.case
     plain, system = design.plain, design.show_units
     path_name, place = GEARS[name]
     path = getattr(plain.paths, path_name)
@@ -87,7 +91,7 @@ def gear(design: Design, name: str, usable: float, shop: Workshop, *, teeth_cut:
         found += _as_way(design, known, path_name, counts, shifts, place)
     if not mate_cut:
         saved = {way.changes[f"paths.{path_name}.tooth_counts"] for way in found if way.changes}
-        for counts, shifts in _trains(design, path_name, place, usable, shop):
+        for counts, shifts in _trains(case, path_name, place, usable, shop):
             if counts not in saved:
                 ways = _as_way(design, known, path_name, counts, shifts, place)
                 saved |= {counts} if ways else set()
@@ -152,17 +156,16 @@ def _counts(path: SimpleNamespace, apart: float, place: int, usable: float, shop
 
 
 def _trains(
-    design: Design, path_name: str, place: int, usable: float, shop: Workshop
+    case: Case, path_name: str, place: int, usable: float, shop: Workshop
 ) -> Iterator[tuple[tuple[int, ...], tuple[float, ...]]]:
     """Counts and shifts of all gears of a path on its distances, one of them from the disc.
 
     Of every row of counts the disc's shift is tried in tenths of a module, and where it leaves a mate's
     shift as it is; rows that do not mesh are left out.
     """
-    plain = design.plain
+    plain = case.plain
     path, apart = getattr(plain.paths, path_name), plain.housing.centre_distance
     distances, drawn = mesh_distances(path, apart), shifts_of(path)
-    case = assess(design).case
     largest = [shop.largest_blank] * len(drawn)
     largest[place] = usable
     cuttable = [count for count in range(12, 121) if _cuttable(count, path.module, shop)]
@@ -323,9 +326,7 @@ def shaft(design: Design, number: int, left: float) -> list[WayOut]:
     sizes = (
         [row.plain["bore"] for row in table("rolling_bearings")]
         if design.bearings.kind == "rolling"
-        else [
-            row.plain["diameter"] for row in table("stock_round") if row.plain["series"] == system
-        ]
+        else stock_sizes(system)
     )
     for size in sorted((one for one in sizes if one <= left and one < drawn), reverse=True):
         again = tried(design, {field: f"{size:.6g} mm"}, known)
@@ -439,8 +440,7 @@ def ways_out(design: Design, found: Review, made: Measurements, shop: Workshop, 
             by_part[ought.words] = gear(design, name, value, shop, teeth_cut=cut, mate_cut=mate_cut)
         elif group == "gears" and inner[1] == "bore" and over:
             cut = f"gears.{inner[0]}.base_tangent" in made.values
-            on = 1 if GEARS[inner[0]][1] == 0 else 2
-            turned = f"shafts.{on}.gear_seat" in made.values
+            turned = f"shafts.{shaft_of(inner[0])}.gear_seat" in made.values
             by_part[ought.words] = salvage_hubs.hub(design, inner[0], value, shop, teeth_cut=cut, shaft_turned=turned)  # fmt: skip
         elif group == "shafts" and inner[1] in ("keyway_depth", "keyway_width") and over:
             deep, wide = (made.values.get(f"shafts.{inner[0]}.keyway_{which}") for which in ("depth", "width"))  # fmt: skip

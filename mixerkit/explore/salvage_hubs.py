@@ -11,8 +11,9 @@ from mixerkit.explore.ways import WayOut, fails, in_order, least_spare, tried
 from mixerkit.parts import fits, pressfit
 from mixerkit.parts import hub as hubs
 from mixerkit.parts.hub_checks import key_for
+from mixerkit.parts.shaft_checks import stock_sizes
 from mixerkit.shop import turning
-from mixerkit.shop.blanks import gear_blank, gears
+from mixerkit.shop.blanks import gear_blank, gears, shaft_of
 from mixerkit.shop.holes import plate
 from mixerkit.tables import table
 from mixerkit.units import show
@@ -80,8 +81,7 @@ def hub(design: Design, name: str, bore: float, shop: Workshop, *, teeth_cut: bo
                        min(holds, least_spare(again, "bearings")))
             )  # fmt: skip
     if not one.bush:
-        sizes = [row.plain["diameter"] for row in table("stock_round") if row.plain["series"] == design.show_units]  # fmt: skip
-        bar = turning.bar_for(one.seat, sizes)
+        bar = turning.bar_for(one.seat, stock_sizes(design.show_units))
         if not shaft_turned and holds >= 1 and bore <= bar - 0.5:
             found.append(
                 WayOut(f"turn its seat on the shaft to {say(bore - 0.01, 5)}", {},
@@ -94,12 +94,6 @@ def hub(design: Design, name: str, bore: float, shop: Workshop, *, teeth_cut: bo
         WayOut("a new blank", {}, (f"{show(one.mass, 'kg', design.show_units)} of {one.material}, {say(one.outside[0])} outside",), 3, np.inf)
     )  # fmt: skip
     return in_order(found)
-
-
-def _torque(design: Design, number: int) -> float:
-    """Largest torque at the fixed gears of a shaft over all states, in N*m."""
-    flow = assess(design).case.flow
-    return float(np.abs(flow.paddles[1] if number == 2 else flow.through).max())
 
 
 def _sleeved(design: Design, one: SimpleNamespace, bore: float) -> list[WayOut]:
@@ -119,7 +113,8 @@ def _sleeved(design: Design, one: SimpleNamespace, bore: float) -> list[WayOut]:
     carries = float(pressfit.fit_torque.plain(least, outside, one.width))
     strong = table("materials").find(one.material).plain["yield_strength"]
     stress = float(pressfit.hoop_stress.plain(most, outside, one.root))
-    asked = _torque(design, 2 if plain.clutch.shaft == 1 else 1) * plain.safety.hub
+    torque = assess(design).case.flow.at_gears[shaft_of(one.name)]
+    asked = float(np.abs(torque).max()) * plain.safety.hub
     held = carries / asked
     how = f"H7/s6 holds {show(carries, 'N*m', design.show_units)} at its loosest, {show(asked, 'N*m', design.show_units)} wanted in a jam"
     if held < 1:
@@ -177,11 +172,11 @@ def keyway(design: Design, number: int, depth: float | None = None, width: float
     """
     plain, say, system = design.plain, _said(design), design.show_units
     drawn, field = getattr(plain, f"shaft_{number}").diameter, f"shaft_{number}.diameter"
-    row, known = key_for(drawn, system), fails(assess(design))
+    row, before = key_for(drawn, system), assess(design)
+    known, spared = fails(before), {one.part for one in before.of_stage("bearings")}
     depth = row["shaft_depth"] if depth is None else depth
     width = row["width"] if width is None else width
     found: list[WayOut] = []
-    spared = {one.part for one in assess(design).of_stage("bearings")}
 
     def thinner(by: float, **also: Any) -> Any:
         left = drawn - max(by, 0.0)

@@ -207,7 +207,7 @@ def _gears(case: Case) -> list[Check]:
     plain, hubs = case.plain, case.plain.hubs
     number = 2 if plain.clutch.shaft == 1 else 1
     line = case.lines[number - 1]
-    torque = case.flow.paddles[1] if number == 2 else case.flow.through
+    torque = case.flow.at_gears[number]
     diameter = float(min(line.diameters[place] for place in line.gears.values()))
     part = f"gears of shaft {number}"
     safety = plain.safety.hub

@@ -20,6 +20,7 @@ __all__ = [
     "next_stock",
     "proposed_profile",
     "sleeve_warnings",
+    "stock_sizes",
 ]
 
 _CODE = "0.30 Sy or 0.18 Su, a quarter off for a keyway: ASME B17c (1927) as quoted in handbooks"
@@ -54,8 +55,12 @@ class _Rule:
 
 def next_stock(diameter: float, system: str) -> float:
     """Next round bar in stock in mm that is at least a diameter, infinite above the list."""
-    sizes = [row.plain["diameter"] for row in table("stock_round") if row.plain["series"] == system]
-    return float(next_up(diameter, np.array(sizes)))
+    return float(next_up(diameter, np.array(stock_sizes(system))))
+
+
+def stock_sizes(system: str) -> list[float]:
+    """Round bars in stock in mm, ``"metric"`` or ``"inch"``."""
+    return [row.plain["diameter"] for row in table("stock_round") if row.plain["series"] == system]
 
 
 def _rounded_up(diameter: float, system: str) -> float:

@@ -230,7 +230,7 @@ class Line:
         """Force on the engaged gear in N, (states, 2): towards shaft 2, and up."""
         plain, case = self.case.plain, self.case
         apart = plain.housing.centre_distance
-        torque = case.flow.through if self.number == 1 else case.flow.paddles[1]
+        torque = case.flow.at_gears[self.number]
         total = np.zeros((len(case.states), 2))
         for name in ("direct", "idler"):
             path = getattr(plain.paths, name)

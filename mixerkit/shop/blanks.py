@@ -13,7 +13,7 @@ from mixerkit.parts.hub_checks import key_for
 from mixerkit.shop.workshop import Workshop
 from mixerkit.tables import table
 
-__all__ = ["GEARS", "cut_depth", "gear_blank", "gears", "limits_of", "run_out"]
+__all__ = ["GEARS", "cut_depth", "gear_blank", "gears", "limits_of", "run_out", "shaft_of"]
 
 GEARS = {
     "direct_1": ("direct", 0), "direct_2": ("direct", -1),
@@ -28,6 +28,11 @@ ARBOR = 100.0
 def gears(plain: SimpleNamespace) -> list[str]:
     """Names of the design's gears."""
     return [name for name in GEARS if name != "idler_2" or len(plain.paths.idler.tooth_counts) > 2]
+
+
+def shaft_of(name: str) -> int:
+    """Shaft on which a gear of :data:`GEARS` sits; the idler, on its pin, counts to shaft 2."""
+    return 1 if GEARS[name][1] == 0 else 2
 
 
 def limits_of(size: float, zone: str) -> tuple[float, float]:
@@ -109,7 +114,7 @@ def gear_blank(plain: SimpleNamespace, name: str, shop: Workshop, system: str = 
     count, shift = path.tooth_counts[place], shifts_of(path)[place]
     outside = float(spurgear.tip_diameter.plain(path.module, count, shift))
     is_idler = name == "idler_2"
-    on_shaft = 1 if place == 0 else 2
+    on_shaft = shaft_of(name)
     bush = is_idler or on_shaft == plain.clutch.shaft
     seat = plain.housing.idler_pin if is_idler else getattr(plain, f"shaft_{on_shaft}").diameter
     bore = seat + 2 * plain.bearings.bush_wall if bush else seat

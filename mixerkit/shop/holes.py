@@ -18,7 +18,7 @@ from mixerkit.parts.shaftline import bearing_for
 from mixerkit.shop.blanks import limits_of
 from mixerkit.shop.workshop import Workshop
 from mixerkit.tables import table
-from mixerkit.units import show
+from mixerkit.units import lengths
 
 __all__ = ["FACES", "PLATES", "Hole", "backlash_band", "chart", "how_made", "plate", "setups", "turned_over"]  # fmt: skip
 
@@ -154,10 +154,7 @@ def chart(plain: SimpleNamespace, which: str, face: str) -> SimpleNamespace:
 
 def how_made(hole: Hole, shop: Workshop, system: str = "metric") -> str:
     """Say how to make a hole with what the shop has, sizes as this maker reads them."""
-
-    def say(size: float, digits: int = 4) -> str:
-        return show(size, "mm", system, digits)
-
+    say = lengths(system)
     has = shop.holes
     rough = [size for size in has.annular_cutters if size <= hole.diameter - 1.0]
     if not hole.zone:
@@ -225,10 +222,7 @@ def setups(plain: SimpleNamespace, shop: Workshop, system: str = "metric") -> li
     -------
     list of tuple of str
     """
-
-    def say(size: float, digits: int = 4) -> str:
-        return show(size, "mm", system, digits)
-
+    say = lengths(system)
     mill, one = shop.mill.plain, plate(plain, "reducer")
     tilt = 1e3 * 2 * mill.position_error / plain.housing.plate_spacing
     bores = [hole for hole in one.holes if hole.zone]

@@ -12,6 +12,7 @@ import numpy as np
 from mixerkit.parts import fits
 from mixerkit.parts.bearing_checks import bush_sizes
 from mixerkit.parts.hub_checks import key_for
+from mixerkit.parts.shaft_checks import stock_sizes
 from mixerkit.parts.shaftline import trough_ends
 from mixerkit.shop import flatpattern, turning
 from mixerkit.shop.blanks import gear_blank, gears
@@ -19,7 +20,7 @@ from mixerkit.shop.holes import PLATES, plate
 from mixerkit.shop.shaftwork import shaft_work
 from mixerkit.shop.workshop import Workshop
 from mixerkit.tables import table
-from mixerkit.units import show
+from mixerkit.units import lengths, show
 
 __all__ = ["Part", "assembly_order", "bars", "parts"]
 
@@ -72,11 +73,8 @@ def parts(plain: SimpleNamespace, shop: Workshop, system: str = "metric") -> lis
     -------
     list of Part
     """
-
-    def say(size: float, digits: int = 4) -> str:
-        return show(size, "mm", system, digits)
-
-    sizes = [row.plain["diameter"] for row in table("stock_round") if row.plain["series"] == system]
+    say = lengths(system)
+    sizes = stock_sizes(system)
     found: list[Part] = []
     for number in (1, 2):
         one = shaft_work(plain, number, system)
@@ -199,10 +197,7 @@ def assembly_order(plain: SimpleNamespace, system: str = "metric") -> list[tuple
     list of tuple of str
         Step, clearance, and how to know it is right.
     """
-
-    def say(size: float, digits: int = 4) -> str:
-        return show(size, "mm", system, digits)
-
+    say = lengths(system)
     on = plain.clutch.shaft
     diameter = getattr(plain, f"shaft_{on}").diameter
     bush = fits.fit(min(diameter, 250.0), "H8/f7")

@@ -10,7 +10,7 @@ import numpy as np
 
 from mixerkit.parts.beam import bending_stiffness
 from mixerkit.shop.workshop import Workshop
-from mixerkit.units import in_units, show
+from mixerkit.units import in_units, lengths
 
 __all__ = ["HOLDINGS", "cut_list", "give", "turning_notes"]
 
@@ -79,10 +79,7 @@ def turning_notes(
         ``fits``, ``slenderness``, ``steady`` whether one is due, ``gives`` the give in mm by holding,
         ``taper`` on the diameter that this leaves between centres, ``words``.
     """
-
-    def say(size: float, digits: int = 4) -> str:
-        return show(size, "mm", system, digits)
-
+    say = lengths(system)
     lathe = shop.lathe.plain
     fits = length + CENTRES <= lathe.between_centres and diameter <= lathe.swing
     slender = length / diameter

@@ -8,7 +8,7 @@ from typing import Any
 
 import numpy as np
 
-from mixerkit.units import in_units, show
+from mixerkit.units import in_units, lengths
 
 __all__ = ["fillet_stress", "order_of_work", "stem_weld", "transverse_shrinkage"]
 
@@ -134,10 +134,7 @@ def order_of_work(plain: SimpleNamespace, system: str = "metric") -> list[tuple[
     -------
     list of tuple of str
     """
-
-    def say(size: float, digits: int = 4) -> str:
-        return show(size, "mm", system, digits)
-
+    say = lengths(system)
     draws = float(transverse_shrinkage.plain(8.0, plain.housing.plate_thickness))
     leave = max(1.0, float(np.ceil(4 * draws)))
     return [

@@ -73,6 +73,10 @@ class Sheet:
     dense: bool = False
 
 
+MICROINCHES = {0.8: 32, 3.2: 125}
+"""Preferred roughness values, um to microinches (ASME B46.1, from memory)."""
+
+
 class Words:
     """Sizes as this maker reads them."""
 
@@ -83,6 +87,10 @@ class Words:
         """A length with its unit, no finer than a micrometer reads."""
         finest = 0.0001 * (25.4 if self.system == "inch" else 1.0)
         return show(round(value / finest) * finest, "mm", self.system, digits)
+
+    def finish(self, roughness: float) -> str:
+        """A roughness in um, or its partner among the preferred values in microinches."""
+        return f"{roughness:g} um" if self.system == "metric" else f"{MICROINCHES[roughness]} uin"
 
     def bare(self, value: float) -> str:
         """A length without its unit, for dimensions."""
@@ -225,7 +233,7 @@ def _shaft(plain: Any, number: int, shop: Workshop, words: Words) -> Sheet:
         (),
         (
             *(f"{text[0].upper()}{text[1:]}." for text in notes.words),
-            f"Fillets {words.size(one.fillet)} at every shoulder, or an undercut no deeper than {words.size(0.3, 2)}; seats Ra 0.8, the rest Ra 3.2; break every edge {words.size(0.5, 1)} x 45 deg.",
+            f"Fillets {words.size(one.fillet)} at every shoulder, or an undercut no deeper than {words.size(0.3, 2)}; seats Ra {words.finish(0.8)}, the rest Ra {words.finish(3.2)}; break every edge {words.size(0.5, 1)} x 45 deg.",
             "Turn seats last, to the bores as measured. Mill keyways before the last cut on the seat: they let the bar spring.",
             *(sleeve_warnings(plain)[:1]),
         ),

@@ -7,6 +7,7 @@ all states of the machine; :func:`worst` keeps the state that governs and names 
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
@@ -93,6 +94,11 @@ class Check:
         return self.advises() if self.verdict == "fails" else ""
 
     @property
+    def id(self) -> str:
+        """Stable name for scripts, unique within one design: stage, part and check in plain letters."""
+        return ".".join(_plain_letters(one) for one in (self.stage, self.part, self.name))
+
+    @property
     def quantities(self) -> tuple[Any, Any]:
         """Demand and capacity as quantities."""
         return Q_(self.demand, self.unit), Q_(self.capacity, self.unit)
@@ -129,6 +135,11 @@ class Check:
         tail = f" {self.remark}" if self.remark else ""
         name = self.name if self.name.startswith(self.part) else f"{self.part}, {self.name}"
         return f"{name[0].upper()}{name[1:]}: {asked} asked against {takes}{factor}{where}.{tail}"
+
+
+def _plain_letters(words: str) -> str:
+    """Words in small letters and digits with dashes between, apostrophes left out."""
+    return re.sub(r"[^a-z0-9]+", "-", words.lower().replace("'", "")).strip("-")
 
 
 def spare_of(demand: Any, capacity: Any, safety: float) -> Any:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+from collections.abc import Callable, Collection
 from dataclasses import dataclass
 from functools import cached_property
 from types import SimpleNamespace
@@ -16,6 +17,7 @@ from mixerkit.drive import (
     gearpaths,
     guarding,
     jam_checks,
+    motor,
     motor_checks,
     powerflow,
     reducer,
@@ -32,23 +34,24 @@ __all__ = [
     "State",
     "Station",
     "assess",
+    "checks_of",
     "path_speeds",
 ]
 
-STAGES = (
-    trough.checks,
-    clearance.checks,
-    stems.checks,
-    motor_checks.checks,
-    reducer.checks,
-    gearpaths.checks,
-    gear_checks.checks,
-    dogclutch.checks,
-    shaft_checks.checks,
-    hub_checks.checks,
-    bearing_checks.checks,
-    guarding.checks,
-)
+STAGES = {
+    "trough": (trough.checks,),
+    "paddles": (clearance.checks, stems.checks),
+    "motor": (motor_checks.checks,),
+    "reducer": (reducer.checks,),
+    "gear paths": (gearpaths.checks,),
+    "gears": (gear_checks.checks,),
+    "clutch": (dogclutch.checks,),
+    "shafts": (shaft_checks.checks,),
+    "hubs": (hub_checks.checks,),
+    "bearings": (bearing_checks.checks,),
+    "guards": (guarding.checks,),
+}
+"""Stages in the order of the power path, and what checks each; the jam comes after all of them."""
 
 
 @dataclass(frozen=True)
@@ -194,12 +197,52 @@ def assess(design: Design) -> Assessment:
     >>> assess(Design.demo()).verdict
     'holds'
     """
+    return Assessment(design, *_work_out(design, None))
+
+
+def checks_of(design: Design, stages: Collection[str]) -> tuple[Check, ...]:
+    """Work out the checks of some stages alone, which is quicker than all of them.
+
+    Parameters
+    ----------
+    design : Design
+    stages : collection of str
+        Keys of :data:`STAGES`, or ``"jam"``, which needs every other stage.
+
+    Returns
+    -------
+    tuple of Check
+    """
+    return _work_out(design, None if "jam" in stages else stages)[1]
+
+
+def _work_out(design: Design, only: Collection[str] | None) -> tuple[Case, tuple[Check, ...]]:
     plain = design.plain
-    speed = plain.motor.rated_speed / plain.reducer.ratio
+    speed = motor.shaft_speed(plain)
     asks = paddles.demand(plain, speed)
-    case = Case(plain, all_states(), design.show_units, asks=asks)
+    case = Case(
+        plain, all_states(), design.show_units, asks=asks, speed=speed, make_lines=shaftline.lines
+    )
     case = dataclasses.replace(case, flow=powerflow.power_flow(case))
-    case = dataclasses.replace(case, lines=shaftline.lines(case))
-    found = [check for stage in STAGES for check in stage(case)]
-    found += jam_checks.checks(case, jam_checks.ladder(case, found))
-    return Assessment(design, case, tuple(found))
+    found: list[Check] = []
+    for stage, makers in STAGES.items():
+        if only is None or stage in only:
+            for make in makers:
+                found += _guarded(case, stage, make)
+    if only is None:
+        found += _guarded(
+            case, "jam", lambda whole: jam_checks.checks(whole, jam_checks.ladder(whole, found))
+        )
+    return case, tuple(found)
+
+
+def _guarded(case: Case, stage: str, make: Callable[[Case], list[Check]]) -> list[Check]:
+    """Checks of a stage; where one is out of a formula's or a table's range, that, as failing.
+
+    One part that cannot be judged never keeps the others from being judged.
+    """
+    try:
+        return make(case)
+    except (ArithmeticError, LookupError, ValueError) as error:
+        why = "; ".join(getattr(error, "messages", ())) or "a size is out of every range"
+        return [case.not_judged(stage, stage, "could be worked out", why)]

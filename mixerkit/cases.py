@@ -7,7 +7,7 @@ that governs.
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
 from itertools import product
@@ -16,7 +16,7 @@ from typing import Any
 
 import numpy as np
 
-from mixerkit.checks import TIGHT, Check, Say, governing, worst
+from mixerkit.checks import TIGHT, Change, Check, Say, governing, not_judged, worst
 
 __all__ = ["CLUTCH_POSITIONS", "LOADS", "MODES", "Case", "State", "all_states"]
 
@@ -90,8 +90,11 @@ class Case:
     flow : SimpleNamespace
         Torques and speeds along the power path over the states, put in by
         :func:`mixerkit.drive.powerflow.power_flow`.
-    lines : tuple
-        Both shafts as beams, put in by :func:`mixerkit.parts.shaftline.lines`.
+    speed : float
+        Of shaft 1 in rpm while it mixes, at the frequency the motor is fed with and under its rated torque:
+        the one speed that life, jams, guards and batch are reckoned with.
+    make_lines : callable
+        Makes :attr:`lines` of the case when they are first asked for.
     """
 
     plain: SimpleNamespace
@@ -99,7 +102,15 @@ class Case:
     system: str = "metric"
     asks: SimpleNamespace = field(default_factory=SimpleNamespace)
     flow: SimpleNamespace = field(default_factory=SimpleNamespace)
-    lines: tuple[Any, ...] = ()
+    speed: float = np.nan
+    make_lines: Callable[[Case], tuple[Any, ...]] = field(
+        default=lambda _case: (), compare=False, repr=False
+    )
+
+    @cached_property
+    def lines(self) -> tuple[Any, ...]:
+        """Both shafts as beams, see :func:`mixerkit.parts.shaftline.lines`."""
+        return self.make_lines(self)
 
     @cached_property
     def clutch(self) -> np.ndarray:
@@ -147,7 +158,9 @@ class Case:
         unit: str,
         reason: Callable[[int, Say], str],
         source: str,
-        advice: Callable[[int, Say], str],
+        advice: Callable[[int, Say], str] | None = None,
+        fix: Callable[[int], Sequence[Change]] | None = None,
+        note: Callable[[int, Say], str] | None = None,
         safety: float = 1.0,
         where: np.ndarray | None = None,
         tight: float = TIGHT,
@@ -186,8 +199,14 @@ class Case:
             states=(self.names[place],) if by_state else (),
             reason=lambda _, say: reason(place, say),
             source=source,
-            advice=lambda _, say: advice(place, say),
+            advice=(lambda _, say: advice(place, say)) if advice else None,
+            fix=(lambda _: fix(place)) if fix else None,
+            note=(lambda _, say: note(place, say)) if note else None,
             system=self.system,
             tight=tight,
             gives=gives,
         )
+
+    def not_judged(self, stage: str, part: str, name: str, why: str) -> Check:
+        """Make the failing check of what cannot be worked out; see :func:`mixerkit.checks.not_judged`."""
+        return not_judged(stage, part, name, why, self.system)

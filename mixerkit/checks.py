@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
 from typing import Any, Literal
@@ -19,10 +19,12 @@ from mixerkit.units import Q_, show
 
 __all__ = [
     "TIGHT",
+    "Change",
     "Check",
     "Say",
     "Verdict",
     "governing",
+    "not_judged",
     "spare_of",
     "verdict_of",
     "weakest",
@@ -32,6 +34,11 @@ __all__ = [
 Verdict = Literal["holds", "tight", "fails"]
 Say = Callable[[float, str], str]
 """Writes a plain number in a unit as this maker wants to read it."""
+Change = str | Mapping[str, Any]
+"""A change that may mend a check: a field to try both ways, or fields with the values to begin at.
+
+Values are plain numbers in the unit their field declares, or what stands in a file.
+"""
 TIGHT = 1.10
 """Spare below which a check that holds is called tight (common practice)."""
 
@@ -57,8 +64,8 @@ class Check:
         State of the machine that governs, in words.
     source : str
         Standard and clause, handbook and equation, or ``common practice``.
-    tells, advises : callable
-        Make :attr:`reason` and :attr:`advice`, which are worded only when they are read.
+    tells, advises, fixes, notes : callable
+        Make :attr:`reason`, :attr:`advice`, :attr:`fix` and :attr:`note`, only when they are read.
     system : str
         ``"metric"`` or ``"inch"``: units this maker reads.
     tight : float
@@ -82,6 +89,8 @@ class Check:
     system: str = "metric"
     tight: float = TIGHT
     gives: tuple[float, float] | None = None
+    fixes: Callable[[], Sequence[Change]] = field(default=tuple, compare=False, repr=False)
+    notes: Callable[[], str] = field(default=str, compare=False, repr=False)
 
     @cached_property
     def reason(self) -> str:
@@ -92,6 +101,21 @@ class Check:
     def advice(self) -> str:
         """What would mend it, with a number; empty unless it fails."""
         return self.advises() if self.verdict == "fails" else ""
+
+    @cached_property
+    def fix(self) -> tuple[Change, ...]:
+        """Changes of choices that may mend it, likeliest first; none of them tried yet."""
+        return tuple(self.fixes()) if self.verdict == "fails" else ()
+
+    @cached_property
+    def note(self) -> str:
+        """What to measure, or which facts stand against each other; empty unless it fails."""
+        return self.notes() if self.verdict == "fails" else ""
+
+    @property
+    def judged(self) -> bool:
+        """Whether it could be worked out; what could not counts as failing."""
+        return not (math.isnan(self.demand) or math.isnan(self.capacity))
 
     @property
     def id(self) -> str:
@@ -115,17 +139,23 @@ class Check:
 
     @property
     def shown(self) -> tuple[str, str]:
-        """Demand and capacity written in this maker's units."""
-        return show(self.demand, self.unit, self.system), show(
-            self.capacity, self.unit, self.system
+        """Demand and capacity written in this maker's units, in words where they are no numbers."""
+        asked, takes = (
+            "unknown"
+            if math.isnan(value)
+            else (without if value > 0 else "nothing")
+            if math.isinf(value)
+            else show(value, self.unit, self.system)
+            for value, without in ((self.demand, "more than any"), (self.capacity, "any amount"))
         )
+        return asked, takes
 
     @property
     def remark(self) -> str:
         """What would mend a failing check, or how little a tight one has to spare."""
         if self.verdict == "tight":
             return f"Only {100 * (self.spare - 1):.0f} % to spare."
-        return self.advice
+        return self.advice or self.note
 
     def sentence(self) -> str:
         """Say the check in one line, as it is said to a maker."""
@@ -133,6 +163,8 @@ class Check:
         where = f", {self.state}" if self.state else ""
         factor = f" with the wanted factor {self.safety:g}" if self.safety != 1 else ""
         tail = f" {self.remark}" if self.remark else ""
+        if not self.judged:
+            return f"{self.part[0].upper()}{self.part[1:]}, {self.name}: cannot be judged: {self.reason}."
         name = self.name if self.name.startswith(self.part) else f"{self.part}, {self.name}"
         return f"{name[0].upper()}{name[1:]}: {asked} asked against {takes}{factor}{where}.{tail}"
 
@@ -222,10 +254,12 @@ def worst(
     states: Sequence[str] = (),
     reason: Callable[[int, Say], str],
     source: str,
-    advice: Callable[[int, Say], str],
+    advice: Callable[[int, Say], str] | None = None,
     system: str = "metric",
     tight: float = TIGHT,
     gives: tuple[float, float] | None = None,
+    fix: Callable[[int], Sequence[Change]] | None = None,
+    note: Callable[[int, Say], str] | None = None,
 ) -> Check:
     """Check every state at once and keep the one that governs.
 
@@ -246,6 +280,8 @@ def worst(
     tight : float
     gives : tuple of float, optional
         See :class:`Check`.
+    fix, note : callable, optional
+        Make :attr:`Check.fix` from the governing state's index, and :attr:`Check.note` as ``reason`` does.
 
     Returns
     -------
@@ -279,11 +315,39 @@ def worst(
         states[index] if len(states) else "",
         source,
         lambda: reason(index, say),
-        lambda: advice(index, say),
+        (lambda: advice(index, say)) if advice else str,
         system,
         tight,
         gives,
+        (lambda: fix(index)) if fix else tuple,
+        (lambda: note(index, say)) if note else str,
     )
+
+
+def not_judged(stage: str, part: str, name: str, why: str, system: str = "metric") -> Check:
+    """Make the failing check of what cannot be worked out, a formula or a table not reaching so far.
+
+    Parameters
+    ----------
+    stage, part, name : str
+    why : str
+        What is out of range, in words, with what was wanted.
+    system : str
+
+    Returns
+    -------
+    Check
+
+    Examples
+    --------
+    >>> not_judged("hubs", "key", "pressure", "the table has no key for a shaft of 900 mm").sentence()
+    'Key, pressure: cannot be judged: the table has no key for a shaft of 900 mm.'
+    """
+    why = why.rstrip(".")
+    return Check(
+        stage, part, name, math.nan, math.nan, "", 1.0, "", "out of range of what the kit knows",
+        lambda: why, str, system, notes=lambda: f"Cannot be judged, so it counts as failing: {why}.",
+    )  # fmt: skip
 
 
 def weakest(checks: Iterable[Check]) -> Check:

@@ -70,7 +70,7 @@ LISTED = {
 """Fields that name a row of a table."""
 
 
-class Design(Record):
+class Design(Record, role="choice"):
     """The whole machine.
 
     Attributes

@@ -14,7 +14,7 @@ import math
 import re
 from dataclasses import dataclass, field, fields
 from functools import cached_property
-from types import SimpleNamespace
+from types import MappingProxyType, SimpleNamespace
 from typing import Any, ClassVar, Self, dataclass_transform
 
 import numpy as np
@@ -22,6 +22,7 @@ import numpy as np
 from mixerkit.units import InputError, Span, read_quantity, show, shown_unit, to_plain
 
 __all__ = [
+    "ROLES",
     "Kind",
     "Record",
     "choice",
@@ -40,6 +41,11 @@ __all__ = [
 ]
 
 
+ROLES = ("fact", "choice", "practice", "wanted")
+"""What a field is to a maker: a *fact* is measured or read off a plate or a box; a *choice* is the maker's own;
+*practice* is a factor, an efficiency or a scatter, to be confirmed; *wanted* is how much the maker asks for."""
+
+
 @dataclass(frozen=True)
 class Kind:
     """What a field holds: how it is read, made plain and written.
@@ -50,10 +56,13 @@ class Kind:
         The field in plain words, used in messages and as a knob's tooltip.
     example : str
         A value that works, as it stands in a file.
+    role : str
+        One of :data:`ROLES`; empty until its record gives it the one of all its fields.
     """
 
     meaning: str
     example: str
+    role: str = field(default="", kw_only=True)
 
     def read(self, raw: Any) -> Any:
         """Give the value of a raw one, or raise InputError with one sentence."""
@@ -330,20 +339,30 @@ def _field(kind: Kind, default: Any) -> Any:
 
 
 def quantity(
-    span: str, meaning: str, example: str, default: str | None = None, *, reciprocal: bool = False
+    span: str,
+    meaning: str,
+    example: str,
+    default: str | None = None,
+    *,
+    reciprocal: bool = False,
+    role: str = "",
 ) -> Any:
     """Declare a field for a quantity, such as ``quantity("mm > 0 <= 500", "shaft diameter", "35 mm")``."""
-    return _field(QuantityKind(meaning, example, span, reciprocal), default)
+    return _field(QuantityKind(meaning, example, span, reciprocal, role=role), default)
 
 
-def number(span: str, meaning: str, example: str, default: float | None = None) -> Any:
+def number(
+    span: str, meaning: str, example: str, default: float | None = None, *, role: str = ""
+) -> Any:
     """Declare a field for a plain number in a range, such as an efficiency."""
-    return _field(NumberKind(meaning, example, span), default)
+    return _field(NumberKind(meaning, example, span, role=role), default)
 
 
-def whole(least: int, most: int, meaning: str, example: str, default: int | None = None) -> Any:
+def whole(
+    least: int, most: int, meaning: str, example: str, default: int | None = None, *, role: str = ""
+) -> Any:
     """Declare a field for a whole number, such as a count of poles."""
-    return _field(WholeKind(meaning, example, least, most), default)
+    return _field(WholeKind(meaning, example, least, most, role=role), default)
 
 
 def wholes(least: int, most: int, fewest: int, longest: int, meaning: str, example: str) -> Any:
@@ -367,14 +386,16 @@ def places(options: tuple[str, ...], span: str, longest: int, meaning: str, exam
     return field(metadata={"kind": kind}, default=())
 
 
-def words(meaning: str, example: str, default: str | None = None) -> Any:
+def words(meaning: str, example: str, default: str | None = None, *, role: str = "") -> Any:
     """Declare a field for one line of text."""
-    return _field(WordsKind(meaning, example), default)
+    return _field(WordsKind(meaning, example, role=role), default)
 
 
-def choice(options: tuple[str, ...], meaning: str, default: str | None = None) -> Any:
+def choice(
+    options: tuple[str, ...], meaning: str, default: str | None = None, *, role: str = ""
+) -> Any:
     """Declare a field for one of a few words."""
-    return _field(WordsKind(meaning, options[0], options), default)
+    return _field(WordsKind(meaning, options[0], options, role=role), default)
 
 
 def yes_no(meaning: str, *, default: bool | None = None) -> Any:
@@ -427,9 +448,14 @@ class Record:
 
     __dataclass_fields__: ClassVar[dict[str, Any]]
 
-    def __init_subclass__(cls, **kwargs: Any) -> None:
+    def __init_subclass__(cls, role: str = "", **kwargs: Any) -> None:
         super().__init_subclass__(**kwargs)
         dataclass(frozen=True, kw_only=True)(cls)
+        for one in cls.__dataclass_fields__.values():
+            kind = one.metadata["kind"]
+            if not kind.role:
+                given = dataclasses.replace(kind, role=role)
+                one.metadata = MappingProxyType({**one.metadata, "kind": given})
 
     def __post_init__(self) -> None:
         faults: list[str] = []

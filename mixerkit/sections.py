@@ -40,7 +40,7 @@ __all__ = [
 _UPPER_TORQUE = "N*m > 0 <= 20000"
 
 
-class Batch(Record):
+class Batch(Record, role="fact"):
     """What goes into the trough at once, and how it is worked."""
 
     mass: Any = quantity("kg > 0 <= 500", "mass of one batch of clay", "15 kg")
@@ -48,23 +48,32 @@ class Batch(Record):
     bag_width: Any = quantity("mm > 0 <= 2000", "middle side of the bag", "190 mm", "190 mm")
     bag_height: Any = quantity("mm > 0 <= 2000", "shortest side of the bag", "135 mm", "135 mm")
     life_hours: float = number(
-        "> 0 <= 100000", "hours of mixing the machine is to last", "2000", 2000.0
+        "> 0 <= 100000", "hours of mixing the machine is to last", "2000", 2000.0, role="wanted"
     )
     turns_to_mix: float = number(
-        "> 0 <= 5000", "turns that even out a batch (common practice 100 to 300)", "200", 200.0
+        "> 0 <= 5000",
+        "turns that even out a batch (common practice 100 to 300)",
+        "200",
+        200.0,
+        role="practice",
     )
     loading_time: Any = quantity(
-        "min >= 0 <= 240", "time to load and empty between batches", "6 min", "6 min"
+        "min >= 0 <= 240",
+        "time to load and empty between batches",
+        "6 min",
+        "6 min",
+        role="practice",
     )
     heavier_share: float = number(
         ">= 0.5 <= 1",
         "largest share of the torque that one shaft may find itself carrying",
         "0.65",
         0.65,
+        role="practice",
     )
 
 
-class Clay(Record):
+class Clay(Record, role="fact"):
     """The clay, and how its strength was found."""
 
     strength_from: str = choice(
@@ -93,10 +102,11 @@ class Clay(Record):
         "how much more torque the clay asks to be set moving (common practice 1.3 to 2)",
         "1.5",
         1.5,
+        role="practice",
     )
 
 
-class Supply(Record):
+class Supply(Record, role="fact"):
     """The socket."""
 
     voltage: Any = quantity("V > 0 <= 700", "voltage between the conductors used", "230 V")
@@ -108,7 +118,7 @@ class Supply(Record):
     )
 
 
-class Motor(Record):
+class Motor(Record, role="fact"):
     """The motor, as its rating plate and its maker's sheet state it, and how it is fed."""
 
     kind: str = choice(
@@ -118,6 +128,7 @@ class Motor(Record):
         ("direct", "soft starter", "frequency converter"),
         "what is between socket and motor",
         "direct",
+        role="choice",
     )
     rated_power: Any = quantity("kW > 0 <= 50", "mechanical power on the rating plate", "1.5 kW")
     rated_speed: Any = quantity("rpm > 0 <= 10000", "speed on the rating plate", "1440 rpm")
@@ -136,7 +147,11 @@ class Motor(Record):
         ">= 1 <= 12", "current at rest over rated current", "6.5", 6.5
     )
     run_at: Any = quantity(
-        "Hz > 0 <= 400", "frequency a converter is set to (direct: the supply's)", "50 Hz", "50 Hz"
+        "Hz > 0 <= 400",
+        "frequency a converter is set to (direct: the supply's)",
+        "50 Hz",
+        "50 Hz",
+        role="choice",
     )
     converter_torque_ratio: float = number(
         "> 0 <= 3", "torque a converter can make from rest over rated torque", "1.5", 1.5
@@ -152,7 +167,7 @@ class Motor(Record):
     )
 
 
-class Reducer(Record):
+class Reducer(Record, role="fact"):
     """The bought-in reduction box."""
 
     kind: str = choice(
@@ -170,7 +185,9 @@ class Reducer(Record):
         ">= 1 <= 5", "momentary torque the box survives over its rated torque", "2", 2.0
     )
     hours_a_day: float = number("> 0 <= 24", "hours of running in a day", "3", 3.0)
-    shock: str = choice(("uniform", "moderate", "heavy"), "how rough the load is", "moderate")
+    shock: str = choice(
+        ("uniform", "moderate", "heavy"), "how rough the load is", "moderate", role="practice"
+    )
     thermal_power: Any = quantity(
         "kW > 0 <= 100", "power the box may take in all day without overheating", "2.2 kW", "2.2 kW"
     )
@@ -181,7 +198,11 @@ class Reducer(Record):
         "mm > 0 <= 200", "bore of the hollow slow end, as measured", "50 mm", "50 mm"
     )
     torque_arm: Any = quantity(
-        "mm > 0 <= 2000", "distance at which the box is held against turning", "250 mm", "250 mm"
+        "mm > 0 <= 2000",
+        "distance at which the box is held against turning",
+        "250 mm",
+        "250 mm",
+        role="choice",
     )
     mass: Any = quantity(
         "kg > 0 <= 1000", "mass that hangs on shaft 1, box with motor", "40 kg", "40 kg"
@@ -191,6 +212,7 @@ class Reducer(Record):
         "from the inside of the plate at the reducer to the middle of its hollow shaft",
         "90 mm",
         "90 mm",
+        role="choice",
     )
     wind_up: Any = quantity(
         "deg > 0 <= 20",
@@ -204,7 +226,7 @@ class Reducer(Record):
     )
 
 
-class GearPath(Record):
+class GearPath(Record, role="choice"):
     """One train of gears from shaft 1 to shaft 2."""
 
     tooth_counts: tuple[int, ...] = wholes(
@@ -242,10 +264,12 @@ class GearPath(Record):
         "steel C45 quenched and tempered",
         "steel C45 quenched and tempered",
     )
-    mesh_efficiency: float = number("> 0 <= 1", "share of the power through one mesh", "0.97", 0.97)
+    mesh_efficiency: float = number(
+        "> 0 <= 1", "share of the power through one mesh", "0.97", 0.97, role="practice"
+    )
 
 
-class Paths(Record):
+class Paths(Record, role="choice"):
     """Both gear paths: the direct pair and the one with an idler."""
 
     direct: GearPath = section(GearPath, "the pair that turns the shafts against each other")
@@ -254,7 +278,7 @@ class Paths(Record):
     )
 
 
-class Clutch(Record):
+class Clutch(Record, role="choice"):
     """The sliding dog clutch that picks the path."""
 
     shaft: int = whole(1, 2, "shaft that carries the clutch and the free wheels", "1", 1)
@@ -277,21 +301,27 @@ class Clutch(Record):
         "deg > 0 <= 60", "by which a space is wider than a dog", "6 deg", "6 deg"
     )
     carrying_share: float = number(
-        "> 0 <= 1", "share of the dogs that carry (common practice: two of three)", "0.67", 0.67
+        "> 0 <= 1",
+        "share of the dogs that carry (common practice: two of three)",
+        "0.67",
+        0.67,
+        role="practice",
     )
     material: str = words(
         "a material of data/tables/materials.csv",
         "steel C45 quenched and tempered",
         "steel C45 quenched and tempered",
     )
-    friction: float = number("> 0 <= 0.6", "between greased dogs (common practice)", "0.12", 0.12)
+    friction: float = number(
+        "> 0 <= 0.6", "between greased dogs (common practice)", "0.12", 0.12, role="practice"
+    )
     detent_force: Any = quantity(
         "N > 0 <= 1000", "force at the sleeve that the detent holds", "70 N", "70 N"
     )
     fork_force: Any = quantity("N > 0 <= 5000", "force the shift fork can give", "250 N", "250 N")
 
 
-class Housing(Record):
+class Housing(Record, role="choice"):
     """The two plates that hold the gears, and the distance of the shafts."""
 
     centre_distance: Any = quantity(
@@ -323,7 +353,7 @@ class Housing(Record):
     )
 
 
-class Trough(Record):
+class Trough(Record, role="choice"):
     """The trough the paddles turn in."""
 
     length: Any = quantity("mm > 0 <= 3000", "inside, along the shafts", "300 mm")
@@ -338,14 +368,22 @@ class Trough(Record):
         "mm > 0 <= 3000", "opening at the top, the other way", "300 mm", "300 mm"
     )
     least_fill: float = number(
-        "> 0 <= 1", "share of the working volume below which paddles miss the clay", "0.3", 0.3
+        "> 0 <= 1",
+        "share of the working volume below which paddles miss the clay",
+        "0.3",
+        0.3,
+        role="practice",
     )
     most_fill: float = number(
-        "> 0 <= 1", "share of the working volume above which clay rides on top", "0.75", 0.75
+        "> 0 <= 1",
+        "share of the working volume above which clay rides on top",
+        "0.75",
+        0.75,
+        role="practice",
     )
 
 
-class Paddles(Record):
+class Paddles(Record, role="choice"):
     """The paddles of one shaft, and how the other shaft's stand to them."""
 
     tip_radius: Any = quantity(
@@ -390,19 +428,21 @@ class Paddles(Record):
         "pressure on a blade over the clay's strength, 9.1 smooth to 11.9 rough",
         "10.5",
         10.5,
+        role="practice",
     )
     nip_share: float = number(
         ">= 0 <= 1",
         "torque added by the nip when counter-rotating (common practice 0.05 to 0.2)",
         "0.1",
         0.1,
+        role="practice",
     )
     bearing_span: Any = quantity(
         "mm > 0 <= 3000", "distance between the bearings either side of the trough", "340 mm"
     )
 
 
-class Safety(Record):
+class Safety(Record, role="wanted"):
     """How much more each part is to take than is asked of it (common practice)."""
 
     motor_mixing: float = number(">= 1 <= 5", "rated motor torque over mixing torque", "1.25", 1.25)
@@ -440,7 +480,7 @@ class Safety(Record):
     )
 
 
-class Ranges(Record):
+class Ranges(Record, role="practice"):
     """How well the inputs are known, for the risk of a stall (ranges: common practice)."""
 
     strength_low: float = number(

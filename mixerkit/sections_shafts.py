@@ -25,7 +25,7 @@ NOTCHES = ("shoulder", "groove", "keyway", "cross hole", "thread", "press fit", 
 """What weakens a shaft where it is loaded over and over."""
 
 
-class Shaft(Record):
+class Shaft(Record, role="choice"):
     """One paddle shaft, solid and round, stepped where the design says so.
 
     Positions run from the inside of the plate at the reducer towards the trough.
@@ -48,7 +48,7 @@ class Shaft(Record):
     finish: str = choice(("ground", "machined", "hot-rolled"), "finish of its surface", "machined")
 
 
-class Sleeve(Record):
+class Sleeve(Record, role="choice"):
     """The stainless sleeve over the shafts in the trough, with the paddles welded to it."""
 
     kind: str = choice(
@@ -74,7 +74,7 @@ class Sleeve(Record):
     )
 
 
-class Hubs(Record):
+class Hubs(Record, role="choice"):
     """How box and gears hold their shafts."""
 
     gear: str = choice(
@@ -106,7 +106,7 @@ class Hubs(Record):
     clamp_screws: int = whole(1, 8, "screws of each clamp", "4", 4)
 
 
-class Bearings(Record):
+class Bearings(Record, role="choice"):
     """What the shafts, the free gears and the idler turn in."""
 
     kind: str = choice(("rolling", "plain bush"), "kind of the shafts' bearings", "rolling")
@@ -123,7 +123,11 @@ class Bearings(Record):
     )
     idler_length: Any = quantity("mm > 0 <= 300", "length of the idler's bush", "40 mm", "40 mm")
     wear_allowed: Any = quantity(
-        "mm > 0 <= 5", "wear of a bush on the radius before it is changed", "0.2 mm", "0.2 mm"
+        "mm > 0 <= 5",
+        "wear of a bush on the radius before it is changed",
+        "0.2 mm",
+        "0.2 mm",
+        role="wanted",
     )
     locating: int = whole(
         1, 3, "bearing that takes the push: 1 and 2 at the plates, 3 beyond the trough", "2", 2
@@ -134,11 +138,11 @@ class Bearings(Record):
         "packed gland, greased",
     )
     drain_gap: Any = quantity(
-        "mm >= 0 <= 200", "open gap wanted between seal and bearing", "5 mm", "5 mm"
+        "mm >= 0 <= 200", "open gap wanted between seal and bearing", "5 mm", "5 mm", role="wanted"
     )
 
 
-class Fuse(Record):
+class Fuse(Record, role="choice"):
     """What gives way first in a jam, between the box's slow end and shaft 1."""
 
     kind: str = choice(("shear pin", "torque limiter", "none"), "what gives way", "none")
@@ -155,11 +159,15 @@ class Fuse(Record):
         "N*m > 0 <= 20000", "torque at which a limiter slips", "600 N*m", "600 N*m"
     )
     scatter: float = number(
-        ">= 0 <= 0.5", "how far it may give either way of the reckoned torque", "0.12", 0.12
+        ">= 0 <= 0.5",
+        "how far it may give either way of the reckoned torque",
+        "0.12",
+        0.12,
+        role="practice",
     )
 
 
-class Guard(Record):
+class Guard(Record, role="choice"):
     """What keeps hands away while it turns."""
 
     lid: str = choice(
@@ -179,8 +187,16 @@ class Guard(Record):
         "mm >= 0 <= 3000", "from an opening to the nearest moving part", "100 mm", "100 mm"
     )
     time_to_stop: Any = quantity(
-        "s >= 0 <= 600", "run-down as measured, trough empty; 0 reckons it", "0 s", "0 s"
+        "s >= 0 <= 600",
+        "run-down as measured, trough empty; 0 reckons it",
+        "0 s",
+        "0 s",
+        role="fact",
     )
     response_time: Any = quantity(
-        "s >= 0 <= 10", "from the lid's switch to the motor losing its current", "0.1 s", "0.1 s"
+        "s >= 0 <= 10",
+        "from the lid's switch to the motor losing its current",
+        "0.1 s",
+        "0.1 s",
+        role="fact",
     )

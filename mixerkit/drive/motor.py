@@ -19,6 +19,7 @@ __all__ = [
     "kloss_torque",
     "reversal",
     "shaft_power",
+    "shaft_speed",
     "slip_at_torque",
     "synchronous_speed",
     "torque_curve",
@@ -223,6 +224,34 @@ def slip_at_torque(torque: Any, breakdown_torque: Any, slip: Any) -> Any:
         ratio = np.where(torque > 0, breakdown_torque / np.where(torque > 0, torque, 1.0), np.inf)
         found = slip * (ratio - np.sqrt(ratio**2 - 1))
     return np.where(np.isinf(ratio), 0.0, found)[()]
+
+
+def shaft_speed(plain: SimpleNamespace) -> float:
+    """Speed of shaft 1 in rpm at the frequency the motor is fed with, under its rated torque.
+
+    The field turns with that frequency, and the rotor lags behind it by as many turns a minute as on
+    its plate; nought where the field turns no faster than that.
+
+    Parameters
+    ----------
+    plain : SimpleNamespace
+        The design in plain numbers.
+
+    Returns
+    -------
+    float
+
+    References
+    ----------
+    Constant flux below the rated frequency: the slip in turns a minute goes with the torque alone; any
+    text on induction machines fed by converters.
+    """
+    plate = plain.motor
+    by_converter = plate.fed_by == "frequency converter"
+    frequency = plate.run_at if by_converter else plain.supply.frequency
+    plate_field = synchronous_speed.plain(plate.rated_frequency, plate.poles)
+    turns = synchronous_speed.plain(frequency, plate.poles) - (plate_field - plate.rated_speed)
+    return float(max(turns, 0.0) / plain.reducer.ratio)
 
 
 def abilities(plain: SimpleNamespace) -> SimpleNamespace:

@@ -1,0 +1,430 @@
+"""What mends a failing check: changes of choices, each tried on the whole machine before it is said.
+
+A check names the changes that may help (:attr:`mixerkit.checks.Check.fix`). Each is moved along what can
+be bought, cut, set or typed until the check holds, the machine being worked out anew each time; what
+else fails then is named, and where one more choice mends that too, it comes with it. Where none of
+the named changes does, every choice is moved through its whole range.
+"""
+
+from __future__ import annotations
+
+import json
+import time
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass, field
+from types import MappingProxyType
+from typing import Any
+
+from mixerkit.assess import Assessment, assess, checks_of
+from mixerkit.checks import Check
+from mixerkit.design import Design
+from mixerkit.explore.settable import BOUGHT, Axis, axes, bought, choices, settled
+from mixerkit.units import InputError
+
+__all__ = ["Mending", "Remedy", "mend", "written"]
+
+FEW = 3
+"""Remedies said of one check."""
+_PATIENCE = 300.0
+"""Seconds after which no new change is tried; what was not tried is said."""
+
+
+@dataclass(frozen=True)
+class Remedy:
+    """One change that mends a check, tried on the whole machine.
+
+    Attributes
+    ----------
+    values : mapping
+        Fields and their values as they stand in a design file.
+    mends : tuple of str
+        Ids of the failing checks that hold with it.
+    breaks : tuple of str
+        Ids of checks that hold without it and fail with it.
+    """
+
+    values: Mapping[str, Any]
+    mends: tuple[str, ...]
+    breaks: tuple[str, ...]
+
+    @property
+    def lines(self) -> tuple[str, ...]:
+        """The change ready to type, a field a line."""
+        return tuple(written(name, value) for name, value in self.values.items())
+
+
+@dataclass(frozen=True)
+class Mending:
+    """What mends each failing check of a design.
+
+    Attributes
+    ----------
+    remedies : mapping
+        Id of each failing check that was asked for, to its remedies, most helpful first.
+    searched : frozenset of str
+        Ids without a remedy for which every single choice was moved through its whole range.
+    """
+
+    remedies: Mapping[str, tuple[Remedy, ...]]
+    searched: frozenset[str]
+
+    @property
+    def best(self) -> Remedy | None:
+        """The remedy that mends most and breaks least; none if there is none that mends two or more."""
+        known = {one.lines: one for found in self.remedies.values() for one in found}
+        best = max(known.values(), key=lambda one: len(one.mends) - len(one.breaks), default=None)
+        return best if best and len(best.mends) - len(best.breaks) > 1 else None
+
+    def said(self, check: Check) -> str:
+        """Say in a few words what mends a check, or that no single change does."""
+        found = self.remedies.get(check.id, ())
+        if found:
+            return "; or ".join(_one_line(one) for one in found)
+        return _nothing(check, check.id in self.searched)
+
+
+def written(name: str, value: Any) -> str:
+    """Write a field and its value as a line to type, such as ``shaft_2.diameter = "50 mm"``.
+
+    Examples
+    --------
+    >>> print(written("shaft_2.diameter", "50 mm"))
+    shaft_2.diameter = "50 mm"
+    >>> print(written("paths.direct.tooth_counts", [31, 29]))
+    paths.direct.tooth_counts = [31, 29]
+    """
+    return f"{name} = {json.dumps(value, ensure_ascii=False)}"
+
+
+def mend(
+    found: Assessment,
+    ids: Iterable[str] | None = None,
+    *,
+    few: int = FEW,
+    patience: float = _PATIENCE,
+) -> Mending:
+    """Find what mends the failing checks of a design.
+
+    Parameters
+    ----------
+    found : Assessment
+    ids : iterable of str, optional
+        Ids of the failing checks asked for; all of them if not given.
+    few : int
+        Remedies wanted of each.
+    patience : float
+        Seconds after which no new change is tried.
+
+    Returns
+    -------
+    Mending
+
+    Examples
+    --------
+    >>> thin = assess(Design.demo("thin_shaft"))
+    >>> mending = mend(thin, ["shafts.shaft-2.diameter-for-fatigue-while-mixing"])
+    >>> [one.lines[0] for rows in mending.remedies.values() for one in rows][0]
+    'shaft_2.diameter = "28 mm"'
+    """
+    asked = None if ids is None else set(ids)
+    wanted = [
+        one for one in found.checks if one.verdict == "fails" and (asked is None or one.id in asked)
+    ]
+    return _Bench(found, patience).mend(wanted, few)
+
+
+def _one_line(remedy: Remedy) -> str:
+    text = ", ".join(remedy.lines)
+    return f"{text} (then fails: {', '.join(remedy.breaks)})" if remedy.breaks else text
+
+
+def _nothing(check: Check, searched: bool) -> str:
+    lead = (
+        "No single change of a choice mends this"
+        if searched
+        else "None of the changes tried in the time given mends this"
+    )
+    return f"{lead}. {check.note}" if check.note else f"{lead}."
+
+
+@dataclass
+class _Bench:
+    """Tries changes of one design, each only once."""
+
+    found: Assessment
+    patience: float
+    _whole: dict[str, Assessment | None] = field(default_factory=dict)
+    _some: dict[tuple[str, str], dict[str, Check] | None] = field(default_factory=dict)
+    _ends: float = 0.0
+
+    def __post_init__(self) -> None:
+        self._ends = time.monotonic() + self.patience
+        self.design: Design = self.found.design
+        self.before = {one.id: one for one in self.found.checks}
+        self.failing = {one.id for one in self.found.checks if one.verdict == "fails"}
+
+    # ------------------------------------------------------------------ trying
+
+    @property
+    def late(self) -> bool:
+        return time.monotonic() > self._ends
+
+    def whole(self, values: Mapping[str, Any]) -> Assessment | None:
+        """The machine worked out anew with a change; none where the design refuses it."""
+        key = json.dumps(dict(values), sort_keys=True)
+        if key not in self._whole:
+            try:
+                self._whole[key] = assess(self.design.with_values(dict(values)))
+            except InputError:
+                self._whole[key] = None
+        return self._whole[key]
+
+    def spare(self, check: Check, values: Mapping[str, Any]) -> float | None:
+        """Spare of a check with a change, or none where it is refused or the check is gone."""
+        stage = check.stage
+        key = (stage, json.dumps(dict(values), sort_keys=True))
+        if key not in self._some:
+            known = self._whole.get(key[1])
+            try:
+                found = (
+                    known.checks
+                    if known
+                    else checks_of(self.design.with_values(dict(values)), [stage])
+                )
+                self._some[key] = {one.id: one for one in found}
+            except InputError:
+                self._some[key] = None
+        those = self._some[key]
+        one = those.get(check.id) if those else None
+        return None if one is None else one.spare if one.verdict == "fails" else max(one.spare, 1.0)
+
+    def holds(self, check: Check, values: Mapping[str, Any]) -> bool:
+        spare = self.spare(check, values)
+        return spare is not None and spare >= 1
+
+    def remedy(self, check: Check, values: Mapping[str, Any]) -> Remedy | None:
+        """A change as a remedy, if the whole machine worked out anew says that the check holds."""
+        there = self.whole(values)
+        if there is None:
+            return None
+        after = {one.id: one.verdict for one in there.checks}
+        mends = tuple(one for one in self.before if one in self.failing and after.get(one, "fails") != "fails")  # fmt: skip
+        if check.id not in mends:
+            return None
+        breaks = tuple(
+            one for one, verdict in after.items() if verdict == "fails" and one not in self.failing
+        )
+        return Remedy(MappingProxyType(dict(values)), mends, breaks)
+
+    # ------------------------------------------------------------------ looking
+
+    def along(self, check: Check, axis: Axis, start: int | None = None) -> Mapping[str, Any] | None:
+        """The value nearest the design's own on one axis at which a check holds."""
+
+        def put(k: int) -> dict[str, Any]:
+            return {axis.field: axis.write(k)}
+
+        if axis.plain is None:
+            return next((put(k) for k in range(axis.count) if self.holds(check, put(k))), None)
+        best: int | None = None
+        for way in self._ways(check, axis, start, put):
+            last = axis.here
+            for k in way:
+                if self.late:
+                    break
+                if self.holds(check, put(k)):
+                    near = self._nearest(check, put, last, k)
+                    if best is None or abs(near - axis.here) < abs(best - axis.here):
+                        best = near
+                    break
+                last = float(k)
+            if best is not None:
+                break
+        return None if best is None else put(best)
+
+    def _ways(self, check: Check, axis: Axis, start: int | None, put: Callable[[int], dict[str, Any]]) -> list[list[int]]:  # fmt: skip
+        """Places to try in turn, first in the direction that helps."""
+        up, down = list(_strides(axis.here, axis.count, 1)), list(_strides(axis.here, axis.count, -1))  # fmt: skip
+        if start is not None:
+            way = 1 if start > axis.here else -1
+            own = list(_strides(float(start), axis.count, way))
+            first = [start, *own]
+            return [first, up if way > 0 else down, down if way > 0 else up]
+        now = check.spare
+        # a stride wide enough to be felt shows which way helps
+        felt = [
+            (self.spare(check, put(way[min(2, len(way) - 1)])) if way else None)
+            for way in (up, down)
+        ]
+        gains = [-1.0 if one is None else one - now for one in felt]
+        return [up, down] if gains[0] >= gains[1] else [down, up]
+
+    def _nearest(self, check: Check, put: Callable[[int], dict[str, Any]], fails: float, holds: int) -> int:  # fmt: skip
+        """Halve between a place that fails and one that holds."""
+        low, high = fails, holds
+        while abs(high - low) > 1:
+            middle = round((low + high) / 2)
+            if middle in (low, high):
+                break
+            if self.holds(check, put(middle)):
+                high = middle
+            else:
+                low = middle
+        return high
+
+    def candidates(self, check: Check, change: Any) -> Iterator[Mapping[str, Any]]:
+        """Changes that make a check hold by itself, from one that it names."""
+        if isinstance(change, str) and change in BOUGHT:
+            held = (values for values in bought(self.design, change) if self.holds(check, values))
+            first = next(held, None)
+            if first:
+                yield first
+                yield from held
+            return
+        if isinstance(change, str):
+            for axis in axes(self.design, change):
+                found = self.along(check, axis)
+                if found:
+                    yield found
+                    break
+            return
+        yield from self._begun(check, change)
+
+    def _begun(self, check: Check, change: Mapping[str, Any]) -> Iterator[Mapping[str, Any]]:
+        """Changes that begin at an estimate."""
+        written_out = {name: settled(self.design, name, value) for name, value in change.items()}
+        if not all(written_out.values()):
+            return
+        for k in range(max(len(one) for one in written_out.values())):
+            values = {name: one[min(k, len(one) - 1)] for name, one in written_out.items()}
+            if self.holds(check, values):
+                yield values
+                return
+        if len(change) > 1:
+            return
+        ((name, value),) = change.items()
+        for axis in axes(self.design, name):
+            number = isinstance(value, (int, float)) and axis.plain is not None
+            found = self.along(check, axis, axis.place(float(value)) if number else None)
+            if found:
+                yield found
+                return
+
+    # ------------------------------------------------------------------ answering
+
+    def mend(self, wanted: list[Check], few: int) -> Mending:
+        own: dict[str, list[Remedy]] = {one.id: [] for one in wanted}
+        for check in wanted:
+            own[check.id] = self.named(check, few)
+        left = [one for one in wanted if not own[one.id]]
+        searched: set[str] = set()
+        for check in left:
+            shared = [r for rows in own.values() for r in rows if check.id in r.mends]
+            if shared:
+                continue
+            values, complete = self.sweep(check)
+            for one in values:
+                remedy = self.remedy(check, one)
+                if remedy:
+                    own[check.id].append(self.joined(check, remedy))
+            if complete and not own[check.id]:
+                searched.add(check.id)
+        everything = {one.lines: one for rows in own.values() for one in rows}
+        ranked = {
+            check.id: tuple(
+                sorted(
+                    (one for one in everything.values() if check.id in one.mends),
+                    key=lambda one, mine=own[check.id]: self._rank(one, one in mine),
+                )[:few]
+            )
+            for check in wanted
+        }
+        return Mending(MappingProxyType(ranked), frozenset(searched))
+
+    def _rank(self, remedy: Remedy, own: bool) -> tuple[Any, ...]:
+        return (len(remedy.breaks), not own, -len(remedy.mends), len(remedy.values))
+
+    def named(self, check: Check, few: int) -> list[Remedy]:
+        """Remedies from the changes that a check names."""
+        found: list[Remedy] = []
+        for change in check.fix:
+            if self.late or sum(not one.breaks for one in found) >= few:
+                break
+            for values in self.candidates(check, change):
+                remedy = self.remedy(check, values)
+                if remedy:
+                    found.append(remedy)
+                    if not remedy.breaks:
+                        break
+                if self.late:
+                    break
+        if found and not any(not one.breaks for one in found):
+            found.sort(key=lambda one: len(one.breaks))
+            found[:few] = [self.joined(check, one) for one in found[:few]]
+        return found
+
+    def joined(self, check: Check, remedy: Remedy) -> Remedy:
+        """A remedy with one more choice that mends what it breaks, where there is one."""
+        if not remedy.breaks or self.late:
+            return remedy
+        there = self.whole(remedy.values)
+        if there is None:
+            return remedy
+        broken = {one.id: one for one in there.checks if one.id in remedy.breaks}
+        inner = _Bench(there, self._ends - time.monotonic())
+        for change in broken[remedy.breaks[0]].fix:
+            if self.late:
+                break
+            more = next(inner.candidates(broken[remedy.breaks[0]], change), None)
+            if more and not set(more) & set(remedy.values):
+                both = self.remedy(check, {**remedy.values, **more})
+                if both and len(both.breaks) < len(remedy.breaks):
+                    return both
+        return remedy
+
+    def sweep(self, check: Check) -> tuple[list[Mapping[str, Any]], bool]:
+        """Move every choice through its whole range; the changes that help, and whether time sufficed."""
+        found: list[Mapping[str, Any]] = []
+        for thing in BOUGHT:
+            found += [one for one in bought(self.design, thing) if self.holds(check, one)][:1]
+        for name, _ in choices():
+            for axis in axes(self.design, name):
+                if self.late:
+                    return found, False
+                here = self._swept(check, axis)
+                if here:
+                    found.append(here)
+                    break
+        return found, True
+
+    def _swept(self, check: Check, axis: Axis) -> Mapping[str, Any] | None:
+        if axis.plain is not None and not self._felt(check, axis):
+            return None
+        return self.along(check, axis)
+
+    def _felt(self, check: Check, axis: Axis) -> bool:
+        """Whether the check feels a field at all, tried by a wide step each way."""
+        for way in (1, -1):
+            places = list(_strides(axis.here, axis.count, way))
+            for k in (places[len(places) // 2 : len(places) // 2 + 1], places[-1:]):
+                for place in k:
+                    spare = self.spare(check, {axis.field: axis.write(place)})
+                    if spare is not None and spare != check.spare:
+                        return True
+        return False
+
+
+def _strides(here: float, count: int, way: int) -> Iterator[int]:
+    """Places from one on in growing strides, to the last one in that direction."""
+    place = int(here + 1 if way > 0 and here >= 0 else here) if way > 0 else int(-(-here // 1)) - 1
+    place = max(place, 0) if way > 0 else place
+    stride = 1
+    while 0 <= place < count:
+        yield place
+        last = count - 1 if way > 0 else 0
+        if place == last:
+            return
+        place += way * stride
+        stride = max(stride + 1, int(stride * 1.6))
+        if not 0 <= place < count:
+            place = last

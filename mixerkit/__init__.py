@@ -11,6 +11,7 @@ if TYPE_CHECKING:
     from mixerkit.design import Design
     from mixerkit.units import Q_, InputError
 
+__version__ = "0.1.0"
 __all__ = ["Q_", "Design", "InputError", "assess", "drive", "load", "parts", "shop"]
 
 # Loaded when first asked for, so that the command line answers --help and a typing slip at once.

@@ -33,7 +33,21 @@ def _parser() -> argparse.ArgumentParser:
     new.add_argument("file", type=Path, help="file to write; one that is there is left alone")
     check = commands.add_parser("check", help="check a design and print the check table")
     check.add_argument("file", type=Path, help="design file")
-    check.add_argument("--why", action="store_true", help="print formula and source of each check")
+    check.add_argument("--all", action="store_true", help="list the checks that hold too")
+    check.add_argument(
+        "--why", action="store_true", help="list every check with its formula and source"
+    )
+    check.add_argument(
+        "--json", action="store_true", help="print one JSON object for scripts; see README"
+    )
+    check.add_argument(
+        "--no-remedies", action="store_true", help="do not look for what mends a failing check"
+    )
+    change = commands.add_parser("set", help="change fields of a design file, as check prints them")
+    change.add_argument("file", type=Path, help="design file; the one before is kept beside it")
+    change.add_argument(
+        "values", nargs="+", metavar="FIELD=VALUE", help="such as 'shaft_2.diameter = \"50 mm\"'"
+    )
     report = commands.add_parser("report", help="write the design report, one HTML page")
     report.add_argument("file", type=Path, help="design file")
     report.add_argument(
@@ -89,14 +103,56 @@ def _new(arguments: argparse.Namespace) -> int:
 def _check(arguments: argparse.Namespace) -> int:
     from mixerkit.assess import assess
     from mixerkit.design import Design
-    from mixerkit.show.tables import check_text
+    from mixerkit.show.answer import answer_json, answer_text
 
     design = Design.read(arguments.file)
     found = assess(design)
-    print(f"{design.name}, fingerprint {design.fingerprint}\n")
-    print(check_text(found.checks, why=arguments.why))
-    print(f"\n{found.verdict}. Least to spare: {found.weakest.sentence()}")
+    mending = None
+    if found.verdict == "fails" and not arguments.no_remedies:
+        from mixerkit.explore.mend import mend
+
+        mending = mend(found)
+    if arguments.json:
+        import json
+
+        print(json.dumps(answer_json(found, mending), indent=1, allow_nan=False))
+    else:
+        print(f"{design.name}, fingerprint {design.fingerprint}")
+        everything = arguments.all or arguments.why
+        print(answer_text(found, mending, everything=everything, why=arguments.why))
+        print(f"\nLeast to spare: {found.weakest.sentence()}")
     return 1 if found.verdict == "fails" else 0
+
+
+def _set(arguments: argparse.Namespace) -> int:
+    from mixerkit.design import Design
+
+    design = Design.read(arguments.file)
+    changed = design.with_values(_values(arguments.values))
+    changed.write(arguments.file)
+    print(f"wrote {arguments.file}; the file before is {arguments.file}.previous")
+    return 0
+
+
+def _values(lines: Sequence[str]) -> dict[str, object]:
+    """Read lines such as ``shaft_2.diameter = "50 mm"`` as dotted names and values."""
+    import tomllib
+
+    from mixerkit.units import InputError
+
+    values: dict[str, object] = {}
+    for line in lines:
+        name, sign, text = line.partition("=")
+        try:
+            value = tomllib.loads(f"value = {text}")["value"]
+        except tomllib.TOMLDecodeError:
+            value = None
+        if not sign or value is None:
+            raise InputError(
+                f'{line!r} is not a field with its value; for example shaft_2.diameter = "50 mm" in quotes of the shell.'
+            )
+        values[name.strip()] = value
+    return values
 
 
 def _report(arguments: argparse.Namespace) -> int:
@@ -164,7 +220,14 @@ def _gates(arguments: argparse.Namespace) -> int:
     return 1 if any(gate.state == "stop" for gate in found.gates) else 0
 
 
-_COMMANDS = {"new": _new, "check": _check, "report": _report, "sheets": _sheets, "gates": _gates}
+_COMMANDS = {
+    "new": _new,
+    "check": _check,
+    "set": _set,
+    "report": _report,
+    "sheets": _sheets,
+    "gates": _gates,
+}
 
 
 def main(argv: Sequence[str] | None = None) -> int:

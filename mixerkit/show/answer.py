@@ -1,0 +1,211 @@
+"""The answer to "does it hold?": as text for a terminal, and as JSON for scripts.
+
+The JSON is the kit's interface for scripts. Its fields keep their names and meanings; :data:`SCHEMA`
+goes up when one changes or goes, not when one is added.
+
+========================  ===========================================================================
+``schema``                number of this form
+``kit``                   version of the kit
+``design``                name of the machine
+``fingerprint``           of design and kit: eight characters that change when either does
+``verdict``               ``"holds"``, ``"tight"`` or ``"fails"``: the worst of all checks
+``units``                 ``"metric"`` or ``"inch"``: what the texts are written in
+``remedies_sought``       whether remedies were looked for
+``checks``                a list, in the order of the power path, each with
+``.. id``                 stable name, unique in the list: stage, part and check, joined by dots
+``.. stage, part, name``  the same in words
+``.. verdict``            as above; what cannot be judged fails
+``.. asked, can_take``    numbers in ``unit``; null where there is no limit or it cannot be judged
+``.. unit``               such as ``"N*m"``, always metric; empty for a plain number
+``.. factor``             by which ``can_take`` has to exceed ``asked``
+``.. spare``              ``can_take / (asked * factor)``; null where there is no limit or no number
+``.. judged``             false where a formula or a table does not reach so far
+``.. state``              state of the machine that governs, empty where none does
+``.. reason, source``     the formula with its numbers, and where it stands
+``.. note``               what to measure, or which facts stand against each other; may be empty
+``.. remedies``           a list, most helpful first, each ``{"set": {field: value}, "breaks": [ids], "mends": [ids]}``:
+                          with those values in the design file this check no longer fails, tried on the
+                          whole machine; ``breaks`` fail then that do not now, ``mends`` all that hold then
+``.. no_single_change``   true where every choice was moved through its range and none mends it
+========================  ===========================================================================
+
+A field is named by its table and its own name, ``"shaft_2.diameter"``; a list is set whole,
+``"paths.direct.tooth_counts": [31, 29]``, counted from shaft 1 to shaft 2. Values stand as in the file.
+"""
+
+from __future__ import annotations
+
+import math
+import textwrap
+from collections.abc import Iterable, Mapping
+from typing import Any
+
+from mixerkit import __version__
+from mixerkit.assess import Assessment
+from mixerkit.checks import Check
+from mixerkit.explore.mend import Mending, Remedy
+
+__all__ = ["SCHEMA", "answer_json", "answer_text", "named"]
+
+SCHEMA = 1
+_WIDTH = 100
+_LEAD = " " * 7
+
+
+def answer_json(found: Assessment, mending: Mending | None) -> dict[str, Any]:
+    """Give the answer as plain values, ready for :func:`json.dumps`; see the module for its form.
+
+    Parameters
+    ----------
+    found : Assessment
+    mending : Mending or None
+        None where no remedies were looked for.
+
+    Returns
+    -------
+    dict
+    """
+    return {
+        "schema": SCHEMA,
+        "kit": __version__,
+        "design": found.design.name,
+        "fingerprint": found.design.fingerprint,
+        "verdict": found.verdict,
+        "units": found.design.show_units,
+        "remedies_sought": mending is not None,
+        "checks": [_check(one, mending) for one in found.checks],
+    }
+
+
+def _check(check: Check, mending: Mending | None) -> dict[str, Any]:
+    remedies = mending.remedies.get(check.id, ()) if mending else ()
+    return {
+        "id": check.id,
+        "stage": check.stage,
+        "part": check.part,
+        "name": check.name,
+        "verdict": check.verdict,
+        "asked": _finite(check.demand),
+        "can_take": _finite(check.capacity),
+        "unit": check.unit,
+        "factor": check.safety,
+        "spare": _finite(check.spare),
+        "judged": check.judged,
+        "state": check.state,
+        "reason": check.reason,
+        "source": check.source,
+        "note": check.note,
+        "remedies": [
+            {"set": dict(one.values), "breaks": list(one.breaks), "mends": list(one.mends)}
+            for one in remedies
+        ],
+        "no_single_change": bool(mending and check.id in mending.searched),
+    }
+
+
+def _finite(value: float) -> float | None:
+    return float(value) if math.isfinite(value) else None
+
+
+def named(found: Assessment, ids: Iterable[str]) -> str:
+    """Name checks by their ids, in words.
+
+    Parameters
+    ----------
+    found : Assessment
+        Whose checks are named; one it does not have is named by its id.
+    ids : iterable of str
+
+    Returns
+    -------
+    str
+    """
+    known = {one.id: f"{one.part}, {one.name}" for one in found.checks}
+    return "; ".join(known.get(one, one.replace(".", ", ").replace("-", " ")) for one in ids)
+
+
+def answer_text(
+    found: Assessment, mending: Mending | None, *, everything: bool = False, why: bool = False
+) -> str:
+    """Write the answer for a terminal: the verdict, what fails and what mends it, what is tight.
+
+    Parameters
+    ----------
+    found : Assessment
+    mending : Mending or None
+        None where no remedies were looked for.
+    everything : bool
+        Whether to list what holds too.
+    why : bool
+        Whether to add how each was worked out, and its source.
+
+    Returns
+    -------
+    str
+    """
+    by_verdict: Mapping[str, list[Check]] = {
+        verdict: [one for one in found.checks if one.verdict == verdict]
+        for verdict in ("fails", "tight", "holds")
+    }
+    count = len(found.checks)
+    wrong, close = len(by_verdict["fails"]), len(by_verdict["tight"])
+    lines = [
+        f"fails: {wrong} of {count} checks."
+        if wrong
+        else f"holds: all {count} checks{f', {close} of them with little to spare' if close else ''}."
+    ]
+    best = mending.best if mending else None
+    if best:
+        lines += _wrapped(f"Most helpful: this clears {len(best.mends)} of {wrong} failures{_then(found, best)}.", "")  # fmt: skip
+        lines += [f"    {one}" for one in best.lines]
+    lines.append("")
+    for verdict in ("fails", "tight", *(["holds"] if everything else [])):
+        for check in by_verdict[verdict]:
+            lines += _entry(found, check, mending, why)
+    if not everything and by_verdict["holds"]:
+        lines.append(f"{len(by_verdict['holds'])} checks hold; --all lists them.")
+    return "\n".join(lines)
+
+
+def _entry(found: Assessment, check: Check, mending: Mending | None, why: bool) -> list[str]:
+    asked, takes = check.shown
+    factor = f" x {check.safety:g}" if check.safety != 1 else ""
+    head = f"{check.verdict:5}  {check.part}, {check.name}"
+    lines = [
+        f"{head}: {asked}{factor} asked, can take {takes}" if check.judged else f"{head}: cannot be judged"
+    ]  # fmt: skip
+    notes = [check.state]
+    if check.verdict == "tight":
+        notes.append(check.remark)
+    if why or not check.judged:
+        notes.append(check.reason)
+    if why:
+        notes.append(f"source: {check.source}")
+    for note in filter(None, notes):
+        lines += _wrapped(note, _LEAD)
+    if check.verdict == "fails" and mending is not None:
+        lines += _remedies(found, check, mending)
+    return lines
+
+
+def _remedies(found: Assessment, check: Check, mending: Mending) -> list[str]:
+    lines = []
+    for k, remedy in enumerate(mending.remedies.get(check.id, ())):
+        lead = "would do:" if k == 0 else "or:"
+        for n, line in enumerate(remedy.lines):
+            lines.append(f"{_LEAD}{lead if n == 0 else '':9} {line}")
+        if remedy.breaks:
+            lines += _wrapped(f"but then fails: {named(found, remedy.breaks)}", " " * 17)
+    if not lines:
+        lines += _wrapped(mending.said(check), _LEAD)
+    elif check.note:
+        lines += _wrapped(check.note, _LEAD)
+    return lines
+
+
+def _then(found: Assessment, remedy: Remedy) -> str:
+    return f", but then fails: {named(found, remedy.breaks)}" if remedy.breaks else ""
+
+
+def _wrapped(text: str, lead: str) -> list[str]:
+    return textwrap.wrap(text, _WIDTH, initial_indent=lead, subsequent_indent=f"{lead}  ")

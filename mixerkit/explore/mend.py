@@ -9,6 +9,7 @@ the named changes does, every choice is moved through its whole range.
 from __future__ import annotations
 
 import json
+import math
 import time
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
@@ -25,6 +26,8 @@ __all__ = ["Mending", "Remedy", "mend", "written"]
 
 FEW = 3
 """Remedies said of one check."""
+_FAR = 0.8
+"""Moved by more than this power of two, a value makes another machine (common practice)."""
 _PATIENCE = 300.0
 """Seconds after which no new change is tried; what was not tried is said."""
 
@@ -41,11 +44,14 @@ class Remedy:
         Ids of the failing checks that hold with it.
     breaks : tuple of str
         Ids of checks that hold without it and fail with it.
+    size : float
+        How far the values move: nought for none, 1 for twice or half as much (see :func:`moved`).
     """
 
     values: Mapping[str, Any]
     mends: tuple[str, ...]
     breaks: tuple[str, ...]
+    size: float = 0.0
 
     @property
     def lines(self) -> tuple[str, ...]:
@@ -72,7 +78,11 @@ class Mending:
     def best(self) -> Remedy | None:
         """The remedy that mends most and breaks least; none if there is none that mends two or more."""
         known = {one.lines: one for found in self.remedies.values() for one in found}
-        best = max(known.values(), key=lambda one: len(one.mends) - len(one.breaks), default=None)
+        best = max(
+            known.values(),
+            key=lambda one: (len(one.mends) - 2 * len(one.breaks) - one.size, -len(one.values)),
+            default=None,
+        )
         return best if best and len(best.mends) - len(best.breaks) > 1 else None
 
     def said(self, check: Check) -> str:
@@ -94,6 +104,44 @@ def written(name: str, value: Any) -> str:
     paths.direct.tooth_counts = [31, 29]
     """
     return f"{name} = {json.dumps(value, ensure_ascii=False)}"
+
+
+def moved(before: Design, after: Design, fields: Iterable[str]) -> float:
+    """How far fields move from one design to another: the greatest of them counts.
+
+    Parameters
+    ----------
+    before, after : Design
+    fields : iterable of str
+        Dotted names.
+
+    Returns
+    -------
+    float
+        For a number the power of two between both values, at most 10; a half for what has no order.
+
+    Examples
+    --------
+    >>> demo = Design.demo()
+    >>> moved(demo, demo.with_values({"shaft_1.diameter": "90 mm"}), ["shaft_1.diameter"])
+    1.0
+    """
+    return max((_moved_one(_plain(before, one), _plain(after, one)) for one in fields), default=0.0)
+
+
+def _moved_one(old: Any, new: Any) -> float:
+    if isinstance(old, tuple) and isinstance(new, tuple) and len(old) == len(new) and old:
+        return max(_moved_one(one, two) for one, two in zip(old, new, strict=True))
+    if isinstance(old, bool) or not isinstance(old, (int, float)):
+        return 0.5 if old != new else 0.0
+    if old <= 0 or new <= 0:
+        return min(abs(float(new - old)) / (abs(float(old)) or 1.0), 10.0)
+    return min(abs(math.log2(new / old)), 10.0)
+
+
+def _plain(design: Design, dotted: str) -> Any:
+    record, name, _ = design.field(dotted)
+    return getattr(record.plain, name)
 
 
 def mend(
@@ -214,7 +262,7 @@ class _Bench:
         breaks = tuple(
             one for one, verdict in after.items() if verdict == "fails" and one not in self.failing
         )
-        return Remedy(MappingProxyType(dict(values)), mends, breaks)
+        return Remedy(MappingProxyType(dict(values)), mends, breaks, moved(self.design, there.design, values))  # fmt: skip
 
     # ------------------------------------------------------------------ looking
 
@@ -342,7 +390,15 @@ class _Bench:
         return Mending(MappingProxyType(ranked), frozenset(searched))
 
     def _rank(self, remedy: Remedy, own: bool) -> tuple[Any, ...]:
-        return (len(remedy.breaks), not own, -len(remedy.mends), len(remedy.values))
+        """Least harm first, then what does not turn the machine into another, then what helps most."""
+        return (
+            len(remedy.breaks),
+            remedy.size > _FAR,
+            not own,
+            -len(remedy.mends),
+            remedy.size,
+            len(remedy.values),
+        )
 
     def named(self, check: Check, few: int) -> list[Remedy]:
         """Remedies from the changes that a check names."""
@@ -387,7 +443,13 @@ class _Bench:
         found: list[Mapping[str, Any]] = []
         for thing in BOUGHT:
             found += [one for one in bought(self.design, thing) if self.holds(check, one)][:1]
-        for name, _ in choices():
+        near = f"{check.stage} {check.part}".replace("_", " ")
+        names = [name for name, _ in choices()]
+        # what belongs to the part itself comes first, so that enough is found soon
+        names.sort(key=lambda name: name.split(".")[0].replace("_", " ") not in near)
+        for name in names:
+            if len(found) > 2 * FEW:
+                return found, False
             for axis in axes(self.design, name):
                 if self.late:
                     return found, False

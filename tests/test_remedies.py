@@ -1,0 +1,89 @@
+import json
+import os
+
+import pytest
+import spoiling
+
+from mixerkit import Design, assess
+from mixerkit.explore.mend import mend
+from mixerkit.explore.settable import choices
+
+COUNT = int(os.environ.get("MIXERKIT_SPOILED", "40"))
+SEED = int(os.environ.get("MIXERKIT_SPOILED_SEED", "1"))
+REFEREED = int(os.environ.get("MIXERKIT_REFEREED", "1"))
+FINE = int(os.environ.get("MIXERKIT_REFEREED_STEPS", "6"))
+
+
+@pytest.fixture(scope="module")
+def designs():
+    return list(spoiling.spoiled(COUNT, SEED))
+
+
+@pytest.mark.parametrize("number", range(COUNT))
+def test_every_remedy_typed_as_printed_mends_its_check(designs, number, tmp_path):
+    name, design = designs[number]
+    said, wrong, _ = spoiling.broken_promises(design, tmp_path)
+    assert wrong == [], name
+    assert said["verdict"] == "fails", name
+
+
+@pytest.mark.parametrize("demo", ["too_stiff", "thin_shaft"])
+def test_every_remedy_of_the_demos_does_what_it_says(demo, tmp_path):
+    said, wrong, tried = spoiling.broken_promises(Design.demo(demo), tmp_path)
+    assert wrong == []
+    assert tried > 5
+    assert all(one["remedies"] for one in said["checks"] if one["verdict"] == "fails")
+
+
+def test_remedies_change_choices_only():
+    allowed = {name for name, _ in choices()}
+    bought = ("motor.", "reducer.")
+    for demo in ("too_stiff", "thin_shaft"):
+        mending = mend(assess(Design.demo(demo)))
+        for rows in mending.remedies.values():
+            for remedy in rows:
+                single = set(remedy.values) - allowed
+                assert all(one.startswith(bought) for one in single)
+                # a plate's numbers change only as a whole row
+                assert not single or len(remedy.values) > 3
+
+
+def test_json_is_plain_and_complete(tmp_path):
+    path = tmp_path / "my_mixer.toml"
+    path.write_text(Design.demo("thin_shaft").to_toml(), "utf-8")
+    said = spoiling.answer(path)
+    assert said["schema"] == 1
+    assert set(said) == {
+        "schema", "kit", "design", "fingerprint", "verdict", "units", "remedies_sought", "checks",
+    }  # fmt: skip
+    ids = [one["id"] for one in said["checks"]]
+    assert len(ids) == len(set(ids)) == len(assess(Design.demo("thin_shaft")).checks)
+    for one in said["checks"]:
+        assert set(one) == {
+            "id", "stage", "part", "name", "verdict", "asked", "can_take", "unit", "factor", "spare", "judged",
+            "state", "reason", "source", "note", "remedies", "no_single_change",
+        }  # fmt: skip
+        assert one["verdict"] in ("holds", "tight", "fails")
+        assert one["spare"] is None or (one["spare"] < 1) == (one["verdict"] == "fails")
+        for remedy in one["remedies"]:
+            assert set(remedy) == {"set", "breaks", "mends"}
+            assert one["id"] in remedy["mends"]
+    assert "NaN" not in json.dumps(said)
+    quick = spoiling.answer(path, "--no-remedies")
+    assert not quick["remedies_sought"]
+    assert [one["asked"] for one in quick["checks"]] == [one["asked"] for one in said["checks"]]
+
+
+def test_the_kit_offers_what_a_sweep_of_every_choice_finds():
+    """One design and a coarse sweep in the quick tier; forty and a fine one in tests/long.py."""
+    offered = mendable = 0
+    for name, design in spoiling.spoiled(REFEREED, seed=1000 + SEED):
+        by_referee = spoiling.referee(design, FINE)
+        mending = mend(assess(design))
+        found = [one for one, changes in by_referee.items() if changes]
+        mendable += len(found)
+        offered += sum(bool(mending.remedies[one]) for one in found)
+        false = {one: by_referee[one][:2] for one in found if one in mending.searched}
+        assert false == {}, name
+    print(f"{offered} of {mendable}")
+    assert offered >= 0.95 * mendable

@@ -5,13 +5,15 @@ from __future__ import annotations
 import importlib
 from typing import TYPE_CHECKING, Any
 
+from mixerkit.version import VERSION
+
 if TYPE_CHECKING:
     from mixerkit import drive, load, parts, shop
     from mixerkit.assess import assess
     from mixerkit.design import Design
     from mixerkit.units import Q_, InputError
 
-__version__ = "0.1.0"
+__version__ = VERSION
 __all__ = ["Q_", "Design", "InputError", "assess", "drive", "load", "parts", "shop"]
 
 # Loaded when first asked for, so that the command line answers --help and a typing slip at once.

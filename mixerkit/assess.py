@@ -5,7 +5,6 @@ from __future__ import annotations
 import dataclasses
 from collections.abc import Callable, Collection
 from dataclasses import dataclass
-from functools import cached_property
 from types import SimpleNamespace
 from typing import Any
 
@@ -22,6 +21,7 @@ from mixerkit.drive import (
     powerflow,
     reducer,
 )
+from mixerkit.frozen import cached_property
 from mixerkit.load import clearance, paddles, stems, trough
 from mixerkit.parts import bearing_checks, gear_checks, hub_checks, shaft_checks, shaftline
 from mixerkit.units import Q_
@@ -105,9 +105,9 @@ class Assessment:
         return next(one for one in ("fails", "tight", "holds") if one in found)
 
     @cached_property
-    def ladder(self) -> list[jam_checks.Rung]:
+    def ladder(self) -> tuple[jam_checks.Rung, ...]:
         """Every part by the torque at which it gives way in a jam, weakest first."""
-        return jam_checks.ladder(self.case, self.checks)
+        return tuple(jam_checks.ladder(self.case, self.checks))
 
     @cached_property
     def stations(self) -> tuple[Station, ...]:

@@ -9,7 +9,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
-from functools import cached_property
 from itertools import product
 from types import SimpleNamespace
 from typing import Any
@@ -17,6 +16,7 @@ from typing import Any
 import numpy as np
 
 from mixerkit.checks import TIGHT, Change, Check, Say, governing, not_judged, worst
+from mixerkit.frozen import Frozen, cached_property, frozen
 
 __all__ = ["CLUTCH_POSITIONS", "LOADS", "MODES", "Case", "State", "all_states"]
 
@@ -100,12 +100,16 @@ class Case:
     plain: SimpleNamespace
     states: tuple[State, ...]
     system: str = "metric"
-    asks: SimpleNamespace = field(default_factory=SimpleNamespace)
-    flow: SimpleNamespace = field(default_factory=SimpleNamespace)
+    asks: SimpleNamespace = field(default_factory=Frozen)
+    flow: SimpleNamespace = field(default_factory=Frozen)
     speed: float = np.nan
     make_lines: Callable[[Case], tuple[Any, ...]] = field(
         default=lambda _case: (), compare=False, repr=False
     )
+
+    def __post_init__(self) -> None:
+        for name in ("plain", "asks", "flow"):
+            object.__setattr__(self, name, frozen(getattr(self, name)))
 
     @cached_property
     def lines(self) -> tuple[Any, ...]:

@@ -14,11 +14,12 @@ import math
 import re
 from dataclasses import dataclass, field, fields
 from functools import cached_property
-from types import MappingProxyType, SimpleNamespace
+from types import MappingProxyType
 from typing import Any, ClassVar, Self, dataclass_transform
 
 import numpy as np
 
+from mixerkit.frozen import Frozen
 from mixerkit.units import InputError, Span, read_quantity, show, shown_unit, to_plain
 
 __all__ = [
@@ -526,9 +527,9 @@ class Record:
         return cls(**values)
 
     @cached_property
-    def plain(self) -> SimpleNamespace:
+    def plain(self) -> Frozen:
         """The record in plain numbers, each in the unit its field declares."""
-        return SimpleNamespace(
+        return Frozen(
             **{
                 name: one.metadata["kind"].plain(getattr(self, name))
                 for name, one in self._fields().items()

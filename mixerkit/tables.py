@@ -16,6 +16,7 @@ from typing import Any
 import numpy as np
 
 from mixerkit.data_files import data_path
+from mixerkit.frozen import FrozenDict
 from mixerkit.records import nearest
 from mixerkit.units import Q_, InputError, show
 
@@ -172,7 +173,10 @@ def table(name: str) -> Table:
             )
         rows.append(
             Row(
-                {one: _cell(one, text, units) for one, text in zip(names, line, strict=True)}, units
+                FrozenDict(
+                    {one: _cell(one, text, units) for one, text in zip(names, line, strict=True)}
+                ),
+                FrozenDict(units),
             )
         )
     return Table(name.replace("_", " "), tuple(rows))

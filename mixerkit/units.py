@@ -14,7 +14,7 @@ import math
 import re
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import Any, Generic, ParamSpec, TypeVar
+from typing import Any, Generic, NoReturn, ParamSpec, TypeVar
 
 import numpy as np
 from pint import UnitRegistry
@@ -49,6 +49,28 @@ def _rebuild(magnitude: Any, unit: str) -> Any:
     """Make a pickled quantity again, in this registry and no other."""
     return Quantity(magnitude, unit)
 
+
+def _refuse(self: Any, *_given: Any, **_named: Any) -> NoReturn:
+    """Records hand out the quantities they hold, so none may be turned into another in place."""
+    raise TypeError(
+        f'"{self:~P}" cannot be changed in place; .to("mm"), for example, gives a new one.'
+    )
+
+
+def _set_once(self: Any, name: str, value: Any) -> None:
+    if name in ("_magnitude", "_units") and name in self.__dict__:
+        _refuse(self)
+    object.__setattr__(self, name, value)
+
+
+for _name in (
+    "ito", "ito_base_units", "ito_root_units", "ito_reduced_units", "ito_preferred", "ito_unprefixed",
+):  # fmt: skip
+    setattr(Quantity, _name, _refuse)
+for _name in ("add", "sub", "mul", "truediv", "floordiv", "mod", "pow"):
+    # q += 1 then makes a new quantity, as it does for a plain number
+    setattr(Quantity, f"__i{_name}__", getattr(Quantity, f"__{_name}__"))
+Quantity.__setattr__ = _set_once  # type: ignore[method-assign]
 
 # pint would unpickle into whatever registry the process has made its default; a mixer's
 # quantities belong to this one.

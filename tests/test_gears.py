@@ -1,3 +1,5 @@
+import dataclasses
+
 import numpy as np
 import pytest
 from hypothesis import assume, given, settings
@@ -423,8 +425,8 @@ def test_a_pin_that_meets_every_direct_pair_is_said():
 def test_a_purchase_unlocks_what_it_says():
     found = paths.search(DEMO, SHOP)
     module, number, count = paths.purchases(found)[0]
-    richer = read_workshop()
-    richer.cutters[module] = richer.cutters[module] | {number}
+    shelf = {**SHOP.cutters, module: SHOP.cutters[module] | {number}}
+    richer = dataclasses.replace(SHOP, cutters=shelf)
     again = paths.search(DEMO, richer)
     before = sum(one.struck["form cutter on the shelf"] for one in (found.direct, found.idler))
     after = sum(one.struck["form cutter on the shelf"] for one in (again.direct, again.idler))

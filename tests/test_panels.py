@@ -1,13 +1,15 @@
 """Panels without a browser: knobs change the design, pictures and tables follow, keep writes."""
 
 import re
+from collections import Counter
 
 import nbformat
 import pytest
+from ipywidgets.widgets.widget import _instances
 
 from mixerkit import Design, assess
 from mixerkit.data_files import data_path
-from mixerkit.show import panels, plots, stages
+from mixerkit.show import panels, plots, shopfloor, stages, stages_metal
 from mixerkit.show.machine import STAGES, machine_plan
 from mixerkit.show.style import as_svg
 from mixerkit.show.tables import HEADINGS, check_frame
@@ -110,6 +112,93 @@ def test_two_panels_on_one_bench_agree(tmp_path):
     two._controls[1].widget.value = 24
     assert one._controls[4].widget.value == pytest.approx(24)
     assert "✖ fails" in one._table.value
+
+
+@pytest.fixture
+def redrawn(monkeypatch):
+    """How often each thing on a bench was redrawn."""
+    counts = Counter()
+    for kind in (panels.Panel, shopfloor.AsMade, shopfloor.ReportDesk):
+
+        def counted(self, _show=kind._show):
+            counts[id(self)] += 1
+            _show(self)
+
+        monkeypatch.setattr(kind, "_show", counted)
+    return counts
+
+
+OPENED = [
+    *MAKERS, shopfloor.as_made, pytest.param(lambda bench: shopfloor.report(bench, "none"), id="report"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize("maker", OPENED)
+def test_opening_again_takes_the_place_of_what_was_open(maker, tmp_path, redrawn):
+    bench = bench_of(tmp_path, "larkfield")
+    before = len(_instances)
+    last = maker(bench)
+    made = len(_instances) - before
+    for _ in range(2):
+        last = maker(bench)
+    assert len(_instances) - before == made
+    redrawn.clear()
+    bench.lay(bench.design.with_values({"batch.mass": "14 kg"}))
+    assert redrawn == {id(last): 1}
+
+
+def test_a_knob_redraws_as_often_after_five_more_openings(tmp_path, monkeypatch):
+    drawn = []
+    train = plots.train
+    monkeypatch.setattr(
+        plots, "train", lambda *given, **more: drawn.append(1) or train(*given, **more)
+    )
+    bench = bench_of(tmp_path, "larkfield")
+    counts = []
+    for _ in range(6):
+        panel = stages.gear_paths(bench)
+        teeth = knob_called(panel, "Direct, shaft 1")
+        drawn.clear()
+        teeth.value += 1
+        counts.append(len(drawn))
+    assert counts == [1] * 6
+    assert (
+        bench.design.paths.direct.tooth_counts[0] == Design.demo().paths.direct.tooth_counts[0] + 6
+    )
+
+
+def test_running_the_whole_notebook_again_leaves_one_panel(tmp_path, redrawn):
+    for _ in range(3):
+        bench = bench_of(tmp_path, "larkfield")
+        panel = stages.gear_paths(bench)
+    left = {id(one): one for one in _instances.values() if isinstance(one, panels.Panel)}
+    assert [one for one in left.values() if one._bench.path == bench.path] == [panel]
+
+
+def test_what_was_let_go_turns_nothing_any_more(tmp_path):
+    bench = bench_of(tmp_path, "larkfield")
+    old, new = stages.gear_paths(bench), stages.gear_paths(bench)
+    design, picture = bench.design, old._drawing.value
+    knob_called(old, "Direct, shaft 1").value += 1
+    assert bench.design is design
+    knob_called(new, "Direct, shaft 1").value += 1
+    assert old._drawing.value == picture
+    assert new._drawing.value != picture
+
+
+def test_panels_of_one_title_do_not_push_each_other_out(tmp_path, redrawn):
+    bench = bench_of(tmp_path, "larkfield")
+    opened = [
+        stages.shaft_torsion(bench, 1), stages.shaft_torsion(bench, 2), stages_metal.shaft(bench, 1),
+        stages_metal.shaft(bench, 2), shopfloor.report(bench, tmp_path / "a"), shopfloor.report(bench, tmp_path / "b"),
+    ]  # fmt: skip
+    redrawn.clear()
+    bench.lay(bench.design.with_values({"batch.mass": "14 kg"}))
+    assert redrawn == {id(one): 1 for one in opened}
+
+
+def knob_called(panel, words):
+    return next(one.widget for one in panel._controls if one.widget.description.startswith(words))
 
 
 def test_a_first_keep_writes_the_commented_starting_design(tmp_path):

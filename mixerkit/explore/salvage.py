@@ -187,7 +187,7 @@ def _trains(
         for row in np.round(shifts[np.argsort(np.ptp(shifts, axis=1), kind="stable")], 4):
             if not all(map(_sound, [path.module] * len(counts), counts, row, largest)):
                 continue
-            train = SimpleNamespace(**{**vars(path), "tooth_counts": counts, "profile_shifts": tuple(map(float, row))})  # fmt: skip
+            train = path.changed(tooth_counts=counts, profile_shifts=tuple(map(float, row)))
             checks = gear_checks.geometry_checks(case, path_name, train, gear_checks.pairs(train, apart))  # fmt: skip
             if all(one.verdict != "fails" for one in checks):
                 yield counts, train.profile_shifts

@@ -350,5 +350,4 @@ def _softer(plain: SimpleNamespace, speed: float, peak: float, more: float) -> f
 
 
 def _peak_at(plain: SimpleNamespace, speed: float, water: float) -> float:
-    wetter = SimpleNamespace(**{**vars(plain.clay), "water_content": water})
-    return demand(SimpleNamespace(**{**vars(plain), "clay": wetter}), speed).peak
+    return demand(plain.changed(clay=plain.clay.changed(water_content=water)), speed).peak

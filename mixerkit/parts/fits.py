@@ -9,6 +9,7 @@ from typing import Any
 
 import numpy as np
 
+from mixerkit.frozen import frozen
 from mixerkit.records import nearest
 from mixerkit.tables import table
 from mixerkit.units import InputError, in_units
@@ -23,7 +24,7 @@ MOST = 250.0
 @cache
 def _column(name: str, head: str) -> tuple[np.ndarray, np.ndarray]:
     listed = table(name)
-    return listed.column("up_to"), listed.column(head)
+    return frozen((listed.column("up_to"), listed.column(head)))
 
 
 def _of_size(name: str, head: str, size: Any) -> Any:

@@ -11,6 +11,7 @@ import numpy as np
 
 from mixerkit.cases import Case
 from mixerkit.checks import Check, Say
+from mixerkit.frozen import Frozen, frozen
 from mixerkit.parts import formcutter, mesh, shaft, spurgear, toothstrength
 from mixerkit.tables import table
 
@@ -54,7 +55,7 @@ def _closing(module: float, counts: tuple[int, ...], shifts: tuple[float, ...]) 
     )
 
 
-class Pair(SimpleNamespace):
+class Pair(Frozen):
     """One mesh of a path: ``counts``, ``shifts``, ``tips``, ``distance``, ``ratio`` of contact, ``play``."""
 
 
@@ -90,7 +91,7 @@ def _pairs(module: float, all_counts: tuple[int, ...], shifts: tuple[float, ...]
         ]
         found.append(
             Pair(
-                counts=counts, shifts=pair_shifts, tips=tips, distance=distance,
+                counts=counts, shifts=pair_shifts, tips=tuple(tips), distance=distance,
                 working=float(mesh.working_pressure_angle.plain(module, *counts, distance)),
                 ratio=float(mesh.contact_ratio.plain(module, *counts, *tips, distance)),
                 play=float(mesh.backlash.plain(module, *counts, sum(pair_shifts), distance, 2 * thinning)),
@@ -249,7 +250,7 @@ def one_word(one: Pair) -> str:
 
 
 # most knobs leave a mesh as it is, and what a newton does to it
-_stresses = lru_cache(maxsize=512)(toothstrength.mesh_stresses)
+_stresses = lru_cache(maxsize=512)(lambda *given: frozen(toothstrength.mesh_stresses(*given)))
 
 
 def _tangent_force(case: Case, path: Any) -> np.ndarray:

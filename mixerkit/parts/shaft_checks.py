@@ -148,8 +148,8 @@ def _worst_place(line: Line, rule: _Rule) -> int:
 
 def _rules_at(case: Case, number: int, diameter: float) -> tuple[Line, list[_Rule]]:
     """The rules with a shaft of another diameter, everything else being as it is."""
-    own = SimpleNamespace(**{**vars(getattr(case.plain, f"shaft_{number}")), "diameter": diameter})
-    plain = SimpleNamespace(**{**vars(case.plain), f"shaft_{number}": own})
+    own = getattr(case.plain, f"shaft_{number}").changed(diameter=diameter)
+    plain = case.plain.changed(**{f"shaft_{number}": own})
     line = Line(replace(case, plain=plain), number)
     return line, _rules(line)
 

@@ -7,13 +7,14 @@ every jammed paddle are then one product of matrices.
 
 from __future__ import annotations
 
-from functools import cached_property, lru_cache
+from functools import lru_cache
 from math import pi
 from types import SimpleNamespace
 
 import numpy as np
 
 from mixerkit.cases import Case
+from mixerkit.frozen import Sealed, cached_property
 from mixerkit.parts import beam, fatigue, mesh, spurgear
 from mixerkit.parts.gear_checks import idler_centre
 from mixerkit.tables import table
@@ -61,7 +62,7 @@ def _factors(notch: str, diameter: float, strength: float, larger: float, fillet
     return fatigue.notch_factors(notch, diameter, strength, larger=larger, fillet=fillet, hole=hole)
 
 
-class Line:
+class Line(Sealed):
     """One shaft as a beam, and what the states of the machine do to it.
 
     Attributes
@@ -101,6 +102,7 @@ class Line:
             moment=solved.moment_left[-1], slope=solved.slope[-1], lift=solved.deflection[-1],
             reaction=solved.reactions[-1], shear=solved.shear[-1],
         )  # fmt: skip
+        self.seal()
 
     # ------------------------------------------------------------------ layout
 
@@ -133,9 +135,9 @@ class Line:
                 places.append(at)
                 what.append(name)
         self.places, self.what = np.array(places), what
-        self.supports = [self.at(name) for name in NAMES]
+        self.supports = np.array([self.at(name) for name in NAMES])
         self.gears = {one: self.at(f"{one} gear") for one in ("direct", "idler")}
-        self.paddles = [self.at(f"paddle {k + 1}") for k in range(plain.paddles.count)]
+        self.paddles = np.array([self.at(f"paddle {k + 1}") for k in range(plain.paddles.count)])
         self.pins = self.at("sleeve pins") if has_sleeve else None
         self.box = self.at("reduction box") if self.number == 1 else None
         self.clutch = self.at("clutch sleeve") if clutch.shaft == self.number else None

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
+from mixerkit.frozen import frozen
 from mixerkit.records import nearest
 from mixerkit.shop.blanks import GEARS
 from mixerkit.shop.holes import PLATES
@@ -27,6 +28,10 @@ class Measurements:
 
     values: dict[str, float] = field(default_factory=dict)
     places: dict[str, tuple[float, float]] = field(default_factory=dict)
+
+    def __post_init__(self) -> None:
+        for name in ("values", "places"):
+            object.__setattr__(self, name, frozen(getattr(self, name)))
 
 
 def read_measurements(source: str | os.PathLike[str] | dict[str, Any]) -> Measurements:

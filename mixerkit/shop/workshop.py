@@ -12,6 +12,7 @@ from typing import Any
 import numpy as np
 
 from mixerkit.data_files import data_path
+from mixerkit.frozen import frozen
 from mixerkit.records import QuantitiesKind, Record, nearest, quantities, quantity
 from mixerkit.tables import table
 from mixerkit.units import InputError, to_plain
@@ -98,6 +99,9 @@ class Workshop:
     mill: Mill = field(default_factory=Mill)
     plasma: Plasma = field(default_factory=Plasma)
     stock: Stock = field(default_factory=Stock)
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "cutters", frozen(self.cutters))
 
     @property
     def circles(self) -> tuple[int, ...]:

@@ -40,10 +40,10 @@ import textwrap
 from collections.abc import Iterable, Mapping
 from typing import Any
 
-from mixerkit import __version__
 from mixerkit.assess import Assessment
 from mixerkit.checks import Check
 from mixerkit.explore.mend import Mending, Remedy
+from mixerkit.version import VERSION
 
 __all__ = ["SCHEMA", "answer_json", "answer_text", "named"]
 
@@ -67,7 +67,7 @@ def answer_json(found: Assessment, mending: Mending | None) -> dict[str, Any]:
     """
     return {
         "schema": SCHEMA,
-        "kit": __version__,
+        "kit": VERSION,
         "design": found.design.name,
         "fingerprint": found.design.fingerprint,
         "verdict": found.verdict,

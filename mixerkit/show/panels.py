@@ -1,13 +1,14 @@
 """Live panels for the notebooks: knobs, a picture that answers, the check table, a button to keep.
 
 A notebook opens one :class:`Bench` and puts panels on it; all panels of a bench turn the same
-design, and each redraws when any of them changes it.
+design, and each redraws when any of them changes it. A panel that is opened again, as when its cell
+is run once more, takes the place of the one before, which lets go of the bench and closes.
 """
 
 from __future__ import annotations
 
 import os
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from html import escape
 from pathlib import Path
 from typing import Any
@@ -27,6 +28,7 @@ from mixerkit.units import InputError
 
 __all__ = [
     "Bench",
+    "OnBench",
     "Panel",
     "open_design",
     "place",
@@ -73,11 +75,15 @@ class Bench:
         """Call something whenever the design on the bench changes."""
         self._watchers.append(watcher)
 
+    def unwatch(self, watcher: Callable[[], None]) -> None:
+        """Call it no more."""
+        self._watchers.remove(watcher)
+
     def lay(self, design: Design) -> None:
         """Lay another design on the bench and tell all who watch."""
         self.assessment = assess(design)
         self.design = design
-        for watcher in self._watchers:
+        for watcher in tuple(self._watchers):
             watcher()
 
     def keep(self) -> None:
@@ -154,7 +160,44 @@ def place(bench: Bench, stage: str | None = None) -> Place:
     return Place(bench, stage)
 
 
-class Panel(widgets.VBox):
+class OnBench(widgets.VBox):
+    """What stands on a bench and follows its design; there is one of each kind for each file."""
+
+    def _stand(self, bench: Bench, *which: Any) -> None:
+        """Take the place of the one opened before, and follow the bench from here on."""
+        key = (bench.path.absolute(), type(self), *which)
+        before = _STANDING.pop(key, None)
+        if before is not None:
+            before.let_go()
+        _STANDING[key] = self
+        self._stands_on = bench
+        bench.watch(self._show)
+
+    def _show(self) -> None:
+        raise NotImplementedError
+
+    def let_go(self) -> None:
+        """Follow the bench no more, and close."""
+        self._stands_on.unwatch(self._show)
+        for one in tuple(_within(self)):
+            one.unobserve_all()
+            one.close()
+
+
+_STANDING: dict[tuple[Any, ...], OnBench] = {}
+
+
+def _within(widget: widgets.Widget) -> Iterator[widgets.Widget]:
+    """A widget and all that it is made of; what is not closed is kept for ever."""
+    for child in getattr(widget, "children", ()):
+        yield from _within(child)
+    for part in ("layout", "style"):
+        if isinstance(getattr(widget, part, None), widgets.Widget):
+            yield getattr(widget, part)
+    yield widget
+
+
+class Panel(OnBench):
     """Knobs, a picture, what it says, the check table, and the button that keeps.
 
     Parameters
@@ -187,7 +230,7 @@ class Panel(widgets.VBox):
         self._picture, self._says, self._stages = picture, says, stages
         self._knobs = list(knobs)
         self._controls = [make_control(knob, bench.design) for knob in knobs]
-        self._quiet, self._turns = False, turns
+        self._quiet = False
         self._drawing = widgets.HTML(layout={"flex": "1 1 520px", "width": "auto"})
         self._words = widgets.HTML()
         self._table = widgets.HTML()
@@ -206,20 +249,25 @@ class Panel(widgets.VBox):
         back.on_click(lambda _: self._try(bench.reload))
         for knob, control in zip(self._knobs, self._controls, strict=True):
             control.widget.observe(self._turning(knob, control), names="value")
-        self._crank = widgets.IntSlider(
-            min=0, max=720, step=2, description="Turn shaft 1 (deg)", layout={"width": "430px"},
-            style={"description_width": "205px"},
-        )  # fmt: skip
-        self._crank.observe(lambda _: self._try(self._draw), names="value")
-        view = [self._crank] if turns else []
+        self._cranks = [self._crank()] if turns else []
         side = widgets.VBox(
-            [*(control.widget for control in self._controls), *view], layout={"flex": "0 0 auto"}
+            [*(control.widget for control in self._controls), *self._cranks],
+            layout={"flex": "0 0 auto"},
         )
         top = widgets.HBox([side, self._drawing], layout={"flex_flow": "row wrap"})
         bottom = widgets.HBox([keep, back, self._status])
-        bench.watch(self._show)
         super().__init__([top, self._words, self._table, bottom])
         self._show()
+        # two panels may have a title in common, but then not what draws them
+        self._stand(bench, title, picture.__module__, picture.__qualname__)
+
+    def _crank(self) -> widgets.IntSlider:
+        slider = widgets.IntSlider(
+            min=0, max=720, step=2, description="Turn shaft 1 (deg)", layout={"width": "430px"},
+            style={"description_width": "205px"},
+        )  # fmt: skip
+        slider.observe(lambda _: self._try(self._draw), names="value")
+        return slider
 
     def _turning(self, knob: Knob, control: Control) -> Callable[[Any], None]:
         """Make what happens when one knob turns: only its own field changes."""
@@ -250,8 +298,8 @@ class Panel(widgets.VBox):
             self._status.value = f"<b>{MARKS['fails']} not possible:</b> {text}"
 
     def _draw(self) -> None:
-        angle = (self._crank.value,) if self._turns else ()
-        self._drawing.value = as_image(self._picture(self._bench.assessment, *angle), self._title)
+        angles = [one.value for one in self._cranks]
+        self._drawing.value = as_image(self._picture(self._bench.assessment, *angles), self._title)
 
     def _show(self) -> None:
         self._quiet = True

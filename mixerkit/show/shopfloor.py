@@ -13,7 +13,7 @@ from mixerkit.explore import asmade, salvage
 from mixerkit.shop.measurements import read_text
 from mixerkit.shop.workshop import read_workshop
 from mixerkit.show.marks import MARKS
-from mixerkit.show.panels import Bench, styled
+from mixerkit.show.panels import Bench, OnBench, styled
 from mixerkit.show.report import choice_rows, summary_rows, write_report
 from mixerkit.show.sheets import sheets, write_sheets
 from mixerkit.units import InputError
@@ -52,7 +52,7 @@ def sheet_list(bench: Bench) -> SheetList:
     return SheetList(bench)
 
 
-class AsMade(widgets.VBox):
+class AsMade(OnBench):
     """A place to type sizes as made; gates and ways out follow at once."""
 
     def __init__(self, bench: Bench, text: str) -> None:
@@ -70,8 +70,8 @@ class AsMade(widgets.VBox):
         self._text.observe(lambda _: self._show(), names="value")
         row = widgets.HBox([self._text, self._answer], layout={"flex_flow": "row wrap"})
         super().__init__([row, look, self._ways])
-        bench.watch(self._show)
         self._show()
+        self._stand(bench)
 
     def _show(self) -> None:
         self._ways.value = ""
@@ -144,7 +144,7 @@ def as_made(bench: Bench, path: Path | str | None = None) -> AsMade:
         raise InputError(f"{path}: cannot be read ({error.strerror or error}).") from None
 
 
-class ReportDesk(widgets.VBox):
+class ReportDesk(OnBench):
     """The report's first page, and a button that writes all of it."""
 
     def __init__(self, bench: Bench, folder: Path) -> None:
@@ -155,9 +155,9 @@ class ReportDesk(widgets.VBox):
             layout={"width": "220px"},
         )  # fmt: skip
         write.on_click(lambda _: self._write())
-        bench.watch(self._show)
         super().__init__([self._page, widgets.HBox([write, self._status])])
         self._show()
+        self._stand(bench, folder)
 
     def _show(self) -> None:
         found = self._bench.assessment

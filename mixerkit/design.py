@@ -103,8 +103,7 @@ class Design(Record, role="choice"):
     safety: Safety = section(Safety, "wanted factors", optional=True)
     ranges: Ranges = section(Ranges, "how well the inputs are known", optional=True)
 
-    def __post_init__(self) -> None:
-        super().__post_init__()
+    def _agree(self) -> None:
         faults = self._table_faults() + self._shaft_faults()
         faults += self._gear_faults()
         for name in ("direct", "idler"):

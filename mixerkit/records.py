@@ -12,6 +12,7 @@ import dataclasses
 import difflib
 import math
 import re
+from collections.abc import Mapping
 from dataclasses import dataclass, field, fields
 from functools import cached_property
 from types import MappingProxyType
@@ -459,20 +460,28 @@ class Record:
                 one.metadata = MappingProxyType({**one.metadata, "kind": given})
 
     def __post_init__(self) -> None:
+        self._take({one.name: getattr(self, one.name) for one in fields(self)})  # type: ignore[arg-type]
+
+    def _take(self, values: Mapping[str, Any]) -> None:
+        """Read values into the record's fields, then look whether all of them agree."""
         faults: list[str] = []
-        for one in fields(self):  # type: ignore[arg-type]
-            kind = one.metadata["kind"]
-            value = getattr(self, one.name)
+        for name, value in values.items():
+            kind = kind_of(self, name)
             if isinstance(kind, SectionKind):
                 if not isinstance(value, kind.of):
-                    faults.append(f"{one.name}: a {kind.of.__name__} is wanted.")
+                    faults.append(f"{name}: a {kind.of.__name__} is wanted.")
+                object.__setattr__(self, name, value)
                 continue
             try:
-                object.__setattr__(self, one.name, kind.read(value))
+                object.__setattr__(self, name, kind.read(value))
             except InputError as error:
-                faults += [f"{one.name}: {text}" for text in error.messages]
+                faults += [f"{name}: {text}" for text in error.messages]
         if faults:
             raise InputError(*faults)
+        self._agree()
+
+    def _agree(self) -> None:
+        """Raise InputError where fields contradict each other; a record of its own may look."""
 
     @classmethod
     def from_table(cls, table: Any, where: str = "") -> Self:
@@ -550,7 +559,15 @@ class Record:
 
     def changed(self, **values: Any) -> Self:
         """Give a copy with some fields changed; values are read as those of a file are."""
-        return dataclasses.replace(self, **values)  # type: ignore[type-var]
+        copy = object.__new__(type(self))
+        # what stays was read before, and reading it again is most of the work
+        for name in self._fields():
+            object.__setattr__(copy, name, getattr(self, name))
+        copy._take(values)
+        if "plain" in vars(self):
+            anew = {name: kind_of(self, name).plain(getattr(copy, name)) for name in values}
+            vars(copy)["plain"] = self.plain.changed(**anew)
+        return copy
 
     def shown(self, name: str, system: str = "metric") -> str:
         """Write one field as the maker wants to read it, with its unit."""

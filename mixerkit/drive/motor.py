@@ -436,7 +436,8 @@ def duty_torque(torque: Any, running: Any, resting: Any) -> Any:
     >>> round(duty_torque("6 N*m", "8 min", "6 min"), 2)
     <Quantity(4.54, 'newton * meter')>
     """
-    return torque * np.sqrt(running / (running + np.asarray(resting, float)))[()]
+    # so written, a run without end is allowed
+    return torque * np.sqrt(1 / (1 + np.asarray(resting, float) / running))[()]
 
 
 def reversal(plain: SimpleNamespace) -> str:

@@ -203,7 +203,7 @@ def _room(case: Case) -> list[Check]:
             reason=lambda i, say: (
                 f"with the whole torque still on it would take {say(under_load[i], 'N')}: stop, nudge back, then shift"
             ),
-            fix=lambda i: [{"clutch.fork_force": drag[i]}, "clutch.outer_diameter", "paddles.count", "paddles.width"],
+            fix=lambda i: [{"clutch.fork_force": float(drag[i])}, "clutch.outer_diameter", "paddles.count", "paddles.width"],
         ),
     ]  # fmt: skip
 

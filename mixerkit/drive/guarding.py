@@ -168,7 +168,7 @@ def checks(case: Case) -> list[Check]:
     guard, stops = plain.guard, stopping_time(plain)
     far, limb = reach(guard.opening_shape, guard.opening)
     how = "as measured" if guard.time_to_stop else "reckoned: time it on the machine"
-    near = approach_distance.plain(stops)
+    near = float(approach_distance.plain(stops))
     locked = guard.lid == "interlocked and locked until rest"
     asked = 0.0 if locked else near if guard.lid == "interlocked" else np.inf
     name = "paddles rest before a hand is there"

@@ -204,7 +204,7 @@ def weaker_fuse(plain: SimpleNamespace, most: float) -> list[dict[str, Any]]:
     500.0
     """
     one = plain.fuse
-    middle = round(most / (1 + one.scatter), 6)
+    middle = round(float(most) / (1 + one.scatter), 6)
     if not middle > 0:
         return []
     strength = table("materials").find(one.pin_material).plain["tensile_strength"]

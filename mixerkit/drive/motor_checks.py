@@ -89,12 +89,14 @@ def _turns(case: Case) -> Check:
     lag = np.maximum(
         np.nan_to_num(lag, nan=able.slip * able.plate_field), able.plate_field - plate.rated_speed
     )
+    ratio = case.plain.reducer.ratio
     return case.check(
-        "motor", "motor", "turns at the frequency it is set to", where=case.mixing, demand=lag, capacity=able.field, unit="rpm",
-        source="slip in turns a minute goes with the torque at constant flux: any text on induction machines fed by converters",
+        "motor", "motor", "turns at the frequency it is set to", where=case.mixing, demand=lag + ratio, capacity=able.field,
+        unit="rpm", source="slip in turns a minute goes with the torque at constant flux: any text on induction machines fed by "
+        "converters; a turn a minute at the paddles: common practice",
         reason=lambda i, say: (
-            f"the field turns at {say(able.field, 'rpm')} and the rotor lags {say(lag[i], 'rpm')} behind it, "
-            f"so shaft 1 turns at {say(max(able.field - lag[i], 0.0) / case.plain.reducer.ratio, 'rpm')}"
+            f"the field turns at {say(able.field, 'rpm')} and the rotor lags {say(lag[i], 'rpm')} behind it; {say(ratio, 'rpm')} "
+            "more make one turn a minute of shaft 1"
         ),
         fix=lambda i: [{"motor.run_at": plate.rated_frequency}, "motor.run_at"] if plate.fed_by == "frequency converter" else [],
     )  # fmt: skip

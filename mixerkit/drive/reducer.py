@@ -259,7 +259,7 @@ def _heat_and_reaction(case: Case) -> list[Check]:
             "reducer", "reducer", "load across its slow end", where=~case.jammed, demand=reaction,
             capacity=box.radial_load, unit="N", source="F = T / arm; allowed load: the box's sheet",
             reason=lambda i, say: f"{say(flow.slow[i], 'N*m')} held at {say(box.torque_arm, 'mm')}",
-            fix=lambda i: [{"reducer.torque_arm": flow.slow[i] * 1e3 / box.radial_load}, "reducer", *_LESS_CLAY],
+            fix=lambda i: [{"reducer.torque_arm": float(reaction[i] * box.torque_arm / box.radial_load)}, "reducer", *_LESS_CLAY],
         ),
     ]  # fmt: skip
 

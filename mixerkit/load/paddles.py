@@ -300,7 +300,9 @@ def demand(plain: SimpleNamespace, speed: float) -> SimpleNamespace:
     one = paddle_torque.plain(strength, *shape) + scraped
     of_each = share_of_each(blade, level)
     shares = of_each.sum(axis=1)
-    swept = min(blade.count * blade.spacing, plain.trough.length)
+    # blades crowded together sweep at least what they take up themselves
+    least = (blade.count - 1) * blade.spacing + trough.axial_extent(blade)
+    swept = min(max(blade.count * blade.spacing, least), plain.trough.length)
     arc = float(np.mean(blade.tip_radius * np.sin(TURN) < level))
     cylinder = arc * float(clay.vane_torque.plain(strength, 2 * blade.tip_radius, swept))
     turn = np.minimum(one * shares, cylinder)

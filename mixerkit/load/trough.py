@@ -186,7 +186,10 @@ def _bag(case: Case) -> list[Check]:
         "width": plain.housing.centre_distance
         + 2 * (plain.paddles.tip_radius + plain.trough.wall_clearance),
     }
-    roomiest = sorted(sides, key=lambda one: -sides[one])
+    # along the shafts, or across them where only that will do
+    fits_along = bag[0] <= sides["length"] and bag[1] <= sides["width"]
+    fits_across = bag[0] <= sides["width"] and bag[1] <= sides["length"]
+    along, across = (bag[1], bag[0]) if fits_across and not fits_along else (bag[0], bag[1])
     volume, bagged = batch_volume(plain), float(np.prod(bag)) / 1e6
 
     def measures(say: Say) -> str:
@@ -220,13 +223,13 @@ def _bag(case: Case) -> list[Check]:
     ]  # fmt: skip
     lies = [
         case.check(
-            "trough", "trough", f"bag lies in its {which} side whole", demand=asked, capacity=sides[side], unit="mm",
+            "trough", "trough", f"bag lies whole in its {side}", demand=asked, capacity=sides[side], unit="mm",
             tight=1.0, source="the bag whole: common practice",
             reason=lambda i, say: f"{measures(say)}, trough {say(sides['length'], 'mm')} long and {say(sides['width'], 'mm')} wide",
             fix=lambda i, side=side, asked=asked: widened(side, asked),
             note=lambda i, say: _MEASURE_BAG,
         )
-        for which, side, asked in (("longer", roomiest[0], bag[0]), ("shorter", roomiest[1], bag[1]))
+        for side, asked in (("length", along), ("width", across))
     ]  # fmt: skip
     return [
         *passes,

@@ -31,18 +31,6 @@ def checks(case: Case) -> list[Check]:
     return [_feed(case), _frequency(case), _turns(case), *_torque(case), *_current(case)]
 
 
-def _other_motors(case: Case) -> list[Change]:
-    """Another bought motor, fed in a way that the socket allows; those of the table have three phases."""
-    plate, supply = case.plain.motor, case.plain.supply
-    if supply.phases == 3 or plate.fed_by == "frequency converter":
-        return ["motor"]
-    return [_ON_CONVERTER]
-
-
-_ON_CONVERTER = {"motor": None, "motor.fed_by": "frequency converter", "motor.run_at": 50.0}
-"""Another bought motor, row by row, on a converter at the frequency of the table's plates."""
-
-
 def _feed(case: Case) -> Check:
     """Whether the motor gets the phases it needs."""
     plate, supply = case.plain.motor, case.plain.supply
@@ -75,7 +63,7 @@ def _frequency(case: Case) -> Check:
         fix=lambda i: (
             [{"motor.fed_by": "frequency converter", "motor.run_at": plate.rated_frequency}]
             if plate.kind == "three-phase"
-            else [_ON_CONVERTER]
+            else ["motor"]
         ),
         note=lambda i, say: "The plate and the socket stand against each other: read motor.rated_frequency again.",
     )  # fmt: skip
@@ -111,7 +99,7 @@ def _torque(case: Case) -> list[Check]:
         return f"T = {say(flow.slow[i], 'N*m')} / ({box.ratio:g} x {share:g})"
 
     def fix(_i: int) -> list[Change]:
-        return [*_other_motors(case), "reducer", *_feeding(case), *_LESS_CLAY]
+        return ["motor", "reducer", *_feeding(case), *_LESS_CLAY]
 
     def note(_i: int, _say: Say) -> str:
         return (
@@ -200,7 +188,7 @@ def _current(case: Case) -> list[Check]:
                 f"{say(power[i], 'kW')} at the shaft, {say(supply.voltage, 'V')} {phases}, fed by {plate.fed_by}; "
                 f"at full rating {say(full, 'A')}"
             ),
-            fix=lambda i: [*slower, "reducer", *_LESS_CLAY, *_other_motors(case)],
+            fix=lambda i: [*slower, "reducer", *_LESS_CLAY, "motor"],
             note=lambda i, say: other,
         ),
         case.check(
@@ -217,7 +205,7 @@ def _current(case: Case) -> list[Check]:
                     "motor",
                 ]
                 if three
-                else [_ON_CONVERTER]
+                else ["motor"]
             ),
             note=lambda i, say: other,
         ),

@@ -12,7 +12,7 @@ from mixerkit.cases import CLUTCH_POSITIONS, LOADS, MODES, Case, State, all_stat
 from mixerkit.checks import Check, Verdict, weakest
 from mixerkit.design import Design
 from mixerkit.drive import (
-    dogclutch,
+    clutch_checks,
     gearpaths,
     guarding,
     jam_checks,
@@ -22,7 +22,7 @@ from mixerkit.drive import (
     reducer,
 )
 from mixerkit.frozen import cached_property
-from mixerkit.load import clearance, paddles, stems, trough
+from mixerkit.load import clay, clearance, paddles, stems, trough
 from mixerkit.parts import bearing_checks, gear_checks, hub_checks, shaft_checks, shaftline
 from mixerkit.units import Q_
 
@@ -40,12 +40,12 @@ __all__ = [
 
 STAGES = {
     "trough": (trough.checks,),
-    "paddles": (clearance.checks, stems.checks),
+    "paddles": (clay.checks, clearance.checks, stems.checks),
     "motor": (motor_checks.checks,),
     "reducer": (reducer.checks,),
     "gear paths": (gearpaths.checks,),
     "gears": (gear_checks.checks,),
-    "clutch": (dogclutch.checks,),
+    "clutch": (clutch_checks.checks,),
     "shafts": (shaft_checks.checks,),
     "hubs": (hub_checks.checks,),
     "bearings": (bearing_checks.checks,),
@@ -137,11 +137,11 @@ class Assessment:
     def batch(self) -> SimpleNamespace:
         """Time, throughput, energy and warming of a batch, counter-rotating and evenly loaded."""
         plain, here = self.design.plain, self.index("direct")
-        speed, _, power = self.case.flow.stations["reducer output"]
-        drawn = self.case.flow.stations["motor shaft"][2][here]
+        flow = self.case.flow
         mean = 2 * self.case.asks.mean * (1 + plain.paddles.nip_share)
-        losses = float(drawn / power[here] * self.case.flow.slow[here] / self.case.flow.asked[here])
-        return trough.run(plain, mean, float(speed[here]), losses)
+        # torques stand for powers, as box and motor turn in their ratio
+        losses = float(flow.motor[here] * plain.reducer.ratio / flow.asked[here])
+        return trough.run(plain, mean, self.case.speed, losses)
 
     def station(self, name: str) -> Station:
         """Find a station by its name."""

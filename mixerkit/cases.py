@@ -85,8 +85,7 @@ class Case:
     system : str
         ``"metric"`` or ``"inch"``: units this maker reads.
     asks : SimpleNamespace
-        What the clay asks of one shaft, put in by :func:`mixerkit.load.paddles.demand`, with
-        ``softer(more)``, the water content at which clay would be that many times softer.
+        What the clay asks of one shaft, put in by :func:`mixerkit.load.paddles.demand`.
     flow : SimpleNamespace
         Torques and speeds along the power path over the states, put in by
         :func:`mixerkit.drive.powerflow.power_flow`.

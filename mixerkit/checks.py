@@ -15,6 +15,7 @@ from typing import Any, Literal
 
 import numpy as np
 
+from mixerkit.frozen import frozen
 from mixerkit.units import Q_, show
 
 __all__ = [
@@ -105,7 +106,7 @@ class Check:
     @cached_property
     def fix(self) -> tuple[Change, ...]:
         """Changes of choices that may mend it, likeliest first; none of them tried yet."""
-        return tuple(self.fixes()) if self.verdict == "fails" else ()
+        return frozen(list(self.fixes())) if self.verdict == "fails" else ()
 
     @cached_property
     def note(self) -> str:

@@ -401,7 +401,11 @@ class Paddles(Record, role="choice"):
     stem_thickness: Any = quantity(
         "mm > 0 <= 200", "thickness of the stem there, ribs included", "22 mm", "22 mm"
     )
-    material: str = words("a material of data/tables/materials.csv", "steel S355J2", "steel S355J2")
+    material: str = words(
+        "a material of data/tables/materials.csv, stainless where clay is to stay clean",
+        "stainless 1.4301 annealed",
+        "stainless 1.4301 annealed",
+    )
     set_angle: Any = quantity(
         "deg >= 0 <= 90",
         "between a paddle's face and the plane it turns in; 90 deg is square-on",

@@ -302,7 +302,7 @@ def test_how_dogs_are_milled(dogs, straight, passes, turn):
     assert 0 < found.cutter < DEMO.plain.clutch.inner_diameter
 
 
-def test_clutch_advice_mends():
+def test_what_a_clutch_is_offered_mends_it():
     weak = DEMO.with_values({"clutch.overlap": "1 mm", "clutch.dogs": 2})
     failing = next(
         one
@@ -310,8 +310,8 @@ def test_clutch_advice_mends():
         if one.name == "pressure on the dogs while mixing"
     )
     assert failing.verdict == "fails"
-    overlap = float(failing.advice.split()[3])
-    again = assess(weak.with_values({"clutch.overlap": f"{overlap * 1.005} mm"}))
+    overlap = failing.fix[0]["clutch.overlap"]
+    again = assess(weak.with_values({"clutch.overlap": f"{overlap!r} mm"}))
     assert (
         next(one for one in again.of_stage("clutch") if one.name == failing.name).verdict != "fails"
     )
@@ -321,16 +321,16 @@ def test_clutch_advice_mends():
     }
     long = assess(DEMO.with_values({"clutch.sleeve_length": "70 mm"}))
     told = next(one for one in long.of_stage("clutch") if one.name == "neutral gap each side")
-    length = float(told.advice.split()[2])
-    assert assess(DEMO.with_values({"clutch.sleeve_length": f"{length} mm"})).verdict != "fails"
+    length = told.fix[0]["clutch.sleeve_length"]
+    assert assess(DEMO.with_values({"clutch.sleeve_length": f"{length!r} mm"})).verdict != "fails"
 
 
 def test_key_and_detent_are_checked_with_what_would_do():
     short = DEMO.with_values({"clutch.sleeve_length": "24 mm", "clutch.detent_force": "5 N"})
     failing = {one.part: one for one in assess(short).of_stage("clutch") if one.verdict == "fails"}
     assert {"feather key", "detent"} <= set(failing)
-    force = float(failing["detent"].advice.split()[3])
-    again = assess(short.with_values({"clutch.detent_force": f"{force * 1.01} N"}))
+    force = failing["detent"].fix[0]["clutch.detent_force"]
+    again = assess(short.with_values({"clutch.detent_force": f"{force!r} N"}))
     assert not [
         one for one in again.of_stage("clutch") if one.part == "detent" and one.verdict == "fails"
     ]

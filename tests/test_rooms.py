@@ -24,7 +24,7 @@ WITHIN = {
     "sections": {"records"},
     "sections_shafts": {"records"},
     "data_files": set(),
-    "checks": {"units"},
+    "checks": {"frozen", "units"},
     "tables": {"data_files", "frozen", "records", "units"},
 }
 DRAWING = {"matplotlib", "ipywidgets", "IPython", "pandas", "jinja2"}

@@ -341,10 +341,15 @@ def test_without_a_fuse_the_weakest_part_is_named_and_a_pin_offered():
     found = assess(DEMO.with_values({"fuse.kind": "none"}))
     check = next(one for one in found.checks if one.stage == "jam")
     assert check.verdict == "fails"
-    assert "gives way first" in check.advice
-    pin = float(re.search(r"A pin of ([\d.]+) mm", check.advice)[1])
-    again = assess(DEMO.with_values({"fuse.pin_diameter": f"{pin} mm"}))
-    assert [one.verdict for one in again.checks if one.stage == "jam"] == ["holds", "holds"]
+    assert "gives way first" in check.note
+    pin, limiter = check.fix[:2]
+    for kind, field, unit in (
+        (pin, "fuse.pin_diameter", "mm"),
+        (limiter, "fuse.setting", "N*m"),
+    ):
+        values = {"fuse.kind": kind["fuse.kind"], field: f"{kind[field]!r} {unit}"}
+        again = assess(DEMO.with_values(values))
+        assert [one.verdict for one in again.checks if one.stage == "jam"] == ["holds", "holds"]
 
 
 def test_a_limiter_is_a_fuse_too():
@@ -353,7 +358,7 @@ def test_a_limiter_is_a_fuse_too():
     weak = assess(DEMO.with_values({"fuse.kind": "torque limiter", "fuse.setting": "300 N*m"}))
     check = next(one for one in weak.checks if one.name == "fuse holds at every start")
     assert check.verdict == "fails"
-    setting = float(re.search(r"A setting of ([\d.]+) N", check.advice)[1])
+    setting = check.fix[0]["fuse.setting"]
     low, high = jam_checks.wanted_fuse(weak.case, weak.ladder)
     assert low < setting < high
 
@@ -382,9 +387,10 @@ def test_a_lid_that_opens_too_soon_is_refused_until_it_is_far_or_locked():
     near = DEMO.with_values({"guard.lid": "interlocked"})
     check = next(one for one in assess(near).checks if one.part == "lid")
     assert check.verdict == "fails"
-    away = float(re.search(r"a lid ([\d.]+) mm away", check.advice)[1])
-    far = near.with_values({"guard.lid_distance": f"{away + 1} mm"})
-    assert next(one for one in assess(far).checks if one.part == "lid").verdict == "holds"
+    locked, away = check.fix
+    far = near.with_values({"guard.lid_distance": f"{away['guard.lid_distance']!r} mm"})
+    for mended in (far, near.with_values(locked)):
+        assert next(one for one in assess(mended).checks if one.part == "lid").verdict == "holds"
     none = assess(DEMO.with_values({"guard.lid": "none"}))
     assert next(one for one in none.checks if one.part == "lid").verdict == "fails"
 

@@ -1,6 +1,7 @@
 """What turns, how fast, how hard, what gives first and what keeps hands away."""
 
 from mixerkit.drive import (
+    clutch_checks,
     dogclutch,
     gearpaths,
     guarding,
@@ -13,6 +14,7 @@ from mixerkit.drive import (
 )
 
 __all__ = [
+    "clutch_checks",
     "dogclutch",
     "gearpaths",
     "guarding",

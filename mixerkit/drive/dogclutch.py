@@ -12,15 +12,13 @@ from typing import Any
 
 import numpy as np
 
-from mixerkit.cases import Case
-from mixerkit.checks import Check, Say
 from mixerkit.parts import hub
 from mixerkit.tables import table
 from mixerkit.units import in_units
 
 __all__ = [
-    "bearing_pressure", "checks", "dog_force", "milling", "positions", "root_shear", "shift_force",
-    "wait_angle",
+    "bearing_pressure", "dog_force", "feather_pressure", "milling", "positions", "root_shear", "shift_force",
+    "sleeve_mass", "wait_angle",
 ]  # fmt: skip
 
 
@@ -230,112 +228,6 @@ def milling(plain: SimpleNamespace) -> SimpleNamespace:
     )
 
 
-def checks(case: Case) -> list[Check]:
-    """Check the dogs, the room for the sleeve, and the fork.
-
-    Parameters
-    ----------
-    case : Case
-
-    Returns
-    -------
-    list of Check
-    """
-    return [*_strength(case), *_room(case), *_key_and_detent(case)]
-
-
-def clutch_torque(case: Case) -> np.ndarray:
-    """Torque the clutch carries over the states: that of the path on the clutch's shaft."""
-    return case.flow.at_gears[case.plain.clutch.shaft]
-
-
-def _strength(case: Case) -> list[Check]:
-    one = case.plain.clutch
-    steel = table("materials").find(one.material).plain
-    torque = clutch_torque(case)
-    carrying = max(1.0, one.dogs * one.carrying_share)
-    force = dog_force.plain(torque, one.outer_diameter, one.inner_diameter, carrying)
-    pressure = bearing_pressure.plain(force, one.outer_diameter, one.inner_diameter, one.overlap)
-    shear = root_shear.plain(
-        force, one.outer_diameter, one.inner_diameter, one.dogs, one.angular_play
-    )
-    # wear, not crushing, bounds what dogs may carry day by day
-    wearing = 0.25 * steel["yield_strength"]
-    safety = case.plain.safety.clutch
-
-    def wider(i: int, say: Say, stress: np.ndarray, allowed: float) -> str:
-        return f"An overlap of {say(one.overlap * stress[i] * safety / allowed, 'mm')} would do, or more dogs."
-
-    return [
-        case.check(
-            "clutch", "dog clutch", "pressure on the dogs while mixing", where=case.mixing, demand=pressure,
-            capacity=wearing, unit="MPa", safety=safety, source="a quarter of yield, for wear: common practice",
-            reason=lambda i, say: f"{say(torque[i], 'N*m')} on {carrying:.3g} dogs of {one.dogs}, {say(force[i], 'N')} each",
-            advice=lambda i, say: wider(i, say, pressure, wearing),
-        ),
-        case.check(
-            "clutch", "dog clutch", "pressure on the dogs in a jam", where=case.jammed, demand=pressure,
-            capacity=steel["yield_strength"], unit="MPa", safety=safety, source="yield; factor: common practice",
-            rung=(1.0, steel["tensile_strength"] / steel["yield_strength"]),
-            reason=lambda i, say: f"{say(torque[i], 'N*m')} on {carrying:.3g} dogs of {one.dogs}, {say(force[i], 'N')} each",
-            advice=lambda i, say: wider(i, say, pressure, steel["yield_strength"]),
-        ),
-        case.check(
-            "clutch", "dog clutch", "shear of the dogs in a jam", where=case.jammed, demand=shear,
-            capacity=steel["yield_strength"] / np.sqrt(3), unit="MPa", safety=safety,
-            rung=(1.0, steel["tensile_strength"] / steel["yield_strength"]),
-            source="Shigley 10th ed., eq. 3-33 and 5-21; factor: common practice",
-            reason=lambda i, say: f"{say(force[i], 'N')} on the root of one dog",
-            advice=lambda i, say: "Fewer, wider dogs or a larger clutch would do.",
-        ),
-    ]  # fmt: skip
-
-
-def _room(case: Case) -> list[Check]:
-    plain = case.plain
-    one, at = plain.clutch, positions(plain)
-    wanted = 1.0
-    longest = at.room - 2 * wanted
-    drag = shift_force.plain(
-        0.05 * clutch_torque(case), (one.outer_diameter + one.inner_diameter) / 4,
-        getattr(plain, f"shaft_{one.shaft}").diameter, one.friction,
-    )  # fmt: skip
-    under_load = shift_force.plain(
-        clutch_torque(case), (one.outer_diameter + one.inner_diameter) / 4,
-        getattr(plain, f"shaft_{one.shaft}").diameter, one.friction,
-    )  # fmt: skip
-    return [
-        case.check(
-            "clutch", "dog clutch", "neutral gap each side", demand=wanted, capacity=at.gap, unit="mm",
-            source="1 mm so that neutral stays neutral: common practice",
-            reason=lambda i, say: (
-                f"room {say(at.room, 'mm')} between the gears' dogs, sleeve {say(one.sleeve_length, 'mm')}"
-            ),
-            advice=lambda i, say: f"A sleeve {say(longest, 'mm')} long would do, or gears further apart.",
-        ),
-        case.check(
-            "clutch", "dog clutch", "the other gear stays free when one is engaged", demand=wanted,
-            capacity=at.other, unit="mm", source="travel: far gap = twice the neutral gap + overlap",
-            reason=lambda i, say: f"2 x {say(at.gap, 'mm')} + {say(one.overlap, 'mm')}; travel {say(at.travel, 'mm')} each way",
-            advice=lambda i, say: f"A sleeve {say(longest, 'mm')} long would do, or gears further apart.",
-        ),
-        case.check(
-            "clutch", "dog clutch", "wait before the dogs drop in", demand=wait_angle(one.dogs, one.angular_play),
-            capacity=180.0, unit="deg", source="half a turn of the paddles by hand or by a nudge: common practice",
-            reason=lambda i, say: f"360 / {one.dogs} less {say(one.angular_play, 'deg')} of play",
-            advice=lambda i, say: "Two dogs or more would do.",
-        ),
-        case.check(
-            "clutch", "shift fork", "force to shift at rest", where=case.mixing, demand=drag,
-            capacity=one.fork_force, unit="N", source="a twentieth of the torque left wound up: common practice",
-            reason=lambda i, say: (
-                f"with the whole torque still on it would take {say(under_load[i], 'N')}: stop, nudge back, then shift"
-            ),
-            advice=lambda i, say: f"A fork and lever for {say(drag[i], 'N')} would do.",
-        ),
-    ]  # fmt: skip
-
-
 @in_units("MPa", torque="N*m", diameter="mm > 0", height="mm > 0", length="mm > 0")
 def feather_pressure(torque: Any, diameter: Any, height: Any, length: Any) -> Any:
     r"""Pressure of a feather key in a sleeve that slides along it.
@@ -375,49 +267,3 @@ def sleeve_mass(plain: SimpleNamespace) -> float:
     bore = getattr(plain, f"shaft_{one.shaft}").diameter
     density = table("materials").find(one.material).plain["density"]
     return float(pi / 4 * (one.outer_diameter**2 - bore**2) * one.sleeve_length * 1e-9 * density)
-
-
-def _key_and_detent(case: Case) -> list[Check]:
-    plain = case.plain
-    one = plain.clutch
-    bore = getattr(plain, f"shaft_{one.shaft}").diameter
-    key = table("keys").only("series", case.system).bracket(bore, "above", "up_to").plain
-    # the sleeve's dogs stand past the key at both ends
-    length = max(one.sleeve_length - 2 * one.dog_height, 1.0)
-    torque = clutch_torque(case)
-    pressure = feather_pressure.plain(torque, bore, key["height"], length)
-    material = table("materials").find(one.material).plain
-    steel, breaks = (
-        material["yield_strength"],
-        material["tensile_strength"] / material["yield_strength"],
-    )
-    weight = 9.81 * sleeve_mass(plain)
-    return [
-        case.check(
-            "clutch", "feather key", f"pressure {when}", where=where, demand=pressure, capacity=allowed, unit="MPa",
-            safety=safety, source=source, rung=rung,
-            reason=lambda i, say: (
-                f"{say(torque[i], 'N*m')} on a key {say(key['width'], 'mm')} x {say(key['height'], 'mm')}, "
-                f"{say(length, 'mm')} of it in the sleeve"
-            ),
-            advice=lambda i, say, allowed=allowed, safety=safety: (
-                f"{say(length * pressure[i] * safety / allowed, 'mm')} of key in the sleeve would do, or two keys."
-            ),
-        )
-        for when, where, allowed, safety, source, rung in (
-            ("while mixing", case.mixing, 0.25 * steel, 1.0, "a quarter of yield for a key that slides: common practice", None),
-            ("in a jam", case.jammed, steel, plain.safety.shaft_in_jam, "yield; factor: common practice", (1.0, breaks)),
-        )
-    ] + [
-        case.check(
-            "clutch", "detent", "holds the sleeve in neutral", demand=3 * weight, capacity=one.detent_force, unit="N",
-            source="three times the sleeve's weight against shaking: common practice",
-            reason=lambda i, say: f"sleeve of {say(sleeve_mass(plain), 'kg')}",
-            advice=lambda i, say: f"A detent of {say(3 * weight, 'N')} would do.",
-        ),
-        case.check(
-            "clutch", "detent", "lets the fork shift", demand=one.detent_force, capacity=one.fork_force, unit="N",
-            source="the fork must overcome it: geometry of forces", reason=lambda i, say: "detent against fork",
-            advice=lambda i, say: "A weaker detent or a longer lever would do.",
-        ),
-    ]  # fmt: skip

@@ -13,7 +13,7 @@ from typing import Any
 import numpy as np
 
 from mixerkit.cases import Case
-from mixerkit.checks import Check, Say
+from mixerkit.checks import Change, Check
 from mixerkit.parts import mesh, spurgear
 from mixerkit.parts.gear_checks import mesh_distances, shifts_of
 from mixerkit.units import InputError, in_units
@@ -232,13 +232,6 @@ def checks(case: Case) -> list[Check]:
 
 def _pair_fits(case: Case, name: str, path: Any, standard: float) -> Check:
     wanted, allowed = case.plain.housing.centre_distance, 0.02 * path.module
-    total = round(2 * wanted / path.module)
-    fits = abs(total * path.module / 2 - wanted) <= allowed
-
-    def advice(_i: int, say: Say) -> str:
-        other = f", or tooth counts that add up to {total}" if fits else ""
-        return f"Shafts {say(standard, 'mm')} apart would do{other}."
-
     return case.check(
         "gear paths",
         f"{name} path",
@@ -251,15 +244,33 @@ def _pair_fits(case: Case, name: str, path: Any, standard: float) -> Check:
             f"{say(path.module, 'mm')} x ({path.tooth_counts[0]} + {path.tooth_counts[1]}) / 2, shifts "
             f"{sum(shifts_of(path)):.3g}: closes on {say(standard, 'mm')}; the shafts are {say(wanted, 'mm')} apart"
         ),
-        advice=advice,
+        fix=lambda i: _closings(name, path, wanted, standard),
     )
+
+
+def _closings(name: str, path: Any, wanted: float, standard: float) -> list[Change]:
+    """Counts, distance or shifts with which a pair may close on its shafts."""
+    first, last = path.tooth_counts
+    found: list[Change] = []
+    total = round(2 * wanted / path.module - 2 * sum(shifts_of(path)))
+    if total != first + last:
+        one = round(total * first / (first + last))
+        found.append({f"paths.{name}.tooth_counts": [one, total - one]})
+    if np.isfinite(standard):
+        found.append({"housing.centre_distance": standard})
+    shifts = float(mesh.shift_sum.plain(path.module, first, last, wanted))
+    if np.isfinite(shifts):
+        # three decimals of a module move the distance by less than a hundredth of what is allowed
+        found.append({f"paths.{name}.profile_shifts": [round(shifts / 2, 3)] * 2})
+    return found
 
 
 def _idler_reaches(case: Case, name: str, path: Any, distances: list[float]) -> Check:
     wanted, reach = case.plain.housing.centre_distance, sum(distances)
     missing = 1.02 * wanted - reach
-    # one more tooth on an only idler lengthens both meshes by half a module each
+    # one more tooth on an idler lengthens both of its meshes by half a module each
     more = int(np.ceil(missing / path.module)) if missing > 0 else 0
+    counts = f"paths.{name}.tooth_counts"
     return case.check(
         "gear paths",
         f"{name} path",
@@ -270,8 +281,18 @@ def _idler_reaches(case: Case, name: str, path: Any, distances: list[float]) -> 
         safety=1.02,
         source="triangle of the centres; 2 % to keep the idler beside the line: common practice",
         reason=lambda i, say: f"mesh distances {' + '.join(say(one, 'mm') for one in distances)}",
-        advice=lambda i, say: f"An idler of {path.tooth_counts[1] + more} teeth would do.",
+        fix=lambda i: [
+            {counts: _grown(path.tooth_counts, 0, more)},
+            {counts: _grown(path.tooth_counts, more, 0)},
+            f"paths.{name}.module",
+        ],
     )
+
+
+def _grown(counts: Sequence[int], ends: int, idler: int) -> list[int]:
+    """Counts with so many teeth more on each shaft's gear and on the first idler."""
+    first, second, *rest, last = counts
+    return [first + ends, second + idler, *rest, last + ends]
 
 
 def _tips_clear(case: Case, name: str, path: Any) -> Check:
@@ -280,7 +301,9 @@ def _tips_clear(case: Case, name: str, path: Any) -> Check:
     shifts = shifts_of(path)
     ends = ((first, shifts[0]), (last, shifts[-1]))
     tips = sum(spurgear.tip_diameter.plain(path.module, *end) for end in ends) / 2
-    most = int((wanted - gap) / path.module * 2 - 4 * spurgear.ADDENDUM)
+    # a tooth less on each of them draws both tips in by half a module, and both meshes, which the idler makes good
+    fewer = int(np.ceil((tips + gap - wanted) / path.module))
+    counts = f"paths.{name}.tooth_counts"
     return case.check(
         "gear paths",
         f"{name} path",
@@ -290,5 +313,10 @@ def _tips_clear(case: Case, name: str, path: Any) -> Check:
         unit="mm",
         source="tip diameters m (z + 2), ISO 53 profile A",
         reason=lambda i, say: f"tip radii add up to {say(tips, 'mm')}, gap wanted {say(gap, 'mm')}",
-        advice=lambda i, say: f"Shaft gears with {most} teeth or fewer together would do.",
+        fix=lambda i: [
+            {counts: _grown(path.tooth_counts, -fewer, 0)},
+            {counts: _grown(path.tooth_counts, -fewer, fewer)},
+            {"housing.centre_distance": tips + gap},
+            f"paths.{name}.module",
+        ],
     )

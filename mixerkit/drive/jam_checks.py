@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass, field
 
 import numpy as np
 
 from mixerkit.cases import Case
-from mixerkit.checks import Check, Say
-from mixerkit.drive.jam import fuse_torques, pin_for_torque
-from mixerkit.tables import table
+from mixerkit.checks import Change, Check
+from mixerkit.drive.jam import fuse_torques, weaker_fuse
+from mixerkit.drive.motor import STANDS
 
 __all__ = ["Rung", "checks", "ladder", "wanted_fuse"]
 
@@ -25,12 +25,15 @@ class Rung:
     yields, breaks : float
         Torque at the slow end in N*m; the fuse's least and most.
     is_fuse : bool
+    fixes : callable
+        What may make the part stronger, as its own check has it.
     """
 
     name: str
     yields: float
     breaks: float
     is_fuse: bool = False
+    fixes: Callable[[], Sequence[Change]] = field(default=tuple, compare=False, repr=False)
 
 
 def ladder(case: Case, found: Iterable[Check]) -> list[Rung]:
@@ -51,7 +54,7 @@ def ladder(case: Case, found: Iterable[Check]) -> list[Rung]:
         if check.gives:
             what = check.name.removesuffix(" in a jam").removeprefix("diameter for ")
             name = what if what.startswith(check.part) else f"{check.part}: {what}"
-            rungs.append(Rung(name, *check.gives))
+            rungs.append(Rung(name, *check.gives, fixes=check.fixes))
     low, high = fuse_torques(case.plain)
     if np.isfinite(low):
         rungs.append(Rung(f"fuse: {case.plain.fuse.kind}", low, high, True))
@@ -83,41 +86,85 @@ def checks(case: Case, rungs: list[Rung]) -> list[Check]:
     """
     plain, flow = case.plain, case.flow
     one, safety = plain.fuse, plain.safety
-    weakest = next(rung for rung in rungs if not rung.is_fuse)
-    low, high = wanted_fuse(case, rungs)
-
-    def mend(say: Say) -> str:
-        if low > high:
-            return f"No fuse fits between a start and the weakest part: {weakest.name} must be stronger."
-        middle = (low + high) / 2
-        if one.kind == "torque limiter":
-            return f"A setting of {say(middle, 'N*m')} would do."
-        strength = table("materials").find(one.pin_material).plain["tensile_strength"]
-        pin = pin_for_torque.plain(middle, one.pin_radius, strength, one.pins, one.planes)
-        return f"A pin of {say(pin, 'mm')} of {one.pin_material} at {say(one.pin_radius, 'mm')} would do."
-
-    bare = float(flow.bare.max())
+    weakest = next((rung for rung in rungs if not rung.is_fuse), None)
+    bare_name = ("jam", "ladder", "parts outlast a jam without a fuse")
+    last_name = ("jam", "fuse", "fuse gives before any other part")
     if one.kind == "none":
+        if weakest is None:
+            return [case.not_judged(*bare_name, _NO_RUNG)]
+        if case.speed <= 0:
+            return [case.not_judged(*bare_name, STANDS)]
         return [
             case.check(
-                "jam", "ladder", "parts outlast a jam without a fuse", where=case.jammed, demand=flow.bare, capacity=weakest.yields,
+                *bare_name, where=case.jammed, demand=flow.bare, capacity=weakest.yields,
                 unit="N*m", safety=safety.parts_over_fuse, source="Tm + sqrt(Tm^2 + omega^2 k J): energy; yield of the weakest part",
                 reason=lambda i, say: f"the motor and the wound-up train bring {say(flow.bare[i], 'N*m')}; first to give: {weakest.name}",
-                advice=lambda i, say: f"{weakest.name[0].upper()}{weakest.name[1:]} gives way first, which is dear. {mend(say)}",
+                fix=lambda i: [*_fuses(case, rungs, 1), *_stronger(weakest), *_LESS_WOUND],
+                note=lambda i, say: _no_window(case, rungs) or f"{_first(weakest)} gives way first, which is dear.",
             )
         ]  # fmt: skip
     least, most = fuse_torques(plain)
-    return [
+    found = [
         case.check(
             "jam", "fuse", "fuse holds at every start", where=case.starting, demand=flow.slow, capacity=least, unit="N*m",
             safety=safety.fuse_over_start, source="least torque within its scatter; factor: common practice",
             reason=lambda i, say: f"{one.kind}, {say(least, 'N*m')} to {say(most, 'N*m')} with a scatter of {100 * one.scatter:g} %",
-            advice=lambda i, say: mend(say),
-        ),
+            fix=lambda i: [*_fuses(case, rungs, 0), *_LESS_CLAY],
+            note=lambda i, say: _no_window(case, rungs),
+        )
+    ]  # fmt: skip
+    if weakest is None:
+        return [*found, case.not_judged(*last_name, _NO_RUNG)]
+    bare = float(flow.bare.max())
+    return [
+        *found,
         case.check(
-            "jam", "fuse", "fuse gives before any other part", demand=most, capacity=weakest.yields, unit="N*m",
+            *last_name, demand=most, capacity=weakest.yields, unit="N*m",
             safety=safety.parts_over_fuse, source="most torque within its scatter against yield; factor: common practice",
             reason=lambda i, say: f"next to give: {weakest.name}; without the fuse a jam brings {say(bare, 'N*m')}",
-            advice=lambda i, say: f"{weakest.name[0].upper()}{weakest.name[1:]} would give first. {mend(say)}",
+            fix=lambda i: [*_fuses(case, rungs, 1), *_stronger(weakest)],
+            note=lambda i, say: _no_window(case, rungs) or f"{_first(weakest)} would give first.",
         ),
     ]  # fmt: skip
+
+
+_NO_RUNG = "of no part is it known at which torque it gives"
+_LESS_CLAY = ("paddles.count", "paddles.width", "paddles.tip_radius")
+"""Choices that make the clay ask less."""
+_LESS_WOUND = ("motor.run_at", "reducer", "motor")
+"""Choices that leave less motion to wind up the train."""
+
+
+def _first(weakest: Rung) -> str:
+    return f"{weakest.name[0].upper()}{weakest.name[1:]}"
+
+
+def _no_window(case: Case, rungs: list[Rung]) -> str:
+    """Say so where no fuse can both stand the starts and spare the weakest part."""
+    low, high = wanted_fuse(case, rungs)
+    if low <= high:
+        return ""
+    weakest = next((rung for rung in rungs if not rung.is_fuse), None)
+    what = weakest.name if weakest else "the weakest part"
+    return (
+        f"No fuse of this scatter fits between a start and {what}: that must be stronger, or starts easier; "
+        "pins cut from one bar, one of them broken on purpose, narrow fuse.scatter."
+    )
+
+
+def _fuses(case: Case, rungs: list[Rung], end: int) -> list[Change]:
+    """Changes of the fuse to the middle of what it may be, or to one end (0 low, 1 high) where nothing may."""
+    low, high = wanted_fuse(case, rungs)
+    middle = low if np.isinf(high) else (low + high) / 2 if low <= high else (low, high)[end]
+    return [*weaker_fuse(case.plain, middle * (1 + case.plain.fuse.scatter))]
+
+
+def _stronger(weakest: Rung) -> list[Change]:
+    """Changes that make the first part to give stronger: what would mend its own check, to be looked for."""
+    fields: list[Change] = []
+    for change in weakest.fixes():
+        # by how much is known only when the whole machine has been worked out again
+        one = next(iter(change)) if not isinstance(change, str) and len(change) == 1 else change
+        if one not in fields and not (isinstance(one, str) and one.startswith("fuse.")):
+            fields.append(one)
+    return fields

@@ -12,8 +12,10 @@ from mixerkit.units import in_units
 
 __all__ = [
     "SOFT_START_CURRENT",
+    "STANDS",
     "abilities",
     "breakdown_slip",
+    "cooled",
     "duty_torque",
     "input_current",
     "kloss_torque",
@@ -28,6 +30,8 @@ __all__ = [
 
 SOFT_START_CURRENT = 3.5
 """Current a soft starter lets through over rated current (common practice 3 to 4)."""
+STANDS = "the motor does not turn at the frequency it is fed with"
+"""Why what hangs on its speed cannot be judged."""
 CONVERTER_EFFICIENCY = 0.95
 """Of a small frequency converter (common practice)."""
 CONVERTER_POWER_FACTOR = 0.70
@@ -254,12 +258,42 @@ def shaft_speed(plain: SimpleNamespace) -> float:
     return float(max(turns, 0.0) / plain.reducer.ratio)
 
 
+def cooled(share: float) -> float:
+    """Share of its rated torque that a motor on its own fan carries all day, by its share of rated speed.
+
+    Parameters
+    ----------
+    share : float
+        Frequency it is fed with over the rated one.
+
+    Returns
+    -------
+    float
+        1 at rated speed and above.
+
+    References
+    ----------
+    Two limits that makers of converters print for motors on their own fan, the lower taken: full torque
+    down to half speed, falling in a straight line to half of it at rest; and 0.9 of it at a third of the
+    speed, rising in a straight line to full torque at full speed. IEC TS 60034-25 asks for the motor
+    maker's own curve, which goes before both (clause from memory).
+
+    Examples
+    --------
+    >>> cooled(1.0), round(cooled(0.5), 3), cooled(0.1)
+    (1.0, 0.925, 0.6)
+    """
+    # the lowest of the lines holds; above full speed the fan does all its work
+    return min(1.0, 0.5 + share, 0.85 + 0.15 * share)
+
+
 def abilities(plain: SimpleNamespace) -> SimpleNamespace:
     """What a design's motor can give as it is fed.
 
     A converter holds torque up to the rated frequency and power above it, and limits torque to
     what its current allows; a soft starter limits the current at rest, and torque goes with the
-    square of the current.
+    square of the current. A motor on its own fan carries less as it turns slower, see :func:`cooled`.
+    Above the frequency on its plate the field is weak, however it is fed.
 
     Parameters
     ----------
@@ -270,30 +304,40 @@ def abilities(plain: SimpleNamespace) -> SimpleNamespace:
     -------
     SimpleNamespace
         Torques in N*m: ``rated`` on the plate, ``lasting`` all day as fed, ``start`` at rest,
-        ``pull_up`` least while running up, ``greatest``; ``field`` speed of the field in rpm;
-        ``slip`` at breakdown as a share of ``plate_field``, the field's speed on the plate.
+        ``pull_up`` least while running up, ``greatest`` at the speed it runs at, ``pushing`` greatest at
+        any speed from that down to rest, which a jam feels, ``breakdown`` that of the field alone,
+        whatever a converter lets through; ``field`` speed of the field in rpm; ``slip`` at breakdown as
+        a share of ``plate_field``, the field's speed on the plate.
+
+    References
+    ----------
+    Flux with voltage over frequency, breakdown torque with its square: any text on induction machines.
     """
     plate = plain.motor
     rated = float(torque_from_power.plain(plate.rated_power, plate.rated_speed))
     plate_field = synchronous_speed.plain(plate.rated_frequency, plate.poles)
     slip = float(breakdown_slip(1 - plate.rated_speed / plate_field, plate.breakdown_torque_ratio))
-    lasting, start, pull_up, most = (
-        1.0,
+    start, pull_up, most = (
         plate.start_torque_ratio,
         plate.pull_up_torque_ratio,
         plate.breakdown_torque_ratio,
     )
-    frequency = plain.supply.frequency
-    if plate.fed_by == "frequency converter":
-        frequency = plate.run_at
-        over = max(frequency / plate.rated_frequency, 1.0)
-        under = frequency / plate.rated_frequency
-        # its own fan turns slowly too: a self-cooled motor is held back below half speed
-        cooled = min(1.0, 0.5 + under)
-        lasting = cooled / over
-        most = min(plate.breakdown_torque_ratio / over**2, plate.converter_torque_ratio)
-        start = pull_up = min(plate.breakdown_torque_ratio, plate.converter_torque_ratio)
-    elif plate.fed_by == "soft starter":
+    by_converter = plate.fed_by == "frequency converter"
+    frequency = plate.run_at if by_converter else plain.supply.frequency
+    under = frequency / plate.rated_frequency
+    over = max(under, 1.0)
+    weak = most / over**2
+    if by_converter:
+        lasting = cooled(under) / over
+        start = min(most, plate.converter_torque_ratio)
+        most = min(weak, start)
+        # running up it comes through the weak field too
+        pull_up, pushing = min(start, most), start
+    else:
+        lasting, start, pull_up, most = 1 / over, start / over**2, pull_up / over**2, weak
+        # coming down from its speed to rest it passes through every torque of its curve
+        pushing = max(most, start)
+    if plate.fed_by == "soft starter":
         held = min(SOFT_START_CURRENT / plate.start_current_ratio, 1.0) ** 2
         start, pull_up = start * held, pull_up * held
     return SimpleNamespace(
@@ -302,6 +346,8 @@ def abilities(plain: SimpleNamespace) -> SimpleNamespace:
         start=rated * start,
         pull_up=rated * min(pull_up, start),
         greatest=rated * most,
+        pushing=rated * pushing,
+        breakdown=rated * weak,
         field=float(synchronous_speed.plain(frequency, plate.poles)),
         plate_field=float(plate_field),
         slip=slip,
@@ -326,7 +372,7 @@ def torque_curve(plain: SimpleNamespace, speeds: np.ndarray) -> np.ndarray:
     """
     able = abilities(plain)
     lag = (able.field - np.asarray(speeds, float)) / able.plate_field
-    running = kloss_torque.plain(able.rated * plain.motor.breakdown_torque_ratio, lag, able.slip)
+    running = kloss_torque.plain(able.breakdown, lag, able.slip)
     running = np.minimum(running, able.greatest)
     at_breakdown = max(able.field - able.slip * able.plate_field, 0.0)
     marks = ([0.0, at_breakdown * 0.4, at_breakdown], [able.start, able.pull_up, able.greatest])
@@ -390,7 +436,8 @@ def duty_torque(torque: Any, running: Any, resting: Any) -> Any:
     >>> round(duty_torque("6 N*m", "8 min", "6 min"), 2)
     <Quantity(4.54, 'newton * meter')>
     """
-    return torque * np.sqrt(running / (running + np.asarray(resting, float)))[()]
+    # so written, a run without end is allowed
+    return torque * np.sqrt(1 / (1 + np.asarray(resting, float) / running))[()]
 
 
 def reversal(plain: SimpleNamespace) -> str:

@@ -19,7 +19,7 @@ def power_flow(case: Case) -> SimpleNamespace:
 
     While mixing and starting the clay sets the torque and the motor follows; in a jam the motor
     gives its greatest torque, the wound-up train comes on top, a fuse cuts both short, and all of it
-    goes to the jammed shaft. While mixing the motor turns at the slip its torque asks, and
+    goes to the jammed shaft; what winds it up comes from the rotor, through the motor's shaft end. While mixing the motor turns at the slip its torque asks, and
     otherwise stands.
 
     Parameters
@@ -35,14 +35,16 @@ def power_flow(case: Case) -> SimpleNamespace:
         into the gear path, and on the two paddle shafts; ``at_gears`` by shaft what its gears pass
         on; ``asked`` is what the clay asks of both
         together; ``box_efficiency`` the share the box passes; ``losses`` maps to powers lost.
-        Single numbers: ``rated`` and ``greatest`` are the motor's rated torque, and its greatest
-        as it arrives at the slow end; ``stop`` is the torque of a jam there over the states and
+        Single numbers: ``rated`` and ``greatest`` are the motor's rated torque, and its greatest at any
+        speed as it arrives at the slow end; ``stop`` is the torque of a jam there over the states and
         ``bare`` the same without a fuse; ``able`` is what :func:`mixerkit.drive.motor.abilities` gives.
     """
     plain = case.plain
     box, able = plain.reducer, motor.abilities(plain)
-    share_kept = np.where(case.starting, box.start_efficiency, box.efficiency)
-    greatest = reducer.output_torque.plain(able.greatest, box.ratio, box.efficiency)
+    # cold and from rest a box never passes more than warm and turning
+    at_start = min(box.start_efficiency, box.efficiency)
+    share_kept = np.where(case.starting, at_start, box.efficiency)
+    greatest = reducer.output_torque.plain(able.pushing, box.ratio, box.efficiency)
     lever, kept, relative = _path_in_use(case)
     driven = case.clutch != "neutral"
     heavier = plain.batch.heavier_share
@@ -58,10 +60,8 @@ def power_flow(case: Case) -> SimpleNamespace:
     through = paddle_2 * lever
     slow = paddle_1 + through
     fast = reducer.input_torque.plain(slow, box.ratio, share_kept)
-    # what winds up the train in a jam comes from its motion, not from the motor
-    fast = np.where(case.jammed, np.minimum(fast, able.greatest), fast)
-    # beyond breakdown it stands; the plate's speed is reported so that the power asked can be seen
-    lag = motor.slip_at_torque(fast, able.rated * plain.motor.breakdown_torque_ratio, able.slip)
+    # beyond breakdown it stands; the speed at breakdown is reported so that the power asked can be seen
+    lag = motor.slip_at_torque(fast, able.breakdown, able.slip)
     turning = able.field - np.nan_to_num(lag, nan=able.slip) * able.plate_field
     fast_speed = np.maximum(turning, 0.0) * case.direction * case.mixing
     slow_speed = reducer.output_speed.plain(fast_speed, box.ratio)

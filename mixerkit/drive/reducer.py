@@ -7,6 +7,8 @@ from typing import Any
 
 from mixerkit.cases import Case
 from mixerkit.checks import Check
+from mixerkit.drive import jam, motor
+from mixerkit.parts.fits import MOST, limits
 from mixerkit.tables import table
 from mixerkit.units import in_units
 
@@ -18,6 +20,10 @@ __all__ = [
     "output_torque",
     "service_factor",
 ]
+
+
+_LESS_CLAY = ("paddles.count", "paddles.width", "paddles.tip_radius")
+"""Choices that make the clay ask less."""
 
 
 @in_units("N*m", torque="N*m", ratio=" > 0", efficiency=" > 0 <= 1")
@@ -151,16 +157,23 @@ def adapting_bush(bore: float, shaft: float) -> SimpleNamespace:
     Returns
     -------
     SimpleNamespace
-        ``wall`` in mm, and ``words`` on what to turn.
+        ``wall`` in mm, nought where the shaft goes straight in; and ``words`` on what to turn.
+
+    References
+    ----------
+    ISO 286-2, H7.
 
     Examples
     --------
-    >>> adapting_bush(50.0, 45.0).wall
-    2.5
+    >>> adapting_bush(50.0, 45.0).wall, adapting_bush(45.025, 45.0).wall
+    (2.5, 0.0)
     """
-    wall = (bore - shaft) / 2
-    if wall == 0:
-        words = "no bush: the shaft goes straight into the bore"
+    play = bore - shaft
+    # a bore inside H7 of the shaft takes it straight; beyond the table of limits only the same size does
+    within = float(limits.plain(shaft, "H7")[1]) / 1e3 if 0 < shaft <= MOST else 0.0
+    wall = play / 2
+    if 0 <= play <= within + 1e-9:
+        wall, words = 0.0, "no bush: the shaft goes straight into the bore"
     elif wall < 0:
         words = "the shaft is thicker than the bore: turn its end down or choose another box"
     else:
@@ -199,9 +212,7 @@ def _torque(case: Case) -> list[Check]:
                 f"paddles of shaft 1 {say(flow.paddles[0][i], 'N*m')} + "
                 f"gear path {say(flow.through[i], 'N*m')}"
             ),
-            advice=lambda i, say: (
-                f"A box rated for {say(flow.slow[i] * factor, 'N*m')} at its slow end would do."
-            ),
+            fix=lambda i: ["reducer", *_LESS_CLAY],
         ),
         case.check(
             "reducer", "reducer", "torque in a jam", where=case.jammed,
@@ -211,17 +222,18 @@ def _torque(case: Case) -> list[Check]:
                 f"motor {say(flow.greatest, 'N*m')} and the wound-up train: {say(flow.bare[i], 'N*m')}, "
                 f"fuse: {case.plain.fuse.kind}; box {box.peak_torque_ratio:g} x {say(box.rated_torque, 'N*m')}"
             ),
-            advice=lambda i, say: (
-                f"A box rated for {say(flow.stop[i] / box.peak_torque_ratio, 'N*m')} would do, or a shear pin or "
-                f"limiter that gives below {say(peak, 'N*m')}."
-            ),
+            fix=lambda i: [*jam.weaker_fuse(case.plain, peak), "reducer", "motor.run_at", "motor"],
         ),
         case.check(
             "reducer", "reducer", "loss is believable for its kind", demand=round(1 - best, 6),
             capacity=round(1 - box.efficiency, 6), unit="",
             source="best efficiency by kind: common practice, data/tables/reducer_kinds.csv",
             reason=lambda i, say: f"a {box.kind} box passes {best:g} of the power at best; reckoned {box.efficiency:g}",
-            advice=lambda i, say: f"Reckon with an efficiency of {best:g} or less.",
+            fix=lambda i: ["reducer"],
+            note=lambda i, say: (
+                f"Such a box cannot pass more than {best:g} of the power: read reducer.kind and reducer.efficiency again "
+                "on its plate or its maker's sheet."
+            ),
         ),
     ]  # fmt: skip
 
@@ -230,22 +242,24 @@ def _heat_and_reaction(case: Case) -> list[Check]:
     box, flow = case.plain.reducer, case.flow
     power = flow.stations["motor shaft"][2]
     reaction = flow.slow * 1e3 / box.torque_arm
+    heat = ("reducer", "reducer", "heat all day")
+    slower = ["motor.run_at"] if case.plain.motor.fed_by == "frequency converter" else []
     return [
-        case.check(
-            "reducer", "reducer", "heat all day", where=case.mixing, demand=power,
+        case.not_judged(*heat, motor.STANDS)
+        if not (flow.speed_while_mixing[case.mixing] != 0).all()
+        else case.check(
+            *heat, where=case.mixing, demand=power,
             capacity=box.thermal_power, unit="kW", source="thermal power: the box's sheet",
             reason=lambda i, say: (
                 f"{say(power[i], 'kW')} goes in, {say(power[i] * (1 - box.efficiency), 'kW')} of it becomes heat"
             ),
-            advice=lambda i, say: f"A box with a thermal power of {say(power[i], 'kW')} would do.",
+            fix=lambda i: ["reducer", *slower, *_LESS_CLAY],
         ),
         case.check(
             "reducer", "reducer", "load across its slow end", where=~case.jammed, demand=reaction,
             capacity=box.radial_load, unit="N", source="F = T / arm; allowed load: the box's sheet",
             reason=lambda i, say: f"{say(flow.slow[i], 'N*m')} held at {say(box.torque_arm, 'mm')}",
-            advice=lambda i, say: (
-                f"A torque arm of {say(flow.slow[i] * 1e3 / box.radial_load, 'mm')} would do."
-            ),
+            fix=lambda i: [{"reducer.torque_arm": float(reaction[i] * box.torque_arm / box.radial_load)}, "reducer", *_LESS_CLAY],
         ),
     ]  # fmt: skip
 
@@ -263,16 +277,18 @@ def _ends(case: Case) -> list[Check]:
                 f"shaft {say(plain.motor.shaft_end, 'mm')}, bore {say(box.input_bore, 'mm')}: measure the end the "
                 "motor goes on, not the hollow slow end"
             ),
-            advice=lambda i, say: f"A box with a fast end of {say(plain.motor.shaft_end, 'mm')} would do.",
+            fix=lambda i: ["motor", "reducer"],
+            note=lambda i, say: "Measure both again: motor.shaft_end and reducer.input_bore.",
         ),
         case.check(
             "reducer", "slow end", "shaft 1 goes into the hollow slow end",
-            demand=max(plain.shaft_1.diameter - box.output_bore, 0.0), capacity=0.05, unit="mm", source="sizes as measured",
+            demand=plain.shaft_1.diameter, capacity=box.output_bore, unit="mm", tight=1.0, source="sizes as measured",
             reason=lambda i, say: (
                 f"shaft {say(plain.shaft_1.diameter, 'mm')}, bore {say(box.output_bore, 'mm')}, so a bush wall "
                 f"of {say(bush.wall, 'mm')}: {bush.words}"
             ),
-            advice=lambda i, say: f"Turn the end of shaft 1 to {say(box.output_bore, 'mm')}, or another box.",
+            fix=lambda i: [{"shaft_1.diameter": box.output_bore}, "reducer"],
+            note=lambda i, say: "Measure reducer.output_bore again.",
         ),
     ]  # fmt: skip
     if bush.wall > 0:
@@ -281,10 +297,10 @@ def _ends(case: Case) -> list[Check]:
                 "reducer", "adapting bush", "wall of the adapting bush", demand=2.0, capacity=bush.wall,
                 unit="mm", source="thinnest wall that stays round: common practice",
                 reason=lambda i, say: f"({say(box.output_bore, 'mm')} - {say(plain.shaft_1.diameter, 'mm')}) / 2",
-                advice=lambda i, say: (
-                    f"A shaft end of {say(box.output_bore, 'mm')} needs no bush; "
-                    f"{say(box.output_bore - 4, 'mm')} leaves wall enough."
-                ),
+                fix=lambda i: [
+                    {"shaft_1.diameter": box.output_bore}, {"shaft_1.diameter": box.output_bore - 4.0}, "reducer",
+                ],
+                note=lambda i, say: "Measure reducer.output_bore again.",
             )
         )  # fmt: skip
     return found

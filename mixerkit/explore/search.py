@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from mixerkit.assess import Assessment, assess
 from mixerkit.checks import Check, verdict_of, weakest
 from mixerkit.design import Design
+from mixerkit.drive.motor import shaft_speed
 from mixerkit.tables import Row, table
 from mixerkit.units import InputError
 
@@ -89,13 +90,12 @@ def _judge(found: Assessment, row: Row, box: str, box_mass: float) -> Choice:
     # a roomy bore is no margin: how the ends fit only decides whether a box can be used at all
     loads = [one for one in checks if one.part not in _ENDS or one.verdict == "fails"]
     worst = weakest(loads)
-    plain = found.design.plain
     return Choice(
         motor=f"{row.plain['rated_power']:g} kW, {row.plain['poles']:.0f} poles",
         box=box,
         power=row.plain["rated_power"],
         mass=row.plain["mass"] + box_mass,
-        speed=plain.motor.rated_speed / plain.reducer.ratio,
+        speed=found.case.speed,
         spare=worst.spare,
         why_not=worst.sentence() if worst.verdict == "fails" else "",
     )
@@ -125,9 +125,11 @@ def motors(design: Design) -> list[Choice]:
 
 def _feeding(design: Design) -> dict[str, object]:
     """Feed a three-phase motor in a way that its socket allows."""
+    if design.motor.fed_by == "frequency converter":
+        return {}  # at the frequency that it is set to
     if design.supply.phases == 1 or design.motor.kind != "three-phase":
         return {"motor.fed_by": "frequency converter", "motor.run_at": "50 Hz"}
-    return {"motor.fed_by": design.motor.fed_by}
+    return {}
 
 
 def motor_and_box(
@@ -159,11 +161,11 @@ def motor_and_box(
     choices = []
     for row in table("motors"):
         for box in table("reducers"):
-            speed = row.plain["rated_speed"] / box.plain["ratio"]
-            if not slowest <= speed <= fastest:
-                continue
             values = _with_motor(row) | _with_box(box, row) | _feeding(design)
-            found = assess(design.with_values(values))
+            tried = design.with_values(values)
+            if not slowest <= shaft_speed(tried.plain) <= fastest:
+                continue
+            found = assess(tried)
             words = f"{box.kind} {box.plain['ratio']:g} : 1, {box.plain['rated_torque']:g} N*m"
             choices.append(_judge(found, row, words, box.plain["mass"]))
     keys = {

@@ -8,11 +8,13 @@ from typing import Any
 
 import numpy as np
 
+from mixerkit.cases import Case
+from mixerkit.checks import Check
 from mixerkit.tables import table
 from mixerkit.units import InputError, in_units
 
 __all__ = [
-    "clay_strength", "liquidity_index", "rate_factor", "specific_heat", "strength_from_cone",
+    "checks", "clay_strength", "liquidity_index", "rate_factor", "specific_heat", "strength_from_cone",
     "strength_from_liquidity", "strength_from_rod", "strength_from_vane", "strength_from_water",
     "strength_range",
     "strong_bound", "vane_torque", "water_for_strength", "wet_density",
@@ -439,3 +441,41 @@ def strength_range(clay: SimpleNamespace) -> tuple[float, float]:
         return body["low"] / body["strength"], body["high"] / body["strength"]
     test = table("clay_tests").find(clay.strength_from).plain
     return test["low_factor"], test["high_factor"]
+
+
+def checks(case: Case) -> list[Check]:
+    """Check that the clay's strength was found inside the range of the relation it was found by.
+
+    Parameters
+    ----------
+    case : Case
+
+    Returns
+    -------
+    list of Check
+    """
+    one = case.plain.clay
+    name = ("paddles", "clay", "strength is found inside its relation's range")
+    middle, reach = sum(FITTED) / 2, (FITTED[1] - FITTED[0]) / 2
+    if one.strength_from != "water content":
+        # a test of the clay itself has no such range
+        off = 0.0
+        words = case.asks.clay.words
+    else:
+        index = float(liquidity_index.plain(one.water_content, one.liquid_limit, one.plastic_limit))
+        off, words = abs(index - middle), f"liquidity index {index:.2f}"
+        if off >= reach:
+            return [
+                case.not_judged(
+                    *name,
+                    f"{words}, and the relation was fitted from {FITTED[0]:g} to {FITTED[1]:g}: the strength reckoned on with is "
+                    "a mere extension of it; measure it with cone, rod or vane (clay.strength_from)",
+                )
+            ]
+    return [
+        case.check(
+            *name, demand=off, capacity=reach, unit="", tight=1.0,
+            source="Vardanega & Haigh, Canadian Geotechnical Journal 51 (2014)",
+            reason=lambda i, say: f"{words}; fitted from {FITTED[0]:g} to {FITTED[1]:g}",
+        )
+    ]  # fmt: skip

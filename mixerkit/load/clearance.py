@@ -170,40 +170,47 @@ def checks(case: Case) -> list[Check]:
         plain.housing.centre_distance,
         plain.safety.paddle_clearance,
     )
-    if plain.clutch.keeps_phase:
-        meetings = {
-            mode: nearest_meeting(blade, apart, mode_ratio(plain, path))
-            for mode, path in (("counter-rotating", "direct"), ("co-rotating", "idler"))
-        }
-    else:
-        meetings = {
-            "both modes, wherever the clutch takes hold": nearest_meeting(blade, apart, None)
-        }
-    extent = axial_extent(blade)
-    least = min(blade.offset_2, blade.spacing - blade.offset_2)
+    ratios: dict[str, Fraction | None] = (
+        {"counter-rotating": mode_ratio(plain, "direct"), "co-rotating": mode_ratio(plain, "idler")}
+        if plain.clutch.keeps_phase
+        else {"both modes, wherever the clutch takes hold": None}
+    )
+    meetings = {mode: nearest_meeting(blade, apart, ratio) for mode, ratio in ratios.items()}
+    width = float(projected_width.plain(blade.width, blade.thickness, blade.set_angle))
+    reach = float(np.hypot(blade.tip_radius, width / 2))
 
-    def advice(_i: int, say: Any) -> str:
-        text = f"Paddles that take up {say(least - wanted, 'mm')} along the shaft instead of {say(extent, 'mm')}"
-        return f"{text} would do, half a spacing apart: narrower, or set more square-on."
+    def unseen(mode: str) -> float:
+        """How much nearer two corners may come between two moments that are looked at."""
+        ratio = ratios.get(mode)
+        return 0.0 if ratio is None else reach * pi / _STEPS_A_TURN * (1 + abs(float(ratio)))
 
+    wider_apart = [
+        "paddles.width", "paddles.set_angle", {"paddles.offset_2": blade.spacing / 2}, "paddles.spacing",
+        "paddles.tip_radius", "paddles.thickness",
+    ]  # fmt: skip
     found = [
         case.check(
-            "paddles", "paddles", f"paddles clear each other, {mode}", demand=wanted, capacity=met.gap,
-            unit="mm", source="rectangles by separating axes, every moment of a turn",
+            "paddles", "paddles", f"paddles clear each other, {mode}", demand=wanted, capacity=met.gap - unseen(mode),
+            unit="mm", source="rectangles by separating axes, every moment of a turn, less what two moments may hide",
             reason=lambda i, say, met=met: (
                 f"nearest: paddle {met.pair[0] + 1} of shaft 1 at {np.degrees(met.angle_1) % 360:.0f} deg and "
                 f"paddle {met.pair[1] + 1} of shaft 2 at {np.degrees(met.angle_2) % 360:.0f} deg"
             ),
-            advice=advice,
+            fix=lambda i: wider_apart,
         )
         for mode, met in meetings.items()
     ]  # fmt: skip
+    sleeve_and_gap = blade.root_radius + wanted
     found.append(
         case.check(
-            "paddles", "paddles", "tips clear the other shaft's sleeve", demand=blade.tip_radius + blade.root_radius + wanted,
+            "paddles", "paddles", "tips clear the other shaft's sleeve", demand=blade.tip_radius + sleeve_and_gap,
             capacity=apart, unit="mm", source="geometry",
             reason=lambda i, say: f"tip {say(blade.tip_radius, 'mm')} + sleeve {say(blade.root_radius, 'mm')}",
-            advice=lambda i, say: f"A tip radius of {say(apart - blade.root_radius - wanted, 'mm')} would do.",
+            fix=lambda i: [
+                {"paddles.tip_radius": apart - sleeve_and_gap},
+                {"paddles.root_radius": apart - blade.tip_radius - wanted},
+                {"housing.centre_distance": blade.tip_radius + sleeve_and_gap},
+            ],
         )
     )  # fmt: skip
     return found

@@ -292,14 +292,17 @@ def demand(plain: SimpleNamespace, speed: float) -> SimpleNamespace:
     wide = projected_width.plain(blade.width, blade.thickness, blade.set_angle)
     middle = (blade.tip_radius + blade.root_radius) / 2
     rate = speed * 2 * pi / 60 * middle / blade.width
-    strength = found.strength * float(clay.rate_factor(max(rate, 1e-6), found.rate))
+    # paddles that stand shear nothing: the strength of the test is kept, which is the stronger clay
+    strength = found.strength * (float(clay.rate_factor(rate, found.rate)) if rate > 0 else 1.0)
     level = trough.clay_level(plain)
     shape = (wide, blade.root_radius, blade.tip_radius, blade.bearing_factor)
     scraped = scraping_torque.plain(strength, blade.width, blade.thickness, blade.tip_radius)
     one = paddle_torque.plain(strength, *shape) + scraped
     of_each = share_of_each(blade, level)
     shares = of_each.sum(axis=1)
-    swept = min(blade.count * blade.spacing, plain.trough.length)
+    # blades crowded together sweep at least what they take up themselves
+    least = (blade.count - 1) * blade.spacing + trough.axial_extent(blade)
+    swept = min(max(blade.count * blade.spacing, least), plain.trough.length)
     arc = float(np.mean(blade.tip_radius * np.sin(TURN) < level))
     cylinder = arc * float(clay.vane_torque.plain(strength, 2 * blade.tip_radius, swept))
     turn = np.minimum(one * shares, cylinder)
@@ -324,30 +327,4 @@ def demand(plain: SimpleNamespace, speed: float) -> SimpleNamespace:
         buried=of_each,
         angles=TURN[:, None] + paddle_angles(blade, 1),
         clay=found,
-        softer=lambda more: _softer(plain, speed, float(turn.max()), more),
     )  # fmt: skip
-
-
-def _softer(plain: SimpleNamespace, speed: float, peak: float, more: float) -> float | None:
-    """Water content, a plain share, at which the clay would ask so many times less torque.
-
-    None where its strength was not found by water, or even slip at the liquid limit asks more.
-    Halving finds it, because wetter clay is not only softer: the batch is also bulkier and buries
-    more of the paddles.
-    """
-    one = plain.clay
-    if one.strength_from != "water content":
-        return None
-    low, high = one.water_content, one.liquid_limit
-    if _peak_at(plain, speed, high) > peak / more:
-        return None
-    while high - low > 2e-4:
-        middle = (low + high) / 2
-        low, high = (
-            (middle, high) if _peak_at(plain, speed, middle) > peak / more else (low, middle)
-        )
-    return high
-
-
-def _peak_at(plain: SimpleNamespace, speed: float, water: float) -> float:
-    return demand(plain.changed(clay=plain.clay.changed(water_content=water)), speed).peak

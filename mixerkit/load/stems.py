@@ -1,4 +1,4 @@
-"""Whether a paddle bends off its sleeve: its stem in a jam and while it mixes."""
+"""Whether a paddle bends off its sleeve in a jam, and whether its metal stains the clay."""
 
 from __future__ import annotations
 
@@ -54,7 +54,7 @@ def stem_stress(moment: Any, width: Any, thickness: Any, set_angle: Any) -> Any:
 
 
 def checks(case: Case) -> list[Check]:
-    """Check the stem of one paddle that is stopped at its tip.
+    """Check the stem of one paddle that is stopped at its tip, and the metal that is wet.
 
     Parameters
     ----------
@@ -79,8 +79,46 @@ def checks(case: Case) -> list[Check]:
                 f"{say(torque[i], 'N*m')} held at the tip of one paddle: {say(moment[i], 'N*m')} at its stem "
                 f"{say(blade.stem_width, 'mm')} x {say(blade.stem_thickness, 'mm')}"
             ),
-            advice=lambda i, say: (
-                f"A stem {say(blade.stem_thickness * np.sqrt(stress[i] * safety / strength), 'mm')} thick would do, or ribs."
-            ),
-        )
+            fix=lambda i: [
+                {"paddles.stem_thickness": blade.stem_thickness * float(np.sqrt(stress[i] * safety / strength))},
+                {"paddles.stem_width": blade.stem_width * float(np.sqrt(stress[i] * safety / strength))},
+                "fuse.pin_diameter" if case.plain.fuse.kind == "shear pin" else "fuse.setting",
+            ],
+        ),
+        *_clean(case),
     ]  # fmt: skip
+
+
+_CLEAN = ("stainless",)
+"""Families of data/tables/materials.csv that leave no colour in clay: iron rusts into it, copper stains it
+(common practice)."""
+
+
+def _clean(case: Case) -> list[Check]:
+    """Whether what turns in the wet clay leaves it white: paddles, and sleeves or, without them, the shafts."""
+    plain = case.plain
+    wet = {"paddles": "paddles.material"}
+    if plain.sleeve.kind == "none":
+        wet |= {f"shaft {number}": f"shaft_{number}.material" for number in (1, 2)}
+    else:
+        wet["sleeve"] = "sleeve.material"
+    rows = [row.plain for row in table("materials")]
+    clean = [row["name"] for row in rows if row["family"] in _CLEAN]
+    found = []
+    for part, field in wet.items():
+        section, name = field.split(".")
+        metal = getattr(getattr(plain, section), name)
+        covered = (
+            [{"sleeve.kind": "carried", "sleeve.material": clean[0]}]
+            if part.startswith("shaft")
+            else []
+        )
+        found.append(
+            case.check(
+                "paddles", part, "metal leaves no rust or stain in the clay", demand=1, capacity=int(metal in clean), unit="",
+                tight=1.0, source="stainless where clay is wet: common practice",
+                reason=lambda i, say, metal=metal: f"{metal} in wet clay, which iron spots and copper colours",
+                fix=lambda i, field=field, covered=covered: [*covered, *({field: one} for one in clean)],
+            )
+        )  # fmt: skip
+    return found

@@ -12,7 +12,7 @@ from typing import Any
 import numpy as np
 
 from mixerkit.cases import Case
-from mixerkit.checks import Check
+from mixerkit.checks import Change, Check, Say
 from mixerkit.load import clay
 from mixerkit.units import in_units
 
@@ -174,52 +174,135 @@ def checks(case: Case) -> list[Check]:
     -------
     list of Check
     """
+    return [*_bag(case), *_batch(case)]
+
+
+def _bag(case: Case) -> list[Check]:
+    """Whether the bag goes in whole, lies in the trough, and holds what the batch weighs."""
     plain = case.plain
     bag, opening = bag_sides(plain)
-    volume, room = batch_volume(plain), working_volume(plain)
-    least, most = plain.trough.least_fill, plain.trough.most_fill
-    length = (plain.paddles.count - 1) * plain.paddles.spacing + plain.paddles.offset_2
-    swept = length + axial_extent(plain.paddles)
-    found = [
-        # end on, the bag's two smaller sides have to pass
+    sides = {
+        "length": plain.trough.length,
+        "width": plain.housing.centre_distance
+        + 2 * (plain.paddles.tip_radius + plain.trough.wall_clearance),
+    }
+    # along the shafts, or across them where only that will do
+    fits_along = bag[0] <= sides["length"] and bag[1] <= sides["width"]
+    fits_across = bag[0] <= sides["width"] and bag[1] <= sides["length"]
+    along, across = (bag[1], bag[0]) if fits_across and not fits_along else (bag[0], bag[1])
+    volume, bagged = batch_volume(plain), float(np.prod(bag)) / 1e6
+
+    def measures(say: Say) -> str:
+        return f"bag {' x '.join(say(one, 'mm') for one in bag)}"
+
+    def widened(side: str, asked: float) -> list[Change]:
+        if side == "length":
+            return _longer(plain, asked)
+        more = asked - sides["width"]
+        return [
+            {"housing.centre_distance": plain.housing.centre_distance + more},
+            {"trough.wall_clearance": plain.trough.wall_clearance + more / 2},
+        ]
+
+    # end on, the bag's two smaller sides have to pass
+    passes = [
         case.check(
             "trough", "opening", f"bag passes the {side} of the opening, end on", demand=asked,
             capacity=given, unit="mm", source="the bag whole, end on: common practice",
             reason=lambda i, say: (
-                f"bag {' x '.join(say(one, 'mm') for one in bag)}, opening "
-                f"{' x '.join(say(one, 'mm') for one in opening)}"
+                f"{measures(say)}, opening {' x '.join(say(one, 'mm') for one in opening)}"
             ),
-            advice=lambda i, say, asked=asked: f"An opening of {say(asked, 'mm')} there would do.",
+            fix=lambda i, asked=asked, given=given: [
+                {f"trough.{name}": asked}
+                for name in ("opening_length", "opening_width")
+                if getattr(plain.trough, name) == given
+            ],
+            note=lambda i, say: _MEASURE_BAG,
         )
         for side, asked, given in (("length", bag[1], opening[0]), ("width", bag[2], opening[1]))
     ]  # fmt: skip
+    lies = [
+        case.check(
+            "trough", "trough", f"bag lies whole in its {side}", demand=asked, capacity=sides[side], unit="mm",
+            tight=1.0, source="the bag whole: common practice",
+            reason=lambda i, say: f"{measures(say)}, trough {say(sides['length'], 'mm')} long and {say(sides['width'], 'mm')} wide",
+            fix=lambda i, side=side, asked=asked: widened(side, asked),
+            note=lambda i, say: _MEASURE_BAG,
+        )
+        for side, asked in (("length", along), ("width", across))
+    ]  # fmt: skip
+    return [
+        *passes,
+        *lies,
+        case.check(
+            "trough", "bag", "holds what the batch weighs", demand=volume, capacity=_BULGE * bagged, unit="L", tight=1.0,
+            source="sides of a soft bag are read a tenth too small in all: common practice",
+            reason=lambda i, say: (
+                f"{say(plain.batch.mass, 'kg')} of clay without air is {say(volume, 'L')}, a {measures(say)} holds {say(bagged, 'L')}"
+            ),
+            note=lambda i, say: (
+                "batch.mass and the bag's sides (batch.bag_length, bag_width, bag_height) stand against each other: weigh the "
+                "bag and measure it; where several bags make a batch, measure them as they go in together."
+            ),
+        ),
+    ]  # fmt: skip
+
+
+_BULGE = 1.1
+_MEASURE_BAG = "Measure the bag again as it goes in: batch.bag_length, bag_width, bag_height."
+
+
+def _longer(plain: SimpleNamespace, length: float) -> list[Change]:
+    """A trough of another length, alone, and with its bearings as far from it as they were."""
+    moved = plain.paddles.bearing_span + length - plain.trough.length
+    both = {"trough.length": length, "paddles.bearing_span": moved}
+    return [{"trough.length": length}, *([both] if moved > 0 else [])]
+
+
+def _batch(case: Case) -> list[Check]:
+    """Whether the batch fits the trough and the paddles fit in its length."""
+    plain = case.plain
+    volume, room = batch_volume(plain), working_volume(plain)
+    least, most = plain.trough.least_fill, plain.trough.most_fill
+    length = (plain.paddles.count - 1) * plain.paddles.spacing + plain.paddles.offset_2
+    swept = length + axial_extent(plain.paddles) + 2 * plain.trough.wall_clearance
     per_length = room / plain.trough.length
-    found += [
+
+    def holds(say: Say) -> str:
+        return f"{say(plain.batch.mass, 'kg')} of clay; working volume {say(room, 'L')}"
+
+    def other_length(share: float) -> list[Change]:
+        # where paddles leave no room at all, no length helps
+        return _longer(plain, volume / share / per_length) if per_length > 0 else []
+
+    weigh = "The batch is yours to split: weigh what goes in at once and put it in batch.mass."
+    return [
         case.check(
             "trough", "trough", "batch fits below the paddles' tops", demand=volume,
             capacity=room * most, unit="L",
             source=f"filled to {most:g} of the working volume at most: common practice",
-            reason=lambda i, say: f"{say(plain.batch.mass, 'kg')} of clay; working volume {say(room, 'L')}",
-            advice=lambda i, say: f"A trough {say(volume / most / per_length, 'mm')} long would do.",
+            reason=lambda i, say: holds(say),
+            fix=lambda i: [*other_length(most), "paddles.tip_radius", "housing.centre_distance", "trough.wall_clearance"],
+            note=lambda i, say: weigh,
         ),
         case.check(
             "trough", "trough", "batch is enough for the paddles to bite", demand=room * least,
             capacity=volume, unit="L",
             source=f"filled to {least:g} of the working volume at least: common practice",
-            reason=lambda i, say: f"{say(plain.batch.mass, 'kg')} of clay; working volume {say(room, 'L')}",
-            advice=lambda i, say: f"A trough {say(volume / least / per_length, 'mm')} long would do.",
+            reason=lambda i, say: holds(say),
+            fix=lambda i: [*other_length(least), "paddles.tip_radius", "housing.centre_distance"],
+            note=lambda i, say: weigh,
         ),
         case.check(
             "trough", "paddles", "paddles fit in the trough's length", demand=swept,
-            capacity=plain.trough.length, unit="mm", source="geometry",
+            capacity=plain.trough.length, unit="mm", tight=1.0, source="geometry, with the gap to the wall at both ends",
             reason=lambda i, say: (
                 f"{plain.paddles.count} paddles every {say(plain.paddles.spacing, 'mm')}, those of shaft 2 "
-                f"{say(plain.paddles.offset_2, 'mm')} along"
+                f"{say(plain.paddles.offset_2, 'mm')} along, {say(plain.trough.wall_clearance, 'mm')} free at each end"
             ),
-            advice=lambda i, say: f"A trough {say(swept, 'mm')} long would do.",
+            fix=lambda i: [*_longer(plain, swept), "paddles.count", "paddles.spacing", "paddles.offset_2"],
         ),
     ]  # fmt: skip
-    return found
 
 
 def run(
@@ -234,20 +317,22 @@ def run(
     mean_torque : float
         Of both paddle shafts together in N*m.
     speed : float
-        Of the paddles in rpm.
+        Of the paddles in rpm; where they do not turn, the batch never ends and nothing goes into it.
     losses : float
         Energy drawn at the motor's shaft over energy put into the clay.
 
     Returns
     -------
     SimpleNamespace
-        ``minutes`` a batch; ``throughput`` in kg/h with loading; ``energy`` in kJ into the clay and
+        ``minutes`` a batch, infinite where it never ends, and ``lasts``, the same in words; ``throughput`` in kg/h with loading; ``energy`` in kJ into the clay and
         ``drawn`` at the motor's shaft; ``warmer`` in K.
     """
-    minutes = float(batch_time.plain(plain.batch.turns_to_mix, speed))
-    energy = mean_torque * speed * 2 * pi / 60 * minutes * 60 / 1e3
+    turns = speed > 0
+    minutes = float(batch_time.plain(plain.batch.turns_to_mix, speed)) if turns else np.inf
+    energy = mean_torque * 2 * pi * plain.batch.turns_to_mix / 1e3 if turns else 0.0
     return SimpleNamespace(
         minutes=minutes,
+        lasts=f"{minutes:.3g} min" if turns else "no end, as the paddles do not turn",
         throughput=plain.batch.mass / (minutes + plain.batch.loading_time) * 60,
         energy=energy,
         drawn=energy * losses,

@@ -8,7 +8,7 @@ from matplotlib.figure import Figure
 from matplotlib.patches import Rectangle
 
 from mixerkit.assess import Assessment
-from mixerkit.drive import motor
+from mixerkit.drive import motor, reducer
 from mixerkit.show.style import COLOURS, figure
 from mixerkit.units import show, shown_scale
 
@@ -107,16 +107,16 @@ def _ends(axes: Axes, assessment: Assessment) -> None:
     axes.annotate("shaft 1", (8.9, 2.95), ha="center", va="center", fontsize=9, color="white")
     axes.annotate(f"{box.kind}\n{box.ratio:g} : 1", (5, 4.6), ha="center", va="center", fontsize=11)
     able = assessment.case.flow.able
-    slow = assessment.design.plain.motor.rated_speed / box.ratio
+    slow = assessment.case.speed
     axes.annotate(
-        f"FAST END\nbore {show(box.input_bore, 'mm', system, 4)}\n{show(able.rated, 'N*m', system)}, {show(assessment.design.plain.motor.rated_speed, 'rpm')}",
+        f"FAST END\nbore {show(box.input_bore, 'mm', system, 4)}\n{show(able.rated, 'N*m', system)}, {show(slow * box.ratio, 'rpm')}",
         (3, 5.9), xytext=(1.4, 7.4), ha="center", va="center", fontsize=9, arrowprops={"arrowstyle": "-", "lw": 0.8},
     )  # fmt: skip
     axes.annotate(
         f"SLOW END, hollow\nbore {show(box.output_bore, 'mm', system, 4)}\n{show(able.lasting * box.ratio * box.efficiency, 'N*m', system)}, {show(slow, 'rpm')}",
         (7, 2.4), xytext=(7.9, 0.7), ha="center", va="center", fontsize=9, arrowprops={"arrowstyle": "-", "lw": 0.8},
     )  # fmt: skip
-    wall = (box.output_bore - plain.shaft_1.diameter) / 2
+    wall = reducer.adapting_bush(box.output_bore, plain.shaft_1.diameter).wall
     bush = (
         f"bush, wall {show(wall, 'mm', system)}"
         if wall > 0

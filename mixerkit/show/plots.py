@@ -53,7 +53,7 @@ def train(assessment: Assessment, clutch: str | None = None, angle: float = 0.0)
     design = assessment.design
     clutch = clutch or design.clutch.drawn_in
     turns = path_speeds(design, clutch)
-    slow = design.plain.motor.rated_speed / design.plain.reducer.ratio
+    slow = assessment.case.speed
     with figure(10.5, 4.9) as drawn:
         axes = drawn.subplots(1, 2, width_ratios=[1, 1])
         for one, name in zip(axes, ("direct", "idler"), strict=True):

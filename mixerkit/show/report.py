@@ -142,7 +142,7 @@ def _pictures(assessment: Assessment) -> dict[str, Callable[[], Any]]:
 def summary_rows(assessment: Assessment) -> list[tuple[str, str]]:
     """The machine in a few lines."""
     design, plain, system = assessment.design, assessment.design.plain, assessment.design.show_units
-    run, slow = assessment.batch, plain.motor.rated_speed / plain.reducer.ratio
+    run, slow = assessment.batch, assessment.case.speed
     risk = uncertainty.stall_risk(assessment, 100_000)
     first = assessment.ladder[0]
     paths = " and ".join(
@@ -150,7 +150,7 @@ def summary_rows(assessment: Assessment) -> list[tuple[str, str]]:
         for name, mode in (("direct", "counter-rotating"), ("idler", "co-rotating"))
     )
     return [
-        ("A batch", f"{design.batch.shown('mass', system)} in {run.minutes:.3g} min, {show(run.throughput, 'kg/h', system)} with loading"),
+        ("A batch", f"{design.batch.shown('mass', system)} in {run.lasts}, {show(run.throughput, 'kg/h', system)} with loading"),
         ("Motor and box", f"{show(plain.motor.rated_power, 'kW', system)}, {plain.motor.kind}, fed by {plain.motor.fed_by}; {plain.reducer.ratio:g} : 1, shaft 1 at {show(slow, 'rpm')}"),
         ("Gears", f"{paths}, shafts {show(plain.housing.centre_distance, 'mm', system)} apart"),
         ("Shafts", " and ".join(f"{show(getattr(plain, f'shaft_{n}').diameter, 'mm', system)} {getattr(plain, f'shaft_{n}').material}" for n in (1, 2))),
@@ -226,7 +226,7 @@ def _batch_rows(assessment: Assessment) -> list[tuple[str, str]]:
         ),
         ("Force of one buried paddle across its shaft", show(asks.force, "N", system)),
         ("Push of one buried paddle along its shaft", show(asks.push, "N", system)),
-        ("Time of a batch", f"{run.minutes:.3g} min"),
+        ("Time of a batch", run.lasts),
         ("Throughput with loading", show(run.throughput, "kg/h", system)),
         ("Energy into the clay", show(run.energy, "kJ", system)),
         ("Warming of the clay at most", show(run.warmer, "K", system)),

@@ -12,6 +12,7 @@ from matplotlib.patches import Polygon, Rectangle
 
 from mixerkit.assess import Assessment
 from mixerkit.drive import jam, motor
+from mixerkit.drive.motor import STANDS
 from mixerkit.parts import fits, hub_checks, shaft_checks
 from mixerkit.parts.shaftline import NAMES, Line
 from mixerkit.show.style import COLOURS, HATCHES, figure
@@ -369,7 +370,11 @@ def jam_in_time(assessment: Assessment) -> Figure:
     scale, label = shown_scale("N*m", system)
     clutch, jammed = worst_jam(assessment)
     one = jam.train(plain, clutch, jammed)
-    speed = plain.motor.rated_speed / plain.reducer.ratio * np.pi / 30
+    speed = assessment.case.speed * np.pi / 30
+    if speed <= 0:
+        with figure(10.0, 4.2) as drawn:
+            drawn.suptitle(f"No jam to show: {STANDS}", x=0.01, ha="left", fontsize=12)
+        return drawn
     springs = list(one.springs.values())
     rest = 1 / sum(1 / spring for spring in springs[1:])
     greatest = float(assessment.case.flow.greatest)

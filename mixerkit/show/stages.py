@@ -158,7 +158,7 @@ def paddles_and_trough(bench: Bench) -> Panel:
         run = assessment.batch
         return (
             f"The batch is {show(volume, 'L', system)} and fills {100 * volume / room:.0f} % of the working volume, "
-            f"{show(room, 'L', system)}. A batch takes {run.minutes:.3g} min, with loading "
+            f"{show(room, 'L', system)}. A batch takes {run.lasts}, with loading "
             f"{show(run.throughput, 'kg/h', system)}; {show(run.energy, 'kJ', system)} goes into the clay and warms it "
             f"by {show(run.warmer, 'K', system)} at most. "
             f"{verdict_words(assessment, 'trough', 'paddles')}"
@@ -242,7 +242,7 @@ def motor_and_box(bench: Bench) -> Panel:
 
     def says(assessment: Assessment) -> str:
         plain = assessment.design.plain
-        speed = show(plain.motor.rated_speed / plain.reducer.ratio, "rpm")
+        speed = show(assessment.case.speed, "rpm")
         bush = reducer.adapting_bush(plain.reducer.output_bore, plain.shaft_1.diameter)
         system, case = assessment.design.show_units, assessment.case
         mixing, able = float(case.flow.motor[case.mixing].max()), case.flow.able

@@ -1,0 +1,288 @@
+"""The dog clutch: its dogs, the room for its sleeve, its key, fork and detent, and the gears beside it."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from mixerkit.cases import Case
+from mixerkit.checks import Change, Check
+from mixerkit.drive import dogclutch
+from mixerkit.drive.jam import weaker_fuse
+from mixerkit.parts import spurgear
+from mixerkit.parts.gear_checks import shifts_of
+from mixerkit.tables import table
+from mixerkit.units import InputError
+
+__all__ = ["checks", "clutch_torque"]
+
+
+def checks(case: Case) -> list[Check]:
+    """Check the dogs, the room for the sleeve, and the fork.
+
+    Parameters
+    ----------
+    case : Case
+
+    Returns
+    -------
+    list of Check
+    """
+    return [*_strength(case), *_beside_the_teeth(case), *_room(case), *_key_and_detent(case)]
+
+
+def clutch_torque(case: Case) -> np.ndarray:
+    """Torque the clutch carries over the states: that of the path on the clutch's shaft."""
+    return case.flow.at_gears[case.plain.clutch.shaft]
+
+
+def _strength(case: Case) -> list[Check]:
+    one = case.plain.clutch
+    steel = table("materials").find(one.material).plain
+    torque = clutch_torque(case)
+    # a share of the dogs carries, but what is carried is carried by one at the least
+    carrying = max(1.0, one.dogs * one.carrying_share)
+    mixing, jam, sheared = (
+        ("clutch", "dog clutch", name)
+        for name in (
+            "pressure on the dogs while mixing",
+            "pressure on the dogs in a jam",
+            "shear of the dogs in a jam",
+        )
+    )
+    width = 360 / one.dogs - one.angular_play
+    if width <= 0:
+        why = f"with {one.dogs} dogs and {one.angular_play:g} deg of play no dog is left; less play or fewer dogs are wanted"
+        return [case.not_judged(*name, why) for name in (mixing, jam, sheared)]
+    force = dogclutch.dog_force.plain(torque, one.outer_diameter, one.inner_diameter, carrying)
+    pressure = dogclutch.bearing_pressure.plain(
+        force, one.outer_diameter, one.inner_diameter, one.overlap
+    )
+    shear = dogclutch.root_shear.plain(
+        force, one.outer_diameter, one.inner_diameter, one.dogs, one.angular_play
+    )
+    # wear, not crushing, bounds what dogs may carry day by day
+    wearing = 0.25 * steel["yield_strength"]
+    safety = case.plain.safety.clutch
+
+    def wider(i: int, stress: np.ndarray, allowed: float) -> list[Change]:
+        more = float(stress[i] * safety / allowed)
+        return [
+            {"clutch.overlap": one.overlap * more},
+            # deeper dogs want a longer overlap and a sleeve that still finds its neutral
+            {
+                "clutch.overlap": one.overlap * more,
+                "clutch.dog_height": one.overlap * more + one.dog_height - one.overlap,
+                "clutch.sleeve_length": one.sleeve_length - 2 * one.overlap * (more - 1),
+            },
+            "clutch.dogs", "clutch.outer_diameter", "clutch.inner_diameter", "clutch.material",
+        ]  # fmt: skip
+
+    def weaker(i: int, stress: np.ndarray, allowed: float) -> list[Change]:
+        return weaker_fuse(case.plain, float(case.flow.stop[i] * allowed / (stress[i] * safety)))
+
+    return [
+        case.check(
+            *mixing, where=case.mixing, demand=pressure,
+            capacity=wearing, unit="MPa", safety=safety, source="a quarter of yield, for wear: common practice",
+            reason=lambda i, say: f"{say(torque[i], 'N*m')} on {carrying:.3g} dogs of {one.dogs}, {say(force[i], 'N')} each",
+            fix=lambda i: [*wider(i, pressure, wearing), "paddles.count", "paddles.width"],
+        ),
+        case.check(
+            *jam, where=case.jammed, demand=pressure,
+            capacity=steel["yield_strength"], unit="MPa", safety=safety, source="yield; factor: common practice",
+            rung=(1.0, steel["tensile_strength"] / steel["yield_strength"]),
+            reason=lambda i, say: f"{say(torque[i], 'N*m')} on {carrying:.3g} dogs of {one.dogs}, {say(force[i], 'N')} each",
+            fix=lambda i: [*wider(i, pressure, steel["yield_strength"]), *weaker(i, pressure, steel["yield_strength"])],
+        ),
+        case.check(
+            *sheared, where=case.jammed, demand=shear,
+            capacity=steel["yield_strength"] / np.sqrt(3), unit="MPa", safety=safety,
+            rung=(1.0, steel["tensile_strength"] / steel["yield_strength"]),
+            source="Shigley 10th ed., eq. 3-33 and 5-21; factor: common practice",
+            reason=lambda i, say: f"{say(force[i], 'N')} on the root of one dog",
+            fix=lambda i: [
+                "clutch.angular_play", "clutch.outer_diameter", "clutch.dogs", "clutch.inner_diameter", "clutch.material",
+                *weaker(i, shear, steel["yield_strength"] / np.sqrt(3)),
+            ],
+        ),
+    ]  # fmt: skip
+
+
+_RUN_OUT = 1.0
+"""Room in mm at the radius between the foot of the teeth and the dogs beside them, for the cutter to run out."""
+
+
+def _beside_the_teeth(case: Case) -> list[Check]:
+    """Whether the gear cutter runs out over the dogs that stand on a gear's face, and the dogs over its bush."""
+    plain = case.plain
+    one = plain.clutch
+    place = 0 if one.shaft == 1 else -1
+    bore = getattr(plain, f"shaft_{one.shaft}").diameter + 2 * plain.bearings.bush_wall
+    ring = one.outer_diameter - one.inner_diameter
+    found = []
+    for name in ("direct", "idler"):
+        path = getattr(plain.paths, name)
+        teeth = path.tooth_counts[place]
+        root = float(spurgear.root_diameter.plain(path.module, teeth, shifts_of(path)[place]))
+        most = root - 2 * _RUN_OUT
+        found.append(
+            case.check(
+                "clutch", f"{name} path's gear with dogs", "gear cutter runs out clear of the dogs",
+                demand=one.outer_diameter + 2 * _RUN_OUT, capacity=root, unit="mm", tight=1.0,
+                source="root diameter by ISO 21771; 1 mm all round, in which the deeper cut for backlash lies too: common practice",
+                reason=lambda i, say, teeth=teeth, root=root: (
+                    f"dogs {say(one.outer_diameter, 'mm')} over, foot of {teeth} teeth {say(root, 'mm')}: "
+                    "a cutter that goes deeper than the dogs stand cuts them off"
+                ),
+                fix=lambda i, most=most: [
+                    {"clutch.outer_diameter": most},
+                    {"clutch.outer_diameter": most, "clutch.inner_diameter": most - ring},
+                ] if most > ring else [],
+            )
+        )  # fmt: skip
+    found.append(
+        case.check(
+            "clutch", "dog clutch", "dogs stand outside the free gears' bushes", demand=bore, capacity=one.inner_diameter,
+            unit="mm", tight=1.0, source="geometry",
+            reason=lambda i, say: (
+                f"the bush of a free gear is {say(bore, 'mm')} over, the dogs begin at {say(one.inner_diameter, 'mm')}"
+            ),
+            fix=lambda i: [
+                {"clutch.inner_diameter": bore},
+                {"clutch.inner_diameter": bore, "clutch.outer_diameter": bore + ring},
+                "bearings.bush_wall",
+                f"shaft_{one.shaft}.diameter",
+            ],
+        )
+    )  # fmt: skip
+    return found
+
+
+def _room(case: Case) -> list[Check]:
+    plain = case.plain
+    one, at = plain.clutch, dogclutch.positions(plain)
+    wanted = 1.0
+    longest = at.room - 2 * wanted
+    lever = (one.outer_diameter + one.inner_diameter) / 4
+    bore = getattr(plain, f"shaft_{one.shaft}").diameter
+    drag = dogclutch.shift_force.plain(0.05 * clutch_torque(case), lever, bore, one.friction)
+    under_load = dogclutch.shift_force.plain(clutch_torque(case), lever, bore, one.friction)
+    # the gear that stands further along moves away from the other one
+    outer = "idler" if plain.paths.idler.position > plain.paths.direct.position else "direct"
+    inner = "direct" if outer == "idler" else "idler"
+    missing = one.sleeve_length - longest
+    apart: list[Change] = [
+        {f"paths.{outer}.position": getattr(plain.paths, outer).position + missing},
+        {f"paths.{inner}.position": getattr(plain.paths, inner).position - missing},
+    ]
+    shorter: list[Change] = [{"clutch.sleeve_length": longest}] if longest > 0 else []
+    return [
+        case.check(
+            "clutch", "dog clutch", "neutral gap each side", demand=wanted, capacity=at.gap, unit="mm",
+            source="1 mm so that neutral stays neutral: common practice",
+            reason=lambda i, say: (
+                f"room {say(at.room, 'mm')} between the gears' dogs, sleeve {say(one.sleeve_length, 'mm')}"
+            ),
+            fix=lambda i: [*shorter, *apart, "clutch.dog_height", f"paths.{outer}.face_width"],
+        ),
+        case.check(
+            "clutch", "dog clutch", "the other gear stays free when one is engaged", demand=wanted,
+            capacity=at.other, unit="mm", source="travel: far gap = twice the neutral gap + overlap",
+            reason=lambda i, say: f"2 x {say(at.gap, 'mm')} + {say(one.overlap, 'mm')}; travel {say(at.travel, 'mm')} each way",
+            fix=lambda i: [*shorter, *apart, "clutch.dog_height", f"paths.{outer}.face_width"],
+        ),
+        case.check(
+            "clutch", "dog clutch", "wait before the dogs drop in", demand=dogclutch.wait_angle(one.dogs, one.angular_play),
+            capacity=180.0, unit="deg", source="half a turn of the paddles by hand or by a nudge: common practice",
+            reason=lambda i, say: f"360 / {one.dogs} less {say(one.angular_play, 'deg')} of play",
+            fix=lambda i: ["clutch.dogs"],
+        ),
+        case.check(
+            "clutch", "shift fork", "force to shift at rest", where=case.mixing, demand=drag,
+            capacity=one.fork_force, unit="N", source="a twentieth of the torque left wound up: common practice",
+            reason=lambda i, say: (
+                f"with the whole torque still on it would take {say(under_load[i], 'N')}: stop, nudge back, then shift"
+            ),
+            fix=lambda i: [{"clutch.fork_force": float(drag[i])}, "clutch.outer_diameter", "paddles.count", "paddles.width"],
+        ),
+    ]  # fmt: skip
+
+
+def _key_and_detent(case: Case) -> list[Check]:
+    weight = 9.81 * dogclutch.sleeve_mass(case.plain)
+    one = case.plain.clutch
+    return [
+        *_feather(case),
+        case.check(
+            "clutch", "detent", "holds the sleeve in neutral", demand=3 * weight, capacity=one.detent_force, unit="N",
+            source="three times the sleeve's weight against shaking: common practice",
+            reason=lambda i, say: f"sleeve of {say(weight / 9.81, 'kg')}",
+            fix=lambda i: [{"clutch.detent_force": 3 * weight}, "clutch.sleeve_length", "clutch.outer_diameter"],
+        ),
+        case.check(
+            "clutch", "detent", "lets the fork shift", demand=one.detent_force, capacity=one.fork_force, unit="N",
+            source="the fork must overcome it: geometry of forces", reason=lambda i, say: "detent against fork",
+            fix=lambda i: [{"clutch.fork_force": one.detent_force}, {"clutch.detent_force": one.fork_force}],
+        ),
+    ]  # fmt: skip
+
+
+def _feather(case: Case) -> list[Check]:
+    """Pressure of the feather key that the sleeve slides on."""
+    plain = case.plain
+    one = plain.clutch
+    bore = getattr(plain, f"shaft_{one.shaft}").diameter
+    torque = clutch_torque(case)
+    material = table("materials").find(one.material).plain
+    steel, breaks = (
+        material["yield_strength"],
+        material["tensile_strength"] / material["yield_strength"],
+    )
+    names = [("clutch", "feather key", f"pressure {when}") for when in ("while mixing", "in a jam")]
+    # the sleeve's dogs stand past the key at both ends
+    length = one.sleeve_length - 2 * one.dog_height
+    if length <= 0:
+        why = "the dogs take up the whole sleeve and leave no length for its key; a longer sleeve or shorter dogs are wanted"
+        return [case.not_judged(*name, why) for name in names]
+    try:
+        key = table("keys").only("series", case.system).bracket(bore, "above", "up_to").plain
+    except InputError as error:
+        return [case.not_judged(*name, "; ".join(error.messages)) for name in names]
+    pressure = dogclutch.feather_pressure.plain(torque, bore, key["height"], length)
+
+    def fix(i: int, allowed: float, safety: float, jam: bool) -> list[Change]:
+        more = float(pressure[i] * safety / allowed)
+        longer = one.sleeve_length + length * (more - 1)
+        outer = "idler" if plain.paths.idler.position > plain.paths.direct.position else "direct"
+        wider = longer - one.sleeve_length
+        eased: list[Change] = (
+            weaker_fuse(plain, float(case.flow.stop[i]) / more)
+            if jam
+            else ["paddles.count", "paddles.width"]
+        )
+        return [
+            {"clutch.sleeve_length": longer},
+            # a longer sleeve wants its gears, and the plates, that much further apart
+            {
+                "clutch.sleeve_length": longer,
+                f"paths.{outer}.position": getattr(plain.paths, outer).position + wider,
+                "housing.plate_spacing": plain.housing.plate_spacing + wider,
+            },
+            "clutch.material", f"shaft_{one.shaft}.diameter", *eased,
+        ]  # fmt: skip
+
+    return [
+        case.check(
+            *name, where=where, demand=pressure, capacity=allowed, unit="MPa",
+            safety=safety, source=source, rung=rung,
+            reason=lambda i, say: (
+                f"{say(torque[i], 'N*m')} on a key {say(key['width'], 'mm')} x {say(key['height'], 'mm')}, "
+                f"{say(length, 'mm')} of it in the sleeve"
+            ),
+            fix=lambda i, allowed=allowed, safety=safety, rung=rung: fix(i, allowed, safety, rung is not None),
+        )
+        for name, where, allowed, safety, source, rung in (
+            (names[0], case.mixing, 0.25 * steel, 1.0, "a quarter of yield for a key that slides: common practice", None),
+            (names[1], case.jammed, steel, plain.safety.shaft_in_jam, "yield; factor: common practice", (1.0, breaks)),
+        )
+    ]  # fmt: skip

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from functools import cache
 from typing import Any
 
 import numpy as np
 
 from mixerkit.cases import Case
-from mixerkit.checks import Check
+from mixerkit.checks import Change, Check
 from mixerkit.tables import table
 from mixerkit.units import in_units
 
@@ -82,7 +83,7 @@ def checks(case: Case) -> list[Check]:
             fix=lambda i: [
                 {"paddles.stem_thickness": blade.stem_thickness * float(np.sqrt(stress[i] * safety / strength))},
                 {"paddles.stem_width": blade.stem_width * float(np.sqrt(stress[i] * safety / strength))},
-                "fuse.pin_diameter" if case.plain.fuse.kind == "shear pin" else "fuse.setting",
+                *_eased(case, float(case.flow.stop[i] * strength / (stress[i] * safety))),
             ],
         ),
         *_clean(case),
@@ -94,6 +95,24 @@ _CLEAN = ("stainless",)
 (common practice)."""
 
 
+def _eased(case: Case, most: float) -> list[Change]:
+    """A fuse that lets no more through than a torque at the slow end in N*m."""
+    fuse = case.plain.fuse
+    if fuse.kind == "shear pin":
+        return ["fuse.pin_diameter"]
+    limiter: dict[str, object] = {"fuse.setting": most / (1 + fuse.scatter)}
+    return [
+        limiter if fuse.kind == "torque limiter" else {"fuse.kind": "torque limiter", **limiter}
+    ]
+
+
+@cache
+def _clean_rows() -> tuple[str, ...]:
+    """Names of the materials that may be wet, likeliest first."""
+    rows = (row.plain for row in table("materials"))
+    return tuple(row["name"] for row in rows if row["family"] in _CLEAN)
+
+
 def _clean(case: Case) -> list[Check]:
     """Whether what turns in the wet clay leaves it white: paddles, and sleeves or, without them, the shafts."""
     plain = case.plain
@@ -102,8 +121,7 @@ def _clean(case: Case) -> list[Check]:
         wet |= {f"shaft {number}": f"shaft_{number}.material" for number in (1, 2)}
     else:
         wet["sleeve"] = "sleeve.material"
-    rows = [row.plain for row in table("materials")]
-    clean = [row["name"] for row in rows if row["family"] in _CLEAN]
+    clean = _clean_rows()
     found = []
     for part, field in wet.items():
         section, name = field.split(".")

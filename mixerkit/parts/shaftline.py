@@ -14,8 +14,8 @@ from types import SimpleNamespace
 import numpy as np
 
 from mixerkit.cases import Case
-from mixerkit.parts import beam, fatigue, mesh, spurgear
-from mixerkit.parts.gear_checks import idler_centre
+from mixerkit.parts import beam, fatigue, spurgear
+from mixerkit.parts.gear_checks import idler_centre, pairs
 from mixerkit.tables import table
 
 __all__ = ["Line", "bearing_for", "bearing_places", "lines", "paddle_places"]
@@ -237,7 +237,8 @@ class Line:
             count = path.tooth_counts[0 if self.number == 1 else -1]
             along = np.array([1.0, 0.0])
             if name == "idler":
-                # a place that does not close is said by its own check; a level line stands in
+                # an idler that no longer reaches has sunk to the line of the shafts, which stands in; that
+                # it does not reach, its own checks say
                 x, y = self.idler_at
                 y = 0.0 if np.isnan(y) else y
                 along = np.array([x, y]) if self.number == 1 else np.array([x - apart, y])
@@ -260,14 +261,15 @@ class Line:
         return float(x), float(y)
 
     def _lean(self, name: str) -> float:
-        plain = self.case.plain
-        path = getattr(plain.paths, name)
-        if name == "idler":
-            return 20.0
-        angle = mesh.working_pressure_angle.plain(
-            path.module, *path.tooth_counts[:2], plain.housing.centre_distance
-        )
-        return float(np.nan_to_num(angle, nan=20.0))
+        """Working pressure angle in degrees of this shaft's mesh of a path.
+
+        Gears pushed nearer than they can mesh would work on an ever smaller angle: the rack's 20 degrees,
+        which lean harder, stand in, and the path's own checks say that it cannot be so.
+        """
+        path = getattr(self.case.plain.paths, name)
+        meshes = pairs(path, self.case.plain.housing.centre_distance)
+        angle = meshes[0 if self.number == 1 else -1].working
+        return 20.0 if np.isnan(angle) else angle
 
     @cached_property
     def steady(self) -> np.ndarray:

@@ -521,21 +521,30 @@ def _share(one: tuple[Any, ...]) -> float:
 
 def _lasting(case: Case, name: str, path: Any, i: int, over: float, column: str) -> list[Change]:
     """What lets teeth carry so many times their load: wider, harder, coarser, or less of it."""
-    plain = case.plain
-    wide = path.face_width * over
+    plain, over = case.plain, float(over)
     other = plain.paths.idler if name == "direct" else plain.paths.direct
     # a gear must stay between the plates, and off its neighbour
     room = 2 * min(path.position, plain.housing.plate_spacing - path.position)
     room = min(room, 2 * abs(path.position - other.position) - other.face_width)
+    wide = f"paths.{name}.face_width"
     fields = (f"paths.{name}.material", f"paths.{name}.idler_material")[
         : len(path.tooth_counts) - 1
     ]
     # contact stress goes with the square root of the force
-    better = over if column == "bending_limit" else float(np.sqrt(over)) if over > 0 else over
-    harder = stronger(fields, path.material, "gear_materials", (column,), better)
+    power = 1.0 if column == "bending_limit" else 2.0
+    found: list[Change] = []
+    if path.face_width * over < room:
+        found.append({wide: path.face_width * over})
+    if over > 0:
+        found += stronger(fields, path.material, "gear_materials", (column,), over ** (1 / power))
+    has = table("gear_materials").find(path.material).plain[column]
+    for change in stronger(fields, path.material, "gear_materials", (column,), 1.0)[-1:]:
+        better = table("gear_materials").find(str(change[fields[0]])).plain[column] / has
+        left = over / better**power
+        if 1 < left and path.face_width * left < room:
+            found.append({**change, wide: path.face_width * left})
     return [
-        *([{f"paths.{name}.face_width": wide}] if wide < room else []),
-        *harder,
+        *found,
         *calmer(case, i, over),
         *_coarser(case, name, path),
         *(LIGHTER if case.mixing[i] else ()),

@@ -41,7 +41,7 @@ def calmer(case: Case, i: int, over: float) -> list[Change]:
     """
     if not case.jammed[i] or not 0 < over < np.inf:
         return []
-    fuse = case.plain.fuse
+    fuse, over = case.plain.fuse, float(over)
     if fuse.kind == "shear pin":
         return [{"fuse.pin_diameter": fuse.pin_diameter / sqrt(over)}]
     if fuse.kind == "torque limiter":

@@ -541,7 +541,7 @@ def _lasting(case: Case, name: str, path: Any, i: int, over: float, column: str)
     for change in stronger(fields, path.material, "gear_materials", (column,), 1.0)[-1:]:
         better = table("gear_materials").find(str(change[fields[0]])).plain[column] / has
         left = over / better**power
-        if 1 < left and path.face_width * left < room:
+        if left > 1 and path.face_width * left < room:
             found.append({**change, wide: path.face_width * left})
     return [
         *found,

@@ -135,7 +135,7 @@ def _rolling(line: Line) -> list[Check]:
 
 def _first(row: tuple[Any, ...]) -> float:
     """Share that a row opens with; what cannot be worked out governs all that can."""
-    return float(np.nan_to_num(row[0], nan=np.inf))
+    return np.inf if np.isnan(row[0]) else float(row[0])
 
 
 def _life(line: Line, part: str, lives: list[tuple[Any, ...]], speed: float) -> Check:

@@ -18,6 +18,7 @@ from mixerkit.tables import table
 from mixerkit.units import show
 
 __all__ = [
+    "RIM",
     "Pair",
     "checks",
     "geometry_checks",
@@ -26,11 +27,12 @@ __all__ = [
     "mesh_distances",
     "pairs",
     "shifts_of",
+    "taken_out",
 ]
 
-RIM = 1.2
-"""Rim under the teeth over the height of a tooth below which the rim itself breaks (Shigley 10th ed.,
-fig. 14-16, from memory)."""
+RIM = 1.2 * 2.25
+"""Metal under the roots in modules, 1.2 tooth heights, below which the rim itself breaks (rim factor 1:
+Shigley 10th ed., fig. 14-16, from memory)."""
 _ISO = "ISO 6336-3 method B with K factors stated; limits ISO 6336-5 (from memory)"
 
 
@@ -373,26 +375,45 @@ def _interference(case: Case, part: str, path: Any, meshes: list[Pair]) -> Check
     )  # fmt: skip
 
 
+def taken_out(plain: SimpleNamespace, name: str, place: int, last: int, system: str) -> float:
+    """Diameter in mm that bore, bush or keyway take out of a gear's middle.
+
+    Parameters
+    ----------
+    plain : SimpleNamespace
+        The design in plain numbers.
+    name : str
+        Of the path.
+    place, last : int
+        Of the gear along its path, and of the path's last gear.
+    system : str
+        Whose keys: ``"metric"`` or ``"inch"``.
+
+    Returns
+    -------
+    float
+    """
+    bush = 2 * plain.bearings.bush_wall
+    if 0 < place < last:
+        return plain.housing.idler_pin + bush
+    number = 1 if place == 0 else 2
+    seat = shaft.section_at(getattr(plain, f"shaft_{number}"), getattr(plain.paths, name).position)
+    if plain.clutch.shaft == number:
+        return seat + bush
+    return seat + 2 * hub_keyway(plain, seat, system)
+
+
 def _rim(case: Case, name: str, path: Any) -> Check:
     """Metal between the teeth's roots and what is bored or cut out of a gear's middle."""
-    plain, bush = case.plain, 2 * case.plain.bearings.bush_wall
     rims = []
     for place, (count, shift) in enumerate(zip(path.tooth_counts, shifts_of(path), strict=True)):
         root = float(spurgear.root_diameter.plain(path.module, count, shift))
-        number = 1 if place == 0 else 2
-        if 0 < place < len(path.tooth_counts) - 1:
-            taken = plain.housing.idler_pin + bush
-        else:
-            taken = shaft.section_at(getattr(plain, f"shaft_{number}"), path.position)
-            taken += (
-                bush if plain.clutch.shaft == number else 2 * hub_keyway(plain, taken, case.system)
-            )
+        taken = taken_out(case.plain, name, place, len(path.tooth_counts) - 1, case.system)
         rims.append(((root - taken) / 2, root, taken, count))
     least, root, taken, count = min(rims, key=lambda one: one[0])
-    wanted = RIM * 2.25 * path.module
     return case.check(
-        "gears", f"{name} path", "metal under the teeth", demand=wanted, capacity=least, unit="mm", tight=1.0,
-        source="1.2 tooth heights: Shigley 10th ed., fig. 14-16, rim factor 1 (from memory)",
+        "gears", f"{name} path", "metal between teeth and bush or keyway", demand=RIM * path.module, capacity=least, unit="mm",
+        tight=1.0, source="1.2 tooth heights: Shigley 10th ed., fig. 14-16, rim factor 1 (from memory)",
         reason=lambda i, say: f"gear of {count} teeth: root {say(root, 'mm')}, bored or cut out to {say(taken, 'mm')}",
         fix=lambda i: [
             *_finer(case, name, path), "bearings.bush_wall", "housing.idler_pin",
@@ -516,7 +537,7 @@ def _strength(case: Case, name: str, path: Any, meshes: list[Pair]) -> list[Chec
 
 def _share(one: tuple[Any, ...]) -> float:
     """Stress over limit of a row; what cannot be worked out governs all that can."""
-    return float(np.nan_to_num(one[0], nan=np.inf))
+    return np.inf if np.isnan(one[0]) else float(one[0])
 
 
 def _lasting(case: Case, name: str, path: Any, i: int, over: float, column: str) -> list[Change]:

@@ -17,9 +17,9 @@ from mixerkit.parts.remedies import LIGHTER, calmer, stronger
 from mixerkit.tables import table
 from mixerkit.units import InputError, show
 
-__all__ = ["ACROSS", "HubChoice", "checks", "choices", "hub_rows", "key_for"]
+__all__ = ["LARGEST_HOLE", "HubChoice", "checks", "choices", "hub_rows", "key_for"]
 
-ACROSS = 0.3
+LARGEST_HOLE = 0.3
 """Hole across a shaft over its diameter beyond which it is refused (common practice)."""
 MIXING_SHARE = 0.5
 """Share of yield that a key's flank may feel day by day, reversing (common practice)."""
@@ -113,7 +113,7 @@ def choices(
             f"flats {say(width, 'mm')} across, {say(sagitta, 'mm')} deep, bore filed or broached to them",
         )
     )  # fmt: skip
-    for share, name in ((0.25, "taper pin"), (ACROSS, "straight cross pin")):
+    for share, name in ((0.25, "taper pin"), (LARGEST_HOLE, "straight cross pin")):
         # whole millimetres, and never beyond what a shaft bears across it
         pin = np.floor(share * diameter) or share * diameter
         by_pin = shear / hub.pin_shear.plain(1.0, diameter, pin)
@@ -282,22 +282,23 @@ def _gears(case: Case) -> list[Check]:
         ]  # fmt: skip
     if hubs.gear == "taper pin":
         wall = (plain.housing.hub_diameter - diameter) / 2
-        return _across(
-            case,
-            part,
-            torque,
-            diameter,
-            hubs.pin_diameter,
-            1,
-            wall,
-            hubs.key_material,
-            hubs.key_material,
-            {
-                "pin": "hubs.pin_diameter",
-                "pin_material": "hubs.key_material",
-                "wall": "housing.hub_diameter",
-            },
-        )
+        fields = {
+            "pin": "hubs.pin_diameter",
+            "pin_material": "hubs.key_material",
+            "wall": "housing.hub_diameter",
+        }
+        most, steel = LARGEST_HOLE * diameter, hubs.key_material
+        return [
+            *_across(case, part, torque, diameter, hubs.pin_diameter, 1, wall, steel, steel, fields),
+            case.check(
+                "hubs", part, "pin no larger than the shaft bears", demand=hubs.pin_diameter, capacity=most, unit="mm", tight=1.0,
+                source="0.3 of the diameter: common practice", reason=lambda i, say: f"shaft {say(diameter, 'mm')}",
+                fix=lambda i: [
+                    {"hubs.pin_diameter": most}, {"hubs.gear": "key"}, {"hubs.gear": "clamp"},
+                    {f"shaft_{number}.diameter": line.own.diameter * hubs.pin_diameter / most},
+                ],
+            ),
+        ]  # fmt: skip
     if hubs.gear == "set screws":
         screw = table("set_screws").find(hubs.set_screw).plain
         holds = float(

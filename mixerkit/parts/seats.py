@@ -2,20 +2,29 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from typing import Any, NamedTuple
 
 import numpy as np
 
 from mixerkit.checks import Change, Check
 from mixerkit.parts import fits
-from mixerkit.parts.hub_checks import ACROSS
+from mixerkit.parts.hub_checks import LARGEST_HOLE
 from mixerkit.parts.shaftline import NAMES, Line
 from mixerkit.tables import table
 
-__all__ = ["REACHED", "checks"]
+__all__ = ["ACROSS", "REACHED", "checks"]
 
 REACHED = "each seat can be reached over its neighbours"
 """Name of the check of passing on."""
+ACROSS = "holes across are no larger than the shaft bears"
+"""Name of the check of the sleeve's pin holes."""
+
+
+@lru_cache(maxsize=64)
+def _over_seat(bore: float) -> float:
+    """Largest a bearing's seat may be, in mm: k6."""
+    return bore + float(fits.limits.plain(min(bore, fits.MOST), "k6")[1]) / 1e3
 
 
 class _Seat(NamedTuple):
@@ -50,7 +59,7 @@ def _seats(line: Line) -> list[_Seat]:
         at, wide = line.places[place], row["width"] if row else plain.bearings.bush_length
         bore = float(line.diameters[place])
         # a bearing that goes on its seat goes over a bar as thick as the seat may be: common practice
-        passes = bore + float(fits.limits.plain(min(bore, fits.MOST), "k6")[1]) / 1e3 if row else bore  # fmt: skip
+        passes = _over_seat(bore) if row else bore
         found.append(_Seat(f"bearing at the {name}", at - wide / 2, at + wide / 2, bore, passes))
     listed = [(f"{name} gear", place, getattr(plain.paths, name).face_width) for name, place in line.gears.items()]  # fmt: skip
     if line.clutch is not None:
@@ -116,26 +125,22 @@ def _passing(line: Line) -> list[Change]:
 
 
 def _across(line: Line) -> Check:
-    """Holes across a shaft, of pins that hold its sleeve or its gears."""
-    share = line.holes / line.diameters
-    place = int(share.argmax())
-    hole, size = float(line.holes[place]), float(line.diameters[place])
-
-    def smaller(_i: int = 0) -> list[Change]:
-        found: list[Change] = []
-        if "sleeve pins" in line.what[place].split(", "):
-            pins = line.case.plain.sleeve.pins
-            found = [
-                {"sleeve.pin_diameter": ACROSS * size},
-                {"sleeve.pin_diameter": ACROSS * size, "sleeve.pins": min(int(np.ceil(pins * hole / (ACROSS * size))), 6)},
-            ]  # fmt: skip
-        elif "gear" in line.what[place]:
-            found = [{"hubs.pin_diameter": ACROSS * size}, {"hubs.gear": "key"}, {"hubs.gear": "clamp"}]  # fmt: skip
-        return [*found, {f"shaft_{line.number}.diameter": line.own.diameter * hole / (ACROSS * size)}]  # fmt: skip
-
+    """Holes across a shaft for its sleeve's pins, and those the design lists; a hub's pin is checked with its hub."""
+    sleeve = line.case.plain.sleeve
+    places = [
+        i for i, one in enumerate(line.what) if {"sleeve pins", "cross hole"} & {*one.split(", ")}
+    ]
+    hole = sleeve.pin_diameter if places else 0.0
+    place = min(places, key=lambda i: line.diameters[i], default=0)
+    size = float(line.diameters[place])
+    most = LARGEST_HOLE * size
     return line.case.check(
-        "shafts", f"shaft {line.number}", "holes across are no larger than the shaft bears", demand=hole, capacity=ACROSS * size,
-        unit="mm", tight=1.0, source="0.3 of the diameter: common practice",
+        "shafts", f"shaft {line.number}", ACROSS, demand=hole, capacity=most, unit="mm", tight=1.0,
+        source="0.3 of the diameter: common practice",
         reason=lambda i, say: f"at {line.what[place]}, shaft {say(size, 'mm')}" if hole else "no hole across it",
-        fix=smaller,
+        fix=lambda i: [
+            {"sleeve.pin_diameter": most},
+            {"sleeve.pin_diameter": most, "sleeve.pins": min(int(np.ceil(sleeve.pins * hole / most)), 6)},
+            {f"shaft_{line.number}.diameter": line.own.diameter * hole / most},
+        ],
     )  # fmt: skip

@@ -12,7 +12,7 @@ import numpy as np
 from mixerkit.cases import Case
 from mixerkit.checks import Change, Check, Say
 from mixerkit.parts import bearing, fits, pressfit
-from mixerkit.parts.gear_checks import idler_forces
+from mixerkit.parts.gear_checks import idler_forces, reaching
 from mixerkit.parts.remedies import LIGHTER, calmer
 from mixerkit.parts.shaftline import NAMES, Line
 from mixerkit.tables import table
@@ -278,7 +278,11 @@ def _idler_bush(case: Case) -> list[Check]:
     if not np.isfinite(force).all():
         why = "the idler has no place where it meshes with both shafts, so its force is not known"
         return inside + [
-            case.not_judged("bearings", part, one.format(part), why) for one in BUSH_CHECKS
+            replace(
+                case.not_judged("bearings", part, one.format(part), why),
+                fixes=lambda: reaching(plain),
+            )
+            for one in BUSH_CHECKS
         ]
     speed = case.speed * path.tooth_counts[0] / path.tooth_counts[1]
     # half of the time in each mode

@@ -26,6 +26,7 @@ __all__ = [
     "life_cycles",
     "mesh_distances",
     "pairs",
+    "reaching",
     "shifts_of",
     "taken_out",
 ]
@@ -526,7 +527,10 @@ def _strength(case: Case, name: str, path: Any, meshes: list[Pair]) -> list[Chec
     ]  # fmt: skip
     if not cycles > 0:
         why = "shaft 1 does not turn at the frequency the motor is fed with, so no life can be reckoned"
-        turning = [case.not_judged("gears", part, one, why) for one in (names[0], names[2])]
+        turning = [
+            replace(case.not_judged("gears", part, one, why), fixes=lambda: ["motor.run_at"])
+            for one in (names[0], names[2])
+        ]
     return [
         turning[0],
         _bending_check(case, name, path, jam, bent, "in a jam", case.jammed & here, bent[2] * toothstrength.STATIC,
@@ -647,6 +651,24 @@ def idler_forces(case: Case, side: float | None = None) -> np.ndarray:
     return np.hypot(total[:, 0], total[:, 1])
 
 
+def reaching(plain: SimpleNamespace) -> list[Change]:
+    """Gears with which an idler that has no place may find one."""
+    path, apart = plain.paths.idler, plain.housing.centre_distance
+    first, middle, last = path.tooth_counts
+    span = sum(mesh_distances(path, apart))
+    lacking = 1.02 * apart - span if np.isfinite(span) else path.module
+    more = max(int(np.ceil(lacking / path.module)), 1)
+    # where the meshes span enough, they are too unlike: the ends are made alike
+    mean = round((first + last) / 2)
+    alike: list[Change] = [{"paths.idler.tooth_counts": [mean, middle, mean]}] if lacking <= 0 else []  # fmt: skip
+    return [
+        *alike,
+        {"paths.idler.tooth_counts": [first, middle + more, last]},
+        {"paths.idler.tooth_counts": [first + more, middle, last + more]},
+        {"paths.idler.profile_shifts": []},
+    ]
+
+
 def _idler(case: Case) -> list[Check]:
     plain = case.plain
     x, y, distances = idler_centre(plain)
@@ -661,18 +683,8 @@ def _idler(case: Case) -> list[Check]:
             show(one, "mm", case.system) for one in (sum(distances), plain.housing.centre_distance)
         ]
         why = f"the idler has no place: its meshes span {say[0]} where the shafts stand {say[1]} apart"
-        more = (
-            int(np.ceil((1.02 * plain.housing.centre_distance - sum(distances)) / path.module))
-            if np.isfinite(sum(distances))
-            else 1
-        )
-        grown: list[Change] = [
-            {"paths.idler.tooth_counts": [first, middle + max(more, 1), last]},
-            {"paths.idler.tooth_counts": [first + max(more, 1), middle, last + max(more, 1)]},
-            {"paths.idler.profile_shifts": []},
-        ]  # fmt: skip
         return [
-            replace(case.not_judged("gears", "idler", one, why), fixes=lambda: grown)
+            replace(case.not_judged("gears", "idler", one, why), fixes=lambda: reaching(plain))
             for one in names
         ]
     tip = spurgear.tip_diameter.plain(path.module, middle, shifts_of(path)[1]) / 2
@@ -753,7 +765,7 @@ def _idler(case: Case) -> list[Check]:
             "gears", "idler", names[2], demand=abs(y) + tip + gap,
             capacity=plain.housing.wall_distance, unit="mm", source="geometry",
             reason=lambda i, say: f"idler {say(abs(y), 'mm')} {plain.housing.idler_side} the shafts' line, tip radius {say(tip, 'mm')}",
-            fix=lambda i: [{"housing.wall_distance": abs(y) + tip + gap}, *smaller_idlers()],
+            fix=lambda i: [{"housing.wall_distance": float(abs(y) + tip + gap)}, *smaller_idlers()],
         ),
         case.check(
             "gears", "idler", names[3], where=case.jammed, demand=stress,

@@ -240,7 +240,9 @@ def _shifted(name: str, path: Any, apart: float, place: int, shift: float) -> li
     shifts[place] = shift
     alone: list[Change] = [{f"paths.{name}.profile_shifts": list(shifts)}]
     if len(shifts) > 2:
-        return alone
+        # gears of a train are often short of teeth together
+        needed = np.ceil(1000 * spurgear.least_shift(np.array(path.tooth_counts))) / 1000
+        return [*alone, {f"paths.{name}.profile_shifts": [float(one) for one in np.maximum(needed, shifts)]}]  # fmt: skip
     total = float(mesh.shift_sum.plain(path.module, *path.tooth_counts, apart))
     if not np.isfinite(total):
         return alone
@@ -417,10 +419,24 @@ def _rim(case: Case, name: str, path: Any) -> Check:
         tight=1.0, source="1.2 tooth heights: Shigley 10th ed., fig. 14-16, rim factor 1 (from memory)",
         reason=lambda i, say: f"gear of {count} teeth: root {say(root, 'mm')}, bored or cut out to {say(taken, 'mm')}",
         fix=lambda i: [
-            *_finer(case, name, path), "bearings.bush_wall", "housing.idler_pin",
+            *_more_teeth(name, path, 2 * (RIM - least / path.module)), "bearings.bush_wall", "housing.idler_pin",
             *(f"shaft_{number}.diameter" for number in (1, 2)),
         ],
     )  # fmt: skip
+
+
+def _more_teeth(name: str, path: Any, lacking: float) -> list[Change]:
+    """Gears of so many teeth more at the same module; a pair keeps its sum and is only evened out."""
+    more, counts = int(np.ceil(lacking)), list(path.tooth_counts)
+    if len(counts) > 2:
+        all_more = [count + more for count in counts]
+        small = [max(count, min(counts) + more) for count in counts]
+        return [{f"paths.{name}.tooth_counts": one} for one in (small, all_more) if max(one) <= 200]
+    least, total = min(counts) + more, sum(counts)
+    if 2 * least > total:
+        return []
+    evened = [least, total - least] if counts[0] < counts[1] else [total - least, least]
+    return [{f"paths.{name}.tooth_counts": evened}]
 
 
 def hub_keyway(plain: SimpleNamespace, diameter: float, system: str) -> float:

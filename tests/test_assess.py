@@ -106,26 +106,6 @@ def test_demo_holds_and_broken_demos_fail_where_they_are_broken():
     assert not any("torsion" in one.name and "bending" not in one.name for one in thin)
 
 
-def sizes_offered(check):
-    return [float(number) for number in re.findall(r"([\d.]+) mm", check.advice)]
-
-
-@pytest.mark.parametrize("rule", ["bending with torsion in a jam", "fatigue while mixing"])
-def test_the_shaft_that_would_do_does_and_the_next_smaller_does_not(rule):
-    thin = Design.demo("thin_shaft")
-
-    def found(diameter):
-        checks = assess(thin.with_values({"shaft_2.diameter": f"{diameter} mm"})).checks
-        return next(one for one in checks if one.part == "shaft 2" and rule in one.name)
-
-    assert found(25).verdict == "fails"
-    needed, stock = sizes_offered(found(25))
-    assert needed <= stock
-    smaller = max(size for size in (20, 22, 24, 25, 26, 28) if size < stock)
-    for diameter, holds in ((stock, True), (needed, True), (needed - 0.3, False), (smaller, False)):
-        assert (found(diameter).verdict != "fails") is holds, diameter
-
-
 def test_gears_that_do_not_fit_are_caught_with_what_would():
     off = assess(DEMO.with_values({"paths.direct.tooth_counts": [30, 31]}))
     failing = [one for one in off.checks if one.verdict == "fails"]

@@ -204,27 +204,6 @@ def test_each_fault_of_a_gear_is_caught_and_its_cure_cures(values, name, cure):
     assert name not in {one.name for one in again.checks if one.verdict == "fails"}
 
 
-@pytest.mark.parametrize(
-    "name",
-    ["teeth do not break while mixing", "teeth do not break in a jam", "teeth surfaces last"],
-)
-def test_the_face_width_that_would_do_does(name):
-    thin = DEMO.with_values({"paths.idler.face_width": "8 mm"})
-    failing = next(
-        one for one in assess(thin).checks if one.part == "idler path" and one.name == name
-    )
-    assert failing.verdict == "fails"
-    width = float(failing.advice.split()[4])
-    for factor, verdict in ((1.005, True), (0.97, False)):
-        again = assess(thin.with_values({"paths.idler.face_width": f"{width * factor} mm"}))
-        assert (
-            next(
-                one for one in again.checks if one.part == "idler path" and one.name == name
-            ).verdict
-            != "fails"
-        ) is verdict
-
-
 def test_idler_forces_balance_and_swap_with_side_and_direction():
     case = assess(DEMO).case
     above, below = gear_checks.idler_forces(case, 1.0), gear_checks.idler_forces(case, -1.0)
@@ -417,7 +396,7 @@ def test_an_empty_search_says_which_rule_emptied_it(values, goals, rule):
 
 
 def test_a_pin_that_meets_every_direct_pair_is_said():
-    found = paths.search(DEMO.with_values({"housing.idler_pin": "190 mm"}), SHOP)
+    found = paths.search(DEMO.with_values({"housing.idler_pin": "100 mm"}), SHOP)
     assert len(found.pairs) == 0
     assert "idler's pin" in found.why_empty
 

@@ -16,7 +16,7 @@ import numpy as np
 from mixerkit.assess import assess
 from mixerkit.design import Design
 from mixerkit.parts import formcutter, mesh, spurgear, toothstrength
-from mixerkit.parts.gear_checks import life_cycles
+from mixerkit.parts.gear_checks import RIM, life_cycles, taken_out
 from mixerkit.shop import indexing
 from mixerkit.shop.workshop import Workshop
 from mixerkit.tables import table
@@ -191,6 +191,7 @@ def _loads(design: Design) -> SimpleNamespace:
     bending_life, contact_life = toothstrength.life_factors(life_cycles(case))
     load = SimpleNamespace(
         plain=plain,
+        system=design.show_units,
         apart=plain.housing.centre_distance,
         gap=plain.safety.tip_clearance,
         bending_life=bending_life * toothstrength.REVERSED * toothstrength.STRESSING,
@@ -294,6 +295,16 @@ def _rule_shop(
     return near
 
 
+def _rule_rim(rules: _Rules, load: SimpleNamespace, name: str, module: np.ndarray, counts: list[np.ndarray], shift: np.ndarray) -> None:  # fmt: skip
+    """Strike out gears with too little metal between teeth and bush or keyway."""
+    last = len(counts) - 1
+    rims = [
+        (spurgear.root_diameter.plain(module, count, shift) - taken_out(load.plain, name, place, last, load.system)) / 2
+        for place, count in enumerate(counts)
+    ]  # fmt: skip
+    rules.keep("metal between teeth and bush or keyway", np.minimum.reduce(rims) >= RIM * module)
+
+
 def _modules(shop: Workshop, goals: Goals) -> np.ndarray:
     return np.array(sorted(goals.modules or shop.cutters), float)
 
@@ -328,6 +339,7 @@ def _direct(load: SimpleNamespace, shop: Workshop, goals: Goals) -> Candidates:
     apart = np.full(len(left), load.apart)
     spare = _spare(load, "direct", module, one, [one, two], [shift, shift], apart, ratio)
     late.keep("teeth strong enough", spare >= 1)
+    _rule_rim(late, load, "direct", module, [one, two], shift)
     keep = late.left
     return Candidates(
         module[keep], np.column_stack([one, two])[keep], shift[keep], spare[keep], ratio[keep], tip[keep],
@@ -386,6 +398,7 @@ def _idler(load: SimpleNamespace, shop: Workshop, goals: Goals) -> Candidates:
         ]
     )
     last.keep("teeth strong enough", spare >= 1)
+    _rule_rim(last, load, "idler", module, [one, idle, two], none)
     keep = last.left
     counts = np.column_stack([one, idle, two])[keep]
     return Candidates(

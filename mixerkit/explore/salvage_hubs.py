@@ -8,8 +8,9 @@ import numpy as np
 
 from mixerkit.assess import assess
 from mixerkit.explore.ways import WayOut, fails, in_order, least_spare, tried
-from mixerkit.parts import fits, pressfit
+from mixerkit.parts import fits, pressfit, seats
 from mixerkit.parts import hub as hubs
+from mixerkit.parts.gear_checks import RIM
 from mixerkit.parts.hub_checks import key_for
 from mixerkit.parts.shaft_checks import stock_sizes
 from mixerkit.shop import turning
@@ -27,8 +28,8 @@ if TYPE_CHECKING:
 
 __all__ = ["bush", "hub", "keyway", "plate_bore", "ring_room"]
 
-RIM = 1.2 * 2.25
-"""Metal under the roots in modules: 1.2 tooth heights (rim factor 1; Shigley section 14-16, from memory)."""
+SPARED = (seats.REACHED, seats.ACROSS)
+"""Checks of the whole shaft that a keyway does not touch: its seats and its pin holes stay as they are."""
 PINS = (3, 8.0, 0.8)
 """Pins along a ring's joint: how many, diameter in mm, depth over face width (common practice)."""
 OTHER_HUBS = {
@@ -173,7 +174,8 @@ def keyway(design: Design, number: int, depth: float | None = None, width: float
     plain, say, system = design.plain, _said(design), design.show_units
     drawn, field = getattr(plain, f"shaft_{number}").diameter, f"shaft_{number}.diameter"
     row, before = key_for(drawn, system), assess(design)
-    known, spared = fails(before), {one.part for one in before.of_stage("bearings")}
+    known = fails(before)
+    spared = {*SPARED, *(one.part for one in before.of_stage("bearings"))}
     depth = row["shaft_depth"] if depth is None else depth
     width = row["width"] if width is None else width
     found: list[WayOut] = []
@@ -184,7 +186,7 @@ def keyway(design: Design, number: int, depth: float | None = None, width: float
             return None
         again = assess(design.with_values({field: f"{left:.6g} mm", **{f"hubs.{key}": value for key, value in also.items()}}))  # fmt: skip
         # bearings keep the seats they have: only what the keyway weakens is looked at
-        return None if {one for one in fails(again) if one[0] not in spared} - known else again
+        return None if {one for one in fails(again) if spared.isdisjoint(one)} - known else again
 
     def strength(again: Any) -> str:
         return f"the shaft left has {least_spare(again, 'shafts', 'hubs'):.2f} to spare"

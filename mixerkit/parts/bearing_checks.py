@@ -2,19 +2,28 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import replace
 from types import SimpleNamespace
 from typing import Any
 
 import numpy as np
 
 from mixerkit.cases import Case
-from mixerkit.checks import Check, Say
+from mixerkit.checks import Change, Check, Say
 from mixerkit.parts import bearing, fits, pressfit
-from mixerkit.parts.gear_checks import idler_forces
+from mixerkit.parts.gear_checks import idler_forces, reaching
+from mixerkit.parts.remedies import LIGHTER, calmer
 from mixerkit.parts.shaftline import NAMES, Line
 from mixerkit.tables import table
+from mixerkit.units import show
 
 __all__ = ["axial_push", "bush_sizes", "checks", "seal_room", "seal_share"]
+
+_AXIAL = 0.56
+"""Axial load over C0 at which the table of factors ends (Shigley 10th ed., table 11-1, from memory)."""
+HUB_OVER_BUSH = 1.2
+"""Least hub over the outside of a bush pressed into it (common practice)."""
 
 
 def axial_push(case: Case) -> float:
@@ -63,61 +72,137 @@ def _size(row: dict[str, Any], say: Say) -> str:
     return " x ".join(say(row[one], "mm") for one in ("bore", "outer", "width"))
 
 
+def _bores() -> list[float]:
+    return sorted(float(bore) for bore in table("rolling_bearings").column("bore"))
+
+
+def _larger_bearings(line: Line, which: str, over: float) -> list[Change]:
+    """Shafts that carry a bearing with so much higher a rating, the next one up first."""
+    rows = [row.plain for row in table("rolling_bearings")]
+    has = min(row["bore"] for row in line.bearings)
+    wanted = max(row[which] for row in rows if row["bore"] <= has) * float(over)
+    bigger = sorted(row["bore"] for row in rows if row["bore"] > has and row[which] >= wanted)
+    return [{f"shaft_{line.number}.diameter": bore} for bore in bigger[:1]]
+
+
 def _rolling(line: Line) -> list[Check]:
     case, plain = line.case, line.case.plain
-    part = f"bearings of shaft {line.number}"
+    part, field = f"bearings of shaft {line.number}", f"shaft_{line.number}.diameter"
+    least = _bores()[0]
+    thin = float(line.diameters[line.supports].min())
+    seats = case.check(
+        "bearings", part, "a bearing for the shaft's seats", demand=least, capacity=thin, unit="mm", tight=1.0,
+        source="ISO 15 as far as the table goes", reason=lambda i, say: "seat turned down from the shaft",
+        fix=lambda i: [{field: least}, {"bearings.kind": "plain bush"}],
+    )  # fmt: skip
     if any(row is None for row in line.bearings):
-        least = float(table("rolling_bearings").column("bore").min())
-        thin = float(line.diameters[line.supports].min())
-        return [
-            case.check(
-                "bearings", part, "a bearing for the shaft's seats", demand=least, capacity=thin, unit="mm", tight=1.0,
-                source="ISO 15 as far as the table goes", reason=lambda i, say: "seat turned down from the shaft",
-                advice=lambda i, say: f"A shaft of {say(least, 'mm')} would do, or plain bushes.",
-            )
-        ]  # fmt: skip
-    speed = plain.motor.rated_speed / plain.reducer.ratio
-    push = axial_push(case)
+        smallest = show(least, "mm", case.system)
+        why = f"the table of rolling bearings begins at a bore of {smallest}, and a seat is thinner"
+        return [seats] + [
+            replace(case.not_judged("bearings", part, name, why), fixes=lambda: [{field: least}])
+            for name in ("rating life", "static load in a jam")
+        ]
+    push, speed = axial_push(case), case.speed
     lives, statics = [], []
     for k, row in enumerate(line.bearings):
         axial = push if k + 1 == plain.bearings.locating else 0.0
         lasting, most = _loads(line, k)
         load = bearing.equivalent_load.plain(lasting, axial, 1e3 * row["static_rating"])
-        life = bearing.rating_life.plain(1e3 * row["dynamic_rating"], np.maximum(load, 1.0), speed)
-        lives.append((float(life[case.mixing].min()), k, life, load))
+        limit = 1e3 * min(0.5 * row["dynamic_rating"], row["static_rating"])
+        lives.append(
+            (float(load[case.mixing].max()) / row["dynamic_rating"], k, load, limit, axial)
+        )
         rest = bearing.static_load.plain(most, axial)
         statics.append((float(rest.max()) / row["static_rating"], k, rest))
-    _, k_life, life, load = min(lives, key=lambda one: one[0])
-    _, k_rest, rest = max(statics, key=lambda one: one[0])
+    _, k_rest, rest = max(statics, key=_first)
     safety = plain.safety.bearing_static
+    static = 1e3 * line.bearings[k_rest]["static_rating"]
     return [
+        seats,
+        _life(line, part, lives, speed),
         case.check(
-            "bearings", part, "rating life", where=case.mixing, demand=plain.batch.life_hours, capacity=life, unit="hour",
-            source="ISO 281; ratings of data/tables/rolling_bearings.csv",
-            reason=lambda i, say: (
-                f"{_size(line.bearings[k_life], say)} at the {NAMES[k_life]}: P = {say(load[i], 'N')}, "
-                f"C = {say(1e3 * line.bearings[k_life]['dynamic_rating'], 'N')}, {say(speed, 'rpm')}"
-            ),
-            advice=lambda i, say: (
-                f"A bearing with C of {say(1e3 * line.bearings[k_life]['dynamic_rating'] * (plain.batch.life_hours / life[i]) ** (1 / 3), 'N')} would do."
-            ),
-        ),
-        case.check(
-            "bearings", part, "static load in a jam", where=case.jammed, demand=rest,
-            capacity=1e3 * line.bearings[k_rest]["static_rating"], unit="N", safety=safety,
+            "bearings", part, "static load in a jam", where=case.jammed, demand=rest, capacity=static, unit="N", safety=safety,
             source="ISO 76 (from memory): what dents its track; slow shafts are governed by it",
             reason=lambda i, say: f"{_size(line.bearings[k_rest], say)} at the {NAMES[k_rest]}: P0 = {say(rest[i], 'N')}",
-            advice=lambda i, say: f"A bearing with C0 of {say(rest[i] * safety, 'N')} would do.",
+            fix=lambda i: [
+                *_larger_bearings(line, "static_rating", rest[i] * safety / static),
+                *calmer(case, i, rest[i] * safety / static),
+                {"bearings.kind": "plain bush"}, "reducer.overhang", "paddles.bearing_span",
+            ],
         ),
     ]  # fmt: skip
 
 
-def _bush_checks(case: Case, part: str, bore: float, length: float, load: np.ndarray, stopped: np.ndarray, speed: np.ndarray, share: float) -> list[Check]:  # fmt: skip
-    """Pressure turning and stopped, pressure times speed, and wear over the machine's life."""
+def _first(row: tuple[Any, ...]) -> float:
+    """Share that a row opens with; what cannot be worked out governs all that can."""
+    return np.inf if np.isnan(row[0]) else float(row[0])
+
+
+def _life(line: Line, part: str, lives: list[tuple[Any, ...]], speed: float) -> Check:
+    """Rating life of the bearing that is loaded most for its rating."""
+    case, name = line.case, "rating life"
+    _, place, load, _, _ = max(lives, key=_first)
+    row, wanted = line.bearings[place], case.plain.batch.life_hours
+
+    def mended(i: int) -> list[Change]:
+        over = (wanted / _hours(row, load, speed)[i]) ** (1 / 3) if speed > 0 else np.inf
+        return [
+            *_larger_bearings(line, "dynamic_rating", float(over)),
+            {"bearings.kind": "plain bush"}, *LIGHTER, "reducer.overhang", "paddles.bearing_span", "motor.run_at",
+        ]  # fmt: skip
+
+    def unknown(why: str, at: int) -> Check:
+        worst = int(np.argmax(np.where(case.mixing, load, 0.0)))
+        told = f"{NAMES[at]}: {why}"
+        return replace(case.not_judged("bearings", part, name, told), fixes=lambda: mended(worst))
+
+    if not speed > 0:
+        return unknown("shaft 1 does not turn at the frequency the motor is fed with", place)
+    for _, k, felt, limit, axial in lives:
+        most = float(felt[case.mixing].max())
+        if not most <= limit:
+            said = [show(one, "N", case.system) for one in (most, limit)]
+            return unknown(
+                f"a load of {said[0]} is beyond {said[1]}, up to which ISO 281 reckons", k
+            )
+        if axial > _AXIAL * 1e3 * line.bearings[k]["static_rating"]:
+            return unknown("the push is beyond the table of factors for axial load", k)
+    life = _hours(row, load, speed)
+    return case.check(
+        "bearings", part, name, where=case.mixing, demand=wanted, capacity=life, unit="hour",
+        source="ISO 281; ratings of data/tables/rolling_bearings.csv",
+        reason=lambda i, say: (
+            f"{_size(row, say)} at the {NAMES[place]}: P = {say(load[i], 'N')}, "
+            f"C = {say(1e3 * row['dynamic_rating'], 'N')}, {say(speed, 'rpm')}"
+        ),
+        fix=mended,
+    )  # fmt: skip
+
+
+def _hours(row: dict[str, Any], load: np.ndarray, speed: float) -> np.ndarray:
+    # a newton is nothing to a bearing, and no load at all would last for ever
+    return bearing.rating_life.plain(1e3 * row["dynamic_rating"], np.maximum(load, 1.0), speed)
+
+
+BUSH_CHECKS = (
+    "pressure in {} in a jam", "pressure in {} while mixing", "sliding speed in {}", "pressure times speed in {}", "wear of {}",
+)  # fmt: skip
+
+
+def _bush_checks(
+    case: Case, part: str, bore: float, length: float, load: np.ndarray, stopped: np.ndarray, speed: np.ndarray, share: float,
+    field: str, more: Sequence[Change] = (), jam_bore: float | None = None,
+) -> list[Check]:  # fmt: skip
+    """Pressure turning and stopped, pressure times speed, and wear over the machine's life.
+
+    ``field`` names the length of the bush, ``more`` holds other changes that help it, and ``jam_bore``
+    is the bore of the bush that a jam loads most, where that is another one.
+    """
     one = case.plain.bearings
     bush = table("bush_materials").find(one.bush_material).plain
+    jam_bore = bore if jam_bore is None else jam_bore
     pressure = bearing.bush_pressure.plain(load, bore, length)
-    rest = bearing.bush_pressure.plain(stopped, bore, length)
+    rest = bearing.bush_pressure.plain(stopped, jam_bore, length)
     sliding = bearing.sliding_speed.plain(speed, bore)
     hours = case.plain.batch.life_hours * share
     worn = bearing.wear_depth.plain(pressure, sliding * 3.6 * hours, bush["wear_rate"])
@@ -125,75 +210,129 @@ def _bush_checks(case: Case, part: str, bore: float, length: float, load: np.nda
     if not turning.any():
         turning = case.mixing
 
-    def longer(value: float, allowed: float) -> float:
-        return length * value / allowed
+    def better(column: str) -> list[Change]:
+        rows = [row.plain for row in table("bush_materials")]
+        sign = -1 if column == "wear_rate" else 1
+        rows = [row for row in rows if sign * row[column] > sign * bush[column]]
+        rows.sort(key=lambda row: sign * row[column])
+        return [{"bearings.bush_material": row["name"]} for row in rows[:2]]
+
+    def longer(value: float, allowed: float, column: str) -> list[Change]:
+        return [{field: float(length * value / allowed)}, *better(column), *more]
 
     def where(i: int, say: Any) -> str:
         return f"{say(load[i], 'N')} on {say(bore, 'mm')} x {say(length, 'mm')}, sliding {say(sliding[i], 'm/s')}"
 
     source = f"{one.bush_material}: data/tables/bush_materials.csv"
+    names = [name.format(part) for name in BUSH_CHECKS]
+    allowed = bush["pressure"]
     return [
         case.check(
-            "bearings", part, f"pressure in {part} in a jam", where=case.jammed, demand=rest, capacity=2 * bush["pressure"], unit="MPa",
+            "bearings", part, names[0], where=case.jammed, demand=rest, capacity=2 * allowed, unit="MPa",
             source=f"{source}; at rest twice that: common practice",
-            reason=lambda i, say: f"{say(stopped[i], 'N')} on {say(bore, 'mm')} x {say(length, 'mm')}",
-            advice=lambda i, say: f"A bush {say(longer(rest[i], 2 * bush['pressure']), 'mm')} long would do.",
+            reason=lambda i, say: f"{say(stopped[i], 'N')} on {say(jam_bore, 'mm')} x {say(length, 'mm')}",
+            fix=lambda i: longer(rest[i], 2 * allowed, "pressure") + calmer(case, i, rest[i] / (2 * allowed)),
         ),
         case.check(
-            "bearings", part, f"pressure times speed in {part}", where=turning, demand=pressure * sliding, capacity=bush["pv"],
+            "bearings", part, names[1], where=turning, demand=pressure, capacity=allowed, unit="MPa", source=source, reason=where,
+            fix=lambda i: longer(pressure[i], allowed, "pressure") + list(LIGHTER),
+        ),
+        case.check(
+            "bearings", part, names[2], where=turning, demand=sliding, capacity=bush["speed"], unit="m/s", source=source, reason=where,
+            fix=lambda i: [*better("speed"), "motor.run_at", "reducer"],
+        ),
+        case.check(
+            "bearings", part, names[3], where=turning, demand=pressure * sliding, capacity=bush["pv"],
             unit="MPa*m/s", source=source, reason=where,
-            advice=lambda i, say: f"A bush {say(longer(pressure[i] * sliding[i], bush['pv']), 'mm')} long would do.",
+            fix=lambda i: [*longer(pressure[i] * sliding[i], bush["pv"], "pv"), *LIGHTER, "motor.run_at"],
         ),
         case.check(
-            "bearings", part, f"wear of {part}", where=turning, demand=worn, capacity=one.wear_allowed, unit="mm",
+            "bearings", part, names[4], where=turning, demand=worn, capacity=one.wear_allowed, unit="mm",
             source=f"Archard's law; {source}",
             reason=lambda i, say: f"{where(i, say)} for {hours:g} h",
-            advice=lambda i, say: f"A bush {say(longer(worn[i], one.wear_allowed), 'mm')} long would do, or grease and a change after {say(hours * one.wear_allowed / worn[i], 'hour')}.",
+            fix=lambda i: [*longer(worn[i], one.wear_allowed, "wear_rate"), *LIGHTER, "motor.run_at"],
+            note=lambda i, say: f"As it is, the bush is worn out after {say(hours * one.wear_allowed / worn[i], 'hour')}: plan to change it then.",
         ),
     ]  # fmt: skip
 
 
 def _bushes(line: Line) -> list[Check]:
     case, plain = line.case, line.case.plain
-    worst = int(np.argmax(line.running.reaction.max(axis=(0, 1))))
-    lasting, most = _loads(line, worst)
-    speed = np.full(len(case.states), plain.motor.rated_speed / plain.reducer.ratio)
+    bores = line.diameters[line.supports]
+    worst = int(np.argmax(line.running.reaction.max(axis=(0, 1)) / bores))
+    jammed = int(np.argmax(line.stopped.reaction.max(axis=(0, 1)) / bores))
+    lasting, _ = _loads(line, worst)
+    _, most = _loads(line, jammed)
     return _bush_checks(
-        case, f"bushes of shaft {line.number}", float(line.diameters[line.supports[worst]]), plain.bearings.bush_length,
-        lasting, most, speed, 1.0,
+        case, f"bushes of shaft {line.number}", float(bores[worst]), plain.bearings.bush_length,
+        lasting, most, np.full(len(case.states), case.speed), 1.0,
+        "bearings.bush_length", (f"shaft_{line.number}.diameter", "paddles.bearing_span"), float(bores[jammed]),
     )  # fmt: skip
 
 
 def _idler_bush(case: Case) -> list[Check]:
     plain = case.plain
     path = plain.paths.idler
-    force = idler_forces(case)
+    force, part = idler_forces(case), "idler's bush"
+    inside = _inside(case, part, plain.housing.idler_pin, plain.bearings.idler_length, path.face_width, "bearings.idler_length", "paths.idler.face_width", "housing.idler_pin")  # fmt: skip
     if not np.isfinite(force).all():
-        return []
-    speed = (
-        plain.motor.rated_speed / plain.reducer.ratio * path.tooth_counts[0] / path.tooth_counts[1]
-    )
+        why = "the idler has no place where it meshes with both shafts, so its force is not known"
+        return inside + [
+            replace(
+                case.not_judged("bearings", part, one.format(part), why),
+                fixes=lambda: reaching(plain),
+            )
+            for one in BUSH_CHECKS
+        ]
+    speed = case.speed * path.tooth_counts[0] / path.tooth_counts[1]
     # half of the time in each mode
-    return _bush_checks(
-        case, "idler's bush", plain.housing.idler_pin, plain.bearings.idler_length, force * ~case.jammed, force * case.jammed,
-        np.where(case.clutch == "idler", speed, 0.0), 0.5,
+    return inside + _bush_checks(
+        case, part, plain.housing.idler_pin, plain.bearings.idler_length, force * ~case.jammed, force * case.jammed,
+        np.where(case.clutch == "idler", speed, 0.0), 0.5, "bearings.idler_length", ("housing.idler_pin",),
     )  # fmt: skip
+
+
+def _inside(case: Case, part: str, bore: float, length: float, width: float, field: str, wide: str, inner: str) -> list[Check]:  # fmt: skip
+    """Whether a bush finds room in its gear: along it, and in the hub round it."""
+    hub, outside = case.plain.housing.hub_diameter, bore + 2 * case.plain.bearings.bush_wall
+    return [
+        case.check(
+            "bearings", part, f"{part} no longer than the gear", demand=length, capacity=width, unit="mm", tight=1.0,
+            source="the kit's gears are as long as their teeth are wide: geometry",
+            reason=lambda i, say: f"bush {say(length, 'mm')}, face {say(width, 'mm')}",
+            fix=lambda i: [{field: width}, {wide: length}],
+        ),
+        case.check(
+            "bearings", part, f"hub goes round {part}", demand=HUB_OVER_BUSH * outside, capacity=hub, unit="mm", tight=1.0,
+            source="a hub 1.2 times the bush pressed into it: common practice",
+            reason=lambda i, say: f"bush {say(outside, 'mm')} outside",
+            fix=lambda i: [
+                {"housing.hub_diameter": HUB_OVER_BUSH * outside},
+                {"bearings.bush_wall": (hub / HUB_OVER_BUSH - bore) / 2}, inner,
+            ],
+        ),
+    ]  # fmt: skip
 
 
 def _free_gears(case: Case) -> list[Check]:
     """The gears that the clutch frees: loaded only while they are held, sliding only while free."""
-    plain = case.plain
+    plain, part = case.plain, "bushes of the free gears"
     line = case.lines[plain.clutch.shaft - 1]
     held = np.hypot(*line.gear_forces.T)
     diameter = float(min(line.diameters[place] for place in line.gears.values()))
-    slow = plain.motor.rated_speed / plain.reducer.ratio
     path = plain.paths.direct
     count = path.tooth_counts[0 if plain.clutch.shaft == 1 else -1]
     weight = 9.81 * np.pi / 4 * (path.module * count) ** 2 * path.face_width * 7.85e-6
     free = case.clutch != "direct"
-    return _bush_checks(
-        case, "bushes of the free gears", diameter, plain.bearings.free_gear_length, np.where(free, weight, 0.0), held * case.jammed,
-        np.where(case.clutch == "idler", 2 * slow, np.where(free, slow, 0.0)), 0.5,
+    field, inner = "bearings.free_gear_length", f"shaft_{plain.clutch.shaft}.diameter"
+    width = min(path.face_width, plain.paths.idler.face_width)
+    thickest = float(max(line.diameters[place] for place in line.gears.values()))
+    return _inside(
+        case, part, thickest, plain.bearings.free_gear_length, width, field,
+        "paths.direct.face_width" if width == path.face_width else "paths.idler.face_width", inner,
+    ) + _bush_checks(
+        case, part, diameter, plain.bearings.free_gear_length, np.where(free, weight, 0.0), held * case.jammed,
+        np.where(case.clutch == "idler", 2 * case.speed, np.where(free, case.speed, 0.0)), 0.5, field, (inner,),
     )  # fmt: skip
 
 
@@ -213,13 +352,15 @@ def seal_share(case: Case) -> tuple[float, float]:
     """Torque in N*m that all four seals take, and its share of what the clay asks on average."""
     seal = table("seals").find(case.plain.bearings.seal).plain
     total = sum(
-        2
-        * float(
-            bearing.seal_torque.plain(seal["line_load"], float(line.segments[-1]), seal["friction"])
-        )
+        2 * float(bearing.seal_torque.plain(seal["line_load"], _at_seals(line), seal["friction"]))
         for line in case.lines
     )
     return total, total / (2 * case.asks.mean)
+
+
+def _at_seals(line: Line) -> float:
+    """Thickest the shaft is from the trough's plate on, in mm: what its seals may rub on."""
+    return float(line.segments[line.supports[1] :].max())
 
 
 def _seals(case: Case) -> list[Check]:
@@ -234,19 +375,19 @@ def _seals(case: Case) -> list[Check]:
             "bearings", "seals", "seal keeps slip from the bearings", demand=1.0, capacity=float(seal["keeps_out_slip"] == "yes"), unit="",
             tight=1.0, source="data/tables/seals.csv: common practice",
             reason=lambda i, say: f"{plain.bearings.seal} where each shaft leaves the trough",
-            advice=lambda i, say: "A packed gland would do, or two lips with grease between.",
+            fix=lambda i: [{"bearings.seal": name} for name in ("packed gland, greased", "two lip seals, greased between")],
         ),
         case.check(
             "bearings", "seals", "room for seal and open gap", demand=asked, capacity=room, unit="mm", tight=1.0,
             source="what passes the seal must drop out before the bearing: common practice",
             reason=lambda i, say: f"seal {say(seal['length'], 'mm')}, gap {say(plain.bearings.drain_gap, 'mm')}",
-            advice=lambda i, say: f"A bearing span of {say(more, 'mm')} would do.",
+            fix=lambda i: [{"paddles.bearing_span": more}, {"bearings.seal": "packed gland, greased"}, "trough.length", "trough.wall_thickness"],
         ),
         case.check(
             "bearings", "seals", "seals leave the torque to the clay", demand=share, capacity=0.15, unit="",
             source="15 % of the mean torque: common practice",
             reason=lambda i, say: f"four seals take {say(torque, 'N*m')} together",
-            advice=lambda i, say: "Lip seals with grease between would do.",
+            fix=lambda i: [{"bearings.seal": "two lip seals, greased between"}, "shaft_1.diameter", "shaft_2.diameter"],
         ),
     ]  # fmt: skip
 
@@ -279,9 +420,10 @@ def bush_sizes(plain: SimpleNamespace, bore: float, around: float) -> SimpleName
     bush = table("bush_materials").find(one.bush_material).plain
     outside = bore + 2 * one.bush_wall
     fitted = fits.fit(outside, one.bush_fit)
+    # a hub too thin for its bush fails by its own check; here the least that would do stands in
     squeeze = np.maximum([-fitted.loosest, -fitted.tightest], 0.0)
     pressure = pressfit.fit_pressure.plain(
-        squeeze, outside, max(around, 1.2 * outside), 210.0, bush["elastic_modulus"], bore
+        squeeze, outside, max(around, HUB_OVER_BUSH * outside), 210.0, bush["elastic_modulus"], bore
     )
     closing = pressfit.bore_closing.plain(pressure, outside, bore, bush["elastic_modulus"])
     reamed = bore + fits.limits.plain(bore, "H8") / 1e3

@@ -7,7 +7,7 @@ from typing import Any
 
 import numpy as np
 
-from mixerkit.units import in_units
+from mixerkit.units import in_units, show
 
 __all__ = [
     "FINISHES",
@@ -16,7 +16,9 @@ __all__ = [
     "endurance_limit",
     "fatigue_factor",
     "goodman_factor",
+    "net_section",
     "notch_factors",
+    "notch_range",
     "shoulder_factors",
     "size_factor",
     "surface_factor",
@@ -28,6 +30,12 @@ RELIABILITY = 0.814
 """Reliability factor for 99 % of shafts (Shigley 10th ed., table 6-5, from memory)."""
 CORRODED = 0.5
 """Left of the endurance where slip wets the steel (common practice)."""
+HOLES = (0.02, 0.35)
+"""Holes over the diameter for which the factors of a hole across are fitted (from memory)."""
+SHARPEST = 4.0
+"""Step over fillet to which the factors of a shoulder in torsion reach (Roark, table 17.1, from memory)."""
+LARGEST = 254.0
+"""Diameter in mm to which the size factor reaches (Shigley 10th ed., eq. 6-20)."""
 _PRESSED = (2.0, 1.5)
 _THREAD = (3.0, 2.0)
 _WELDED = (2.7, 2.0)
@@ -160,7 +168,7 @@ def shoulder_factors(larger: Any, smaller: Any, fillet: Any) -> tuple[Any, Any]:
     """
     larger, smaller = np.asarray(larger, float), np.asarray(smaller, float)
     step = (larger - smaller) / 2
-    # beyond the range of the curves their ends are used
+    # beyond the range of the curves their ends are used; notch_range says where that is
     ratio = np.clip(step / fillet, 0.25, 20.0)
     depth = np.clip(2 * step / larger, 0.0, 1.0)
     root = np.sqrt(ratio)
@@ -234,16 +242,76 @@ def fatigue_factor(factor: Any, radius: Any, tensile_strength: Any, torsion: boo
 
 def _cross_hole(share: float) -> tuple[float, float]:
     """Theoretical factors of a hole across, referred to the whole section."""
-    share = float(np.clip(share, 0.02, 0.35))
+    # at the ends of the fits' range their ends are used; notch_range says where that is
+    share = float(np.clip(share, *HOLES))
     bend = 1.5899 - 0.6355 * np.log10(share)
     turn = (
         3.9215 - 24.435 * share + 234.06 * share**2
         - 1200.5 * share**3 + 3059.5 * share**4 - 3042.4 * share**5
     )  # fmt: skip
     # the fits refer to the section with the hole taken out
-    left_bend = 1 - (1 / 6) * share * 32 / pi
-    left_turn = 1 - (1 / 6) * share * 16 / pi
+    left_bend, left_turn = net_section(share)
     return bend / left_bend, turn / left_turn
+
+
+def net_section(share: Any) -> tuple[Any, Any]:
+    r"""Section moduli that a hole across leaves of a round bar's, in bending and in torsion.
+
+    .. math:: \frac{Z}{Z_0} = 1 - \frac{16}{3\pi} \frac{h}{d}, \quad \frac{Z_t}{Z_{t0}} = 1 - \frac{8}{3\pi} \frac{h}{d}
+
+    Parameters
+    ----------
+    share : float or array
+        Hole over the bar's diameter.
+
+    Returns
+    -------
+    tuple of float or array
+
+    References
+    ----------
+    pi d^3 / 32 - h d^2 / 6 and pi d^3 / 16 - h d^2 / 6: Shigley, 10th ed., table A-15-11 and Peterson's
+    charts (from memory).
+
+    Examples
+    --------
+    >>> [round(one, 3) for one in net_section(0.25)]
+    [0.576, 0.788]
+    """
+    return 1 - (1 / 6) * share * 32 / pi, 1 - (1 / 6) * share * 16 / pi
+
+
+def notch_range(notch: str, diameter: float, larger: float, fillet: float, hole: float, system: str = "metric") -> str:  # fmt: skip
+    """Say where a notch is beyond the curves that :func:`notch_factors` is fitted to; empty within them.
+
+    Parameters
+    ----------
+    notch, diameter, larger, fillet, hole
+        As for :func:`notch_factors`.
+    system : str
+        ``"metric"`` or ``"inch"``: how sizes are said.
+
+    Returns
+    -------
+    str
+
+    Examples
+    --------
+    >>> notch_range("cross hole", 45.0, 0.0, 1.5, 40.0)
+    'a hole of 40 mm across 45 mm is 0.89 of it, and the curves reach from 0.02 to 0.35'
+    """
+    if notch == "cross hole" and not HOLES[0] <= hole / diameter <= HOLES[1]:
+        return (
+            f"a hole of {show(hole, 'mm', system)} across {show(diameter, 'mm', system)} is {hole / diameter:.2g} of it, "
+            f"and the curves reach from {HOLES[0]:g} to {HOLES[1]:g}"
+        )
+    step = (larger - diameter) / 2
+    if notch == "shoulder" and step > SHARPEST * fillet:
+        return (
+            f"a step of {show(step, 'mm', system)} with a fillet of {show(fillet, 'mm', system)} is sharper than "
+            f"the curves, which reach to {SHARPEST:g} times the fillet"
+        )
+    return ""
 
 
 def notch_factors(

@@ -149,7 +149,5 @@ def hand_over_step(module: float, counts: tuple[int, int], distance: float) -> f
             + np.pi * module * np.cos(np.radians(20.0)) / 2
         )
         height = (np.hypot(base, roll) - module * count / 2) / module
-        steps.append(
-            float(form_error.plain(module, count, min(float(height), 0.8)) * np.cos(working))
-        )
+        steps.append(float(form_error.plain(module, count, float(height)) * np.cos(working)))
     return round(max(steps), 9)

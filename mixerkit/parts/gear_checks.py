@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import lru_cache
 from math import pi
 from types import SimpleNamespace
@@ -10,12 +11,15 @@ from typing import Any
 import numpy as np
 
 from mixerkit.cases import Case
-from mixerkit.checks import Check, Say
+from mixerkit.checks import Change, Check
 from mixerkit.frozen import Frozen, frozen
 from mixerkit.parts import formcutter, mesh, shaft, spurgear, toothstrength
+from mixerkit.parts.remedies import FEWEST, LIGHTER, calmer, pairs_on, resized, stronger
 from mixerkit.tables import table
+from mixerkit.units import show
 
 __all__ = [
+    "RIM",
     "Pair",
     "checks",
     "geometry_checks",
@@ -23,9 +27,14 @@ __all__ = [
     "life_cycles",
     "mesh_distances",
     "pairs",
+    "reaching",
     "shifts_of",
+    "taken_out",
 ]
 
+RIM = 1.2 * 2.25
+"""Metal under the roots in modules, 1.2 tooth heights, below which the rim itself breaks (rim factor 1:
+Shigley 10th ed., fig. 14-16, from memory)."""
 _ISO = "ISO 6336-3 method B with K factors stated; limits ISO 6336-5 (from memory)"
 
 
@@ -102,8 +111,7 @@ def _pairs(module: float, all_counts: tuple[int, ...], shifts: tuple[float, ...]
 
 def life_cycles(case: Case) -> float:
     """Loads on one tooth over the machine's life, one a turn."""
-    speed = case.plain.motor.rated_speed / case.plain.reducer.ratio
-    return speed * 60 * case.plain.batch.life_hours
+    return case.speed * 60 * case.plain.batch.life_hours
 
 
 def checks(case: Case) -> list[Check]:
@@ -142,12 +150,55 @@ def geometry_checks(case: Case, name: str, path: Any, meshes: list[Pair]) -> lis
     -------
     list of Check
     """
-    part, shifts = f"{name} path", shifts_of(path)
+    part, shifts, apart = f"{name} path", shifts_of(path), case.plain.housing.centre_distance
     counts = np.array(path.tooth_counts)
     needed = spurgear.undercut_tooth_count(np.array(shifts))
     # with a shift of a whole module and more any count will do
     worst = int(np.argmin(counts / np.maximum(needed, 1e-9)))
     tips = spurgear.tip_thickness.plain(path.module, counts, np.array(shifts))
+    pointed = int(tips.argmin())
+    found = [
+        case.check(
+            "gears", part, "no undercut", demand=float(needed[worst]), capacity=float(counts[worst]), unit="",
+            tight=1.0, source="z = 2 (1 - x) / sin^2 a; any gear handbook",
+            reason=lambda i, say: f"a gear of {counts[worst]} teeth with a shift of {shifts[worst]:g}",
+            fix=lambda i: _shifted(name, path, apart, worst, float(np.ceil(1000 * spurgear.least_shift(counts[worst])) / 1000))
+            + _finer(case, name, path),
+        ),
+        case.check(
+            "gears", part, "tips are not pointed", demand=0.2 * path.module, capacity=float(tips.min()), unit="mm",
+            source="0.2 modules: common practice",
+            reason=lambda i, say: f"thinnest tip of a gear of {counts[pointed]} teeth",
+            fix=lambda i: [
+                one
+                for less in (0.6, 0.3, 0.0)
+                for one in _shifted(name, path, apart, pointed, round(less * shifts[pointed], 3))
+            ] + _finer(case, name, path),
+        ),
+        _tick(case, part, path, meshes),
+        _interference(case, part, path, meshes),
+        _rim(case, name, path),
+    ]  # fmt: skip
+    names = ("teeth overlap (contact ratio)", "tips clear the roots", "backlash is enough", "backlash is not too much")  # fmt: skip
+    apart_too_little = [one for one in meshes if not np.isfinite(one.working)]
+    if apart_too_little:
+        why = _too_near(apart_too_little[0], case.system)
+        return found + [
+            replace(case.not_judged("gears", part, one, why), fixes=lambda: _closed(name, path, meshes))
+            for one in names
+        ]  # fmt: skip
+    return found + _meshing(case, name, path, meshes, names)
+
+
+def _too_near(one: Pair, system: str) -> str:
+    """Say that a pair has no place to mesh."""
+    at = show(one.distance, "mm", system)
+    return f"gears of {one_word(one)} cannot mesh as near as {at}: their base circles overlap"
+
+
+def _meshing(case: Case, name: str, path: Any, meshes: list[Pair], names: tuple[str, ...]) -> list[Check]:  # fmt: skip
+    """Contact ratio, gaps at the roots and backlash of meshes that do come together."""
+    part = f"{name} path"
     thin = min(meshes, key=lambda one: one.ratio)
     loose, jammed = max(meshes, key=lambda one: one.play), min(meshes, key=lambda one: one.play)
     gaps = [
@@ -155,88 +206,252 @@ def geometry_checks(case: Case, name: str, path: Any, meshes: list[Pair]) -> lis
         for one in meshes for i in (0, 1)
     ]  # fmt: skip
     most = 0.15 * path.module + 2 * path.thinning
-
-    def spread(_i: int, say: Say) -> str:
-        return f"Gears of {one_word(jammed)} on {say(jammed.distance, 'mm')}: more thinning, or shafts further apart, would do."
-
+    least = 0.02 * path.module
     return [
         case.check(
-            "gears", part, "no undercut", demand=float(needed[worst]), capacity=float(counts[worst]), unit="",
-            tight=1.0, source="z = 2 (1 - x) / sin^2 a; any gear handbook",
-            reason=lambda i, say: f"a gear of {counts[worst]} teeth with a shift of {shifts[worst]:g}",
-            advice=lambda i, say: (
-                f"{int(np.ceil(needed[worst]))} teeth would do, or a shift of {np.ceil(1000 * spurgear.least_shift(counts[worst])) / 1000:.3f}."
-            ),
-        ),
-        case.check(
-            "gears", part, "tips are not pointed", demand=0.2 * path.module, capacity=float(tips.min()), unit="mm",
-            source="0.2 modules: common practice",
-            reason=lambda i, say: f"thinnest tip of a gear of {counts[int(tips.argmin())]} teeth",
-            advice=lambda i, say: "A smaller profile shift would do.",
-        ),
-        case.check(
-            "gears", part, "teeth overlap (contact ratio)", demand=1.2, capacity=thin.ratio, unit="", tight=1.0,
+            "gears", part, names[0], demand=1.2, capacity=thin.ratio, unit="", tight=1.0,
             source="ISO 21771; 1.2 for hand-cut gears: common practice",
             reason=lambda i, say: f"{one_word(thin)} on {say(thin.distance, 'mm')}",
-            advice=lambda i, say: "More teeth of a smaller module, or less profile shift, would do.",
+            fix=lambda i: _finer(case, name, path) + _closed(name, path, meshes),
         ),
-        _tick(case, part, path, meshes),
-        _interference(case, part, path, meshes),
         case.check(
-            "gears", part, "tips clear the roots", demand=0.1 * path.module, capacity=float(min(gaps)), unit="mm",
+            "gears", part, names[1], demand=0.1 * path.module, capacity=float(min(gaps)), unit="mm",
             source="a quarter module as cut, a tenth left at least: common practice",
             reason=lambda i, say: f"least of {len(gaps)} gaps between tip and root",
-            advice=lambda i, say: f"Tips turned down by {say(2 * (0.1 * path.module - min(gaps)), 'mm')} on diameter would do.",
+            fix=lambda i: _closed(name, path, meshes) + _finer(case, name, path),
         ),
         case.check(
-            "gears", part, "backlash is enough", demand=0.02 * path.module, capacity=jammed.play, unit="mm",
+            "gears", part, names[2], demand=least, capacity=jammed.play, unit="mm",
             source="0.02 modules so that grease and warmth have room: common practice",
             reason=lambda i, say: f"{one_word(jammed)} on {say(jammed.distance, 'mm')}, each tooth thinned {say(path.thinning, 'mm')}",
-            advice=spread,
+            fix=lambda i: [{f"paths.{name}.thinning": path.thinning + (least - jammed.play) / 2}, *_closed(name, path, meshes)],
         ),
         case.check(
-            "gears", part, "backlash is not too much", demand=loose.play, capacity=most, unit="mm",
+            "gears", part, names[3], demand=loose.play, capacity=most, unit="mm",
             source="0.15 modules and the thinning, for a drive that reverses: common practice",
             reason=lambda i, say: f"{one_word(loose)} on {say(loose.distance, 'mm')}",
-            advice=lambda i, say: f"Profile shifts that add up to {ideal_sum(path, loose):.3f} would do.",
+            fix=lambda i: _closed(name, path, meshes) + _finer(case, name, path),
         ),
     ]  # fmt: skip
 
 
+def _shifted(name: str, path: Any, apart: float, place: int, shift: float) -> list[Change]:
+    """Another profile shift for one gear, its mate's so that a pair keeps its distance."""
+    shifts = list(shifts_of(path))
+    shifts[place] = shift
+    alone: list[Change] = [{f"paths.{name}.profile_shifts": list(shifts)}]
+    if len(shifts) > 2:
+        # gears of a train are often short of teeth together
+        needed = np.ceil(1000 * spurgear.least_shift(np.array(path.tooth_counts))) / 1000
+        return [*alone, {f"paths.{name}.profile_shifts": [float(one) for one in np.maximum(needed, shifts)]}]  # fmt: skip
+    total = float(mesh.shift_sum.plain(path.module, *path.tooth_counts, apart))
+    if not np.isfinite(total):
+        return alone
+    shifts[1 - place] = round(total - shift, 4)
+    return [{f"paths.{name}.profile_shifts": shifts}, *alone]
+
+
+def _closed(name: str, path: Any, meshes: list[Pair]) -> list[Change]:
+    """What closes a pair on its shafts, or takes the shifts of a train off."""
+    if len(path.tooth_counts) > 2:
+        return [{f"paths.{name}.profile_shifts": []}] if any(shifts_of(path)) else []
+    one, found = meshes[0], []
+    total = ideal_sum(path, one)
+    if np.isfinite(total):
+        half = round(total / 2, 4)
+        found.append({f"paths.{name}.profile_shifts": [half, round(total - half, 4)]})
+    closes = float(mesh.mesh_centre_distance.plain(path.module, *path.tooth_counts, sum(one.shifts)))  # fmt: skip
+    plain = path.module * sum(path.tooth_counts) / 2
+    teeth = round(2 * one.distance / path.module)
+    first = round(teeth * path.tooth_counts[0] / sum(path.tooth_counts))
+    return [
+        *found,
+        {f"paths.{name}.tooth_counts": [first, teeth - first], f"paths.{name}.profile_shifts": []},
+        *([{"housing.centre_distance": closes}] if np.isfinite(closes) else []),
+        {f"paths.{name}.profile_shifts": [], "housing.centre_distance": plain},
+    ]
+
+
+def _finer(case: Case, name: str, path: Any) -> list[Change]:
+    """More teeth of a smaller module on the same distance, the nearest three."""
+    rows = resized(name, path, case.plain.housing.centre_distance, case.system)
+    return [change for module, change in rows if module < path.module][:3]
+
+
+def _coarser(case: Case, name: str, path: Any) -> list[Change]:
+    """Fewer teeth of a larger module on the same distance, the nearest two."""
+    rows = resized(name, path, case.plain.housing.centre_distance, case.system)
+    return [change for module, change in rows if module > path.module][:2]
+
+
 def _tick(case: Case, part: str, path: Any, meshes: list[Pair]) -> Check:
     """What form cutters at the ends of their range leave, felt at every tooth."""
-    cuttable = [one for one in meshes if min(one.counts) >= 12]
-    steps = [formcutter.hand_over_step(path.module, one.counts, one.distance) for one in cuttable]
-    worst = int(np.argmax(steps)) if steps else 0
+    name, few = "tick of form-cut teeth", min(path.tooth_counts)
+    apart, which = case.plain.housing.centre_distance, part.split(maxsplit=1)[0]
+
+    def smoother(_i: int = 0) -> list[Change]:
+        if len(path.tooth_counts) > 2:
+            return [one for _, one in resized(which, path, apart, case.system)][:4]
+        found = []
+        for module, written, counts in pairs_on(
+            apart, path.tooth_counts[0] / path.tooth_counts[1], case.system
+        ):
+            for first in (counts[0], *range(counts[0] - 4, counts[0] + 5)):
+                pair = (first, sum(counts) - first)
+                if (
+                    min(pair) >= FEWEST
+                    and formcutter.hand_over_step(module, pair, apart) <= 0.05 * module
+                ):
+                    found.append(
+                        (
+                            abs(np.log(module / path.module)),
+                            {
+                                f"paths.{which}.module": written,
+                                f"paths.{which}.tooth_counts": list(pair),
+                                f"paths.{which}.profile_shifts": [],
+                            },
+                        )
+                    )
+                    break
+        return [one for _, one in sorted(found, key=lambda one: one[0])[:3]]  # fmt: skip
+
+    if few < FEWEST:
+        why = f"a gear of {few} teeth cannot be form-cut; the cutters start at {FEWEST} teeth"
+        return replace(case.not_judged("gears", part, name, why), fixes=smoother)
+    near = [one for one in meshes if not np.isfinite(one.working)]
+    if near:
+        return replace(
+            case.not_judged("gears", part, name, _too_near(near[0], case.system)),
+            fixes=lambda: _closed(which, path, meshes),
+        )
+    steps = [formcutter.hand_over_step(path.module, one.counts, one.distance) for one in meshes]
+    worst = int(np.argmax(steps))
     return case.check(
-        "gears", part, "tick of form-cut teeth", demand=max(steps, default=np.nan), capacity=0.05 * path.module,
+        "gears", part, name, demand=max(steps), capacity=0.05 * path.module,
         unit="mm", source="0.05 modules at walking pace: common practice; cutters made for the fewest teeth of their range",
         reason=lambda i, say: (
-            f"{one_word(cuttable[worst])}, cutters {' and '.join(str(formcutter.cutter_number(z)) for z in cuttable[worst].counts)}"
-            if cuttable
-            else "form cutters start at 12 teeth"
+            f"{one_word(meshes[worst])}, cutters {' and '.join(str(formcutter.cutter_number(z)) for z in meshes[worst].counts)}"
         ),
-        advice=lambda i, say: "A tooth count nearer the fewest of its cutter's range would do, or 12 teeth at least.",
+        fix=smoother,
     )  # fmt: skip
 
 
 def _interference(case: Case, part: str, path: Any, meshes: list[Pair]) -> Check:
     """Whether a tip reaches below the place where its mate's involute begins."""
+    name, which, apart = "no interference at the roots", part.split(maxsplit=1)[0], case.plain.housing.centre_distance  # fmt: skip
     needs, gives = [], []
     for one in meshes:
         reach = one.distance * np.sin(np.radians(one.working))
         for i in (0, 1):
             base = spurgear.base_diameter.plain(path.module, one.counts[1 - i]) / 2
             gives.append(float(reach - np.sqrt(max((one.tips[1 - i] / 2) ** 2 - base**2, 0.0))))
-            start = spurgear.involute_start(path.module, one.counts[i], one.shifts[i])
-            needs.append(max(float(start), 0.0))
-    worst = int(np.argmin(np.array(gives) - np.array(needs)))
+            needs.append(float(spurgear.involute_start(path.module, one.counts[i], one.shifts[i])))
+    near = [one for one in meshes if not np.isfinite(one.working)]
+    if near:
+        return replace(
+            case.not_judged("gears", part, name, _too_near(near[0], case.system)),
+            fixes=lambda: _closed(which, path, meshes),
+        )
+    # an undercut flank begins above its base circle, where the cutter's tip left it: not known here
+    least = int(np.argmin(needs))
+    undercut = needs[least] < 0
+    worst = least if undercut else int(np.argmin(np.array(gives) - np.array(needs)))
+    mate, side = meshes[worst // 2], worst % 2
+    place = path.tooth_counts.index(mate.counts[side])
+
+    def fix(_i: int = 0) -> list[Change]:
+        shift = float(np.ceil(1000 * spurgear.least_shift(mate.counts[side])) / 1000)
+        return [
+            *_shifted(which, path, apart, place, max(shift, mate.shifts[side] + 0.1)),
+            *_shifted(which, path, apart, place, mate.shifts[side] + 0.25),
+            *_finer(case, which, path),
+            *_closed(which, path, meshes),
+        ]
+
+    if undercut:
+        why = f"the gear of {mate.counts[side]} teeth is undercut, so where its flank begins is not known"  # fmt: skip
+        return replace(case.not_judged("gears", part, name, why), fixes=fix)
     return case.check(
-        "gears", part, "no interference at the roots", demand=needs[worst], capacity=gives[worst], unit="mm",
+        "gears", part, name, demand=needs[worst], capacity=gives[worst], unit="mm",
         tight=1.0, source="start of contact against start of the involute, along the line of action: ISO 21771 (from memory)",
-        reason=lambda i, say: f"gear of {meshes[worst // 2].counts[worst % 2]} teeth in {one_word(meshes[worst // 2])}",
-        advice=lambda i, say: "More teeth on the smaller gear, or a positive profile shift there, would do.",
+        reason=lambda i, say: f"gear of {mate.counts[side]} teeth in {one_word(mate)}",
+        fix=fix,
     )  # fmt: skip
+
+
+def taken_out(plain: SimpleNamespace, name: str, place: int, last: int, system: str) -> float:
+    """Diameter in mm that bore, bush or keyway take out of a gear's middle.
+
+    Parameters
+    ----------
+    plain : SimpleNamespace
+        The design in plain numbers.
+    name : str
+        Of the path.
+    place, last : int
+        Of the gear along its path, and of the path's last gear.
+    system : str
+        Whose keys: ``"metric"`` or ``"inch"``.
+
+    Returns
+    -------
+    float
+    """
+    bush = 2 * plain.bearings.bush_wall
+    if 0 < place < last:
+        return plain.housing.idler_pin + bush
+    number = 1 if place == 0 else 2
+    seat = shaft.section_at(getattr(plain, f"shaft_{number}"), getattr(plain.paths, name).position)
+    if plain.clutch.shaft == number:
+        return seat + bush
+    return seat + 2 * hub_keyway(plain, seat, system)
+
+
+def _rim(case: Case, name: str, path: Any) -> Check:
+    """Metal between the teeth's roots and what is bored or cut out of a gear's middle."""
+    rims = []
+    for place, (count, shift) in enumerate(zip(path.tooth_counts, shifts_of(path), strict=True)):
+        root = float(spurgear.root_diameter.plain(path.module, count, shift))
+        taken = taken_out(case.plain, name, place, len(path.tooth_counts) - 1, case.system)
+        rims.append(((root - taken) / 2, root, taken, count))
+    least, root, taken, count = min(rims, key=lambda one: one[0])
+    return case.check(
+        "gears", f"{name} path", "metal between teeth and bush or keyway", demand=RIM * path.module, capacity=least, unit="mm",
+        tight=1.0, source="1.2 tooth heights: Shigley 10th ed., fig. 14-16, rim factor 1 (from memory)",
+        reason=lambda i, say: f"gear of {count} teeth: root {say(root, 'mm')}, bored or cut out to {say(taken, 'mm')}",
+        fix=lambda i: [
+            *_more_teeth(name, path, 2 * (RIM - least / path.module)), "bearings.bush_wall", "housing.idler_pin",
+            *(f"shaft_{number}.diameter" for number in (1, 2)),
+        ],
+    )  # fmt: skip
+
+
+def _more_teeth(name: str, path: Any, lacking: float) -> list[Change]:
+    """Gears of so many teeth more at the same module; a pair keeps its sum and is only evened out."""
+    more, counts = int(np.ceil(lacking)), list(path.tooth_counts)
+    if len(counts) > 2:
+        all_more = [count + more for count in counts]
+        small = [max(count, min(counts) + more) for count in counts]
+        return [{f"paths.{name}.tooth_counts": one} for one in (small, all_more) if max(one) <= 200]
+    least, total = min(counts) + more, sum(counts)
+    if 2 * least > total:
+        return []
+    evened = [least, total - least] if counts[0] < counts[1] else [total - least, least]
+    return [{f"paths.{name}.tooth_counts": evened}]
+
+
+def hub_keyway(plain: SimpleNamespace, diameter: float, system: str) -> float:
+    """Depth in mm of a keyway in a gear's bore, nought where gears are held without one.
+
+    Beyond the table of keys it grows with the shaft as the table's last row has it.
+    """
+    if plain.hubs.gear != "key":
+        return 0.0
+    rows = [row.plain for row in table("keys").only("series", system)]
+    fits = [row for row in rows if row["above"] < diameter <= row["up_to"]]
+    if fits:
+        return fits[0]["hub_depth"]
+    return max(row["hub_depth"] for row in rows) * max(diameter / rows[-1]["up_to"], 1.0)
 
 
 def ideal_sum(path: Any, one: Pair) -> float:
@@ -260,7 +475,21 @@ def _tangent_force(case: Case, path: Any) -> np.ndarray:
 
 
 def _strength(case: Case, name: str, path: Any, meshes: list[Pair]) -> list[Check]:
-    here = case.clutch == name
+    part, here = f"{name} path", case.clutch == name
+    names = (
+        "teeth do not break while mixing",
+        "teeth do not break in a jam",
+        "teeth surfaces last",
+    )
+    near = [one for one in meshes if not np.isfinite(one.working)]
+    if near:
+        return [
+            replace(
+                case.not_judged("gears", part, one, _too_near(near[0], case.system)),
+                fixes=lambda: _closed(name, path, meshes),
+            )
+            for one in names
+        ]
     force = _tangent_force(case, path) * here
     material = table("gear_materials").find(path.material).plain
     idler = table("gear_materials").find(path.idler_material).plain
@@ -280,34 +509,93 @@ def _strength(case: Case, name: str, path: Any, meshes: list[Pair]) -> list[Chec
             root.append((float(stress) / limit, float(stress), limit, one.counts[i]))
         limit = min(limits[k]["contact_limit"], limits[k + 1]["contact_limit"])
         surface.append((float(contact) / limit, float(contact), limit, one))
-    bent, touched = max(root, key=lambda one: one[0]), max(surface, key=lambda one: one[0])
+    bent, touched = max(root, key=_share), max(surface, key=_share)
+    if not all(np.isfinite(one[0]) for one in (bent, touched)):
+        few = min(path.tooth_counts)
+        why = f"the form factors of ISO 6336-3 do not reach a gear of {few} teeth with this shift"
+        return [
+            replace(
+                case.not_judged("gears", part, one, why), fixes=lambda: _finer(case, name, path)
+            )
+            for one in names
+        ]
     reversing = toothstrength.REVERSED
-    return [
-        _bending_check(case, name, path, force, bent, "while mixing", case.mixing & here, bent[2] * reversing * bending_life,
-                       case.plain.safety.tooth_bending, f"loaded both ways x {reversing:g}, {cycles:.2g} loads"),
-        _bending_check(case, name, path, force / toothstrength.HAND_CUT.application, bent, "in a jam", case.jammed & here, bent[2] * toothstrength.STATIC,
-                       case.plain.safety.shaft_in_jam, f"static x {toothstrength.STATIC:g}", (1.0, 1.2)),
+    # the load factors are those of walking pace; Barth's takes over where the pitch line runs faster
+    dynamic = toothstrength.HAND_CUT.dynamic
+    speed = pitch_speed(case, path)
+    faster = max(float(toothstrength.velocity_factor.plain(speed)) / dynamic, 1.0)
+    safety = case.plain.safety
+    allowed = touched[2] * contact_life
+    felt = touched[1] * np.sqrt(force * faster)
+    jam = force / toothstrength.HAND_CUT.application
+    turning = [
+        _bending_check(case, name, path, force * faster, bent, "while mixing", case.mixing & here, bent[2] * reversing * bending_life,
+                       safety.tooth_bending, f"loaded both ways x {reversing:g}, {cycles:.2g} loads"),
         case.check(
-            "gears", f"{name} path", "teeth surfaces last", where=case.mixing & here,
-            demand=touched[1] * np.sqrt(force), capacity=touched[2] * contact_life, unit="MPa",
-            safety=case.plain.safety.tooth_contact,
+            "gears", part, names[2], where=case.mixing & here, demand=felt, capacity=allowed, unit="MPa",
+            safety=safety.tooth_contact,
             source="ISO 6336-2 method B with K factors stated; limits ISO 6336-5 (from memory)",
             reason=lambda i, say: (
-                f"{one_word(touched[3])}, Ft = {say(force[i], 'N')}, K = {toothstrength.LOAD_FACTOR:.2f}, {cycles:.2g} loads x {contact_life:.2f}; "
-                f"at {pitch_speed(case, path):.2g} m/s metal touches metal: {material['lubrication']}"
+                f"{one_word(touched[3])}, Ft = {say(force[i], 'N')}, K = {toothstrength.LOAD_FACTOR * faster:.2f}, {cycles:.2g} loads x {contact_life:.2f}; "
+                f"at {speed:.2g} m/s metal touches metal: {material['lubrication']}"
             ),
-            advice=lambda i, say: (
-                f"A face width of {say(path.face_width * force[i] * (touched[1] * case.plain.safety.tooth_contact / (touched[2] * contact_life)) ** 2, 'mm')} "
-                "would do, or a harder material."
-            ),
+            fix=lambda i: _lasting(case, name, path, i, (felt[i] * safety.tooth_contact / allowed) ** 2, "contact_limit"),
         ),
     ]  # fmt: skip
+    if not cycles > 0:
+        why = "shaft 1 does not turn at the frequency the motor is fed with, so no life can be reckoned"
+        turning = [
+            replace(case.not_judged("gears", part, one, why), fixes=lambda: ["motor.run_at"])
+            for one in (names[0], names[2])
+        ]
+    return [
+        turning[0],
+        _bending_check(case, name, path, jam, bent, "in a jam", case.jammed & here, bent[2] * toothstrength.STATIC,
+                       safety.shaft_in_jam, f"static x {toothstrength.STATIC:g}", (1.0, 1.2)),
+        turning[1],
+    ]  # fmt: skip
+
+
+def _share(one: tuple[Any, ...]) -> float:
+    """Stress over limit of a row; what cannot be worked out governs all that can."""
+    return np.inf if np.isnan(one[0]) else float(one[0])
+
+
+def _lasting(case: Case, name: str, path: Any, i: int, over: float, column: str) -> list[Change]:
+    """What lets teeth carry so many times their load: wider, harder, coarser, or less of it."""
+    plain, over = case.plain, float(over)
+    other = plain.paths.idler if name == "direct" else plain.paths.direct
+    # a gear must stay between the plates, and off its neighbour
+    room = 2 * min(path.position, plain.housing.plate_spacing - path.position)
+    room = min(room, 2 * abs(path.position - other.position) - other.face_width)
+    wide = f"paths.{name}.face_width"
+    fields = (f"paths.{name}.material", f"paths.{name}.idler_material")[
+        : len(path.tooth_counts) - 1
+    ]
+    # contact stress goes with the square root of the force
+    power = 1.0 if column == "bending_limit" else 2.0
+    found: list[Change] = []
+    if path.face_width * over < room:
+        found.append({wide: path.face_width * over})
+    if over > 0:
+        found += stronger(fields, path.material, "gear_materials", (column,), over ** (1 / power))
+    has = table("gear_materials").find(path.material).plain[column]
+    for change in stronger(fields, path.material, "gear_materials", (column,), 1.0)[-1:]:
+        better = table("gear_materials").find(str(change[fields[0]])).plain[column] / has
+        left = over / better**power
+        if left > 1 and path.face_width * left < room:
+            found.append({**change, wide: path.face_width * left})
+    return [
+        *found,
+        *calmer(case, i, over),
+        *_coarser(case, name, path),
+        *(LIGHTER if case.mixing[i] else ()),
+    ]
 
 
 def pitch_speed(case: Case, path: Any) -> float:
     """Speed of the pitch line in m/s while mixing."""
-    turns = case.plain.motor.rated_speed / case.plain.reducer.ratio / 60
-    return pi * path.module * path.tooth_counts[0] * turns / 1e3
+    return pi * path.module * path.tooth_counts[0] * case.speed / 60e3
 
 
 def _bending_check(
@@ -321,10 +609,14 @@ def _bending_check(
         reason=lambda i, say: (
             f"gear of {bent[3]} teeth, Ft = {say(force[i], 'N')}, face {say(path.face_width, 'mm')}; limit {how}"
         ),
-        advice=lambda i, say: (
-            f"A face width of {say(path.face_width * stress[i] * safety / allowed, 'mm')} would do, or a stronger material."
-        ),
+        fix=lambda i: _lasting(case, name, path, i, stress[i] * safety / allowed, "bending_limit"),
     )  # fmt: skip
+
+
+def idler_leans(plain: SimpleNamespace) -> tuple[float, float]:
+    """Working pressure angles in degrees of the first and last mesh of the idler's path."""
+    meshes = pairs(plain.paths.idler, plain.housing.centre_distance)
+    return meshes[0].working, meshes[-1].working
 
 
 def idler_centre(plain: SimpleNamespace) -> tuple[float, float, list[float]]:
@@ -363,24 +655,56 @@ def idler_forces(case: Case, side: float | None = None) -> np.ndarray:
     total = np.zeros((len(case.states), 2))
     force = spurgear.tooth_force.plain(case.flow.through, path.module * path.tooth_counts[0])
     force = force * (case.clutch == "idler")
-    for number, towards in enumerate((first, second)):
+    for number, (towards, angle) in enumerate(
+        zip((first, second), idler_leans(plain), strict=True)
+    ):
         line = towards / np.hypot(*towards)
         across = np.array([-line[1], line[0]])
         # seen from the idler, a driver turning forward moves against "across" where they touch and
         # takes the idler along; the driven gear holds it back
         way = -case.direction if number == 0 else case.direction
-        lean = np.radians(20.0)
+        lean = np.radians(angle)
         total += force[:, None] * (np.outer(way * np.cos(lean), across) - np.sin(lean) * line)
     return np.hypot(total[:, 0], total[:, 1])
+
+
+def reaching(plain: SimpleNamespace) -> list[Change]:
+    """Gears with which an idler that has no place may find one."""
+    path, apart = plain.paths.idler, plain.housing.centre_distance
+    first, middle, last = path.tooth_counts
+    span = sum(mesh_distances(path, apart))
+    lacking = 1.02 * apart - span if np.isfinite(span) else path.module
+    more = max(int(np.ceil(lacking / path.module)), 1)
+    # where the meshes span enough, they are too unlike: the ends are made alike
+    mean = round((first + last) / 2)
+    alike: list[Change] = [{"paths.idler.tooth_counts": [mean, middle, mean]}] if lacking <= 0 else []  # fmt: skip
+    return [
+        *alike,
+        {"paths.idler.tooth_counts": [first, middle + more, last]},
+        {"paths.idler.tooth_counts": [first + more, middle, last + more]},
+        {"paths.idler.profile_shifts": []},
+    ]
 
 
 def _idler(case: Case) -> list[Check]:
     plain = case.plain
     x, y, distances = idler_centre(plain)
-    if not np.isfinite(y):
-        return []
+    names = (
+        "idler clears shafts and hubs", "idler's pin clears the direct pair", "idler stays inside the case",
+        "idler's pin does not yield in a jam",
+    )  # fmt: skip
     path, direct, gap = plain.paths.idler, plain.paths.direct, plain.safety.tip_clearance
-    tip = spurgear.tip_diameter.plain(path.module, path.tooth_counts[1], shifts_of(path)[1]) / 2
+    first, middle, last = path.tooth_counts
+    if not np.isfinite(y):
+        say = [
+            show(one, "mm", case.system) for one in (sum(distances), plain.housing.centre_distance)
+        ]
+        why = f"the idler has no place: its meshes span {say[0]} where the shafts stand {say[1]} apart"
+        return [
+            replace(case.not_judged("gears", "idler", one, why), fixes=lambda: reaching(plain))
+            for one in names
+        ]
+    tip = spurgear.tip_diameter.plain(path.module, middle, shifts_of(path)[1]) / 2
     pin = plain.housing.idler_pin
     force = idler_forces(case)
     moment = shaft.span_moment.plain(force, path.position, plain.housing.plate_spacing)
@@ -404,29 +728,67 @@ def _idler(case: Case) -> list[Check]:
         )
         - tip
     )
+
+    def smaller_idlers() -> list[Change]:
+        for count in range(middle - 1, FEWEST - 1, -1):
+            reach = [path.module * (end + count) / 2 for end in (first, last)]
+            _, aside = mesh.idler_place.plain(plain.housing.centre_distance, *reach)
+            if aside + path.module * (count + 2) / 2 + gap <= plain.housing.wall_distance:
+                return [{"paths.idler.tooth_counts": [first, count, last]}]
+        return []
+
+    def thicker(i: int) -> list[Change]:
+        over = float(stress[i] * in_jam / strength)
+        return [
+            {"housing.idler_pin": pin * float(np.cbrt(over))},
+            *calmer(case, i, over),
+            *stronger(
+                ("shaft_1.material",),
+                plain.shaft_1.material,
+                "materials",
+                ("yield_strength",),
+                over,
+            ),
+            "housing.plate_spacing",
+        ]
+
+    # the idler's own size adds as much to its tip as to its distance: only hubs and shaft gears tell
+    lacking = gap - float(to_shaft)
+    more = int(np.ceil(2 * lacking / path.module))
+    apart = int(np.ceil(2 * (gap - float(to_pin)) / path.module))
     return [
         case.check(
-            "gears", "idler", "idler clears shafts and hubs", demand=gap, capacity=float(to_shaft), unit="mm",
+            "gears", "idler", names[0], demand=gap, capacity=float(to_shaft), unit="mm",
             source="geometry", reason=lambda i, say: f"tip radius {say(tip, 'mm')}, mesh {say(distances[0], 'mm')}",
-            advice=lambda i, say: "A larger idler or smaller hubs would do.",
+            fix=lambda i: [
+                {"housing.hub_diameter": hub - 2 * lacking},
+                {"paths.idler.tooth_counts": [first + more, middle, last + more]},
+                *_coarser(case, "idler", path),
+                "shaft_1.diameter", "shaft_2.diameter",
+            ],
         ),
         case.check(
-            "gears", "idler", "idler's pin clears the direct pair", demand=gap, capacity=float(to_pin), unit="mm",
+            "gears", "idler", names[1], demand=gap, capacity=float(to_pin), unit="mm",
             source="the pin passes the plane of the other path: geometry",
             reason=lambda i, say: f"pin {say(pin, 'mm')}, direct gears' tip radii {say(other[0], 'mm')} and {say(other[-1], 'mm')}",
-            advice=lambda i, say: f"An idler of {path.tooth_counts[1] + int(np.ceil((gap - to_pin) / path.module * 2))} teeth would do.",
+            fix=lambda i: [
+                {"paths.idler.tooth_counts": [first, middle + apart, last]},
+                {"housing.idler_pin": pin - 2 * (gap - float(to_pin))},
+                *_finer(case, "direct", direct),
+                *_coarser(case, "idler", path),
+            ],
         ),
         case.check(
-            "gears", "idler", "idler stays inside the case", demand=abs(y) + tip + gap,
+            "gears", "idler", names[2], demand=abs(y) + tip + gap,
             capacity=plain.housing.wall_distance, unit="mm", source="geometry",
             reason=lambda i, say: f"idler {say(abs(y), 'mm')} {plain.housing.idler_side} the shafts' line, tip radius {say(tip, 'mm')}",
-            advice=lambda i, say: f"A wall {say(abs(y) + tip + gap, 'mm')} away would do, or a smaller idler.",
+            fix=lambda i: [{"housing.wall_distance": float(abs(y) + tip + gap)}, *smaller_idlers()],
         ),
         case.check(
-            "gears", "idler", "idler's pin does not yield in a jam", where=case.jammed, demand=stress,
+            "gears", "idler", names[3], where=case.jammed, demand=stress,
             capacity=strength, unit="MPa", safety=in_jam, source="vector sum of both tooth forces; Shigley 10th ed., eq. 3-26",
             rung=(1.0, steel["tensile_strength"] / strength),
             reason=lambda i, say: f"{say(force[i], 'N')} on the pin, M = {say(moment[i], 'N*m')}, steel of shaft 1",
-            advice=lambda i, say: f"A pin of {say(pin * np.cbrt(stress[i] * in_jam / strength), 'mm')} would do.",
+            fix=thicker,
         ),
     ]  # fmt: skip

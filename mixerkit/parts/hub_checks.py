@@ -2,19 +2,25 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import contextlib
+from dataclasses import dataclass, replace
 from types import SimpleNamespace
 from typing import Any
 
 import numpy as np
 
 from mixerkit.cases import Case
-from mixerkit.checks import Check, Say
+from mixerkit.checks import Change, Check, Say
 from mixerkit.parts import hub, shaft
+from mixerkit.parts.gear_checks import hub_keyway
+from mixerkit.parts.remedies import LIGHTER, calmer, stronger
 from mixerkit.tables import table
+from mixerkit.units import InputError, show
 
-__all__ = ["HubChoice", "checks", "choices", "hub_rows", "key_for"]
+__all__ = ["LARGEST_HOLE", "HubChoice", "checks", "choices", "hub_rows", "key_for"]
 
+LARGEST_HOLE = 0.3
+"""Hole across a shaft over its diameter beyond which it is refused (common practice)."""
 MIXING_SHARE = 0.5
 """Share of yield that a key's flank may feel day by day, reversing (common practice)."""
 
@@ -70,22 +76,12 @@ def choices(
     -------
     list of HubChoice
     """
-    key = key_for(diameter, system)
-    flank = min(length, key["longest"])
     wall = (hub_diameter - diameter) / 2
     shear = strength * shaft.SHEAR_YIELD
     found = []
-    by_flank = strength / hub.key_pressure.plain(
-        1.0, diameter, key["height"] - key["shaft_depth"], flank
-    )
-    by_shear = shear / hub.key_shear.plain(1.0, diameter, key["width"], flank)
-    found.append(
-        HubChoice(
-            "parallel key", float(min(by_flank, by_shear)), "key's flank in the hub" if by_flank < by_shear else "key in shear",
-            f"key {say(key['width'], 'mm')} x {say(key['height'], 'mm')} x {say(flank, 'mm')}; {say(key['shaft_depth'], 'mm')} deep in the shaft, "
-            f"{say(key['hub_depth'], 'mm')} in the hub",
-        )
-    )  # fmt: skip
+    # beyond the ends of a table there is nothing to choose: the way is left out
+    with contextlib.suppress(InputError):
+        found.append(_key_choice(key_for(diameter, system), diameter, length, strength, say))
     screws = [
         row.plain
         for row in table("set_screws").only("series", system)
@@ -117,8 +113,9 @@ def choices(
             f"flats {say(width, 'mm')} across, {say(sagitta, 'mm')} deep, bore filed or broached to them",
         )
     )  # fmt: skip
-    for share, name in ((0.25, "taper pin"), (0.3, "straight cross pin")):
-        pin = round(share * diameter)
+    for share, name in ((0.25, "taper pin"), (LARGEST_HOLE, "straight cross pin")):
+        # whole millimetres, and never beyond what a shaft bears across it
+        pin = np.floor(share * diameter) or share * diameter
         by_pin = shear / hub.pin_shear.plain(1.0, diameter, pin)
         by_wall = strength / hub.pin_pressure.plain(1.0, diameter, pin, wall) if wall > 0 else 0.0
         taper = "reamed 1 in 50 through both" if name == "taper pin" else "reamed H7 through both"
@@ -128,20 +125,30 @@ def choices(
                 f"drilled {say(hub_diameter, 'mm')} through hub and shaft together, {taper}",
             )
         )  # fmt: skip
-    bolt = next(
-        row.plain
-        for row in table("threads").only("series", system)
-        if row.plain["diameter"] >= 0.2 * diameter
-    )
-    pull = hub.screw_pull.plain(bolt["stress_area"])
-    found.append(
-        HubChoice(
-            f"clamp, four {bolt['name']} class 8.8", float(hub.clamp_torque.plain(pull, diameter, 4)), "friction",
-            f"slit hub; clearance holes {say(bolt['clearance_hole'], 'mm')}, tapping drill {say(bolt['tapping_drill'], 'mm')}, "
-            f"{say(1.5 * bolt['diameter'], 'mm')} of thread",
-        )
-    )  # fmt: skip
+    threads = [row.plain for row in table("threads").only("series", system)]
+    for bolt in [row for row in threads if row["diameter"] >= 0.2 * diameter][:1]:
+        pull = hub.screw_pull.plain(bolt["stress_area"])
+        found.append(
+            HubChoice(
+                f"clamp, four {bolt['name']} class 8.8", float(hub.clamp_torque.plain(pull, diameter, 4)), "friction",
+                f"slit hub; clearance holes {say(bolt['clearance_hole'], 'mm')}, tapping drill {say(bolt['tapping_drill'], 'mm')}, "
+                f"{say(1.5 * bolt['diameter'], 'mm')} of thread",
+            )
+        )  # fmt: skip
     return sorted(found, key=lambda one: -one.torque)
+
+
+def _key_choice(key: dict[str, Any], diameter: float, length: float, strength: float, say: Say) -> HubChoice:  # fmt: skip
+    flank = min(length, key["longest"])
+    by_flank = strength / hub.key_pressure.plain(
+        1.0, diameter, key["height"] - key["shaft_depth"], flank
+    )
+    by_shear = strength * shaft.SHEAR_YIELD / hub.key_shear.plain(1.0, diameter, key["width"], flank)  # fmt: skip
+    return HubChoice(
+        "parallel key", float(min(by_flank, by_shear)), "key's flank in the hub" if by_flank < by_shear else "key in shear",
+        f"key {say(key['width'], 'mm')} x {say(key['height'], 'mm')} x {say(flank, 'mm')}; {say(key['shaft_depth'], 'mm')} deep in the shaft, "
+        f"{say(key['hub_depth'], 'mm')} in the hub",
+    )  # fmt: skip
 
 
 def checks(case: Case) -> list[Check]:
@@ -158,13 +165,21 @@ def checks(case: Case) -> list[Check]:
     return _keys(case) + _gears(case) + _pins(case)
 
 
-def _key(case: Case, part: str, torque: np.ndarray, diameter: float, length: float) -> list[Check]:
+def _key(case: Case, part: str, torque: np.ndarray, diameter: float, length: float, field: str, shaft_field: str) -> list[Check]:  # fmt: skip
     """A parallel key: its flank day by day and in a jam, and its shear in a jam."""
-    key = key_for(diameter, case.system)
+    names = ("key's flank while mixing", "key's flank in a jam", "key's shear in a jam")
+    try:
+        key = key_for(diameter, case.system)
+    except InputError as error:
+        return [
+            replace(case.not_judged("hubs", part, one, str(error)), fixes=lambda: [shaft_field, *_keyless(field)])
+            for one in names
+        ]  # fmt: skip
     material = table("materials").find(case.plain.hubs.key_material).plain
     strength = material["yield_strength"]
     breaks = material["tensile_strength"] / strength
     safety = case.plain.safety.hub
+    # what is longer than the table's longest key is not made of one piece: the rest is not counted
     flank = min(length, key["longest"])
     pressure = hub.key_pressure.plain(torque, diameter, key["height"] - key["shaft_depth"], flank)
     shear = hub.key_shear.plain(torque, diameter, key["width"], flank)
@@ -175,31 +190,80 @@ def _key(case: Case, part: str, torque: np.ndarray, diameter: float, length: flo
             f"shaft {say(diameter, 'mm')}"
         )
 
+    def mended(i: int, over: float) -> list[Change]:
+        long = float(flank * over)
+        found: list[Change] = []
+        if long <= key["longest"]:
+            found.append({field: long})
+            if field == "hubs.gear_length":
+                found.append({field: long, **{f"paths.{one}.face_width": max(long, getattr(case.plain.paths, one).face_width) for one in ("direct", "idler")}})  # fmt: skip
+        return [
+            *found,
+            *stronger(("hubs.key_material",), case.plain.hubs.key_material, "materials", ("yield_strength",), float(over)),
+            shaft_field, *calmer(case, i, over), *(LIGHTER if case.mixing[i] else ()),
+        ]  # fmt: skip
+
     rows = (
-        ("key's flank while mixing", case.mixing, pressure, MIXING_SHARE * strength, None,
+        (names[0], case.mixing, pressure, MIXING_SHARE * strength, None,
          "Shigley 10th ed., section 7-7; half of yield, reversing: common practice"),
-        ("key's flank in a jam", case.jammed, pressure, strength, (1.0, breaks), "Shigley 10th ed., section 7-7; yield"),
-        ("key's shear in a jam", case.jammed, shear, strength * shaft.SHEAR_YIELD, (1.0, breaks),
+        (names[1], case.jammed, pressure, strength, (1.0, breaks), "Shigley 10th ed., section 7-7; yield"),
+        (names[2], case.jammed, shear, strength * shaft.SHEAR_YIELD, (1.0, breaks),
          "Shigley 10th ed., section 7-7 and eq. 5-21"),
     )  # fmt: skip
     return [
         case.check(
             "hubs", part, name, where=where, demand=stress, capacity=allowed, unit="MPa", safety=safety, rung=rung,
             source=source, reason=reason,
-            advice=lambda i, say, stress=stress, allowed=allowed: (
-                f"{say(flank * stress[i] * safety / allowed, 'mm')} of key would do, or two keys."
-            ),
+            fix=lambda i, stress=stress, allowed=allowed: mended(i, float(stress[i] * safety / allowed)),
         )
         for name, where, stress, allowed, rung, source in rows
     ]  # fmt: skip
 
 
+def _keyless(field: str) -> list[Change]:
+    """Ways to hold a gear without a key; the box knows none."""
+    return (
+        [{"hubs.gear": "clamp"}, {"hubs.gear": "taper pin"}] if field == "hubs.gear_length" else []
+    )
+
+
 def _keys(case: Case) -> list[Check]:
-    plain = case.plain
-    if not plain.shaft_1.keyway:
-        return []
-    line = case.lines[0]
-    return _key(case, "reduction box", case.flow.slow, float(line.diameters[line.box]), plain.hubs.box_length)  # fmt: skip
+    """The key in the box, which the kit takes to be there whatever else is keyed."""
+    plain, line, part = case.plain, case.lines[0], "reduction box"
+    thick, length = plain.housing.plate_thickness, plain.hubs.box_length
+    before = plain.reducer.overhang - length / 2
+    return [
+        *_key(case, part, case.flow.slow, float(line.diameters[line.box]), length, "hubs.box_length", "shaft_1.diameter"),
+        case.check(
+            "hubs", part, "key of the box ends before the plate", demand=thick, capacity=before, unit="mm", tight=1.0,
+            source="geometry", reason=lambda i, say: f"middle of the box {say(plain.reducer.overhang, 'mm')} from the inside of the plate, key {say(length, 'mm')} long",
+            fix=lambda i: [{"hubs.box_length": 2 * (plain.reducer.overhang - thick)}, {"reducer.overhang": thick + length / 2}],
+        ),
+    ]  # fmt: skip
+
+
+def _key_room(case: Case, part: str, line: Any) -> list[Check]:
+    """Whether a gear's key lies within the gear, and its hub has metal over the keyway."""
+    plain, length = case.plain, case.plain.hubs.gear_length
+    width = min(plain.paths.direct.face_width, plain.paths.idler.face_width)
+    diameter = float(max(line.diameters[place] for place in line.gears.values()))
+    deep = hub_keyway(plain, diameter, case.system)
+    wall = (plain.housing.hub_diameter - diameter) / 2 - deep
+    wide = {f"paths.{one}.face_width": max(length, getattr(plain.paths, one).face_width) for one in ("direct", "idler")}  # fmt: skip
+    return [
+        case.check(
+            "hubs", part, "key no longer than the gear", demand=length, capacity=width, unit="mm", tight=1.0,
+            source="the kit's gears are as long as their teeth are wide: geometry",
+            reason=lambda i, say: f"key {say(length, 'mm')}, face {say(width, 'mm')}",
+            fix=lambda i: [{"hubs.gear_length": width}, wide],
+        ),
+        case.check(
+            "hubs", part, "hub has metal over its keyway", demand=deep, capacity=wall, unit="mm", tight=1.0,
+            source="as much metal as the keyway is deep: common practice",
+            reason=lambda i, say: f"hub {say(plain.housing.hub_diameter, 'mm')} on a shaft of {say(diameter, 'mm')}, keyway {say(deep, 'mm')} deep in it",
+            fix=lambda i: [{"housing.hub_diameter": diameter + 4 * deep}, f"shaft_{line.number}.diameter"],
+        ),
+    ]  # fmt: skip
 
 
 def _gears(case: Case) -> list[Check]:
@@ -212,20 +276,29 @@ def _gears(case: Case) -> list[Check]:
     part = f"gears of shaft {number}"
     safety = plain.safety.hub
     if hubs.gear == "key":
-        return _key(case, part, torque, diameter, hubs.gear_length)
+        return [
+            *_key(case, part, torque, diameter, hubs.gear_length, "hubs.gear_length", f"shaft_{number}.diameter"),
+            *_key_room(case, part, line),
+        ]  # fmt: skip
     if hubs.gear == "taper pin":
         wall = (plain.housing.hub_diameter - diameter) / 2
-        return _across(
-            case,
-            part,
-            torque,
-            diameter,
-            hubs.pin_diameter,
-            1,
-            wall,
-            hubs.key_material,
-            hubs.key_material,
-        )
+        fields = {
+            "pin": "hubs.pin_diameter",
+            "pin_material": "hubs.key_material",
+            "wall": "housing.hub_diameter",
+        }
+        most, steel = LARGEST_HOLE * diameter, hubs.key_material
+        return [
+            *_across(case, part, torque, diameter, hubs.pin_diameter, 1, wall, steel, steel, fields),
+            case.check(
+                "hubs", part, "pin no larger than the shaft bears", demand=hubs.pin_diameter, capacity=most, unit="mm", tight=1.0,
+                source="0.3 of the diameter: common practice", reason=lambda i, say: f"shaft {say(diameter, 'mm')}",
+                fix=lambda i: [
+                    {"hubs.pin_diameter": most}, {"hubs.gear": "key"}, {"hubs.gear": "clamp"},
+                    {f"shaft_{number}.diameter": line.own.diameter * hubs.pin_diameter / most},
+                ],
+            ),
+        ]  # fmt: skip
     if hubs.gear == "set screws":
         screw = table("set_screws").find(hubs.set_screw).plain
         holds = float(
@@ -247,39 +320,120 @@ def _gears(case: Case) -> list[Check]:
             0.2 * pull * thread["diameter"] / 1e3,
             "clamped halves, friction: common practice",
         )
+    found = _screw_room(case, part, line, screw) if hubs.gear == "set screws" else []
     # what slips does not break: it may slip again at the same torque
-    return [
+    return found + [
         case.check(
             "hubs", part, f"{hubs.gear} hold {when}", where=where, demand=torque, capacity=holds, unit="N*m",
             safety=safety * more, rung=rung, source=source,
             reason=lambda i, say: f"{how} {say(detail, 'N*m')}, shaft {say(diameter, 'mm')}",
-            advice=lambda i, say: f"A key would do, or {int(np.ceil(torque[i] * safety / holds)):d} times as many screws.",
+            fix=lambda i, more=more: _more_screws(case, i, float(torque[i] * safety * more / holds), f"shaft_{number}.diameter"),
         )
         for when, where, more, rung in (("while mixing", case.mixing, 2.0, None), ("in a jam", case.jammed, 1.0, (1.0, 1.0)))
     ]  # fmt: skip
 
 
-def _across(case: Case, part: str, torque: np.ndarray, diameter: float, pin: float, pins: int, wall: float, pin_material: str, wall_material: str) -> list[Check]:  # fmt: skip
-    """Pins across shaft and hub: shear of the pins and pressure in the wall."""
+def _more_screws(case: Case, i: int, over: float, shaft_field: str) -> list[Change]:
+    """A key, or screws that hold so many times as much: more of them, or larger ones."""
+    hubs = case.plain.hubs
+    clamp = hubs.gear == "clamp"
+    field, size, name, strength = (
+        ("hubs.clamp_screws", "hubs.clamp_screw", "threads", "stress_area") if clamp
+        else ("hubs.set_screws", "hubs.set_screw", "set_screws", "holding_power")
+    )  # fmt: skip
+    count = hubs.clamp_screws if clamp else hubs.set_screws
+    rows = [row.plain for row in table(name).only("series", case.system)]
+    has = table(name).find(hubs.clamp_screw if clamp else hubs.set_screw).plain[strength]
+    larger = [row["name"] for row in rows if row[strength] >= has * over]
+    return [
+        {"hubs.gear": "key"},
+        *([{field: int(np.ceil(count * over))}] if count * over <= 8 else []),
+        *({size: one} for one in larger[:1]),
+        shaft_field,
+        *calmer(case, i, over),
+        *(LIGHTER if case.mixing[i] else ()),
+    ]
+
+
+def _screw_room(case: Case, part: str, line: Any, screw: dict[str, Any]) -> list[Check]:
+    """Whether a set screw is not too thick for its shaft, and has thread enough in its hub."""
+    places = list(line.gears.values())
+    thin, thick = (float(pick(line.diameters[places])) for pick in (np.min, np.max))
+    wall = (case.plain.housing.hub_diameter - thick) / 2
+    smaller = [row.plain["name"] for row in table("set_screws").only("series", case.system) if row.plain["diameter"] < screw["diameter"]]  # fmt: skip
+    fewer: list[Change] = [{"hubs.set_screw": one} for one in smaller[-2:]]
+    return [
+        case.check(
+            "hubs", part, "set screw no thicker than a third of the shaft", demand=screw["diameter"], capacity=thin / 3, unit="mm",
+            tight=1.0, source="a quarter of the shaft is usual, a third the most: common practice",
+            reason=lambda i, say: f"screw {screw['name']} on a shaft of {say(thin, 'mm')}",
+            fix=lambda i: [*fewer, {f"shaft_{line.number}.diameter": 3 * screw["diameter"]}],
+        ),
+        case.check(
+            "hubs", part, "thread for the set screw in the hub", demand=screw["diameter"], capacity=wall, unit="mm", tight=1.0,
+            source="thread as long as the screw is thick: common practice",
+            reason=lambda i, say: f"screw {screw['name']}, wall of the hub {say(wall, 'mm')}",
+            fix=lambda i: [{"housing.hub_diameter": thick + 2 * screw["diameter"]}, *fewer],
+        ),
+    ]  # fmt: skip
+
+
+def _across(
+    case: Case, part: str, torque: np.ndarray, diameter: float, pin: float, pins: int, wall: float, pin_material: str,
+    wall_material: str, fields: dict[str, str],
+) -> list[Check]:  # fmt: skip
+    """Pins across shaft and hub: shear of the pins and pressure in the wall.
+
+    ``fields`` names what a maker can change: pin, pins, pin_material, wall, wall_material, as far as there is one.
+    """
     steel = table("materials").find(pin_material).plain
     outside = table("materials").find(wall_material).plain
     safety = case.plain.safety.hub
     shear = hub.pin_shear.plain(torque, diameter, pin, pins)
-    pressure = hub.pin_pressure.plain(torque, diameter, pin, wall, pins)
-    rows = (
-        ("shear of the pins", shear, steel["yield_strength"] * shaft.SHEAR_YIELD, steel, "two planes; Shigley 10th ed., eq. 5-21"),
-        ("pressure of the pins", pressure, outside["yield_strength"], outside, "even pressure in both walls; yield"),
-    )  # fmt: skip
-    return [
-        case.check(
-            "hubs", part, f"{name} in a jam", where=case.jammed, demand=stress, capacity=allowed, unit="MPa", safety=safety,
+
+    def mended(i: int, over: float, power: float, what: str, now: str) -> list[Change]:
+        more: list[Change] = [{fields["pin"]: pin * float(over) ** power}]
+        if "pins" in fields and pins * over <= 6:
+            more.append({fields["pins"]: int(np.ceil(pins * over))})
+        if what == "wall":
+            gain = 1.0 if part == "sleeve pins" else 2.0
+            size = wall if part == "sleeve pins" else case.plain.housing.hub_diameter
+            more.append({fields["wall"]: size + gain * wall * (float(over) - 1)})
+        if f"{what}_material" in fields:
+            families = (table("materials").find(now).plain["family"],)
+            more += stronger(
+                (fields[f"{what}_material"],),
+                now,
+                "materials",
+                ("yield_strength",),
+                float(over),
+                families,
+            )
+        return more + calmer(case, i, over)
+
+    def row(name: str, stress: np.ndarray, allowed: float, of: dict[str, Any], source: str, power: float, what: str, now: str) -> Check:  # fmt: skip
+        return case.check(
+            "hubs", part, name, where=case.jammed, demand=stress, capacity=allowed, unit="MPa", safety=safety,
             rung=(1.0, of["tensile_strength"] / of["yield_strength"]), source=source,
             reason=lambda i, say: f"{say(torque[i], 'N*m')} on {pins} pins of {say(pin, 'mm')}, wall {say(wall, 'mm')}",
-            advice=lambda i, say, stress=stress, allowed=allowed, name=name: (
-                f"Pins of {say(pin * (stress[i] * safety / allowed) ** (0.5 if name.startswith('shear') else 1.0), 'mm')} would do, or more of them."
-            ),
-        )
-        for name, stress, allowed, of, source in rows
+            fix=lambda i: mended(i, float(stress[i] * safety / allowed), power, what, now),
+        )  # fmt: skip
+
+    names = ("shear of the pins in a jam", "pressure of the pins in a jam")
+    found = [
+        row(names[0], shear, steel["yield_strength"] * shaft.SHEAR_YIELD, steel, "two planes; Shigley 10th ed., eq. 5-21", 0.5, "pin", pin_material)
+    ]  # fmt: skip
+    if wall <= 0:
+        why = f"a hub of {show(diameter + 2 * wall, 'mm', case.system)} has no wall round a shaft of {show(diameter, 'mm', case.system)}"
+        thicker = {fields["wall"]: 1.6 * diameter}
+        return [
+            *found,
+            replace(case.not_judged("hubs", part, names[1], why), fixes=lambda: [thicker]),
+        ]
+    pressure = hub.pin_pressure.plain(torque, diameter, pin, wall, pins)
+    return [
+        *found,
+        row(names[1], pressure, outside["yield_strength"], outside, "even pressure in both walls; yield", 1.0, "wall", wall_material),
     ]  # fmt: skip
 
 
@@ -289,7 +443,13 @@ def _pins(case: Case) -> list[Check]:
         return []
     torque = np.maximum(*case.flow.paddles)
     smallest = min(float(line.diameters[line.pins]) for line in case.lines)
-    return _across(case, "sleeve pins", torque, smallest, sleeve.pin_diameter, sleeve.pins, sleeve.wall, sleeve.pin_material, sleeve.material)  # fmt: skip
+    fields = {
+        "pin": "sleeve.pin_diameter", "pins": "sleeve.pins", "pin_material": "sleeve.pin_material",
+        "wall": "sleeve.wall", "wall_material": "sleeve.material",
+    }  # fmt: skip
+    return _across(
+        case, "sleeve pins", torque, smallest, sleeve.pin_diameter, sleeve.pins, sleeve.wall, sleeve.pin_material, sleeve.material, fields,
+    )  # fmt: skip
 
 
 def hub_rows(plain: SimpleNamespace, number: int, system: str, say: Say) -> list[HubChoice]:

@@ -4,14 +4,17 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from types import SimpleNamespace
+from typing import Any
 
 import numpy as np
 
 from mixerkit.cases import Case
-from mixerkit.checks import Check, Say
-from mixerkit.parts import fatigue, shaft, shaftline
+from mixerkit.checks import Change, Check, Say
+from mixerkit.parts import fatigue, seats, shaft, shaftline
+from mixerkit.parts.remedies import LIGHTER, calmer, stronger
 from mixerkit.parts.shaftline import Line
 from mixerkit.tables import next_up, table
+from mixerkit.units import show
 
 __all__ = [
     "checks",
@@ -28,6 +31,7 @@ _YIELD = "von Mises on yield, Shigley 10th ed., eq. 5-15; factor: common practic
 _GOODMAN = (
     "DE-Goodman, Shigley 10th ed., eq. 7-7 and 7-8; notches: table 7-1, Peterson, Roark table 17.1"
 )
+FATIGUE = "fatigue while mixing"
 SLOPE_AT_GEARS = 1e-3
 """Slope in rad at a gear: 0.0005 for wide ground teeth (Shigley 10th ed., table 7-2, from memory); twice
 that for hand-cut ones that run in (common practice)."""
@@ -63,12 +67,6 @@ def stock_sizes(system: str) -> list[float]:
     return [row.plain["diameter"] for row in table("stock_round") if row.plain["series"] == system]
 
 
-def _rounded_up(diameter: float, system: str) -> float:
-    """The next tenth of a millimetre, or the next hundredth of an inch in mm: what is said must do."""
-    step = 0.1 if system == "metric" else 0.254
-    return float(np.ceil(diameter / step - 1e-9) * step)
-
-
 def _over_states(case: Case, states: np.ndarray, values: np.ndarray) -> np.ndarray:
     """Spread values of some states (states, places) over all of them, nought elsewhere."""
     whole = np.zeros((len(case.states), values.shape[-1]))
@@ -77,17 +75,19 @@ def _over_states(case: Case, states: np.ndarray, values: np.ndarray) -> np.ndarr
 
 
 def _rules(line: Line) -> list[_Rule]:
-    case, steel, own = line.case, line.steel, line.own
+    case, steel = line.case, line.steel
     run, jam = line.running, line.stopped
     strength, tensile = steel["yield_strength"], steel["tensile_strength"]
-    allowed = float(shaft.allowed_shear_stress.plain(strength, tensile, own.keyway))
+    allowed = float(shaft.allowed_shear_stress.plain(strength, tensile, line.keyed))
     proof = strength / case.plain.safety.shaft_in_jam
     most = _over_states(case, run.states, run.torque.max(axis=1))
     stop = _over_states(case, jam.states, jam.torque.max(axis=1))
+    # a hole across leaves less of the section: as if there were so much more to carry
+    bends, turns = line.net.T
     # of all angles of a turn, and of all jammed paddles, the one that asks most at each place
-    felt = (1.5 * run.moment) ** 2 + run.torque**2
+    felt = (1.5 * run.moment / bends) ** 2 + (run.torque / turns) ** 2
     bent_run, turned_run = _pick(felt, run.moment), _pick(felt, run.torque)
-    felt = 4 * jam.moment**2 + 3 * jam.torque**2
+    felt = 4 * (jam.moment / bends) ** 2 + 3 * (jam.torque / turns) ** 2
     bent_jam, turned_jam = _pick(felt, jam.moment), _pick(felt, jam.torque)
     code, yielding = ("allowed shear", allowed), ("yield over the wanted factor", proof)
     breaks = tensile / strength
@@ -100,17 +100,17 @@ def _rules(line: Line) -> list[_Rule]:
         line.factors[:, 0], line.factors[:, 1],
     )  # fmt: skip
     return [
-        _Rule("torsion while mixing", shaft.diameter_for_torsion.plain(most, allowed), most, None,
+        _Rule("torsion while mixing", shaft.diameter_for_torsion.plain(most / turns, allowed), most, None,
               case.mixing, code, _CODE),
-        _Rule("torsion in a jam", shaft.diameter_for_torsion.plain(stop, proof * shaft.SHEAR_YIELD), stop, None,
+        _Rule("torsion in a jam", shaft.diameter_for_torsion.plain(stop / turns, proof * shaft.SHEAR_YIELD), stop, None,
               case.jammed, yielding, _YIELD),
         _Rule("bending with torsion while mixing",
-              shaft.diameter_for_bending_and_torsion.plain(bend_run, twist_run, allowed), twist_run, bend_run,
+              shaft.diameter_for_bending_and_torsion.plain(bend_run / bends, twist_run / turns, allowed), twist_run, bend_run,
               case.mixing, code, _CODE),
         _Rule("bending with torsion in a jam",
-              shaft.diameter_for_equivalent_stress.plain(bend_jam, twist_jam, proof), twist_jam, bend_jam,
+              shaft.diameter_for_equivalent_stress.plain(bend_jam / bends, twist_jam / turns, proof), twist_jam, bend_jam,
               case.jammed, yielding, _YIELD, (3.0, breaks)),
-        _Rule("fatigue while mixing", _over_states(case, run.states, tired), most, _over_states(case, run.states, swing),
+        _Rule(FATIGUE, _over_states(case, run.states, tired), most, _over_states(case, run.states, swing),
               case.mixing, ("endurance limit", float(endurance.min())), _GOODMAN),
     ]  # fmt: skip
 
@@ -159,7 +159,7 @@ def _would_do(line: Line, which: int) -> float:
     rule = _rules(line)[which]
     place = _worst_place(line, rule)
     first = float(np.where(rule.where[:, None], rule.needed, 0.0).max(axis=0)[place])
-    if line.own.step_at:
+    if line.own.step_at or not 0 < first < np.inf:
         return first
 
     def asks(diameter: float) -> float:
@@ -287,20 +287,89 @@ def checks(case: Case) -> list[Check]:
     """
     found = []
     for line in case.lines:
-        found += [_check(line, k, rule) for k, rule in enumerate(_rules(line))]
+        found += [_check(line, k, rule) for k, rule in enumerate(_rules(line))] + seats.checks(line)
         found += _bending(line)
     return found + _sleeve(case)
+
+
+def _unknown(line: Line, rule: _Rule) -> str:
+    """Why a rule cannot be judged on a shaft; empty where it can."""
+    share = line.holes / line.diameters
+    if share.max() > fatigue.HOLES[1]:
+        return f"at {line.what[int(share.argmax())]}, {line.beyond[int(share.argmax())]}"
+    if rule.name != FATIGUE:
+        return ""
+    if line.beyond:
+        place = min(line.beyond)
+        return f"at {line.what[place]}, {line.beyond[place]}"
+    if line.steel["family"] not in ("steel", "stainless"):
+        return f"the endurance limit is that of steels, and the shaft is {line.own.material}"
+    largest = float(line.diameters.max())
+    if largest > fatigue.LARGEST:
+        said = [show(one, "mm", line.case.system) for one in (largest, fatigue.LARGEST)]
+        return f"the size factor reaches to {said[1]}, and the shaft has {said[0]}"
+    return ""
+
+
+def _thicker(line: Line, factor: float, place: int | None = None) -> list[Change]:
+    """The shaft so many times as thick: where it counts, and all of it."""
+    own, field, factor = line.own, f"shaft_{line.number}", float(factor)
+    if not 0 < factor < np.inf:
+        return [f"{field}.diameter"]
+    whole: dict[str, Any] = {f"{field}.diameter": own.diameter * factor}
+    if not own.step_at:
+        return [whole]
+    steps = [one * factor for one in own.step_diameters]
+    found: list[Change] = [{**whole, f"{field}.step_diameters": steps}]
+    if place is None:
+        return found
+    section = int(np.searchsorted(own.step_at, line.places[place]))
+    if section == 0:
+        return [whole, *found]
+    here = [one * (factor if k == section - 1 else 1.0) for k, one in enumerate(own.step_diameters)]
+    return [{f"{field}.step_diameters": here}, *found]
+
+
+def _mends(line: Line, rule: _Rule, place: int, i: int, over: float) -> list[Change]:
+    """What helps a shaft by a rule: thickness, steel, less to carry, and what weakens it at the place."""
+    case, field, notch = line.case, f"shaft_{line.number}", line.notches[place]
+    cubed = over**3
+    found = [
+        *_thicker(line, over, place),
+        *stronger((f"{field}.material",), line.own.material, "materials", ("tensile_strength", "yield_strength"), cubed, ("steel", "stainless")),
+        *calmer(case, i, cubed),
+    ]  # fmt: skip
+    if notch == "shoulder":
+        found.append(f"{field}.fillet")
+    if "sleeve pins" in line.what[place].split(", "):
+        found.append("sleeve.pin_diameter")
+    if rule.moment is not None:
+        kind = case.plain.sleeve.kind
+        found += [{"sleeve.kind": "carried"}] if kind != "carried" else []
+        found += ["paddles.bearing_span", *(("reducer.overhang",) if line.number == 1 else ())]
+    if rule.name == FATIGUE:
+        found += [{"sleeve.sealed_ends": True}] if not case.plain.sleeve.sealed_ends else []
+        found += [{f"{field}.finish": "ground"}] if line.own.finish != "ground" else []
+    return found + (list(LIGHTER) if case.mixing[i] else [])
 
 
 def _check(line: Line, which: int, rule: _Rule) -> Check:
     case, place = line.case, _worst_place(line, rule)
     has = float(line.diameters[place])
+    part, name = f"shaft {line.number}", f"diameter for {rule.name}"
+    why = _unknown(line, rule)
+    if why:
+        return replace(
+            case.not_judged("shafts", part, name, why), fixes=lambda: _in_range(line, place)
+        )
 
     def reason(i: int, say: Say) -> str:
         bend = f", M = {say(rule.moment[i, place], 'N*m')}" if rule.moment is not None else ""
         notch = (
             f", {line.notches[place] or 'no notch'}: Kf {line.factors[place, 0]:.2f}, Kfs {line.factors[place, 1]:.2f}"
             if which == 4
+            else f", hole across {say(line.holes[place], 'mm')}"
+            if line.holes[place]
             else ""
         )
         return (
@@ -308,25 +377,36 @@ def _check(line: Line, which: int, rule: _Rule) -> Check:
             f"{rule.limit[0]} {say(rule.limit[1], 'MPa')}"
         )
 
-    def advice(_i: int, say: Say) -> str:
-        wanted = _rounded_up(_would_do(line, which), case.system)
-        size = next_stock(wanted, case.system)
-        listed = (
-            f"next stock size {say(size, 'mm')}" if np.isfinite(size) else "above the stock list"
-        )
-        return f"At {line.what[place]}: {say(wanted, 'mm')} would do ({listed})."
-
     # the proof stress has the wanted factor in it already; the ladder wants yield itself
     rung = rule.rung
     check = case.check(
-        "shafts", f"shaft {line.number}", f"diameter for {rule.name}", where=rule.where,
-        demand=rule.needed[:, place], capacity=has, unit="mm", source=rule.source, reason=reason, advice=advice,
-        rung=rung,
+        "shafts", part, name, where=rule.where, demand=rule.needed[:, place], capacity=has, unit="mm", source=rule.source,
+        reason=reason, rung=rung, fix=lambda i: _mends(line, rule, place, i, float(rule.needed[i, place] / has)),
     )  # fmt: skip
     if check.gives:
         factor = case.plain.safety.shaft_in_jam
         check = replace(check, gives=(check.gives[0] * factor, check.gives[1] * factor))
     return check
+
+
+def _in_range(line: Line, place: int) -> list[Change]:
+    """What brings a shaft back to where the rules reach."""
+    field, hole = f"shaft_{line.number}", float(line.holes.max())
+    found: list[Change] = []
+    if line.beyond:
+        place = min(line.beyond)
+        step = float(line.larger[place] - line.diameters[place]) / 2
+        if hole:
+            size = float(line.diameters[int(line.holes.argmax())])
+            found += [
+                {"sleeve.pin_diameter" if "sleeve pins" in line.what[int(line.holes.argmax())] else "hubs.pin_diameter": 0.3 * size},
+                {f"{field}.diameter": hole / 0.3},
+            ]  # fmt: skip
+        if step > 0:
+            found.append({f"{field}.fillet": step / fatigue.SHARPEST})
+    if line.steel["family"] not in ("steel", "stainless"):
+        found += [{f"{field}.material": name} for name in ("steel C45 quenched and tempered", "steel 42CrMo4 quenched and tempered")]  # fmt: skip
+    return [*found, f"{field}.diameter"]
 
 
 def _bending(line: Line) -> list[Check]:
@@ -344,35 +424,46 @@ def _bending(line: Line) -> list[Check]:
     held = line.supports[int(slope[:, line.supports].max(axis=0).argmax())]
     sags = np.maximum(lift, jam)[:, line.paddles].max(axis=1)
     bearing = SLOPE_AT_BEARINGS[plain.bearings.kind]
-    speed = abs(plain.motor.rated_speed / plain.reducer.ratio)
+    speed, clear = case.speed, 0.5 * plain.trough.wall_clearance
 
-    def thicker(value: float, allowed: float) -> float:
-        return float(line.own.diameter * (value / allowed) ** 0.25)
+    def thicker(value: float, allowed: float) -> list[Change]:
+        # stiffness goes with the fourth power of the diameter
+        return _thicker(line, float(value / allowed) ** 0.25)
 
+    carried: list[Change] = [{"sleeve.kind": "carried"}] if plain.sleeve.kind != "carried" else []
     return [
         case.check(
             "shafts", part, f"slope at the gears of {part}", where=mixing, demand=1e3 * slope[:, worst], capacity=1e3 * SLOPE_AT_GEARS,
             unit="mrad", source="0.0005 for ground teeth, Shigley 10th ed., table 7-2 (from memory); twice that hand-cut: common practice",
             reason=lambda i, say: f"at {line.what[worst]}, the worst of a turn",
-            advice=lambda i, say: f"A shaft of about {say(thicker(slope[i, worst], SLOPE_AT_GEARS), 'mm')} would do, or plates nearer the gears.",
+            fix=lambda i: [
+                *thicker(slope[i, worst], SLOPE_AT_GEARS), *(f"paths.{one}.position" for one in line.gears), "housing.plate_spacing",
+                *carried, *LIGHTER,
+            ],
         ),
         case.check(
             "shafts", part, f"slope in the bearings of {part}", where=mixing, demand=1e3 * slope[:, held], capacity=1e3 * bearing,
             unit="mrad", source=f"{plain.bearings.kind}: Shigley 10th ed., table 7-2 (from memory), common practice for bushes",
             reason=lambda i, say: f"at {line.what[held]}, the worst of a turn",
-            advice=lambda i, say: f"A shaft of about {say(thicker(slope[i, held], bearing), 'mm')} would do, or bearings that swivel.",
+            fix=lambda i: [
+                *thicker(slope[i, held], bearing), *([{"bearings.kind": "rolling"}] if plain.bearings.kind != "rolling" else []),
+                *carried, "paddles.bearing_span", *(("reducer.overhang",) if line.number == 1 else ()), *LIGHTER,
+            ],
         ),
         case.check(
             "shafts", part, f"paddles of {part} keep off the wall", where=mixing | case.jammed, demand=sags,
-            capacity=0.5 * plain.trough.wall_clearance, unit="mm", source="half the gap left for building errors: common practice",
+            capacity=clear, unit="mm", source="half the gap left for building errors: common practice",
             reason=lambda i, say: f"shaft bent, sleeve {plain.sleeve.kind}; gap {say(plain.trough.wall_clearance, 'mm')}",
-            advice=lambda i, say: f"A shaft of about {say(thicker(sags[i], 0.5 * plain.trough.wall_clearance), 'mm')} would do, or a wider gap.",
+            fix=lambda i: [
+                *thicker(sags[i], clear), {"trough.wall_clearance": float(2 * sags[i])}, *carried,
+                *calmer(case, i, sags[i] / clear), "paddles.bearing_span", *(LIGHTER if case.mixing[i] else ()),
+            ],
         ),
         case.check(
             "shafts", part, f"first bending speed of {part}", demand=3 * speed, capacity=line.first_speed, unit="rpm",
             source="Rayleigh: Shigley 10th ed., eq. 7-23; three times the speed: common practice",
             reason=lambda i, say: f"it turns at {say(speed, 'rpm')}",
-            advice=lambda i, say: "A thicker shaft would do.",
+            fix=lambda i: [*_thicker(line, float(np.sqrt(3 * speed / line.first_speed))), "paddles.bearing_span", "motor.run_at", "reducer"],
         ),
     ]  # fmt: skip
 
@@ -392,19 +483,32 @@ def _sleeve(case: Case) -> list[Check]:
     stress = 1e3 * torque * outer / 2 / polar
     shear = steel["yield_strength"] * shaft.SHEAR_YIELD
     safety = plain.safety.shaft_in_jam
+
+    def wider(i: int, over: float) -> list[Change]:
+        wall = sleeve.wall * over
+        return [
+            {"sleeve.wall": wall},
+            {"sleeve.wall": wall, "paddles.root_radius": plain.paddles.root_radius + wall - sleeve.wall},
+            *stronger(("sleeve.material",), sleeve.material, "materials", ("yield_strength",), over, ("stainless", "steel")),
+            *calmer(case, i, over),
+        ]  # fmt: skip
+
     found: list[Check] = [
         case.check(
             "shafts", "sleeve", "sleeve goes over the shaft", demand=0.1, capacity=gap, unit="mm", tight=1.0,
             source="0.1 mm on the radius so that it slides on: common practice",
             reason=lambda i, say: f"inside {say(inner, 'mm')}, shaft {say(thickest, 'mm')}",
-            advice=lambda i, say: f"A sleeve {say(thickest + 0.2 + 2 * sleeve.wall, 'mm')} outside would do, or a thinner wall.",
+            fix=lambda i: [
+                {"paddles.root_radius": thickest / 2 + 0.1 + sleeve.wall}, {"sleeve.wall": (outer - thickest - 0.2) / 2},
+                {f"shaft_{line.number}.diameter": inner - 0.2 for line in case.lines if line.segments.max() > inner - 0.2},
+            ],
         ),
         case.check(
             "shafts", "sleeve", "sleeve carries the paddles' torque", where=case.jammed, demand=stress, capacity=shear, unit="MPa",
             safety=safety, rung=(1.0, steel["tensile_strength"] / steel["yield_strength"]),
             source="thick tube in torsion: Shigley 10th ed., eq. 3-37; yield in shear eq. 5-21",
             reason=lambda i, say: f"T = {say(torque[i], 'N*m')}, {say(outer, 'mm')} outside, wall {say(sleeve.wall, 'mm')}",
-            advice=lambda i, say: f"A wall of about {say(sleeve.wall * stress[i] * safety / shear, 'mm')} would do.",
+            fix=lambda i: wider(i, float(stress[i] * safety / shear)),
         ),
     ]  # fmt: skip
     if sleeve.kind == "floating":
@@ -417,10 +521,13 @@ def _sleeve(case: Case) -> list[Check]:
         bow = np.maximum(*bows)
         found.append(
             case.check(
-                "shafts", "sleeve", "a floating sleeve does not rub", where=case.jammed, demand=bow, capacity=max(gap, 0.0),
+                "shafts", "sleeve", "a floating sleeve does not rub", where=case.jammed, demand=bow, capacity=gap,
                 unit="mm", source="the shaft bends inside it: beam",
                 reason=lambda i, say: f"gap {say(gap, 'mm')} on the radius",
-                advice=lambda i, say: f"A gap of {say(bow[i], 'mm')} would do, or a sleeve that is carried at both ends.",
+                fix=lambda i: [
+                    {"sleeve.kind": "carried"}, {"paddles.root_radius": plain.paddles.root_radius + float(bow[i]) - gap},
+                    "shaft_1.diameter", "shaft_2.diameter", *calmer(case, i, float(bow[i]) / gap if gap > 0 else np.inf),
+                ],
             )
         )  # fmt: skip
     return found

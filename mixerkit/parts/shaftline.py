@@ -15,8 +15,8 @@ import numpy as np
 
 from mixerkit.cases import Case
 from mixerkit.frozen import Sealed, cached_property
-from mixerkit.parts import beam, fatigue, mesh, spurgear
-from mixerkit.parts.gear_checks import idler_centre
+from mixerkit.parts import beam, fatigue, spurgear
+from mixerkit.parts.gear_checks import idler_centre, pairs
 from mixerkit.tables import table
 
 __all__ = ["Line", "bearing_for", "bearing_places", "lines", "paddle_places"]
@@ -26,6 +26,8 @@ ANGLES = slice(None, None, 30)
 GRAVITY = 9.80665
 NAMES = ("plate at the reducer", "plate at the trough", "far end of the trough")
 """What holds each shaft, in order along it."""
+BY_HUB = {"key": "keyway", "set screws": "", "taper pin": "cross hole", "clamp": "press fit"}
+"""How a gear that is held weakens its shaft."""
 
 
 def bearing_places(plain: SimpleNamespace) -> tuple[float, float, float]:
@@ -78,6 +80,14 @@ class Line(Sealed):
         Worst notch at each place, empty where there is none.
     factors : numpy.ndarray (n, 2)
         Fatigue notch factors in bending and torsion.
+    holes : numpy.ndarray (n,)
+        Largest hole across the shaft at each place in mm, nought where there is none.
+    net : numpy.ndarray (n, 2)
+        Section moduli left by that hole, in bending and torsion.
+    beyond : dict of int to str
+        What is out of the range of the notch factors, by place.
+    keyed : bool
+        Whether a keyway is cut anywhere.
     supports : list of int
         Places of the three bearings.
     """
@@ -185,39 +195,47 @@ class Line(Sealed):
         shares = np.concatenate([self.share[:1], self.share, self.share[-1:]])
         self.shares = np.maximum(shares[:-1], shares[1:])
 
+    def _weakened(self, named: str, plain: SimpleNamespace) -> tuple[str, float] | None:
+        """Notch that a thing on the shaft brings, with the hole it is, nought if it is none."""
+        if named in NAMES:
+            return ("press fit", 0.0) if plain.bearings.kind == "rolling" else None
+        if named in ("reduction box", "clutch sleeve"):
+            # these sit on keys whatever the design says of keyways
+            return "keyway", 0.0
+        if named.endswith(" gear") and self.clutch is None:
+            return BY_HUB[plain.hubs.gear], plain.hubs.pin_diameter
+        if named == "sleeve pins":
+            return "cross hole", plain.sleeve.pin_diameter
+        if named.startswith("paddle ") and self.pins is None:
+            return "welded paddle", 0.0
+        # a hole of no stated size is taken as large as the sleeve's
+        return (named, plain.sleeve.pin_diameter) if named in dict(self.own.notches) else None
+
     def _notch(self, plain: SimpleNamespace) -> None:
-        keyed = self.own.keyway
-        by_hub = {"key": "keyway" if keyed else "", "set screws": "", "taper pin": "cross hole", "clamp": "press fit"}  # fmt: skip
-        rolling = plain.bearings.kind == "rolling"
         self.notches, factors = [], []
-        strength, hole = self.steel["tensile_strength"], 0.0
+        self.holes, self.beyond, self.keyed = np.zeros(len(self.what)), {}, self.own.keyway
+        strength, fillet = self.steel["tensile_strength"], self.own.fillet
         for i, named in enumerate(self.what):
-            listed = []
-            for one in named.split(", "):
-                hole = plain.sleeve.pin_diameter
-                if one in NAMES and rolling:
-                    listed.append("press fit")
-                elif one in ("reduction box", "clutch sleeve") and keyed:
-                    listed.append("keyway")
-                elif one.endswith(" gear") and self.clutch is None:
-                    listed.append(by_hub[plain.hubs.gear])
-                    hole = plain.hubs.pin_diameter
-                elif one == "sleeve pins":
-                    listed.append("cross hole")
-                elif one.startswith("paddle ") and self.pins is None:
-                    listed.append("welded paddle")
-                elif one in dict(self.own.notches):
-                    listed.append(one)
+            found = [self._weakened(one, plain) for one in named.split(", ")]
+            listed = [one for one in found if one]
             if self.larger[i] > self.diameters[i] + 1e-9:
-                listed.append("shoulder")
-            known = {
-                one: _factors(one, float(self.diameters[i]), strength, float(self.larger[i]), self.own.fillet, hole)
-                for one in listed or [""]
-            }  # fmt: skip
-            worst = max(known, key=lambda one: known[one][0])
-            self.notches.append(worst)
+                listed.append(("shoulder", 0.0))
+            size, larger = float(self.diameters[i]), float(self.larger[i])
+            known = {}
+            for one, hole in listed or [("", 0.0)]:
+                known[one, hole] = _factors(one, size, strength, larger, fillet, hole)
+                why = fatigue.notch_range(one, size, larger, fillet, hole, self.case.system)
+                if why:
+                    self.beyond[i] = why
+                if one == "cross hole":
+                    self.holes[i] = max(self.holes[i], hole)
+                self.keyed = self.keyed or one == "keyway"
+            self.notches.append(max(known, key=lambda one: known[one][0])[0])
             factors.append(tuple(np.max(list(known.values()), axis=0)))
         self.factors = np.array(factors)
+        # a hole so large that nothing would be left is said by its own check
+        share = np.minimum(self.holes / self.diameters, fatigue.HOLES[1])
+        self.net = np.column_stack(fatigue.net_section(share))
 
     # ------------------------------------------------------------------ loads
 
@@ -239,7 +257,8 @@ class Line(Sealed):
             count = path.tooth_counts[0 if self.number == 1 else -1]
             along = np.array([1.0, 0.0])
             if name == "idler":
-                # a place that does not close is said by its own check; a level line stands in
+                # an idler that no longer reaches has sunk to the line of the shafts, which stands in; that
+                # it does not reach, its own checks say
                 x, y = self.idler_at
                 y = 0.0 if np.isnan(y) else y
                 along = np.array([x, y]) if self.number == 1 else np.array([x - apart, y])
@@ -262,14 +281,15 @@ class Line(Sealed):
         return float(x), float(y)
 
     def _lean(self, name: str) -> float:
-        plain = self.case.plain
-        path = getattr(plain.paths, name)
-        if name == "idler":
-            return 20.0
-        angle = mesh.working_pressure_angle.plain(
-            path.module, *path.tooth_counts[:2], plain.housing.centre_distance
-        )
-        return float(np.nan_to_num(angle, nan=20.0))
+        """Working pressure angle in degrees of this shaft's mesh of a path.
+
+        Gears pushed nearer than they can mesh would work on an ever smaller angle: the rack's 20 degrees,
+        which lean harder, stand in, and the path's own checks say that it cannot be so.
+        """
+        path = getattr(self.case.plain.paths, name)
+        meshes = pairs(path, self.case.plain.housing.centre_distance)
+        angle = meshes[0 if self.number == 1 else -1].working
+        return 20.0 if np.isnan(angle) else angle
 
     @cached_property
     def steady(self) -> np.ndarray:

@@ -70,11 +70,11 @@ def inverse_involute(value: Any) -> Any:
     Parameters
     ----------
     value : float or array
-        Not negative.
 
     Returns
     -------
     float or array
+        Not a number for a negative value, which no angle has.
 
     References
     ----------
@@ -90,7 +90,7 @@ def inverse_involute(value: Any) -> Any:
     for _ in range(6):
         tangent = np.tan(angle)
         angle -= (tangent - angle - value) / np.maximum(tangent**2, 1e-30)
-    return np.degrees(angle)[()]
+    return np.degrees(np.where(value >= 0, angle, np.nan))[()]
 
 
 @in_units("mm", module="mm > 0")

@@ -379,7 +379,7 @@ def life_factors(cycles: Any) -> tuple[Any, Any]:
     Returns
     -------
     tuple of float or array
-        Y_NT and Z_NT, at least 1.
+        Y_NT and Z_NT; below 1 beyond three million and fifty million loads, 0.85 at ten thousand million.
 
     References
     ----------
@@ -390,9 +390,15 @@ def life_factors(cycles: Any) -> tuple[Any, Any]:
     >>> bending, contact = life_factors(2.9e6)
     >>> round(float(bending), 3), round(float(contact), 2)
     (1.005, 1.24)
+    >>> [round(float(one), 2) for one in life_factors(1e10)]
+    [0.85, 0.85]
     """
-    bending = np.clip((3e6 / np.asarray(cycles)) ** 0.16, 1.0, STATIC)
-    return bending, np.clip((5e7 / np.asarray(cycles)) ** 0.0756, 1.0, 1.6)
+    with np.errstate(divide="ignore"):
+        bending, contact = 3e6 / np.asarray(cycles, float), 5e7 / np.asarray(cycles, float)
+    return (
+        np.minimum(np.where(bending >= 1, bending**0.16, bending**0.02), STATIC)[()],
+        np.minimum(np.where(contact >= 1, contact**0.0756, contact**0.0306), 1.6)[()],
+    )
 
 
 def mesh_stresses(

@@ -36,12 +36,13 @@ def shaft_of(name: str) -> int:
 
 
 def limits_of(size: float, zone: str) -> tuple[float, float]:
-    """Least and most size in mm of a tolerance zone; 0.1 % wide above the tables' 250 mm."""
-    if size <= 250:
-        low, high = fits.limits.plain(size, zone)
-        return float(size + low / 1e3), float(size + high / 1e3)
-    width = 1e-3 * size
-    return (size, size + width) if zone[0].isupper() else (size - width, size)
+    """Least and most size in mm of a tolerance zone.
+
+    Above the tables' 250 mm every zone is taken as wide as the one of 250 mm and lies as that does, which
+    is narrower than the standard allows: what is good by it is good.
+    """
+    low, high = fits.limits.plain(min(size, fits.MOST), zone)
+    return float(size + low / 1e3), float(size + high / 1e3)
 
 
 def cut_depth(module: float, thinning: float) -> float:

@@ -13,7 +13,7 @@ from types import SimpleNamespace
 import numpy as np
 
 from mixerkit.parts import mesh
-from mixerkit.parts.gear_checks import idler_centre, shifts_of
+from mixerkit.parts.gear_checks import idler_centre, mesh_distances, shifts_of
 from mixerkit.parts.shaftline import bearing_for
 from mixerkit.shop.blanks import limits_of
 from mixerkit.shop.workshop import Workshop
@@ -193,13 +193,10 @@ def backlash_band(plain: SimpleNamespace, shop: Workshop) -> list[tuple[str, flo
     rows = []
     for name in ("direct", "idler"):
         path = getattr(plain.paths, name)
-        shifts = shifts_of(path)
+        shifts, distances = shifts_of(path), mesh_distances(path, plain.housing.centre_distance)
         for k in range(len(path.tooth_counts) - 1):
             counts, pair = path.tooth_counts[k : k + 2], shifts[k] + shifts[k + 1]
-            drawn = (
-                plain.housing.centre_distance if name == "direct"
-                else float(mesh.mesh_centre_distance.plain(path.module, *counts, pair))
-            )  # fmt: skip
+            drawn = distances[k]
             low, mid, high = (
                 float(mesh.backlash.plain(path.module, *counts, pair, drawn + off, 2 * path.thinning))
                 for off in (-error, 0.0, error)

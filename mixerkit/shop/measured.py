@@ -140,7 +140,7 @@ def _gear(plain: SimpleNamespace, name: str, shop: Workshop, system: str) -> lis
                       (count - 1, f"{count - 1} counted, {count} drawn: one missed, or one too few cut"))),
         Wanted(f"{at}.cutter_module", f"module of the cutter for the {one.words}", module, module - 1e-3, module + 1e-3),
         Wanted(f"{at}.cutter_number", f"cutter for the {one.words}", number, number, number,
-               off=f"number {number} is for {low} to {high} teeth, and this gear has {count}"),
+               off=f"number {number} is for {low} to {high} teeth, and this gear has {count}" if number else f"no form cutter cuts {count} teeth"),
     ]  # fmt: skip
 
 

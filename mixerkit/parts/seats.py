@@ -1,0 +1,146 @@
+"""Whether what sits on a shaft can be put there, and whether the holes across it leave enough."""
+
+from __future__ import annotations
+
+from functools import lru_cache
+from typing import Any, NamedTuple
+
+import numpy as np
+
+from mixerkit.checks import Change, Check
+from mixerkit.parts import fits
+from mixerkit.parts.hub_checks import LARGEST_HOLE
+from mixerkit.parts.shaftline import NAMES, Line
+from mixerkit.tables import table
+
+__all__ = ["ACROSS", "REACHED", "checks"]
+
+REACHED = "each seat can be reached over its neighbours"
+"""Name of the check of passing on."""
+ACROSS = "holes across are no larger than the shaft bears"
+"""Name of the check of the sleeve's pin holes."""
+
+
+@lru_cache(maxsize=64)
+def _over_seat(bore: float) -> float:
+    """Largest a bearing's seat may be, in mm: k6."""
+    return bore + float(fits.limits.plain(min(bore, fits.MOST), "k6")[1]) / 1e3
+
+
+class _Seat(NamedTuple):
+    """What sits on a shaft: where from and to, its bore, and what the bore passes over, all in mm."""
+
+    words: str
+    start: float
+    end: float
+    bore: float
+    passes: float
+
+
+def checks(line: Line) -> list[Check]:
+    """Check that everything on a shaft can be passed on, and the holes across it.
+
+    Parameters
+    ----------
+    line : Line
+
+    Returns
+    -------
+    list of Check
+    """
+    return [_reached(line), _across(line)]
+
+
+def _seats(line: Line) -> list[_Seat]:
+    """Bearings, gears, clutch sleeve and box of a shaft, from left to right."""
+    plain = line.case.plain
+    found = []
+    for place, name, row in zip(line.supports, NAMES, line.bearings, strict=True):
+        at, wide = line.places[place], row["width"] if row else plain.bearings.bush_length
+        bore = float(line.diameters[place])
+        # a bearing that goes on its seat goes over a bar as thick as the seat may be: common practice
+        passes = _over_seat(bore) if row else bore
+        found.append(_Seat(f"bearing at the {name}", at - wide / 2, at + wide / 2, bore, passes))
+    listed = [(f"{name} gear", place, getattr(plain.paths, name).face_width) for name, place in line.gears.items()]  # fmt: skip
+    if line.clutch is not None:
+        listed.append(("clutch sleeve", line.clutch, plain.clutch.sleeve_length))
+    if line.box is not None:
+        listed.append(("reduction box", line.box, plain.hubs.box_length))
+    for words, place, wide in listed:
+        at, bore = line.places[place], float(line.diameters[place])
+        found.append(_Seat(words, at - wide / 2, at + wide / 2, bore, bore))
+    return sorted(found)
+
+
+def _thickest(own: Any, start: float, end: float) -> float:
+    """Thickest section of a stepped shaft between two places, nought where there is nothing between."""
+    bounds = (-np.inf, *own.step_at, np.inf)
+    sizes = (own.diameter, *own.step_diameters)
+    return max(
+        (size for size, low, high in zip(sizes, bounds, bounds[1:], strict=False) if min(high, end) - max(low, start) > 1e-6),
+        default=0.0,
+    )  # fmt: skip
+
+
+def _reached(line: Line) -> Check:
+    """Each bore must pass everything between its seat and the end of the shaft that it comes from.
+
+    What lies beyond the outermost seat is turned down with it, and does not count.
+    """
+    own, part = line.own, f"shaft {line.number}"
+    seats = _seats(line)
+    left, right = min(one.start for one in seats), max(one.end for one in seats)
+    rows = []
+    for one in seats:
+        over = min(_thickest(own, left, one.start), _thickest(own, one.end, right))
+        rows.append((over / one.passes, over, one))
+    _, over, worst = max(rows, key=lambda one: one[0])
+    return line.case.check(
+        "shafts", part, REACHED, demand=over, capacity=worst.passes, unit="mm", tight=1.0,
+        source="a bore passes a section no thicker than itself, a bearing one as thick as its seat may be (k6): common practice",
+        reason=lambda i, say: (
+            f"{worst.words}, bore {say(worst.bore, 'mm')}: from either end it must pass over {say(over, 'mm')}"
+        ),
+        fix=lambda i: _passing(line),
+    )  # fmt: skip
+
+
+def _passing(line: Line) -> list[Change]:
+    """Bars as thick as a bearing's bore, thick in the trough alone, or bushes bored to the bar."""
+    own, field = line.own, f"shaft_{line.number}"
+    plain = {f"{field}.step_at": [], f"{field}.step_diameters": []} if own.step_at else {}
+    bores = sorted(float(bore) for bore in table("rolling_bearings").column("bore"))
+    thickest = max(own.diameter, *own.step_diameters) if own.step_diameters else own.diameter
+    if not any(line.bearings):
+        return [{f"{field}.diameter": thickest, **plain}] if plain else []
+    up, down = [one for one in bores if one >= thickest], [one for one in bores if one < thickest]
+    found: list[Change] = [{f"{field}.diameter": one, **plain} for one in up[:1] + down[-1:]]
+    for thin in down[-1:]:
+        _, second, last = (line.places[place] for place in line.supports)
+        half = max(row["width"] for row in line.bearings if row) / 2
+        found.append(
+            {f"{field}.diameter": thin, f"{field}.step_at": [second + half, last - half], f"{field}.step_diameters": [thickest, thin]}
+        )  # fmt: skip
+    return [*found, {"bearings.kind": "plain bush", **plain}]
+
+
+def _across(line: Line) -> Check:
+    """Holes across a shaft for its sleeve's pins, and those the design lists; a hub's pin is checked with its hub."""
+    sleeve = line.case.plain.sleeve
+    places = [
+        i for i, one in enumerate(line.what) if {"sleeve pins", "cross hole"} & {*one.split(", ")}
+    ]
+    hole = sleeve.pin_diameter if places else 0.0
+    place = min(places, key=lambda i: line.diameters[i], default=0)
+    size = float(line.diameters[place])
+    most = LARGEST_HOLE * size
+    return line.case.check(
+        "shafts", f"shaft {line.number}", ACROSS, demand=hole, capacity=most, unit="mm", tight=1.0,
+        source="0.3 of the diameter: common practice",
+        reason=lambda i, say: f"at {line.what[place]}, shaft {say(size, 'mm')}" if hole else "no hole across it",
+        fix=lambda i: [
+            {"sleeve.pin_diameter": most},
+            {"sleeve.pin_diameter": most, "sleeve.pins": min(int(np.ceil(sleeve.pins * hole / most)), 6)},
+            {f"shaft_{line.number}.diameter": line.own.diameter * hole / most},
+        ],
+    )  # fmt: skip

@@ -9,14 +9,16 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
+from functools import partial
 from itertools import product
 from types import SimpleNamespace
 from typing import Any
 
 import numpy as np
 
-from mixerkit.checks import TIGHT, Change, Check, Say, governing, not_judged, worst
+from mixerkit.checks import TIGHT, Change, Check, Say, governing, not_judged
 from mixerkit.frozen import Frozen, cached_property, frozen
+from mixerkit.units import show
 
 __all__ = ["CLUTCH_POSITIONS", "LOADS", "MODES", "Case", "State", "all_states"]
 
@@ -161,7 +163,6 @@ class Case:
         unit: str,
         reason: Callable[[int, Say], str],
         source: str,
-        advice: Callable[[int, Say], str] | None = None,
         fix: Callable[[int], Sequence[Change]] | None = None,
         note: Callable[[int, Say], str] | None = None,
         safety: float = 1.0,
@@ -171,43 +172,41 @@ class Case:
     ) -> Check:
         """Check in every state, or in those of ``where``, and keep the one that governs.
 
-        See :func:`mixerkit.checks.worst`; ``reason`` and ``advice`` are given the place of the
-        governing state among all states. A demand and a capacity that are single numbers do not
+        See :class:`mixerkit.checks.Check`; ``reason``, ``fix`` and ``note`` are given the place of the
+        governing state among all states, and all but ``fix`` what writes a number for this maker. A demand and a capacity that are single numbers do not
         depend on the state, and none is named. ``rung`` makes it a rung of the ladder of what gives way
         first: torque at yield over the torque of the state, per unit of spare without the wanted factor,
         as (power of the spare, break over yield).
         """
-        asked, takes = np.asarray(demand), np.asarray(capacity)
-        if asked.ndim == 0 and takes.ndim == 0:
-            place, by_state = 0, False
-        else:
+        place, state = 0, ""
+        if getattr(demand, "ndim", 0) or getattr(capacity, "ndim", 0):
             # the governing state is found first, so that words are made for one state only
-            place = governing(asked, takes, safety, True if where is None else where)
-            by_state = True
+            place = governing(demand, capacity, safety, True if where is None else where)
+            state = self.names[place]
+            demand = demand[place] if getattr(demand, "ndim", 0) else demand
+            capacity = capacity[place] if getattr(capacity, "ndim", 0) else capacity
+        most, takes = float(demand), float(capacity)
         gives = None
-        if rung is not None:
-            most = float(asked[place] if asked.ndim else asked)
-            takes_here = float(takes[place] if takes.ndim else takes)
-            if most > 0:
-                yields = float(self.flow.slow[place]) * (takes_here / most) ** rung[0]
-                gives = (yields, yields * rung[1])
-        return worst(
+        if rung is not None and most > 0:
+            yields = float(self.flow.slow[place]) * (takes / most) ** rung[0]
+            gives = (yields, yields * rung[1])
+        say = partial(show, system=self.system)
+        return Check(
             stage,
             part,
             name,
-            demand=float(asked[place] if asked.ndim else asked),
-            capacity=float(takes[place] if takes.ndim else takes),
-            unit=unit,
-            safety=safety,
-            states=(self.names[place],) if by_state else (),
-            reason=lambda _, say: reason(place, say),
-            source=source,
-            advice=(lambda _, say: advice(place, say)) if advice else None,
-            fix=(lambda _: fix(place)) if fix else None,
-            note=(lambda _, say: note(place, say)) if note else None,
-            system=self.system,
-            tight=tight,
-            gives=gives,
+            most,
+            takes,
+            unit,
+            safety,
+            state,
+            source,
+            lambda: reason(place, say),
+            self.system,
+            tight,
+            gives,
+            (lambda: fix(place)) if fix else tuple,
+            (lambda: note(place, say)) if note else str,
         )
 
     def not_judged(self, stage: str, part: str, name: str, why: str) -> Check:

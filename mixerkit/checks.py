@@ -1,7 +1,7 @@
 """Checks, their verdicts, and the weakest link.
 
 A check sets what is asked of a part against what it can take. Stages work on arrays over
-all states of the machine; :func:`worst` keeps the state that governs and names it.
+all states of the machine; :func:`governing` finds the one that is kept and named.
 """
 
 from __future__ import annotations
@@ -10,7 +10,7 @@ import math
 import re
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
-from functools import cached_property
+from functools import cached_property, lru_cache
 from typing import Any, Literal
 
 import numpy as np
@@ -29,7 +29,6 @@ __all__ = [
     "spare_of",
     "verdict_of",
     "weakest",
-    "worst",
 ]
 
 Verdict = Literal["holds", "tight", "fails"]
@@ -65,8 +64,8 @@ class Check:
         State of the machine that governs, in words.
     source : str
         Standard and clause, handbook and equation, or ``common practice``.
-    tells, advises, fixes, notes : callable
-        Make :attr:`reason`, :attr:`advice`, :attr:`fix` and :attr:`note`, only when they are read.
+    tells, fixes, notes : callable
+        Make :attr:`reason`, :attr:`fix` and :attr:`note`, only when they are read.
     system : str
         ``"metric"`` or ``"inch"``: units this maker reads.
     tight : float
@@ -86,7 +85,6 @@ class Check:
     state: str
     source: str
     tells: Callable[[], str] = field(compare=False, repr=False)
-    advises: Callable[[], str] = field(compare=False, repr=False)
     system: str = "metric"
     tight: float = TIGHT
     gives: tuple[float, float] | None = None
@@ -97,11 +95,6 @@ class Check:
     def reason(self) -> str:
         """The formula with its numbers in."""
         return self.tells()
-
-    @cached_property
-    def advice(self) -> str:
-        """What would mend it, with a number; empty unless it fails."""
-        return self.advises() if self.verdict == "fails" else ""
 
     @cached_property
     def fix(self) -> tuple[Change, ...]:
@@ -153,10 +146,10 @@ class Check:
 
     @property
     def remark(self) -> str:
-        """What would mend a failing check, or how little a tight one has to spare."""
+        """What to know of a failing check, or how little a tight one has to spare."""
         if self.verdict == "tight":
             return f"Only {100 * (self.spare - 1):.0f} % to spare."
-        return self.advice or self.note
+        return self.note
 
     def sentence(self) -> str:
         """Say the check in one line, as it is said to a maker."""
@@ -208,7 +201,7 @@ def governing(demand: Any, capacity: Any, safety: float, where: Any = True) -> i
     # the least of an array with an unknown in it is that unknown
     if where is True:
         return int(np.atleast_1d(spare_of(demand, capacity, safety)).argmin())
-    places = where.nonzero()[0]
+    places = _places(where.tobytes())
     if not len(places):
         return 0
     asked, takes = np.asarray(demand), np.asarray(capacity)
@@ -216,6 +209,14 @@ def governing(demand: Any, capacity: Any, safety: float, where: Any = True) -> i
         asked[places] if asked.ndim else asked, takes[places] if takes.ndim else takes, safety
     )
     return int(places[least.argmin()]) if least.ndim else int(places[0])
+
+
+@lru_cache(maxsize=256)
+def _places(mask: bytes) -> np.ndarray:
+    """Places of what is true in a mask; the same few masks are asked for again and again."""
+    found = np.frombuffer(mask, bool).nonzero()[0]
+    found.flags.writeable = False
+    return found
 
 
 def verdict_of(spare: float, tight: float = TIGHT) -> Verdict:
@@ -243,88 +244,6 @@ def verdict_of(spare: float, tight: float = TIGHT) -> Verdict:
     return "tight" if spare < tight - 1e-9 else "holds"
 
 
-def worst(
-    stage: str,
-    part: str,
-    name: str,
-    *,
-    demand: Any,
-    capacity: Any,
-    unit: str,
-    safety: float = 1.0,
-    states: Sequence[str] = (),
-    reason: Callable[[int, Say], str],
-    source: str,
-    advice: Callable[[int, Say], str] | None = None,
-    system: str = "metric",
-    tight: float = TIGHT,
-    gives: tuple[float, float] | None = None,
-    fix: Callable[[int], Sequence[Change]] | None = None,
-    note: Callable[[int, Say], str] | None = None,
-) -> Check:
-    """Check every state at once and keep the one that governs.
-
-    Parameters
-    ----------
-    stage, part, name : str
-    demand, capacity : float or array over the states
-        Plain numbers in ``unit``.
-    unit : str
-    safety : float
-    states : sequence of str
-        Names of the states, one an element; empty for a check that no state changes.
-    reason, advice : callable
-        Given the governing state's index and a function that writes a plain number in a unit for
-        this maker; the advice is asked for only where the check fails.
-    source : str
-    system : str
-    tight : float
-    gives : tuple of float, optional
-        See :class:`Check`.
-    fix, note : callable, optional
-        Make :attr:`Check.fix` from the governing state's index, and :attr:`Check.note` as ``reason`` does.
-
-    Returns
-    -------
-    Check
-
-    Examples
-    --------
-    >>> worst("motor", "motor", "power", demand=[1.0, 2.0], capacity=1.5, unit="kW",
-    ...       states=["mixing", "starting"], source="common practice",
-    ...       reason=lambda i, say: "", advice=lambda i, say: f"{say(2, 'kW')} would do.").sentence()
-    'Motor, power: 2 kW asked against 1.5 kW, starting. 2 kW would do.'
-    """
-    if isinstance(demand, (int, float)) and isinstance(capacity, (int, float)):
-        # the usual case, the state being found already; arrays would only slow it
-        asked, takes, index = [demand], [capacity], 0
-    else:
-        asked, takes = np.broadcast_arrays(np.atleast_1d(demand), np.atleast_1d(capacity))
-        index = governing(asked, takes, safety)
-
-    def say(value: float, of: str) -> str:
-        return show(value, of, system)
-
-    return Check(
-        stage,
-        part,
-        name,
-        float(asked[index]),
-        float(takes[index]),
-        unit,
-        safety,
-        states[index] if len(states) else "",
-        source,
-        lambda: reason(index, say),
-        (lambda: advice(index, say)) if advice else str,
-        system,
-        tight,
-        gives,
-        (lambda: fix(index)) if fix else tuple,
-        (lambda: note(index, say)) if note else str,
-    )
-
-
 def not_judged(stage: str, part: str, name: str, why: str, system: str = "metric") -> Check:
     """Make the failing check of what cannot be worked out, a formula or a table not reaching so far.
 
@@ -347,7 +266,7 @@ def not_judged(stage: str, part: str, name: str, why: str, system: str = "metric
     why = why.rstrip(".")
     return Check(
         stage, part, name, math.nan, math.nan, "", 1.0, "", "out of range of what the kit knows",
-        lambda: why, str, system, notes=lambda: f"Cannot be judged, so it counts as failing: {why}.",
+        lambda: why, system, notes=lambda: "It cannot be judged, so it counts as failing.",
     )  # fmt: skip
 
 

@@ -8,7 +8,8 @@ from hypothesis import strategies as st
 
 from mixerkit import Design, InputError, assess
 from mixerkit.assess import LOADS, path_speeds
-from mixerkit.checks import verdict_of, weakest, worst
+from mixerkit.cases import Case, all_states
+from mixerkit.checks import verdict_of, weakest
 from mixerkit.drive.gearpaths import path_ratio, solve_speeds
 from mixerkit.parts.shaft import diameter_for_torsion, torsional_stress
 
@@ -154,12 +155,13 @@ def test_every_state_is_there_once():
 
 def test_a_check_keeps_the_worst_state_and_a_missing_number_fails():
     def make(demand, capacity):
-        return worst(
-            "s", "p", "n", demand=demand, capacity=capacity, unit="mm", states=["a", "b", "c"],
-            reason=lambda i, say: str(i), source="x", advice=lambda i, say: "more",
+        return case.check(
+            "s", "p", "n", demand=np.array(demand, float), capacity=capacity, unit="mm",
+            reason=lambda i, say: str(i), source="x",
         )  # fmt: skip
 
-    assert make([1, 3, 2], 2.5).state == "b"
+    case = Case(DEMO.plain, all_states()[:3])
+    assert make([1, 3, 2], 2.5).state == case.names[1]
     assert make([1, float("nan"), 2], 2.5).verdict == "fails"
     assert make([0, 0, 0], 0).verdict == "holds"
     assert make([1, 1, 1], -1).verdict == "fails"

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from shapely.geometry import Polygon
 
 from mixerkit import Design, InputError, assess
-from mixerkit.load import clay, clearance, paddles, trough
+from mixerkit.load import blades, clay, clearance, paddles, trough
 
 DEMO = Design.demo()
 
@@ -60,7 +60,7 @@ def test_colliding_paddles_are_found_as_brute_force_finds_them(path, phase, coun
     )
     steps = 48
     found = clearance.nearest_meeting(one, 150.0, ratio, steps)
-    width = float(paddles.projected_width.plain(one.width, one.thickness, one.set_angle))
+    width = float(blades.turning_width.plain(one.width, one.thickness, one.set_angle))
     brute = False
     for k in range(steps * ratio.denominator):
         turned = 2 * np.pi * k / steps
@@ -210,7 +210,7 @@ def test_bad_input_at_the_doors():
     with pytest.raises(InputError, match="strength_from_rod, diameter"):
         clay.strength_from_rod("20 N", "0 mm")
     with pytest.raises(InputError, match="set_angle"):
-        paddles.projected_width("40 mm", "6 mm", "120 deg")
+        blades.projected_width("40 mm", "6 mm", "120 deg")
     with pytest.raises(InputError, match="is a mass"):
         clay.vane_torque("3 kg", "50 mm", "100 mm")
 

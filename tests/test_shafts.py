@@ -1,6 +1,5 @@
 """Shafts, hubs, bearings, jam and guards: properties, traps, and what the demo machines say."""
 
-
 import numpy as np
 import pytest
 from hypothesis import given, settings

@@ -28,6 +28,8 @@ FEW = 3
 """Remedies said of one check."""
 _FAR = 0.8
 """Moved by more than this power of two, a value makes another machine (common practice)."""
+_A_PURCHASE = 0.5
+"""How far another motor or box is from the one there is, on the same scale (common practice)."""
 _PATIENCE = 300.0
 """Seconds after which no new change is tried; what was not tried is said."""
 
@@ -139,6 +141,11 @@ def _moved_one(old: Any, new: Any) -> float:
     return min(abs(math.log2(new / old)), 10.0)
 
 
+def _role(design: Design, dotted: str) -> str:
+    """Role of a design's field."""
+    return design.field(dotted)[2].role
+
+
 def _plain(design: Design, dotted: str) -> Any:
     record, name, _ = design.field(dotted)
     return getattr(record.plain, name)
@@ -179,6 +186,17 @@ def mend(
         one for one in found.checks if one.verdict == "fails" and (asked is None or one.id in asked)
     ]
     return _Bench(found, patience).mend(wanted, few)
+
+
+def _sensible(ranked: list[Remedy]) -> list[Remedy]:
+    """Leave out what does more harm than good, and what only says more of the same, if others are left."""
+    good = [one for one in ranked if len(one.breaks) < len(one.mends)]
+    kept: list[Remedy] = []
+    for one in good or ranked[:1]:
+        fields = {*one.values}
+        if not any(fields == {*other.values} or fields > {*other.values} for other in kept):
+            kept.append(one)
+    return kept
 
 
 def _one_line(remedy: Remedy) -> str:
@@ -262,7 +280,11 @@ class _Bench:
         breaks = tuple(
             one for one, verdict in after.items() if verdict == "fails" and one not in self.failing
         )
-        return Remedy(MappingProxyType(dict(values)), mends, breaks, moved(self.design, there.design, values))  # fmt: skip
+        size = moved(self.design, there.design, values)
+        if any(_role(self.design, name) == "fact" for name in values):
+            # another motor or box is one purchase, whatever its numbers
+            size = _A_PURCHASE
+        return Remedy(MappingProxyType(dict(values)), mends, breaks, size)
 
     # ------------------------------------------------------------------ looking
 
@@ -380,9 +402,11 @@ class _Bench:
         everything = {one.lines: one for rows in own.values() for one in rows}
         ranked = {
             check.id: tuple(
-                sorted(
-                    (one for one in everything.values() if check.id in one.mends),
-                    key=lambda one, mine=own[check.id]: self._rank(one, one in mine),
+                _sensible(
+                    sorted(
+                        (one for one in everything.values() if check.id in one.mends),
+                        key=lambda one, mine=own[check.id]: self._rank(one, one in mine),
+                    )
                 )[:few]
             )
             for check in wanted

@@ -225,6 +225,11 @@ def _now(content: dict[str, Any], dotted: str) -> Any:
     return content[section][name]
 
 
+def _whole(number: float) -> float | int:
+    """A number as it is typed: 80, not 80.0."""
+    return int(number) if float(number).is_integer() else float(number)
+
+
 def _motors(design: Design) -> list[dict[str, Any]]:
     plain = design.plain
     motor, supply = plain.motor, plain.supply
@@ -248,9 +253,9 @@ def _motors(design: Design) -> list[dict[str, Any]]:
             "motor.rated_frequency": f"{frequency:g} Hz",
             "motor.poles": int(one["poles"]),
             "motor.efficiency": one["efficiency"],
-            "motor.start_torque_ratio": one["start_torque_ratio"],
+            "motor.start_torque_ratio": _whole(one["start_torque_ratio"]),
             "motor.pull_up_torque_ratio": 1.6,
-            "motor.breakdown_torque_ratio": one["breakdown_torque_ratio"],
+            "motor.breakdown_torque_ratio": _whole(one["breakdown_torque_ratio"]),
             "motor.shaft_end": f"{one['shaft_end']:g} mm",
             "motor.inertia": "0 kg*m^2",
             "reducer.input_bore": f"{one['shaft_end']:g} mm",
@@ -282,7 +287,7 @@ def _boxes(design: Design) -> list[dict[str, Any]]:
         mass = box.mass + one["mass"] - nearest.plain["mass"]
         values = {
             "reducer.kind": row.kind,
-            "reducer.ratio": one["ratio"],
+            "reducer.ratio": _whole(one["ratio"]),
             "reducer.efficiency": one["efficiency"],
             "reducer.start_efficiency": one["start_efficiency"],
             "reducer.rated_torque": f"{one['rated_torque']:g} N*m",
@@ -317,7 +322,7 @@ def _one_size(design: Design, dotted: str, kind: QuantityKind, value: float) -> 
 
 def _one_number(_design: Design, dotted: str, kind: NumberKind, value: float) -> Iterator[Axis]:
     sizes = np.round(np.linspace(*knob_range(kind), 101), 4)
-    yield _ordered(dotted, sizes, value, lambda k: float(sizes[k]))
+    yield _ordered(dotted, sizes, value, lambda k: _whole(sizes[k]))
 
 
 def _one_count(_design: Design, dotted: str, kind: WholeKind, value: int) -> Iterator[Axis]:

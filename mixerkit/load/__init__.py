@@ -1,6 +1,7 @@
 """What the clay asks: its strength, what the paddles meet, what the trough holds."""
 
 from mixerkit.load import (
+    blades,
     clay,
     clearance,
     paddles,
@@ -9,6 +10,7 @@ from mixerkit.load import (
 )
 
 __all__ = [
+    "blades",
     "clay",
     "clearance",
     "paddles",

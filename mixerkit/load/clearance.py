@@ -1,8 +1,8 @@
 """Whether the paddles of the two shafts pass each other, over every turn, in both modes.
 
-In the plane of rotation a blade is a rectangle: its length along the radius, its width as the clay
-meets it across. Along the shafts it takes up its width and thickness seen from the side. Two blades
-that lie apart along the shafts never meet; others must pass each other in the plane.
+In the plane of rotation a blade is a rectangle: its length along the radius, and across it what the set
+angle leaves there (:func:`mixerkit.load.blades.turning_width`). Along the shafts it takes up the width that
+the clay meets. Two blades that lie apart along the shafts never meet; others must pass in the plane.
 """
 
 from __future__ import annotations
@@ -17,7 +17,8 @@ import numpy as np
 
 from mixerkit.cases import Case
 from mixerkit.checks import Check
-from mixerkit.load.paddles import paddle_angles, projected_width
+from mixerkit.load.blades import turning_width
+from mixerkit.load.paddles import paddle_angles
 from mixerkit.load.trough import axial_extent
 
 __all__ = ["Meeting", "blade_gap", "checks", "nearest_meeting"]
@@ -116,7 +117,7 @@ def nearest_meeting(
     -------
     Meeting
     """
-    width = float(projected_width.plain(blade.width, blade.thickness, blade.set_angle))
+    width = float(turning_width.plain(blade.width, blade.thickness, blade.set_angle))
     along = blade.spacing * np.arange(blade.count)
     lying_apart = np.abs(along[:, None] - along[None, :] - blade.offset_2) - axial_extent(blade)
     nearest = np.unravel_index(int(lying_apart.argmin()), lying_apart.shape)
@@ -176,7 +177,7 @@ def checks(case: Case) -> list[Check]:
         else {"both modes, wherever the clutch takes hold": None}
     )
     meetings = {mode: nearest_meeting(blade, apart, ratio) for mode, ratio in ratios.items()}
-    width = float(projected_width.plain(blade.width, blade.thickness, blade.set_angle))
+    width = float(turning_width.plain(blade.width, blade.thickness, blade.set_angle))
     reach = float(np.hypot(blade.tip_radius, width / 2))
 
     def unseen(mode: str) -> float:

@@ -14,51 +14,18 @@ from typing import Any
 import numpy as np
 
 from mixerkit.load import clay, trough
+from mixerkit.load.blades import projected_width
 from mixerkit.units import in_units
 
 __all__ = [
     "SMOOTH_TO_ROUGH", "axial_push", "buried_share", "demand", "paddle_angles", "paddle_force",
-    "paddle_torque", "projected_width", "scraping_torque", "share_of_each",
+    "paddle_torque", "scraping_torque", "share_of_each",
     "shares_over_a_turn",
 ]  # fmt: skip
 
 SMOOTH_TO_ROUGH = (9.14, 11.94)
 """Bearing factor of a bar moved sideways through clay, smooth and rough (Randolph & Houlsby 1984)."""
 TURN = np.linspace(0.0, 2 * pi, 360, endpoint=False)
-
-
-@in_units("mm", width="mm > 0", thickness="mm > 0", set_angle="deg >= 0 <= 90")
-def projected_width(width: Any, thickness: Any, set_angle: Any) -> Any:
-    r"""Width of a blade as the clay meets it.
-
-    .. math:: b' = b \sin\beta + t \cos\beta
-
-    Parameters
-    ----------
-    width, thickness : quantity, any shape
-    set_angle : quantity, broadcast
-        90 degrees is square-on.
-
-    Returns
-    -------
-    quantity [mm], the broadcast shape
-
-    Raises
-    ------
-    InputError
-        If a size is not positive, the angle out of range or a unit does not fit.
-
-    References
-    ----------
-    Plane geometry.
-
-    Examples
-    --------
-    >>> round(projected_width("40 mm", "6 mm", "45 deg"), 2)
-    <Quantity(32.53, 'millimeter')>
-    """
-    turned = np.radians(set_angle)
-    return width * np.sin(turned) + thickness * np.cos(turned)
 
 
 @in_units("N*m", strength="kPa >= 0", width="mm > 0", root_radius="mm >= 0", tip_radius="mm > 0")
@@ -73,7 +40,7 @@ def paddle_torque(
     ----------
     strength : quantity, any shape
     width : quantity, broadcast
-        As the clay meets it, see :func:`projected_width`.
+        As the clay meets it, see :func:`mixerkit.load.blades.projected_width`.
     root_radius, tip_radius : quantity, broadcast
     bearing_factor : float
         9.14 for a smooth bar to 11.94 for a rough one; 10.5 is customary.

@@ -14,6 +14,7 @@ import numpy as np
 from mixerkit.cases import Case
 from mixerkit.checks import Change, Check, Say
 from mixerkit.load import clay
+from mixerkit.load.blades import projected_width
 from mixerkit.units import in_units
 
 __all__ = [
@@ -159,8 +160,15 @@ def bag_sides(plain: SimpleNamespace) -> tuple[list[float], list[float]]:
 
 def axial_extent(blade: SimpleNamespace) -> float:
     """Length in mm that a blade takes up along its shaft."""
-    turned = np.radians(blade.set_angle)
-    return float(blade.width * np.cos(turned) + blade.thickness * np.sin(turned))
+    return float(projected_width.plain(blade.width, blade.thickness, blade.set_angle))
+
+
+def swept_length(blade: SimpleNamespace) -> float:
+    """Length in mm along the shafts that some blade of either passes over."""
+    extent = axial_extent(blade)
+    along = blade.spacing * np.arange(blade.count)
+    starts = np.sort(np.concatenate([along, along + blade.offset_2]))
+    return float(np.minimum(np.diff(starts), extent).sum() + extent)
 
 
 def checks(case: Case) -> list[Check]:
@@ -249,6 +257,7 @@ def _bag(case: Case) -> list[Check]:
 
 
 _BULGE = 1.1
+_REACHED = 0.5
 _MEASURE_BAG = "Measure the bag again as it goes in: batch.bag_length, bag_width, bag_height."
 
 
@@ -301,6 +310,15 @@ def _batch(case: Case) -> list[Check]:
                 f"{say(plain.paddles.offset_2, 'mm')} along, {say(plain.trough.wall_clearance, 'mm')} free at each end"
             ),
             fix=lambda i: [*_longer(plain, swept), "paddles.count", "paddles.spacing", "paddles.offset_2"],
+        ),
+        case.check(
+            "trough", "paddles", "paddles reach the clay along the trough", demand=_REACHED * plain.trough.length,
+            capacity=swept_length(plain.paddles), unit="mm",
+            source="blades of both shafts pass over half of the length at least, or clay stands between them: common practice",
+            reason=lambda i, say: (
+                f"{plain.paddles.count} paddles a shaft, each {say(axial_extent(plain.paddles), 'mm')} along it; trough {say(plain.trough.length, 'mm')} long"
+            ),
+            fix=lambda i: ["paddles.count", "paddles.width", "paddles.set_angle", {"trough.length": swept_length(plain.paddles) / _REACHED}],
         ),
     ]  # fmt: skip
 

@@ -12,7 +12,7 @@ from matplotlib.patches import Circle, Polygon, Rectangle
 
 from mixerkit.assess import Assessment, path_speeds
 from mixerkit.explore import uncertainty
-from mixerkit.load import clay, clearance, paddles, trough
+from mixerkit.load import blades, clay, clearance, paddles, trough
 from mixerkit.show.style import COLOURS, HATCHES, figure
 from mixerkit.units import show, shown_scale
 
@@ -159,7 +159,7 @@ def _section(axes: Axes, assessment: Assessment, angle: float) -> None:
     axes.add_patch(Polygon([*below], closed=True, fc=_CLAY, ec="none"))
     axes.plot(*zip(*edge, strict=True), color=COLOURS["ink"], lw=2)
     clash = _clashing(assessment)
-    wide = float(paddles.projected_width.plain(blade.width, blade.thickness, blade.set_angle))
+    wide = float(blades.turning_width.plain(blade.width, blade.thickness, blade.set_angle))
     for centre, angles, key in (
         (0.0, _angles(assessment, angle)[0], "first"),
         (apart, _angles(assessment, angle)[1], "second"),

@@ -1,0 +1,84 @@
+"""How wide a blade stands: along its shaft, as the clay meets it, and in the plane in which it turns.
+
+A blade is a flat bar that points away from its shaft. Its ``set_angle`` is the angle between its face
+and the plane in which it turns: at 90 degrees the bar lies square-on, its whole width along the shaft;
+at 0 it lies in the plane and cuts like a disc.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+import numpy as np
+
+from mixerkit.units import in_units
+
+__all__ = ["projected_width", "turning_width"]
+
+
+@in_units("mm", width="mm > 0", thickness="mm > 0", set_angle="deg >= 0 <= 90")
+def projected_width(width: Any, thickness: Any, set_angle: Any) -> Any:
+    r"""Width of a blade as the clay meets it, which is the length it takes up along its shaft.
+
+    .. math:: b' = b \sin\beta + t \cos\beta
+
+    Parameters
+    ----------
+    width, thickness : quantity, any shape
+    set_angle : quantity, broadcast
+        90 degrees is square-on.
+
+    Returns
+    -------
+    quantity [mm], the broadcast shape
+
+    Raises
+    ------
+    InputError
+        If a size is not positive, the angle out of range or a unit does not fit.
+
+    References
+    ----------
+    Plane geometry.
+
+    Examples
+    --------
+    >>> round(projected_width("40 mm", "6 mm", "45 deg"), 2)
+    <Quantity(32.53, 'millimeter')>
+    """
+    turned = np.radians(set_angle)
+    return width * np.sin(turned) + thickness * np.cos(turned)
+
+
+@in_units("mm", width="mm > 0", thickness="mm > 0", set_angle="deg >= 0 <= 90")
+def turning_width(width: Any, thickness: Any, set_angle: Any) -> Any:
+    r"""Width of a blade in the plane in which it turns, across its radius.
+
+    .. math:: b'' = b \cos\beta + t \sin\beta
+
+    Parameters
+    ----------
+    width, thickness : quantity, any shape
+    set_angle : quantity, broadcast
+        90 degrees is square-on.
+
+    Returns
+    -------
+    quantity [mm], the broadcast shape
+
+    Raises
+    ------
+    InputError
+        If a size is not positive, the angle out of range or a unit does not fit.
+
+    References
+    ----------
+    Plane geometry.
+
+    Examples
+    --------
+    >>> turning_width("40 mm", "6 mm", "0 deg"), round(turning_width("40 mm", "6 mm", "90 deg"), 9)
+    (<Quantity(40.0, 'millimeter')>, <Quantity(6.0, 'millimeter')>)
+    """
+    turned = np.radians(set_angle)
+    return width * np.cos(turned) + thickness * np.sin(turned)

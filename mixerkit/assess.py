@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import dataclasses
 from collections.abc import Callable, Collection
 from dataclasses import dataclass
 from types import SimpleNamespace
@@ -21,7 +20,7 @@ from mixerkit.drive import (
     powerflow,
     reducer,
 )
-from mixerkit.frozen import cached_property
+from mixerkit.frozen import FrozenDict, cached_property
 from mixerkit.load import clay, clearance, paddles, stems, trough
 from mixerkit.parts import bearing_checks, gear_checks, hub_checks, shaft_checks, shaftline
 from mixerkit.units import Q_
@@ -29,16 +28,19 @@ from mixerkit.units import Q_
 __all__ = [
     "CLUTCH_POSITIONS",
     "LOADS",
+    "MAKERS",
     "MODES",
+    "STAGES",
     "Assessment",
     "State",
     "Station",
     "assess",
-    "checks_of",
     "path_speeds",
+    "work_out",
 ]
 
-STAGES = {
+Maker = Callable[[Case], list[Check]]
+STAGES: dict[str, tuple[Maker, ...]] = {
     "trough": (trough.checks,),
     "paddles": (clay.checks, clearance.checks, stems.checks),
     "motor": (motor_checks.checks,),
@@ -50,8 +52,11 @@ STAGES = {
     "hubs": (hub_checks.checks,),
     "bearings": (bearing_checks.checks,),
     "guards": (guarding.checks,),
+    "jam": (jam_checks.start_checks,),
 }
-"""Stages in the order of the power path, and what checks each; the jam comes after all of them."""
+"""Stages in the order of the power path, and what checks each; the jam's ladder comes after all of them."""
+MAKERS = tuple(one for makers in STAGES.values() for one in makers)
+"""What makes the checks, all but the jam's."""
 
 
 @dataclass(frozen=True)
@@ -197,46 +202,50 @@ def assess(design: Design) -> Assessment:
     >>> assess(Design.demo()).verdict
     'holds'
     """
-    return Assessment(design, *_work_out(design, None))
+    return Assessment(design, *work_out(design.plain, design.show_units, None))
 
 
-def checks_of(design: Design, stages: Collection[str]) -> tuple[Check, ...]:
-    """Work out the checks of some stages alone, which is quicker than all of them.
+def work_out(
+    plain: Any, system: str, only: Collection[Maker] | None
+) -> tuple[Case, tuple[Check, ...]]:
+    """Lay a design out over all states, and make the checks of all or of some makers.
 
     Parameters
     ----------
-    design : Design
-    stages : collection of str
-        Keys of :data:`STAGES`, or ``"jam"``, which needs every other stage.
+    plain : Frozen
+        The design in plain numbers.
+    system : str
+        ``"metric"`` or ``"inch"``.
+    only : collection of callable or None
+        Of :data:`MAKERS`; all of them, and the jam, if none.
 
     Returns
     -------
-    tuple of Check
+    tuple of Case and tuple of Check
     """
-    return _work_out(design, None if "jam" in stages else stages)[1]
-
-
-def _work_out(design: Design, only: Collection[str] | None) -> tuple[Case, tuple[Check, ...]]:
-    plain = design.plain
-    speed = motor.shaft_speed(plain)
-    asks = paddles.demand(plain, speed)
-    case = Case(
-        plain, all_states(), design.show_units, asks=asks, speed=speed, make_lines=shaftline.lines
-    )
-    case = dataclasses.replace(case, flow=powerflow.power_flow(case))
+    case = Case(plain, all_states(), system, _CASE)
     found: list[Check] = []
     for stage, makers in STAGES.items():
-        if only is None or stage in only:
-            for make in makers:
+        for make in makers:
+            if only is None or make in only:
                 found += _guarded(case, stage, make)
     if only is None:
-        found += _guarded(
-            case, "jam", lambda whole: jam_checks.checks(whole, jam_checks.ladder(whole, found))
-        )
+        found += _guarded(case, "jam", lambda whole: jam_checks.checks(whole, found))
     return case, tuple(found)
 
 
-def _guarded(case: Case, stage: str, make: Callable[[Case], list[Check]]) -> list[Check]:
+def _speed(case: Case) -> float:
+    return motor.shaft_speed(case.plain)
+
+
+def _asks(case: Case) -> Any:
+    return paddles.demand(case.plain, case.speed)
+
+
+_CASE = FrozenDict(speed=_speed, asks=_asks, flow=powerflow.power_flow, lines=shaftline.lines)
+
+
+def _guarded(case: Case, stage: str, make: Maker) -> list[Check]:
     """Checks of a stage; where one is out of a formula's or a table's range, that, as failing.
 
     One part that cannot be judged never keeps the others from being judged.

@@ -7,7 +7,7 @@ that governs.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import partial
 from itertools import product
@@ -17,7 +17,7 @@ from typing import Any
 import numpy as np
 
 from mixerkit.checks import TIGHT, Change, Check, Say, governing, not_judged
-from mixerkit.frozen import Frozen, cached_property, frozen
+from mixerkit.frozen import cached_property, frozen
 from mixerkit.units import show
 
 __all__ = ["CLUTCH_POSITIONS", "LOADS", "MODES", "Case", "State", "all_states"]
@@ -86,36 +86,44 @@ class Case:
     states : tuple of State
     system : str
         ``"metric"`` or ``"inch"``: units this maker reads.
-    asks : SimpleNamespace
-        What the clay asks of one shaft, put in by :func:`mixerkit.load.paddles.demand`.
-    flow : SimpleNamespace
-        Torques and speeds along the power path over the states, put in by
-        :func:`mixerkit.drive.powerflow.power_flow`.
-    speed : float
-        Of shaft 1 in rpm while it mixes, at the frequency the motor is fed with and under its rated torque:
-        the one speed that life, jams, guards and batch are reckoned with.
-    make_lines : callable
-        Makes :attr:`lines` of the case when they are first asked for.
+    makers : mapping
+        What works out :attr:`speed`, :attr:`asks`, :attr:`flow` and :attr:`lines` of a case when each is
+        first asked for.
     """
 
     plain: SimpleNamespace
     states: tuple[State, ...]
     system: str = "metric"
-    asks: SimpleNamespace = field(default_factory=Frozen)
-    flow: SimpleNamespace = field(default_factory=Frozen)
-    speed: float = np.nan
-    make_lines: Callable[[Case], tuple[Any, ...]] = field(
-        default=lambda _case: (), compare=False, repr=False
+    makers: Mapping[str, Callable[[Case], Any]] = field(
+        default_factory=dict, compare=False, repr=False
     )
 
     def __post_init__(self) -> None:
-        for name in ("plain", "asks", "flow"):
-            object.__setattr__(self, name, frozen(getattr(self, name)))
+        object.__setattr__(self, "plain", frozen(self.plain))
+
+    @cached_property
+    def speed(self) -> float:
+        """Speed of shaft 1 in rpm, the one that life, jams, guards and batch are reckoned with.
+
+        While it mixes, at the frequency the motor is fed with and under its rated torque; see
+        :func:`mixerkit.drive.motor.shaft_speed`.
+        """
+        return self.makers["speed"](self)
+
+    @cached_property
+    def asks(self) -> SimpleNamespace:
+        """What the clay asks of one shaft, see :func:`mixerkit.load.paddles.demand`."""
+        return self.makers["asks"](self)
+
+    @cached_property
+    def flow(self) -> SimpleNamespace:
+        """Torques and speeds along the power path, see :func:`mixerkit.drive.powerflow.power_flow`."""
+        return self.makers["flow"](self)
 
     @cached_property
     def lines(self) -> tuple[Any, ...]:
         """Both shafts as beams, see :func:`mixerkit.parts.shaftline.lines`."""
-        return self.make_lines(self)
+        return self.makers["lines"](self)
 
     @cached_property
     def clutch(self) -> np.ndarray:

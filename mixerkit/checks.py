@@ -163,6 +163,7 @@ class Check:
         return f"{name[0].upper()}{name[1:]}: {asked} asked against {takes}{factor}{where}.{tail}"
 
 
+@lru_cache(maxsize=4096)
 def _plain_letters(words: str) -> str:
     """Words in small letters and digits with dashes between, apostrophes left out."""
     return re.sub(r"[^a-z0-9]+", "-", words.lower().replace("'", "")).strip("-")
@@ -204,6 +205,12 @@ def governing(demand: Any, capacity: Any, safety: float, where: Any = True) -> i
     places = _places(where.tobytes())
     if not len(places):
         return 0
+    if isinstance(capacity, (int, float)) and capacity > 0:
+        # of one capacity the greatest demand has least to spare, and an unknown one comes first
+        here = np.asarray(demand)[places]
+        most = int(here.argmax())
+        if not here[most] * safety <= 0:
+            return int(places[most])
     asked, takes = np.asarray(demand), np.asarray(capacity)
     least = spare_of(
         asked[places] if asked.ndim else asked, takes[places] if takes.ndim else takes, safety

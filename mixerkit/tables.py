@@ -16,7 +16,7 @@ from typing import Any
 import numpy as np
 
 from mixerkit.data_files import data_path
-from mixerkit.frozen import FrozenDict
+from mixerkit.frozen import FrozenDict, frozen
 from mixerkit.records import nearest
 from mixerkit.units import Q_, InputError, show
 
@@ -55,6 +55,10 @@ class Table:
 
     name: str
     rows: tuple[Row, ...]
+
+    def __hash__(self) -> int:
+        # rows hold dicts; equal tables have equal names and lengths, which is enough for a key
+        return hash((self.name, len(self.rows)))
 
     def __iter__(self) -> Iterator[Row]:
         return iter(self.rows)
@@ -95,7 +99,7 @@ class Table:
 
     def column(self, name: str) -> np.ndarray:
         """Give a column as an array of plain numbers or texts; see the header for the unit."""
-        return np.array([row.plain[name] for row in self.rows])
+        return _column(self, name)
 
     def only(self, column: str, value: str) -> Table:
         """Give the part of the table whose column holds a text.
@@ -105,7 +109,7 @@ class Table:
         >>> len(table("keys").only("series", "inch")) < len(table("keys"))
         True
         """
-        return Table(self.name, tuple(row for row in self.rows if row.plain[column] == value))
+        return _only(self, column, value)
 
     def bracket(self, value: float, low: str, high: str) -> Row:
         """Find the row with ``low < value <= high``, all plain numbers in the header's unit.
@@ -124,6 +128,16 @@ class Table:
             f"{show(value, unit)} is outside the table of {self.name}, which covers "
             f"above {show(lowest, unit)} to {show(highest, unit)}."
         )
+
+
+@functools.lru_cache(maxsize=256)
+def _only(of: Table, column: str, value: str) -> Table:
+    return Table(of.name, tuple(row for row in of.rows if row.plain[column] == value))
+
+
+@functools.lru_cache(maxsize=256)
+def _column(of: Table, name: str) -> np.ndarray:
+    return frozen(np.array([row.plain[name] for row in of.rows]))
 
 
 @functools.cache

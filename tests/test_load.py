@@ -95,7 +95,7 @@ def test_phases_that_pass_and_phases_that_do_not():
 
 
 def test_the_check_names_the_pair_and_the_cure_cures():
-    crowded = DEMO.with_values({"paddles.set_angle": "20 deg"})
+    crowded = DEMO.with_values({"paddles.set_angle": "80 deg"})
     failing = [one for one in assess(crowded).checks if one.verdict == "fails"]
     assert any(one.name.startswith("paddles clear each other") for one in failing)
     assert any("paddle 1 of shaft 1" in one.reason for one in failing)

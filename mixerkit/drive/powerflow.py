@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from types import SimpleNamespace
 
 import numpy as np
@@ -116,6 +117,13 @@ def _path_in_use(case: Case) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
         path, here = getattr(case.plain.paths, name), case.clutch == name
         lever[here] = gearpaths.path_torque.plain(1.0, path.tooth_counts, path.mesh_efficiency)
         kept[here] = gearpaths.path_efficiency(path.tooth_counts, path.mesh_efficiency)
-        speeds = gearpaths.solve_speeds(counts, [name], case.plain.clutch.shaft)
-        relative[here] = speeds["shaft 2"]
+        relative[here] = _speed_of_2(tuple(counts.items()), name, case.plain.clutch.shaft)
     return lever, kept, relative
+
+
+@lru_cache(maxsize=512)
+def _speed_of_2(
+    counts: tuple[tuple[str, tuple[int, ...]], ...], engaged: str, clutch: int
+) -> float:
+    """Speed of shaft 2 for one turn of shaft 1; most knobs leave the teeth as they are."""
+    return gearpaths.solve_speeds(dict(counts), [engaged], clutch)["shaft 2"]

@@ -13,12 +13,14 @@ import math
 import time
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
+from functools import cached_property
 from types import MappingProxyType
 from typing import Any
 
-from mixerkit.assess import Assessment, assess, checks_of
+from mixerkit.assess import Assessment, assess, work_out
 from mixerkit.checks import Check
 from mixerkit.design import Design
+from mixerkit.explore.reads import made_by
 from mixerkit.explore.settable import BOUGHT, Axis, axes, bought, choices, settled
 from mixerkit.units import InputError
 
@@ -26,8 +28,12 @@ __all__ = ["Mending", "Remedy", "mend", "written"]
 
 FEW = 3
 """Remedies said of one check."""
+_ENOUGH = 2
+"""Harmless remedies after which no more of the changes that a check names are tried."""
 _FAR = 0.8
 """Moved by more than this power of two, a value makes another machine (common practice)."""
+_BREAKS_MENDED = 3
+"""Checks that a change breaks, up to which one more choice may mend them all."""
 _A_PURCHASE = 0.5
 """How far another motor or box is from the one there is, on the same scale (common practice)."""
 _PATIENCE = 300.0
@@ -220,7 +226,8 @@ class _Bench:
     found: Assessment
     patience: float
     _whole: dict[str, Assessment | None] = field(default_factory=dict)
-    _some: dict[tuple[str, str], dict[str, Check] | None] = field(default_factory=dict)
+    _some: dict[tuple[Any, str], dict[str, Check] | None] = field(default_factory=dict)
+    _bought: dict[str, list[dict[str, Any]]] = field(default_factory=dict)
     _ends: float = 0.0
 
     def __post_init__(self) -> None:
@@ -230,6 +237,17 @@ class _Bench:
         self.failing = {one.id for one in self.found.checks if one.verdict == "fails"}
 
     # ------------------------------------------------------------------ trying
+
+    @cached_property
+    def made(self) -> dict[str, tuple[Any, frozenset[str]]]:
+        """What makes each check, and the fields read for it; no other field can mend it."""
+        return made_by(self.found)
+
+    def bought(self, thing: str) -> list[dict[str, Any]]:
+        """Other motors or boxes, listed once."""
+        if thing not in self._bought:
+            self._bought[thing] = bought(self.design, thing)
+        return self._bought[thing]
 
     @property
     def late(self) -> bool:
@@ -247,22 +265,25 @@ class _Bench:
 
     def spare(self, check: Check, values: Mapping[str, Any]) -> float | None:
         """Spare of a check with a change, or none where it is refused or the check is gone."""
-        stage = check.stage
-        key = (stage, json.dumps(dict(values), sort_keys=True))
+        maker, _ = self.made[check.id]
+        key = (maker, json.dumps(dict(values), sort_keys=True))
         if key not in self._some:
             known = self._whole.get(key[1])
             try:
-                found = (
-                    known.checks
-                    if known
-                    else checks_of(self.design.with_values(dict(values)), [stage])
-                )
-                self._some[key] = {one.id: one for one in found}
+                self._some[key] = {
+                    one.id: one for one in (known.checks if known else self._made(maker, values))
+                }
             except InputError:
                 self._some[key] = None
         those = self._some[key]
         one = those.get(check.id) if those else None
         return None if one is None else one.spare if one.verdict == "fails" else max(one.spare, 1.0)
+
+    def _made(self, maker: Any, values: Mapping[str, Any]) -> tuple[Check, ...]:
+        """Checks of one maker with a change, which is quicker than all of them; all for the ladder."""
+        changed = self.design.with_values(dict(values))
+        only = None if maker is None else [maker]
+        return work_out(changed.plain, changed.show_units, only)[1]
 
     def holds(self, check: Check, values: Mapping[str, Any]) -> bool:
         spare = self.spare(check, values)
@@ -345,7 +366,7 @@ class _Bench:
     def candidates(self, check: Check, change: Any) -> Iterator[Mapping[str, Any]]:
         """Changes that make a check hold by itself, from one that it names."""
         if isinstance(change, str) and change in BOUGHT:
-            held = (values for values in bought(self.design, change) if self.holds(check, values))
+            held = (values for values in self.bought(change) if self.holds(check, values))
             first = next(held, None)
             if first:
                 yield first
@@ -428,7 +449,7 @@ class _Bench:
         """Remedies from the changes that a check names."""
         found: list[Remedy] = []
         for change in check.fix:
-            if self.late or sum(not one.breaks for one in found) >= few:
+            if self.late or sum(not one.breaks for one in found) >= min(few, _ENOUGH):
                 break
             for values in self.candidates(check, change):
                 remedy = self.remedy(check, values)
@@ -440,12 +461,12 @@ class _Bench:
                     break
         if found and not any(not one.breaks for one in found):
             found.sort(key=lambda one: len(one.breaks))
-            found[:few] = [self.joined(check, one) for one in found[:few]]
+            found[:1] = [self.joined(check, one) for one in found[:1]]
         return found
 
     def joined(self, check: Check, remedy: Remedy) -> Remedy:
         """A remedy with one more choice that mends what it breaks, where there is one."""
-        if not remedy.breaks or self.late:
+        if not 0 < len(remedy.breaks) <= _BREAKS_MENDED or self.late:
             return remedy
         there = self.whole(remedy.values)
         if there is None:
@@ -465,10 +486,12 @@ class _Bench:
     def sweep(self, check: Check) -> tuple[list[Mapping[str, Any]], bool]:
         """Move every choice through its whole range; the changes that help, and whether time sufficed."""
         found: list[Mapping[str, Any]] = []
+        read = self.made[check.id][1]
         for thing in BOUGHT:
-            found += [one for one in bought(self.design, thing) if self.holds(check, one)][:1]
+            if any(name.startswith(f"{thing}.") for name in read):
+                found += [one for one in self.bought(thing) if self.holds(check, one)][:1]
         near = f"{check.stage} {check.part}".replace("_", " ")
-        names = [name for name, _ in choices()]
+        names = [name for name, _ in choices() if name in read]
         # what belongs to the part itself comes first, so that enough is found soon
         names.sort(key=lambda name: name.split(".")[0].replace("_", " ") not in near)
         for name in names:

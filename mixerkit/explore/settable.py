@@ -173,7 +173,9 @@ def settled(design: Design, dotted: str, value: Any) -> list[Any]:
     Examples
     --------
     >>> settled(Design.demo(), "shaft_1.diameter", 46.3)
-    ['48 mm', '46.31 mm', '46.3 mm']
+    ['48 mm']
+    >>> settled(Design.demo(), "clutch.overlap", 8.386)
+    ['8.5 mm', '8.39 mm', '8.38 mm']
     """
     record, name, kind = design.field(dotted)
     value = value.item() if isinstance(value, np.generic) else value
@@ -278,7 +280,7 @@ def _boxes(design: Design) -> list[dict[str, Any]]:
         table("reducers"),
         key=lambda row: (row.kind != box.kind, abs(row.plain["rated_torque"] - box.rated_torque)),
     )
-    found = []
+    found, flange = [], design.to_table()["motor"]["shaft_end"]
     for row in table("reducers"):
         one = row.plain
         alike = (one["ratio"] / box.ratio, one["rated_torque"] / box.rated_torque)
@@ -294,7 +296,7 @@ def _boxes(design: Design) -> list[dict[str, Any]]:
             "reducer.thermal_power": f"{one['thermal_power']:g} kW",
             "reducer.output_bore": f"{one['output_bore']:g} mm",
             "reducer.radial_load": f"{one['radial_load']:g} N",
-            "reducer.input_bore": design.to_table()["motor"]["shaft_end"],
+            "reducer.input_bore": flange,
         }
         if mass > 0:
             values["reducer.mass"] = f"{mass:.4g} kg"

@@ -5,6 +5,7 @@ In cross-section it is two half-round bottoms about the shafts with straight wal
 
 from __future__ import annotations
 
+from functools import lru_cache
 from math import pi
 from types import SimpleNamespace
 from typing import Any
@@ -13,6 +14,7 @@ import numpy as np
 
 from mixerkit.cases import Case
 from mixerkit.checks import Change, Check, Say
+from mixerkit.frozen import frozen
 from mixerkit.load import clay
 from mixerkit.load.blades import projected_width
 from mixerkit.units import in_units
@@ -104,15 +106,23 @@ def batch_volume(plain: SimpleNamespace) -> float:
 
 def _section(plain: SimpleNamespace) -> tuple[np.ndarray, np.ndarray]:
     """Heights over the shafts in mm, and area of the cross-section below each in mm^2."""
-    blade, apart = plain.paddles, plain.housing.centre_distance
+    blade = plain.paddles
     wall = blade.tip_radius + plain.trough.wall_clearance
-    heights = np.linspace(-wall, blade.tip_radius, _STEPS)
+    return _areas(wall, blade.tip_radius, blade.root_radius, plain.housing.centre_distance)
+
+
+@lru_cache(maxsize=64)
+def _areas(
+    wall: float, tip_radius: float, root_radius: float, apart: float
+) -> tuple[np.ndarray, np.ndarray]:
+    """Heights and areas of :func:`_section` by what they depend on; most knobs leave them as they are."""
+    heights = np.linspace(-wall, tip_radius, _STEPS)
     half = np.sqrt(np.clip(wall**2 - np.minimum(heights, 0.0) ** 2, 0.0, None))
     width = np.where(half > apart / 2, apart + 2 * half, 4 * half)
-    sleeves = 4 * np.sqrt(np.clip(blade.root_radius**2 - heights**2, 0.0, None))
+    sleeves = 4 * np.sqrt(np.clip(root_radius**2 - heights**2, 0.0, None))
     clear = np.clip(width - sleeves, 0.0, None)
     steps = np.diff(heights) * (clear[1:] + clear[:-1]) / 2
-    return heights, np.concatenate([[0.0], np.cumsum(steps)])
+    return frozen((heights, np.concatenate([[0.0], np.cumsum(steps)])))
 
 
 def working_volume(plain: SimpleNamespace) -> float:

@@ -59,6 +59,10 @@ def bearing_for(diameter: float) -> dict | None:
     return max(rows, key=lambda row: row["bore"], default=None)
 
 
+# most knobs leave most notches as they are
+_notch_range = lru_cache(maxsize=4096)(fatigue.notch_range)
+
+
 @lru_cache(maxsize=4096)
 def _factors(notch: str, diameter: float, strength: float, larger: float, fillet: float, hole: float) -> tuple[float, float]:  # fmt: skip
     return fatigue.notch_factors(notch, diameter, strength, larger=larger, fillet=fillet, hole=hole)
@@ -224,14 +228,14 @@ class Line(Sealed):
             known = {}
             for one, hole in listed or [("", 0.0)]:
                 known[one, hole] = _factors(one, size, strength, larger, fillet, hole)
-                why = fatigue.notch_range(one, size, larger, fillet, hole, self.case.system)
+                why = _notch_range(one, size, larger, fillet, hole, self.case.system)
                 if why:
                     self.beyond[i] = why
                 if one == "cross hole":
                     self.holes[i] = max(self.holes[i], hole)
                 self.keyed = self.keyed or one == "keyway"
             self.notches.append(max(known, key=lambda one: known[one][0])[0])
-            factors.append(tuple(np.max(list(known.values()), axis=0)))
+            factors.append(tuple(map(max, zip(*known.values(), strict=True))))
         self.factors = np.array(factors)
         # a hole so large that nothing would be left is said by its own check
         share = np.minimum(self.holes / self.diameters, fatigue.HOLES[1])

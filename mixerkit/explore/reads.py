@@ -1,0 +1,65 @@
+"""Which fields of a design each check reads: what a check does not read cannot mend it."""
+
+from __future__ import annotations
+
+from types import SimpleNamespace
+from typing import Any
+
+from mixerkit.assess import MAKERS, Assessment, Maker, work_out
+
+__all__ = ["made_by"]
+
+
+class _Watched:
+    """A record's plain values, which notes every one that is read."""
+
+    def __init__(self, of: SimpleNamespace, prefix: str, noted: set[str]) -> None:
+        self._of, self._prefix, self._noted = of, prefix, noted
+
+    def __getattr__(self, name: str) -> Any:
+        value = getattr(self._of, name)
+        if isinstance(value, SimpleNamespace):
+            return _Watched(value, f"{self._prefix}{name}.", self._noted)
+        self._noted.add(self._prefix + name)
+        return value
+
+    def changed(self, **values: Any) -> _Watched:
+        bare = {
+            name: one._of if isinstance(one, _Watched) else one  # noqa: SLF001  of its own kind
+            for name, one in values.items()
+        }
+        return _Watched(self._of.changed(**bare), self._prefix, self._noted)  # type: ignore[attr-defined]
+
+
+def made_by(found: Assessment) -> dict[str, tuple[Maker | None, frozenset[str]]]:
+    """Map each check of an assessment to what makes it, and to the fields that are read for that.
+
+    A change of any one field that is not among them leaves the check as it is: all that is read has
+    the same values, so all goes the same way.
+
+    Parameters
+    ----------
+    found : Assessment
+
+    Returns
+    -------
+    dict of str to tuple
+        By id: one of :data:`mixerkit.assess.MAKERS`, or none for the jam's ladder, which stands on all
+        other checks; and dotted names.
+
+    Examples
+    --------
+    >>> from mixerkit import Design, assess
+    >>> made = made_by(assess(Design.demo()))
+    >>> "clutch.dogs" in made["motor.motor.torque-while-mixing"][1]
+    False
+    """
+    plain, system = found.design.plain, found.design.show_units
+    by_id: dict[str, tuple[Maker | None, frozenset[str]]] = {}
+    for maker in MAKERS:
+        noted: set[str] = set()
+        _, checks = work_out(_Watched(plain, "", noted), system, [maker])
+        by_id |= dict.fromkeys((one.id for one in checks), (maker, frozenset(noted)))
+    noted = set()
+    work_out(_Watched(plain, "", noted), system, None)
+    return {one.id: by_id.get(one.id, (None, frozenset(noted))) for one in found.checks}

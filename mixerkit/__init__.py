@@ -13,6 +13,8 @@ if TYPE_CHECKING:
 
 __all__ = ["Q_", "Design", "InputError", "assess", "drive", "load", "parts", "shop"]
 
+__version__ = "0.1.0"
+
 # Loaded when first asked for, so that the command line answers --help and a typing slip at once.
 _HOMES = {"Design": "design", "assess": "assess", "Q_": "units", "InputError": "units"}
 

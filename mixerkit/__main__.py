@@ -89,11 +89,12 @@ def _new(arguments: argparse.Namespace) -> int:
 def _check(arguments: argparse.Namespace) -> int:
     from mixerkit.assess import assess
     from mixerkit.design import Design
+    from mixerkit.show.stamp import covers, fingerprint
     from mixerkit.show.tables import check_text
 
     design = Design.read(arguments.file)
     found = assess(design)
-    print(f"{design.name}, fingerprint {design.fingerprint}\n")
+    print(f"{design.name}; {fingerprint(design)}: {covers()}\n")
     print(check_text(found.checks, why=arguments.why))
     print(f"\n{found.verdict}. Least to spare: {found.weakest.sentence()}")
     return 1 if found.verdict == "fails" else 0
@@ -121,17 +122,17 @@ def _sheets(arguments: argparse.Namespace) -> int:
     from mixerkit.show.sheets import write_sheets
 
     design, shop = Design.read(arguments.file), read_workshop(arguments.shop)
+    found = assess(design)
     papers = ["a4", "letter"] if arguments.paper == "both" else [arguments.paper]
     written = [
-        path for paper in papers for path in write_sheets(design, shop, arguments.out, paper)
+        path for paper in papers for path in write_sheets(design, shop, arguments.out, paper, found)
     ]
     print(
         f"{len(set(written))} files written to {arguments.out}; print {written[0].name} on one side each"
     )
-    verdict = assess(design).verdict
-    if verdict == "fails":
+    if found.verdict == "fails":
         print("The design does not hold yet: mend it before metal is cut.", file=sys.stderr)
-    return 1 if verdict == "fails" else 0
+    return 1 if found.verdict == "fails" else 0
 
 
 def _gates(arguments: argparse.Namespace) -> int:
@@ -140,13 +141,14 @@ def _gates(arguments: argparse.Namespace) -> int:
     from mixerkit.explore.salvage import ways_out
     from mixerkit.shop.measurements import read_measurements
     from mixerkit.shop.workshop import read_workshop
+    from mixerkit.show.stamp import covers, fingerprint
 
     design, shop = Design.read(arguments.file), read_workshop(arguments.shop)
     made = read_measurements(arguments.measured)
     found = review(design, made, shop)
     progress = _Progress()
     print(
-        f"{design.name}, fingerprint {design.fingerprint}: {len(found.findings)} measurements, {len(found.alarms)} not as drawn\n"
+        f"{design.name}; {fingerprint(design, shop, made)}: {covers(shop, made)}\n{len(found.findings)} measurements, {len(found.alarms)} not as drawn\n"
     )
     said: set[str] = set()
     for gate in found.gates:

@@ -8,11 +8,13 @@ gathers the sentences of all its fields.
 
 from __future__ import annotations
 
+import contextlib
 import dataclasses
 import difflib
 import math
 import re
 from dataclasses import dataclass, field, fields
+from datetime import date
 from functools import cached_property
 from typing import Any, ClassVar, Self, dataclass_transform
 
@@ -25,6 +27,7 @@ __all__ = [
     "Kind",
     "Record",
     "choice",
+    "day",
     "kind_of",
     "nearest",
     "number",
@@ -274,6 +277,23 @@ class WordsKind(Kind):
 
 
 @dataclass(frozen=True)
+class DayKind(Kind):
+    """A day as year-month-day, or an empty text for none."""
+
+    def read(self, raw: Any) -> str:
+        # a TOML file may also have it without quotes; with an hour it would be more than a day
+        text = raw.isoformat() if isinstance(raw, date) else raw
+        if text == "":
+            return ""
+        with contextlib.suppress(ValueError):
+            if isinstance(text, str) and re.fullmatch(r"[0-9]{4}-[0-9]{2}-[0-9]{2}", text):
+                return date.fromisoformat(text).isoformat()
+        raise InputError(
+            f'"{raw}" does not fit; a day as year-month-day is wanted, for example "{self.example}".'
+        )
+
+
+@dataclass(frozen=True)
 class YesNoKind(Kind):
     """True or false."""
 
@@ -377,6 +397,11 @@ def choice(options: tuple[str, ...], meaning: str, default: str | None = None) -
     return _field(WordsKind(meaning, options[0], options), default)
 
 
+def day(meaning: str, example: str) -> Any:
+    """Declare a field for a day, empty if left out."""
+    return _field(DayKind(meaning, example), "")
+
+
 def yes_no(meaning: str, *, default: bool | None = None) -> Any:
     """Declare a field that is true or false."""
     return _field(YesNoKind(meaning, "true"), default)
@@ -414,6 +439,7 @@ def kind_of(record: type[Record] | Record, name: str) -> Kind:
         wholes,
         words,
         choice,
+        day,
         yes_no,
         section,
     ),
@@ -539,7 +565,7 @@ class Record:
             return ", ".join(said) or "none"
         if isinstance(value, tuple):
             return ", ".join(f"{one:g}" for one in value) or "none"
-        return f"{value:g}" if isinstance(value, float) else str(value)
+        return f"{value:g}" if isinstance(value, float) else str(value) or "none"
 
 
 def knob_unit(kind: Kind, system: str) -> str:

@@ -54,6 +54,10 @@ def _drawing() -> tuple[Any, Any]:
 
 def _text_of(drawing: Any) -> str:
     stream = io.StringIO()
+    # the library adds these in the order of a set, which is another one in another process
+    listed = drawing.classes
+    listed.add_required_classes(drawing.dxfversion)
+    listed.classes = dict(sorted(listed.classes.items(), key=lambda one: str(one[0])))
     with _same_each_time():
         drawing.write(stream)
     return stream.getvalue()

@@ -14,6 +14,7 @@ import browser
 import ezdxf
 import pytest
 
+import mixerkit
 from mixerkit import Design, InputError, __version__, assess
 from mixerkit.__main__ import main
 from mixerkit.data_files import data_path
@@ -309,7 +310,7 @@ def test_the_fingerprint_changes_with_design_shop_sizes_and_kit(monkeypatch):
             )
         ),
     ]  # fmt: skip
-    monkeypatch.setattr(stamp, "__version__", __version__ + ".1")
+    monkeypatch.setattr(mixerkit, "__version__", __version__ + ".1")
     listed.append(stamp.fingerprint(design, SHOP))
     assert len(set(listed)) == len(listed)
     assert all(re.fullmatch(r"[0-9a-f]{8}", one) for one in listed)

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from datetime import UTC, date, datetime
 from typing import Any
 
-from mixerkit import __version__
+import mixerkit
 from mixerkit.assess import Assessment
 from mixerkit.checks import Check
 from mixerkit.design import Design
@@ -102,7 +102,7 @@ def fingerprint(
     -------
     str
     """
-    said = [design.to_table(), _values(shop), _values(sizes), __version__]
+    said = [design.to_table(), _values(shop), _values(sizes), mixerkit.__version__]
     canonical = json.dumps(said, sort_keys=True, ensure_ascii=False)
     return hashlib.sha256(canonical.encode()).hexdigest()[:8]
 
@@ -116,7 +116,7 @@ def covers(shop: Workshop | None = None, sizes: Measurements | None = None) -> s
     'fingerprint of design and kit ...'
     """
     parts = ["design", *(["shop"] if shop else []), *(["sizes as made"] if sizes else [])]
-    return f"fingerprint of {', '.join(parts)} and kit {__version__}"
+    return f"fingerprint of {', '.join(parts)} and kit {mixerkit.__version__}"
 
 
 def _values(thing: Any) -> Any:

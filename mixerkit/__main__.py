@@ -104,6 +104,7 @@ def _check(arguments: argparse.Namespace) -> int:
     from mixerkit.assess import assess
     from mixerkit.design import Design
     from mixerkit.show.answer import answer_json, answer_text
+    from mixerkit.show.stamp import covers, fingerprint
 
     design = Design.read(arguments.file)
     found = assess(design)
@@ -117,7 +118,7 @@ def _check(arguments: argparse.Namespace) -> int:
 
         print(json.dumps(answer_json(found, mending), indent=1, allow_nan=False))
     else:
-        print(f"{design.name}, fingerprint {design.fingerprint}")
+        print(f"{design.name}; {fingerprint(design)}: {covers()}")
         everything = arguments.all or arguments.why
         print(answer_text(found, mending, everything=everything, why=arguments.why))
         print(f"\nLeast to spare: {found.weakest.sentence()}")
@@ -177,17 +178,17 @@ def _sheets(arguments: argparse.Namespace) -> int:
     from mixerkit.show.sheets import write_sheets
 
     design, shop = Design.read(arguments.file), read_workshop(arguments.shop)
+    found = assess(design)
     papers = ["a4", "letter"] if arguments.paper == "both" else [arguments.paper]
     written = [
-        path for paper in papers for path in write_sheets(design, shop, arguments.out, paper)
+        path for paper in papers for path in write_sheets(design, shop, arguments.out, paper, found)
     ]
     print(
         f"{len(set(written))} files written to {arguments.out}; print {written[0].name} on one side each"
     )
-    verdict = assess(design).verdict
-    if verdict == "fails":
+    if found.verdict == "fails":
         print("The design does not hold yet: mend it before metal is cut.", file=sys.stderr)
-    return 1 if verdict == "fails" else 0
+    return 1 if found.verdict == "fails" else 0
 
 
 def _gates(arguments: argparse.Namespace) -> int:
@@ -196,13 +197,14 @@ def _gates(arguments: argparse.Namespace) -> int:
     from mixerkit.explore.salvage import ways_out
     from mixerkit.shop.measurements import read_measurements
     from mixerkit.shop.workshop import read_workshop
+    from mixerkit.show.stamp import covers, fingerprint
 
     design, shop = Design.read(arguments.file), read_workshop(arguments.shop)
     made = read_measurements(arguments.measured)
     found = review(design, made, shop)
     progress = _Progress()
     print(
-        f"{design.name}, fingerprint {design.fingerprint}: {len(found.findings)} measurements, {len(found.alarms)} not as drawn\n"
+        f"{design.name}; {fingerprint(design, shop, made)}: {covers(shop, made)}\n{len(found.findings)} measurements, {len(found.alarms)} not as drawn\n"
     )
     said: set[str] = set()
     for gate in found.gates:

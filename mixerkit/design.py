@@ -17,6 +17,7 @@ from mixerkit.records import (
     Kind,
     Record,
     choice,
+    day,
     kind_of,
     nearest,
     section,
@@ -75,13 +76,16 @@ class Design(Record, role="choice"):
 
     Attributes
     ----------
-    format, name, show_units : int, str, str
+    format, name, date, show_units : int, str, str, str
     batch, clay, trough, supply, motor, reducer, paths, clutch, housing : Record
     paddles, shaft_1, shaft_2, sleeve, hubs, bearings, fuse, guard, safety, ranges : Record
     """
 
     format: int = whole(1, 9999, "number of the file's form", "1", FORMAT)
     name: str = words("what this machine is called on sheets", "Our clay mixer")
+    date: str = day(
+        "day that stands on sheets and report; the day of printing if left out", "2026-03-01"
+    )
     show_units: str = choice(("metric", "inch"), "units shown on sheets and in tables", "metric")
     batch: Batch = section(Batch, "what goes into the trough")
     clay: Clay = section(Clay, "the clay")

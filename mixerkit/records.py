@@ -8,12 +8,14 @@ gathers the sentences of all its fields.
 
 from __future__ import annotations
 
+import contextlib
 import dataclasses
 import difflib
 import math
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field, fields
+from datetime import date
 from functools import cached_property
 from types import MappingProxyType
 from typing import Any, ClassVar, Self, dataclass_transform
@@ -28,6 +30,7 @@ __all__ = [
     "Kind",
     "Record",
     "choice",
+    "day",
     "kind_of",
     "nearest",
     "number",
@@ -285,6 +288,23 @@ class WordsKind(Kind):
 
 
 @dataclass(frozen=True)
+class DayKind(Kind):
+    """A day as year-month-day, or an empty text for none."""
+
+    def read(self, raw: Any) -> str:
+        # a TOML file may also have it without quotes; with an hour it would be more than a day
+        text = raw.isoformat() if isinstance(raw, date) else raw
+        if text == "":
+            return ""
+        with contextlib.suppress(ValueError):
+            if isinstance(text, str) and re.fullmatch(r"[0-9]{4}-[0-9]{2}-[0-9]{2}", text):
+                return date.fromisoformat(text).isoformat()
+        raise InputError(
+            f'"{raw}" does not fit; a day as year-month-day is wanted, for example "{self.example}".'
+        )
+
+
+@dataclass(frozen=True)
 class YesNoKind(Kind):
     """True or false."""
 
@@ -400,6 +420,11 @@ def choice(
     return _field(WordsKind(meaning, options[0], options, role=role), default)
 
 
+def day(meaning: str, example: str) -> Any:
+    """Declare a field for a day, empty if left out."""
+    return _field(DayKind(meaning, example), "")
+
+
 def yes_no(meaning: str, *, default: bool | None = None) -> Any:
     """Declare a field that is true or false."""
     return _field(YesNoKind(meaning, "true"), default)
@@ -437,6 +462,7 @@ def kind_of(record: type[Record] | Record, name: str) -> Kind:
         wholes,
         words,
         choice,
+        day,
         yes_no,
         section,
     ),
@@ -583,7 +609,7 @@ class Record:
             return ", ".join(said) or "none"
         if isinstance(value, tuple):
             return ", ".join(f"{one:g}" for one in value) or "none"
-        return f"{value:g}" if isinstance(value, float) else str(value)
+        return f"{value:g}" if isinstance(value, float) else str(value) or "none"
 
 
 def knob_unit(kind: Kind, system: str) -> str:

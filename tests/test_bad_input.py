@@ -2,6 +2,7 @@
 
 import copy
 import re
+from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
@@ -11,6 +12,7 @@ from mixerkit import Design, InputError
 from mixerkit.__main__ import main
 from mixerkit.data_files import data_path
 from mixerkit.records import (
+    DayKind,
     NumberKind,
     NumbersKind,
     PlacesKind,
@@ -199,6 +201,16 @@ def wrong_values(kind):
         return [*common, 1.5, "one", True, -(10**9), 10**9]
     if isinstance(kind, WholesKind):
         return [*common, 3, "30, 30", [1.5, 2], [0, 0], [30] * 9]
+    if isinstance(kind, DayKind):
+        return [
+            *common,
+            20260301,
+            True,
+            "2026-3-1",
+            "1 March 2026",
+            "2026-02-30",
+            datetime(2026, 3, 1, 9, tzinfo=UTC),
+        ]
     if isinstance(kind, YesNoKind):
         return [*common, "yes", 1]
     return [*common, 3, True, "x" * 500, "no such option" if kind.options else ""]

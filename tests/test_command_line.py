@@ -9,7 +9,9 @@ import pytest
 from mixerkit import Design, assess
 from mixerkit.__main__ import main
 from mixerkit.data_files import data_path
+from mixerkit.shop.workshop import read_workshop
 from mixerkit.show.report import PAGE_PICTURES, report_html
+from mixerkit.show.stamp import fingerprint
 
 
 def demo(name):
@@ -83,7 +85,7 @@ def test_report_is_one_page_that_fetches_nothing(name, tmp_path, capsys):
     assert links.found == []
     assert "@import" not in page
     assert page.count("<figure") == len(PAGE_PICTURES)
-    assert Design.demo(name).fingerprint in page
+    assert fingerprint(Design.demo(name), read_workshop()) in page
     for check in assess(Design.demo(name)).checks:
         assert check.shown[0] in page
         assert check.shown[1] in page

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import csv
 import io
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from contextlib import contextmanager
+from html import escape
 from types import SimpleNamespace
 from typing import Any
 
@@ -21,10 +23,28 @@ LAYERS = {"finished edge": 7, "edge as cut": 5, "torch path": 1, "holes": 3, "ce
 """Layers of the DXF files, plainly named, with their colour numbers."""
 
 
-def _drawing() -> tuple[Any, Any]:
+STOPPED = "do not cut"
+"""Layer that only the drawings of a design that fails have."""
+
+
+@contextmanager
+def _same_each_time() -> Iterator[None]:
+    """Keep the hour and fresh identity numbers out of a file, so that the same design gives the same one."""
     import ezdxf  # here, because only writing files needs it
 
-    drawing = ezdxf.new("R2010", setup=True)
+    before = ezdxf.options.write_fixed_meta_data_for_testing
+    ezdxf.options.write_fixed_meta_data_for_testing = True
+    try:
+        yield
+    finally:
+        ezdxf.options.write_fixed_meta_data_for_testing = before
+
+
+def _drawing() -> tuple[Any, Any]:
+    import ezdxf
+
+    with _same_each_time():
+        drawing = ezdxf.new("R2010", setup=True)
     drawing.header["$INSUNITS"] = 4  # millimetres: DXF reference, header variables
     drawing.header["$MEASUREMENT"] = 1
     for name, colour in LAYERS.items():
@@ -34,7 +54,12 @@ def _drawing() -> tuple[Any, Any]:
 
 def _text_of(drawing: Any) -> str:
     stream = io.StringIO()
-    drawing.write(stream)
+    # the library adds these in the order of a set, which is another one in another process
+    listed = drawing.classes
+    listed.add_required_classes(drawing.dxfversion)
+    listed.classes = dict(sorted(listed.classes.items(), key=lambda one: str(one[0])))
+    with _same_each_time():
+        drawing.write(stream)
     return stream.getvalue()
 
 
@@ -43,7 +68,19 @@ def _box(space: Any, low: tuple[float, float], high: tuple[float, float], layer:
     space.add_lwpolyline(corners, close=True, dxfattribs={"layer": layer})
 
 
-def plate_dxf(plain: SimpleNamespace, which: str, shop: Workshop) -> str:
+def _stop(drawing: Any, stop: Sequence[str], at: tuple[float, float]) -> None:
+    """Write upwards from a place why nothing may be cut, on a layer of its own."""
+    if not stop:
+        return
+    drawing.layers.add(STOPPED, color=1)
+    space, (x, y) = drawing.modelspace(), at
+    for k, line in enumerate(reversed(stop)):
+        height = 14 if k == len(stop) - 1 else 5
+        space.add_text(line, height=height, dxfattribs={"layer": STOPPED}).set_placement((x, y))
+        y += 8
+
+
+def plate_dxf(plain: SimpleNamespace, which: str, shop: Workshop, stop: Sequence[str] = ()) -> str:
     """Write one gear plate as DXF in millimetres, as seen from the reduction box.
 
     The corner of the two marked edges, finished, is the origin. The torch path lies half a cut width
@@ -57,6 +94,8 @@ def plate_dxf(plain: SimpleNamespace, which: str, shop: Workshop) -> str:
     which : str
         ``"reducer"`` or ``"trough"``.
     shop : Workshop
+    stop : sequence of str
+        Why nothing may be cut yet, a line each; written on a layer of their own.
 
     Returns
     -------
@@ -84,10 +123,11 @@ def plate_dxf(plain: SimpleNamespace, which: str, shop: Workshop) -> str:
     space.add_text(
         f"plate at the {which}, seen from the reduction box, {one.thickness:g} mm", height=6, dxfattribs={"layer": "words"}
     ).set_placement((4, -14))  # fmt: skip
+    _stop(drawing, stop, (0, one.height + path + 8))
     return _text_of(drawing)
 
 
-def gear_dxf(plain: SimpleNamespace, name: str, shop: Workshop) -> str:
+def gear_dxf(plain: SimpleNamespace, name: str, shop: Workshop, stop: Sequence[str] = ()) -> str:
     """Write one gear as DXF in millimetres: true outline, bore, blank and pitch circle.
 
     Parameters
@@ -96,6 +136,8 @@ def gear_dxf(plain: SimpleNamespace, name: str, shop: Workshop) -> str:
     name : str
         A key of :data:`mixerkit.shop.blanks.GEARS`.
     shop : Workshop
+    stop : sequence of str
+        As for :func:`plate_dxf`.
 
     Returns
     -------
@@ -108,6 +150,7 @@ def gear_dxf(plain: SimpleNamespace, name: str, shop: Workshop) -> str:
     space.add_circle((0, 0), one.outside[0] / 2, dxfattribs={"layer": "edge as cut"})
     space.add_circle((0, 0), one.module * one.count / 2, dxfattribs={"layer": "centre marks"})
     space.add_text(f"{one.words}: {one.count} teeth", height=4, dxfattribs={"layer": "words"}).set_placement((one.outside[0] / 2 + 5, 0))  # fmt: skip
+    _stop(drawing, stop, (-one.outside[0] / 2, one.outside[0] / 2 + 8))
     return _text_of(drawing)
 
 
@@ -115,13 +158,13 @@ def _outline(one: SimpleNamespace) -> np.ndarray:
     return gear_outline(one.module, one.count, one.shift, thinning=one.thinning)
 
 
-def gear_svg(plain: SimpleNamespace, name: str, shop: Workshop) -> str:
+def gear_svg(plain: SimpleNamespace, name: str, shop: Workshop, stop: Sequence[str] = ()) -> str:
     """Write one gear's true outline as SVG at full size, in millimetres.
 
     Parameters
     ----------
-    plain, name, shop
-        As for :func:`gear_dxf`.
+    plain, name, shop, stop
+        As for :func:`gear_dxf`; the lines stand above the gear.
 
     Returns
     -------
@@ -130,19 +173,30 @@ def gear_svg(plain: SimpleNamespace, name: str, shop: Workshop) -> str:
     one = gear_blank(plain, name, shop)
     half = one.outside[0] / 2 + 2
     points = " ".join(f"{x:.4f},{-y:.4f}" for x, y in _outline(one))
+    # sized by the gear and the longest line, taking a letter as 0.62 and a capital as 0.8 of its height
+    large = 2 * half / (0.8 * len(stop[0]) if stop else 1)
+    small = min(large / 3, 2 * half / (0.62 * max(map(len, stop), default=1) + 2))
+    above = 1.3 * large + 1.5 * small * len(stop) if stop else 0.0
+    lines = "".join(
+        f'<text x="{-half + small:.4f}" y="{-half - above + large + 1.5 * small * k:.4f}" font-family="sans-serif" '
+        f'font-size="{small if k else large:.4f}" font-weight="{400 if k else 700}">{escape(line)}</text>\n'
+        for k, line in enumerate(stop)
+    )
     return (
-        f'<svg xmlns="http://www.w3.org/2000/svg" width="{2 * half:.3f}mm" height="{2 * half:.3f}mm" '
-        f'viewBox="{-half:.4f} {-half:.4f} {2 * half:.4f} {2 * half:.4f}">\n'
+        f'<svg xmlns="http://www.w3.org/2000/svg" width="{2 * half:.3f}mm" height="{2 * half + above:.3f}mm" '
+        f'viewBox="{-half:.4f} {-half - above:.4f} {2 * half:.4f} {2 * half + above:.4f}">\n'
         f"<title>{one.words}: {one.count} teeth, module {one.module:g} mm</title>\n"
         f'<polygon points="{points}" fill="none" stroke="black" stroke-width="0.2"/>\n'
-        f'<circle r="{one.bore[0] / 2:.4f}" fill="none" stroke="black" stroke-width="0.2"/>\n</svg>\n'
+        f'<circle r="{one.bore[0] / 2:.4f}" fill="none" stroke="black" stroke-width="0.2"/>\n'
+        f"{lines}</svg>\n"
     )
 
 
-def as_csv(heads: Sequence[str], rows: Iterable[Sequence[Any]]) -> str:
-    """Write rows as CSV."""
+def as_csv(heads: Sequence[str], rows: Iterable[Sequence[Any]], stop: Sequence[str] = ()) -> str:
+    """Write rows as CSV, and above them why nothing may be cut yet, in one cell a line."""
     stream = io.StringIO()
     writer = csv.writer(stream, lineterminator="\n")
+    writer.writerows([line] for line in stop)
     writer.writerow(heads)
     writer.writerows(rows)
     return stream.getvalue()

@@ -43,6 +43,7 @@ from typing import Any
 from mixerkit.assess import Assessment
 from mixerkit.checks import Check
 from mixerkit.explore.mend import Mending, Remedy
+from mixerkit.show.stamp import fingerprint
 from mixerkit.version import VERSION
 
 __all__ = ["SCHEMA", "answer_json", "answer_text", "named"]
@@ -69,7 +70,7 @@ def answer_json(found: Assessment, mending: Mending | None) -> dict[str, Any]:
         "schema": SCHEMA,
         "kit": VERSION,
         "design": found.design.name,
-        "fingerprint": found.design.fingerprint,
+        "fingerprint": fingerprint(found.design),
         "verdict": found.verdict,
         "units": found.design.show_units,
         "remedies_sought": mending is not None,

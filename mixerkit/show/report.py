@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from datetime import date, datetime
+from datetime import date
 from pathlib import Path
 from typing import Any
 
@@ -23,6 +23,7 @@ from mixerkit.show import driveplots, gearplots, loadplots, plots, shaftplots
 from mixerkit.show.cautions import CAUTIONS
 from mixerkit.show.marks import MARKS, spare_text
 from mixerkit.show.sheets import ready_sheets
+from mixerkit.show.stamp import STOP, stamp_of
 from mixerkit.show.style import as_png, as_svg
 from mixerkit.show.tables import check_html
 from mixerkit.units import InputError, show
@@ -58,7 +59,7 @@ def report_html(
     ----------
     assessment : Assessment
     on : datetime.date, optional
-        Date on the page; today, if not given.
+        Date on the page; see :func:`mixerkit.show.stamp.day_of`.
     shop : Workshop, optional
         The demo shop, if not given.
     progress : callable
@@ -68,7 +69,8 @@ def report_html(
     -------
     str
     """
-    design = assessment.design
+    design, shop = assessment.design, shop or read_workshop()
+    stamp = stamp_of(assessment, shop, on=on)
     counts = {
         verdict: sum(one.verdict == verdict for one in assessment.checks) for verdict in MARKS
     }
@@ -80,10 +82,11 @@ def report_html(
     progress("trying motors")
     motors = search.motors(design)
     progress("making shop sheets")
-    appendix = ready_sheets(design, shop or read_workshop())
+    appendix = ready_sheets(design, shop)
     return _ENVIRONMENT.get_template("report.html").render(
         design=design,
-        date=(on or datetime.now().astimezone().date()).isoformat(),
+        stamp=stamp,
+        stop=STOP,
         verdict=assessment.verdict,
         mark=MARKS[assessment.verdict],
         counts=counts,

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from datetime import date, datetime
+from datetime import date
 from pathlib import Path
 from typing import Any
 
@@ -11,6 +11,7 @@ import numpy as np
 from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
+from mixerkit.assess import Assessment, assess
 from mixerkit.design import Design, write_atomically
 from mixerkit.drive import dogclutch
 from mixerkit.drive.jam import fuse_torques
@@ -23,6 +24,7 @@ from mixerkit.shop.blanks import gear_blank, gears, limits_of
 from mixerkit.shop.shaftwork import shaft_work
 from mixerkit.shop.workshop import Workshop
 from mixerkit.show.drawing import Drawing, scale_for
+from mixerkit.show.stamp import STOP, stamp_of
 from mixerkit.units import InputError, show
 
 __all__ = [
@@ -485,7 +487,13 @@ def _assembly(plain: Any, words: Words) -> Sheet:
 # ------------------------------------------------------------------------------------------- files
 
 
-def sheets_html(design: Design, shop: Workshop, paper: str = "a4", on: date | None = None) -> str:
+def sheets_html(
+    design: Design,
+    shop: Workshop,
+    paper: str = "a4",
+    on: date | None = None,
+    found: Assessment | None = None,
+) -> str:
     """Write every sheet as one HTML page that prints one side each.
 
     Parameters
@@ -495,7 +503,9 @@ def sheets_html(design: Design, shop: Workshop, paper: str = "a4", on: date | No
     paper : str
         A key of :data:`PAPERS`.
     on : datetime.date, optional
-        Date on the sheets; today, if not given.
+        Date on the sheets; see :func:`mixerkit.show.stamp.day_of`.
+    found : Assessment, optional
+        Of the design, where it has been assessed already; a sheet of one that fails is stamped.
 
     Returns
     -------
@@ -511,16 +521,13 @@ def sheets_html(design: Design, shop: Workshop, paper: str = "a4", on: date | No
     name, wide, high = PAPERS[paper]
     return _ENVIRONMENT.get_template("sheets.html").render(
         design=design,
-        date=_today(on),
+        stamp=stamp_of(found or assess(design), shop, on=on),
+        stop=STOP,
         paper=name,
         wide=wide,
         high=high,
         sheets=ready_sheets(design, shop),
     )
-
-
-def _today(on: date | None) -> str:
-    return (on or datetime.now().astimezone().date()).isoformat()
 
 
 def ready_sheets(design: Design, shop: Workshop) -> list[dict[str, Any]]:
@@ -531,7 +538,7 @@ def ready_sheets(design: Design, shop: Workshop) -> list[dict[str, Any]]:
     ]
 
 
-def write_sheets(design: Design, shop: Workshop, folder: Path, paper: str = "a4") -> list[Path]:
+def write_sheets(design: Design, shop: Workshop, folder: Path, paper: str = "a4", found: Assessment | None = None) -> list[Path]:  # fmt: skip
     """Write the sheets and all files for cutting and checking into a folder.
 
     Parameters
@@ -541,6 +548,8 @@ def write_sheets(design: Design, shop: Workshop, folder: Path, paper: str = "a4"
     folder : pathlib.Path
         Made if it is not there.
     paper : str
+    found : Assessment, optional
+        As for :func:`sheets_html`.
 
     Returns
     -------
@@ -551,22 +560,25 @@ def write_sheets(design: Design, shop: Workshop, folder: Path, paper: str = "a4"
     InputError
         If the folder cannot be made or written to, or the paper is not known.
     """
-    page = sheets_html(design, shop, paper)
+    found = found or assess(design)
+    page = sheets_html(design, shop, paper, found=found)
     try:
         folder.mkdir(parents=True, exist_ok=True)
     except OSError as error:
         raise InputError(f"{folder}: cannot be made a folder ({error.strerror or error}).") from None  # fmt: skip
     path = folder / f"sheets_{paper}.html"
     write_atomically(path, page)
-    return [path, *write_files(design, shop, folder)]
+    return [path, *write_files(design, shop, folder, found)]
 
 
-def write_files(design: Design, shop: Workshop, folder: Path) -> list[Path]:
+def write_files(design: Design, shop: Workshop, folder: Path, found: Assessment | None = None) -> list[Path]:  # fmt: skip
     """Write DXF of plates and gears, SVG of gear outlines, CSV of hole charts and bill of materials.
+
+    Each file of a design that fails says that nothing may be cut, and why.
 
     Parameters
     ----------
-    design, shop, folder
+    design, shop, folder, found
         As for :func:`write_sheets`; the folder must be there.
 
     Returns
@@ -579,29 +591,32 @@ def write_files(design: Design, shop: Workshop, folder: Path) -> list[Path]:
         If a file cannot be written.
     """
     plain, system = design.plain, design.show_units
-    found: dict[str, str] = {}
+    stop = stamp_of(found or assess(design), shop).stop
+    made: dict[str, str] = {}
     for which in holes.PLATES:
-        found[f"plate_{which}.dxf"] = flatpattern.plate_dxf(plain, which, shop)
+        made[f"plate_{which}.dxf"] = flatpattern.plate_dxf(plain, which, shop, stop)
         rows = [
             (hole.name, f"{hole.x:.4f}", f"{hole.y:.4f}", f"{hole.limits[0]:.4f}", f"{hole.limits[1]:.4f}", holes.how_made(hole, shop))
             for hole in holes.plate(plain, which).holes
         ]  # fmt: skip
         heads = ("hole", "x from the edge beside shaft 1, mm", "y from the bottom edge, mm", "least diameter, mm", "most diameter, mm", "made by")  # fmt: skip
-        found[f"holes_{which}.csv"] = flatpattern.as_csv(heads, rows)
+        made[f"holes_{which}.csv"] = flatpattern.as_csv(heads, rows, stop)
     for name in gears(plain):
-        found[f"gear_{name}.dxf"] = flatpattern.gear_dxf(plain, name, shop)
-        found[f"gear_{name}.svg"] = flatpattern.gear_svg(plain, name, shop)
+        made[f"gear_{name}.dxf"] = flatpattern.gear_dxf(plain, name, shop, stop)
+        made[f"gear_{name}.svg"] = flatpattern.gear_svg(plain, name, shop, stop)
         one = gear_blank(plain, name, shop, system)
         exact = indexing.settings(one.count, shop.dividing_ratio, shop.plates)
         if exact:
-            found[f"indexing_{name}.csv"] = flatpattern.as_csv(
+            made[f"indexing_{name}.csv"] = flatpattern.as_csv(
                 ("tooth", "turns", "hole", "angle, deg"),
                 [(*row[:3], f"{row[3]:.6f}") for row in indexing.running_list(one.count, shop.dividing_ratio, exact[0])],
+                stop,
             )  # fmt: skip
-    found["bill_of_materials.csv"] = flatpattern.as_csv(
+    made["bill_of_materials.csv"] = flatpattern.as_csv(
         ("count", "part", "material", "as bought or sawn", "mass of one, kg"),
         [(one.count, one.name, one.material, one.size, f"{one.mass:.4f}") for one in parts_list.parts(plain, shop, system)],
+        stop,
     )  # fmt: skip
-    for name, text in found.items():
+    for name, text in made.items():
         write_atomically(folder / name, text)
-    return [folder / name for name in found]
+    return [folder / name for name in made]

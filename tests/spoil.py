@@ -536,7 +536,9 @@ def shop_in_range(chance: random.Random) -> tuple[str, bytes]:
             ([], [[]], [[2]], [[500]], [list(range(2, 60))], [[15, 16], [49, 49]])
         ),
         "largest_blank": f"{number_in('mm > 0 <= 2000', chance):.6g} mm",
-        "cutters": chance.choice(({}, {"5": []}, {"5": [1, 2, 3, 4, 5, 6, 7, 8]}, {"0.001": [8], "25": [1]})),  # fmt: skip
+        "cutters": chance.choice(
+            ({}, {"5": []}, {"5": [1, 2, 3, 4, 5, 6, 7, 8]}, {"0.001": [8], "25": [1]})
+        ),  # fmt: skip
     }
     for name, record in (("lathe", workshop.Lathe), ("mill", workshop.Mill), ("plasma", workshop.Plasma), ("stock", workshop.Stock)):  # fmt: skip
         if chance.random() < 0.7:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
+import re
 from collections.abc import Iterable, Sequence
 from types import SimpleNamespace
 from typing import Any
@@ -140,12 +141,36 @@ def gear_svg(plain: SimpleNamespace, name: str, shop: Workshop) -> str:
 
 
 def as_csv(heads: Sequence[str], rows: Iterable[Sequence[Any]]) -> str:
-    """Write rows as CSV."""
+    """Write rows as CSV in which no text is taken for a formula.
+
+    Parameters
+    ----------
+    heads : sequence of str
+    rows : iterable of sequences
+        A text that a spreadsheet would work out gets an apostrophe before it; numbers stay.
+
+    Returns
+    -------
+    str
+
+    Examples
+    --------
+    >>> print(as_csv(["part", "x"], [["=1+1", -3.5], ["-3.5", "@home"]]))
+    part,x
+    '=1+1,-3.5
+    -3.5,'@home
+    """
     stream = io.StringIO()
     writer = csv.writer(stream, lineterminator="\n")
-    writer.writerow(heads)
-    writer.writerows(rows)
+    writer.writerows([_as_text(cell) for cell in row] for row in (heads, *rows))
     return stream.getvalue()
+
+
+def _as_text(cell: Any) -> Any:
+    """A cell that a spreadsheet takes for what it is: with these in front it would reckon."""
+    if not isinstance(cell, str) or not cell.startswith(("=", "+", "-", "@", "\t", "\r")):
+        return cell
+    return cell if re.fullmatch(r"[-+]?\d+(\.\d*)?(e[-+]?\d+)?", cell) else f"'{cell}"
 
 
 def sheet_needed(plain: SimpleNamespace, shop: Workshop) -> SimpleNamespace:

@@ -11,9 +11,10 @@ import numpy as np
 from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
-from mixerkit.design import Design, write_atomically
+from mixerkit.design import Design
 from mixerkit.drive import dogclutch
 from mixerkit.drive.jam import fuse_torques
+from mixerkit.files import write_all
 from mixerkit.parts import measuring
 from mixerkit.parts.bearing_checks import bush_sizes
 from mixerkit.parts.outline import gear_outline
@@ -531,8 +532,10 @@ def ready_sheets(design: Design, shop: Workshop) -> list[dict[str, Any]]:
     ]
 
 
-def write_sheets(design: Design, shop: Workshop, folder: Path, paper: str = "a4") -> list[Path]:
-    """Write the sheets and all files for cutting and checking into a folder.
+def write_sheets(
+    design: Design, shop: Workshop, folder: Path, paper: str = "a4", *more: str
+) -> list[Path]:
+    """Write the sheets and all files for cutting and checking into a folder, all or nothing.
 
     Parameters
     ----------
@@ -540,7 +543,8 @@ def write_sheets(design: Design, shop: Workshop, folder: Path, paper: str = "a4"
     shop : Workshop
     folder : pathlib.Path
         Made if it is not there.
-    paper : str
+    paper, *more : str
+        Keys of :data:`PAPERS`; the sheets are written once for each.
 
     Returns
     -------
@@ -549,16 +553,10 @@ def write_sheets(design: Design, shop: Workshop, folder: Path, paper: str = "a4"
     Raises
     ------
     InputError
-        If the folder cannot be made or written to, or the paper is not known.
+        If the folder cannot be made or written to, or a paper is not known.
     """
-    page = sheets_html(design, shop, paper)
-    try:
-        folder.mkdir(parents=True, exist_ok=True)
-    except OSError as error:
-        raise InputError(f"{folder}: cannot be made a folder ({error.strerror or error}).") from None  # fmt: skip
-    path = folder / f"sheets_{paper}.html"
-    write_atomically(path, page)
-    return [path, *write_files(design, shop, folder)]
+    pages = {f"sheets_{one}.html": sheets_html(design, shop, one) for one in (paper, *more)}
+    return write_all(folder, {**pages, **_files(design, shop)})
 
 
 def write_files(design: Design, shop: Workshop, folder: Path) -> list[Path]:
@@ -567,7 +565,7 @@ def write_files(design: Design, shop: Workshop, folder: Path) -> list[Path]:
     Parameters
     ----------
     design, shop, folder
-        As for :func:`write_sheets`; the folder must be there.
+        As for :func:`write_sheets`.
 
     Returns
     -------
@@ -578,6 +576,11 @@ def write_files(design: Design, shop: Workshop, folder: Path) -> list[Path]:
     InputError
         If a file cannot be written.
     """
+    return write_all(folder, _files(design, shop))
+
+
+def _files(design: Design, shop: Workshop) -> dict[str, str]:
+    """Text of each file for cutting and checking, by its name."""
     plain, system = design.plain, design.show_units
     found: dict[str, str] = {}
     for which in holes.PLATES:
@@ -602,6 +605,4 @@ def write_files(design: Design, shop: Workshop, folder: Path) -> list[Path]:
         ("count", "part", "material", "as bought or sawn", "mass of one, kg"),
         [(one.count, one.name, one.material, one.size, f"{one.mass:.4f}") for one in parts_list.parts(plain, shop, system)],
     )  # fmt: skip
-    for name, text in found.items():
-        write_atomically(folder / name, text)
-    return [folder / name for name in found]
+    return found

@@ -161,7 +161,7 @@ def _gates(arguments: argparse.Namespace) -> int:
     design, shop = Design.read(arguments.file), read_workshop(arguments.shop)
     made = read_measurements(arguments.measured)
     found = review(design, made, shop)
-    progress = _Progress()
+    ways_of = ways_out(design, found, made, shop, _Progress())
     print(
         f"{design.name}, fingerprint {design.fingerprint}: {len(found.findings)} measurements, {len(found.alarms)} not as drawn\n"
     )
@@ -174,7 +174,7 @@ def _gates(arguments: argparse.Namespace) -> int:
         if len(new) < len(gate.words) and gate.state == "stop":
             print(f"{'':15}{'and' if new else ''} as above".replace("  as", " as"))
         said |= set(gate.words)
-    for part, ways in ways_out(design, found, made, shop, progress).items():
+    for part, ways in ways_of.items():
         print(f"\nWays out, {part}:")
         for way in ways:
             print(f"  {way.words}: {'; '.join(way.consequences)}")

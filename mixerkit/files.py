@@ -188,8 +188,6 @@ def write_all(folder: Path, contents: dict[str, str | bytes]) -> list[Path]:
     parts: list[Path] = []
     try:
         for path, content in zip(paths, contents.values(), strict=True):
-            if path.is_dir():
-                raise InputError(f"{path}: cannot be written (a folder of that name is there).")
             parts.append(_part(path, content))
         for path, part in zip(paths, parts, strict=True):
             _put(part, path)
@@ -224,6 +222,8 @@ def write_atomically(path: Path, text: str | bytes) -> None:
 
 def _part(path: Path, text: str | bytes) -> Path:
     """Write what is to become a file beside it."""
+    if path.is_dir():
+        raise InputError(f"{path}: cannot be written (a folder of that name is there).")
     try:
         handle, name = tempfile.mkstemp(dir=path.parent, prefix=".mixerkit.", suffix=".part")
     except (OSError, ValueError) as error:

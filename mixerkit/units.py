@@ -94,10 +94,8 @@ def as_written(value: Any) -> str:
     >>> as_written([True, "5 mm", {}])
     '[true, "5 mm", {}]'
     """
-    if isinstance(value, bool):
-        return str(value).lower()
-    if isinstance(value, str):
-        return f'"{value}"'
+    if isinstance(value, (bool, str)):
+        return str(value).lower() if isinstance(value, bool) else f'"{value}"'
     if isinstance(value, list):
         return f"[{', '.join(map(as_written, value))}]"
     if isinstance(value, dict):
@@ -650,10 +648,12 @@ def show(value: float, unit: str, system: str = "metric", digits: int = 3) -> st
 
     Examples
     --------
-    >>> show(508.2, "N*m"), show(25.4, "mm", "inch"), show(12345.0, "N")
-    ('508 N·m', '1 in', '12345 N')
+    >>> show(508.2, "N*m"), show(25.4, "mm", "inch"), show(12345.0, "N"), show(float("nan"), "N")
+    ('508 N·m', '1 in', '12345 N', 'not known')
     """
     value = float(value)
+    if math.isnan(value):
+        return "not known"
     if unit in ("degC", "degF"):
         shown = Quantity(value, unit).m_as(shown_unit(unit, system))
         label = f"{_unit(shown_unit(unit, system)):~P}"

@@ -27,6 +27,7 @@ from typing import Any
 from mixerkit import Design
 from mixerkit.__main__ import main
 from mixerkit.data_files import data_path
+from mixerkit.design import LISTED
 from mixerkit.records import (
     NumberKind,
     NumbersKind,
@@ -39,7 +40,6 @@ from mixerkit.records import (
     WordsKind,
     YesNoKind,
 )
-from mixerkit.design import LISTED
 from mixerkit.shop import measurements, workshop
 from mixerkit.tables import table
 from mixerkit.units import Span
@@ -123,7 +123,7 @@ def typed(arguments: tuple[str, ...], folder: Path) -> tuple[Any, str, str]:
                 status = main(list(arguments))
         except SystemExit as error:
             status = error.code
-        except (Exception, Hangs) as error:
+        except (Exception, Hangs) as error:  # noqa: BLE001  whatever comes is what is looked for
             status = error
     return status, out.getvalue(), err.getvalue()
 
@@ -459,27 +459,42 @@ def number_in(span: str, chance: random.Random) -> float:
 
 def value_in(dotted: str, kind: Any, chance: random.Random) -> Any:
     """A value that a field's kind takes, as it stands in a file."""
-    if isinstance(kind, QuantityKind):
-        unit = Span.read(kind.span).unit
-        return f"{number_in(kind.span, chance):.8g} {unit.replace('**', '^')}"
-    if isinstance(kind, NumberKind):
-        return float(f"{number_in(kind.span, chance):.8g}")
-    if isinstance(kind, WholeKind):
-        return chance.randint(kind.least, kind.most)
-    if isinstance(kind, WholesKind):
-        return [chance.randint(kind.least, kind.most) for _ in range(chance.randint(kind.fewest, kind.longest))]  # fmt: skip
-    if isinstance(kind, NumbersKind):
-        return [round(number_in(kind.span, chance), 3) for _ in range(chance.choice((0, 2, 3)))]
-    if isinstance(kind, QuantitiesKind):
-        unit = Span.read(kind.span).unit
-        count = chance.randint(0, min(kind.longest, 4))
-        return [f"{number:.6g} {unit}" for number in sorted(number_in(kind.span, chance) for _ in range(count))]  # fmt: skip
-    if isinstance(kind, PlacesKind):
-        unit = Span.read(kind.span).unit
-        return [f"{chance.choice(kind.options)} at {number_in(kind.span, chance):.6g} {unit}" for _ in range(chance.randint(0, 3))]  # fmt: skip
-    if isinstance(kind, YesNoKind):
-        return chance.random() < 0.5
-    assert isinstance(kind, WordsKind)
+    if isinstance(kind, WordsKind):
+        return _words_in(dotted, kind, chance)
+    return next(make for of, make in _MAKERS.items() if isinstance(kind, of))(kind, chance)
+
+
+def _quantity_in(kind: Any, chance: random.Random) -> str:
+    return f"{number_in(kind.span, chance):.8g} {Span.read(kind.span).unit.replace('**', '^')}"
+
+
+def _quantities_in(kind: Any, chance: random.Random) -> list[str]:
+    made = sorted(number_in(kind.span, chance) for _ in range(chance.randint(0, min(kind.longest, 4))))  # fmt: skip
+    return [f"{number:.6g} {Span.read(kind.span).unit}" for number in made]
+
+
+def _places_in(kind: Any, chance: random.Random) -> list[str]:
+    return [f"{chance.choice(kind.options)} at {_quantity_in(kind, chance)}" for _ in range(chance.randint(0, 3))]  # fmt: skip
+
+
+_MAKERS: dict[type, Any] = {
+    QuantityKind: _quantity_in,
+    NumberKind: lambda kind, chance: float(f"{number_in(kind.span, chance):.8g}"),
+    WholeKind: lambda kind, chance: chance.randint(kind.least, kind.most),
+    WholesKind: lambda kind, chance: [
+        chance.randint(kind.least, kind.most)
+        for _ in range(chance.randint(kind.fewest, kind.longest))
+    ],
+    NumbersKind: lambda kind, chance: [
+        round(number_in(kind.span, chance), 3) for _ in range(chance.choice((0, 2, 3)))
+    ],
+    QuantitiesKind: _quantities_in,
+    PlacesKind: _places_in,
+    YesNoKind: lambda _kind, chance: chance.random() < 0.5,
+}
+
+
+def _words_in(dotted: str, kind: WordsKind, chance: random.Random) -> str:
     if dotted in LISTED:
         return str(chance.choice(list(table(LISTED[dotted]).column("name"))))
     if kind.options:
@@ -538,7 +553,7 @@ def shop_in_range(chance: random.Random) -> tuple[str, bytes]:
         "largest_blank": f"{number_in('mm > 0 <= 2000', chance):.6g} mm",
         "cutters": chance.choice(
             ({}, {"5": []}, {"5": [1, 2, 3, 4, 5, 6, 7, 8]}, {"0.001": [8], "25": [1]})
-        ),  # fmt: skip
+        ),
     }
     for name, record in (("lathe", workshop.Lathe), ("mill", workshop.Mill), ("plasma", workshop.Plasma), ("stock", workshop.Stock)):  # fmt: skip
         if chance.random() < 0.7:
@@ -573,7 +588,7 @@ def _command(chance: random.Random, *, quick: bool = True) -> list[str]:
         return ["check", "d.toml"] + ["--why"] * (chance.random() < 0.3)
     if roll < 0.86:
         return ["sheets", "d.toml", "--out", "out"]
-    return ["report", "d.toml", "--out", "out"]
+    return ["report", "d.toml", "--out", "out"] + ["--pictures"] * (roll > 0.98)
 
 
 def _spoiled_design(chance: random.Random) -> tuple[str, list[str], dict[str, bytes | None]]:
@@ -655,12 +670,17 @@ _KINDS = (
 
 
 if __name__ == "__main__":
-    # a look at many: how many cases, from which seed
+    # a look at many: how many cases, from which seed, and of which kinds if not of all
     import collections
     import tempfile
     import time
 
-    wanted, first = (int(one) for one in [*sys.argv[1:], "300", "1"][:2])
+    wanted, first = (
+        int(one)
+        for one in ([*sys.argv[1:3], "300", "1"] if len(sys.argv) < 3 else sys.argv[1:3])[:2]
+    )
+    if sys.argv[3:]:
+        _KINDS = tuple(one for one in _KINDS if one.__name__ in sys.argv[3:])
     tally: collections.Counter[str] = collections.Counter()
     slow: list[tuple[float, str]] = []
     for one in cases(wanted, first):

@@ -99,6 +99,7 @@ def report_html(
         guards=guarding.needs(design.plain, design.show_units),
         motors=motors,
         show=show,
+        spare_text=spare_text,
         checks=Markup(check_html(assessment.checks, reasons=True)),  # noqa: S704  escaped where made
         values=_values(design, design.show_units),
         cautions=CAUTIONS,

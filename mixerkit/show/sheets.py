@@ -86,6 +86,8 @@ class Words:
 
     def size(self, value: float, digits: int = 5) -> str:
         """A length with its unit, no finer than a micrometer reads."""
+        if not np.isfinite(value):
+            return show(value, "mm", self.system)
         finest = 0.0001 * (25.4 if self.system == "inch" else 1.0)
         return show(round(value / finest) * finest, "mm", self.system, digits)
 
@@ -95,10 +97,14 @@ class Words:
 
     def bare(self, value: float) -> str:
         """A length without its unit, for dimensions."""
+        if not np.isfinite(value):
+            return "?"
         return f"{value:.4g}" if self.system == "metric" else f"{value / 25.4:.3f}"
 
     def limits(self, least: float, most: float) -> str:
         """Two limits, the larger first, as they are turned to."""
+        if not np.isfinite([least, most]).all():
+            return "not known"
         if self.system == "metric":
             return f"{most:.3f} / {least:.3f} mm"
         return f"{most / 25.4:.4f} / {least / 25.4:.4f} in"
@@ -283,7 +289,7 @@ def _plate(plain: Any, which: str, face: str, shop: Workshop, words: Words) -> S
     ]  # fmt: skip
     apart = [(what, words.size(length), "") for what, length in chart.distances]
     band = [
-        (mesh, *(words.size(size, 3) for size in sizes))
+        (mesh, *(words.size(size, 3) if np.isfinite(size) else "no mesh" for size in sizes))
         for mesh, *sizes in holes.backlash_band(plain, shop)
     ]
     here = ("x from the left here",) if chart.mirrored else ()
@@ -299,6 +305,8 @@ def _plate(plain: Any, which: str, face: str, shop: Workshop, words: Words) -> S
             f"{what[0].upper()}{what[1:]}: {cost}."
             for what, cost in holes.setups(plain, shop, words.system)
         ]
+    if not any(hole.name == "idler pin" for hole, _ in chart.rows):
+        notes.insert(0, "The idler's pin has no place: its gears do not reach each other at this distance of the shafts. Do not bore this plate.")  # fmt: skip
     bolt = tapping.tapped_hole(plain.housing.tie_bolt, shop, system=words.system)
     notes.append(f"Tie bolts {plain.housing.tie_bolt} pass through {words.size(bolt.clearance)} holes; dowels stand on one diagonal, so that a plate put on the wrong way does not go on.")  # fmt: skip
     return Sheet(

@@ -12,6 +12,7 @@ from typing import Any, Self
 
 from mixerkit.data_files import data_path
 from mixerkit.files import parse_toml, read_text, write_atomically
+from mixerkit.parts import fits
 from mixerkit.records import (
     Kind,
     Record,
@@ -140,6 +141,10 @@ class Design(Record):
                 table(name).find(getattr(record, field))
             except InputError as error:
                 faults.append(f"{dotted}: {error}")
+        try:
+            fits.fit(50.0, self.bearings.bush_fit)
+        except InputError as error:
+            faults.append(f"bearings.bush_fit: {error}")
         return faults
 
     def _shaft_faults(self) -> list[str]:

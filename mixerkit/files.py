@@ -222,7 +222,7 @@ def write_atomically(path: Path, text: str | bytes) -> None:
 
 def _part(path: Path, text: str | bytes) -> Path:
     """Write what is to become a file beside it."""
-    if path.is_dir():
+    if os.path.isdir(path):  # noqa: PTH112  says no for a name that cannot be, where Path raises
         raise InputError(f"{path}: cannot be written (a folder of that name is there).")
     try:
         handle, name = tempfile.mkstemp(dir=path.parent, prefix=".mixerkit.", suffix=".part")

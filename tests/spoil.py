@@ -199,7 +199,8 @@ def _in_words(where: str, text: str) -> list[str]:
 
 def _of_refusal(out: str, err: str) -> list[str]:
     found = ["refused, but something is on the output"] if out else []
-    lines = err.splitlines()
+    # what was being done may be told before it cannot be written
+    lines = [line for line in err.splitlines() if not re.fullmatch(r"  \w.* \.\.\.", line)]
     if not lines:
         found.append("refused without a word")
     for line in lines:

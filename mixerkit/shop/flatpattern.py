@@ -15,6 +15,7 @@ from mixerkit.parts.outline import gear_outline
 from mixerkit.shop.blanks import gear_blank
 from mixerkit.shop.holes import plate
 from mixerkit.shop.workshop import Workshop
+from mixerkit.units import visible
 
 __all__ = ["as_csv", "gear_dxf", "gear_svg", "plate_dxf", "sheet_needed"]
 
@@ -168,7 +169,11 @@ def as_csv(heads: Sequence[str], rows: Iterable[Sequence[Any]]) -> str:
 
 def _as_text(cell: Any) -> Any:
     """A cell that a spreadsheet takes for what it is: with these in front it would reckon."""
-    if not isinstance(cell, str) or not cell.startswith(("=", "+", "-", "@", "\t", "\r")):
+    if not isinstance(cell, str):
+        return cell
+    # a tab or a return in front starts a formula too
+    cell = visible(cell)
+    if not cell.startswith(("=", "+", "-", "@")):
         return cell
     return cell if re.fullmatch(r"[-+]?\d+(\.\d*)?(e[-+]?\d+)?", cell) else f"'{cell}"
 

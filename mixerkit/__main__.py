@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import argparse
+import io
 import os
 import sys
 import time
 from collections.abc import Sequence
 from pathlib import Path
+from typing import NoReturn
 
 __all__ = ["main"]
 
@@ -21,8 +23,18 @@ exit status: 0 all checks hold, 1 a check fails, 2 the input cannot be used.
 The kit advises; it certifies nothing. Local codes and licensed people come first."""
 
 
+class _Parser(argparse.ArgumentParser):
+    """A parser whose complaints are said as all others are: in one sentence, without the usage."""
+
+    def error(self, message: str) -> NoReturn:
+        """Refuse what was typed."""
+        from mixerkit.units import InputError
+
+        raise InputError(f'{self.prog}: {message}; "{self.prog} --help" says what may be typed.')
+
+
 def _parser() -> argparse.ArgumentParser:
-    parser = argparse.ArgumentParser(
+    parser = _Parser(
         prog="mixerkit",
         description=_DESCRIPTION,
         epilog=_EPILOG,
@@ -88,15 +100,16 @@ class _Progress:
 
 def _new(arguments: argparse.Namespace) -> int:
     from mixerkit.data_files import data_path
-    from mixerkit.design import write_atomically
-    from mixerkit.units import InputError
+    from mixerkit.files import write_atomically
+    from mixerkit.units import InputError, visible
 
-    if arguments.file.exists():
+    # a link that leads nowhere is there too
+    if os.path.lexists(arguments.file):
         raise InputError(
             f"{arguments.file}: is there already and is left alone; give another name, for example my_mixer_2.toml."
         )
     write_atomically(arguments.file, data_path("designs", "larkfield.toml").read_text("utf-8"))
-    print(f"wrote {arguments.file}; next: mixerkit check {arguments.file}")
+    print(visible(f"wrote {arguments.file}; next: mixerkit check {arguments.file}"))
     return 0
 
 
@@ -105,6 +118,7 @@ def _check(arguments: argparse.Namespace) -> int:
     from mixerkit.design import Design
     from mixerkit.show.answer import answer_json, answer_text
     from mixerkit.show.stamp import covers, fingerprint
+    from mixerkit.units import visible
 
     design = Design.read(arguments.file)
     found = assess(design)
@@ -118,20 +132,20 @@ def _check(arguments: argparse.Namespace) -> int:
 
         print(json.dumps(answer_json(found, mending), indent=1, allow_nan=False))
     else:
-        print(f"{design.name}; {fingerprint(design)}: {covers()}")
         everything = arguments.all or arguments.why
-        print(answer_text(found, mending, everything=everything, why=arguments.why))
-        print(f"\nLeast to spare: {found.weakest.sentence()}")
+        print(visible(f"{design.name}; {fingerprint(design)}: {covers()}"))
+        print(visible(answer_text(found, mending, everything=everything, why=arguments.why)))
     return 1 if found.verdict == "fails" else 0
 
 
 def _set(arguments: argparse.Namespace) -> int:
     from mixerkit.design import Design
+    from mixerkit.units import visible
 
     design = Design.read(arguments.file)
     changed = design.with_values(_values(arguments.values))
     changed.write(arguments.file)
-    print(f"wrote {arguments.file}; the file before is {arguments.file}.previous")
+    print(visible(f"wrote {arguments.file}; the file before is {arguments.file}.previous"))
     return 0
 
 
@@ -160,14 +174,17 @@ def _report(arguments: argparse.Namespace) -> int:
     from mixerkit.assess import assess
     from mixerkit.design import Design
     from mixerkit.shop.workshop import read_workshop
-    from mixerkit.show.report import write_pictures, write_report
+    from mixerkit.show.report import write_report
+    from mixerkit.units import visible
 
-    found = assess(Design.read(arguments.file))
-    shop, progress = read_workshop(arguments.shop), _Progress()
-    path = write_report(found, arguments.out, shop, progress)
-    print(f"{found.verdict}. Report written: {path}")
-    if arguments.pictures:
-        print(f"{len(write_pictures(found, arguments.out, progress))} pictures beside it")
+    design, shop = Design.read(arguments.file), read_workshop(arguments.shop)
+    found = assess(design)
+    page, *beside = write_report(
+        found, arguments.out, shop, _Progress(), pictures=arguments.pictures
+    )
+    print(visible(f"{found.verdict}. Report written: {page}"))
+    if beside:
+        print(f"{len(beside)} pictures beside it")
     return 1 if found.verdict == "fails" else 0
 
 
@@ -176,15 +193,16 @@ def _sheets(arguments: argparse.Namespace) -> int:
     from mixerkit.design import Design
     from mixerkit.shop.workshop import read_workshop
     from mixerkit.show.sheets import write_sheets
+    from mixerkit.units import visible
 
     design, shop = Design.read(arguments.file), read_workshop(arguments.shop)
     found = assess(design)
     papers = ["a4", "letter"] if arguments.paper == "both" else [arguments.paper]
-    written = [
-        path for paper in papers for path in write_sheets(design, shop, arguments.out, paper, found)
-    ]
+    written = write_sheets(design, shop, arguments.out, *papers, found=found)
     print(
-        f"{len(set(written))} files written to {arguments.out}; print {written[0].name} on one side each"
+        visible(
+            f"{len(written)} files written to {arguments.out}; print {written[0].name} on one side each"
+        )
     )
     if found.verdict == "fails":
         print("The design does not hold yet: mend it before metal is cut.", file=sys.stderr)
@@ -202,7 +220,7 @@ def _gates(arguments: argparse.Namespace) -> int:
     design, shop = Design.read(arguments.file), read_workshop(arguments.shop)
     made = read_measurements(arguments.measured)
     found = review(design, made, shop)
-    progress = _Progress()
+    ways_of = ways_out(design, found, made, shop, _Progress())
     print(
         f"{design.name}; {fingerprint(design, shop, made)}: {covers(shop, made)}\n{len(found.findings)} measurements, {len(found.alarms)} not as drawn\n"
     )
@@ -215,7 +233,7 @@ def _gates(arguments: argparse.Namespace) -> int:
         if len(new) < len(gate.words) and gate.state == "stop":
             print(f"{'':15}{'and' if new else ''} as above".replace("  as", " as"))
         said |= set(gate.words)
-    for part, ways in ways_out(design, found, made, shop, progress).items():
+    for part, ways in ways_of.items():
         print(f"\nWays out, {part}:")
         for way in ways:
             print(f"  {way.words}: {'; '.join(way.consequences)}")
@@ -245,8 +263,9 @@ def main(argv: Sequence[str] | None = None) -> int:
     int
         0 all checks hold, 1 a check fails, 2 the input cannot be used, 130 interrupted.
     """
-    arguments = _parser().parse_args(argv)
+    _speak_on()
     try:
+        arguments = _parser().parse_args(argv)
         status = _COMMANDS[arguments.command](arguments)
         sys.stdout.flush()
     except KeyboardInterrupt:
@@ -263,7 +282,18 @@ def main(argv: Sequence[str] | None = None) -> int:
             raise
         print("\n".join(error.messages), file=sys.stderr)
         return 2
+    except OSError as error:
+        # files have been asked for by name already: what is left is the output itself
+        print(f"the output cannot be written ({error.strerror or error}).", file=sys.stderr)
+        return 2
     return status
+
+
+def _speak_on() -> None:
+    """Let a letter that the terminal does not have be written as its code."""
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(errors="backslashreplace")
 
 
 if __name__ == "__main__":

@@ -7,12 +7,12 @@ import dataclasses
 import hashlib
 import json
 import os
-import tempfile
-import tomllib
 from pathlib import Path
 from typing import Any, Self
 
 from mixerkit.data_files import data_path
+from mixerkit.files import parse_toml, read_text, write_atomically
+from mixerkit.parts import fits
 from mixerkit.records import (
     Kind,
     Record,
@@ -46,7 +46,6 @@ __all__ = ["FORMAT", "LISTED", "Design", "write_atomically"]
 
 FORMAT = 1
 """Number of the design file's form; a file of a newer kit has a higher one."""
-_LARGEST_FILE = 1_000_000
 LISTED = {
     **{
         f"{one}.material": "materials"
@@ -145,6 +144,10 @@ class Design(Record, role="choice"):
                 table(name).find(getattr(record, field))
             except InputError as error:
                 faults.append(f"{dotted}: {error}")
+        try:
+            fits.fit(50.0, self.bearings.bush_fit)
+        except InputError as error:
+            faults.append(f"bearings.bush_fit: {error}")
         return faults
 
     def _shaft_faults(self) -> list[str]:
@@ -241,12 +244,7 @@ class Design(Record, role="choice"):
     @classmethod
     def parse(cls, text: str, file: str = "design") -> Self:
         """Read a design from the text of its file; see :meth:`read`."""
-        try:
-            content = tomllib.loads(text)
-        except tomllib.TOMLDecodeError as error:
-            raise InputError(
-                f'{file}: not a TOML file: {error}; lines like rated_power = "1.5 kW" are wanted.'
-            ) from None
+        content = parse_toml(text, file, '; lines like rated_power = "1.5 kW" are wanted')
         if not content:
             raise InputError(
                 f'{file}: the file is empty; "mixerkit new {file}" writes one to start from.'
@@ -394,27 +392,7 @@ class Design(Record, role="choice"):
 
 
 def _text_of(path: Path) -> str:
-    try:
-        if path.is_dir():
-            raise InputError(
-                f"{path.name}: this is a folder; a design file such as my_mixer.toml is wanted."
-            )
-        size = path.stat().st_size
-        if size > _LARGEST_FILE:
-            raise InputError(
-                f"{path.name}: {size / 1e6:.1f} MB is too large for a design file; under 1 MB is wanted."
-            )
-        return path.read_bytes().decode("utf-8-sig")
-    except UnicodeDecodeError as error:
-        raise InputError(
-            f"{path.name}: not UTF-8 text (byte {error.start}); save the file as plain UTF-8 text."
-        ) from None
-    except FileNotFoundError:
-        raise InputError(
-            f'{path}: no such file; "mixerkit new {path}" writes one to start from.'
-        ) from None
-    except OSError as error:
-        raise InputError(f"{path}: cannot be read ({error.strerror or error}).") from None
+    return read_text(path, missing=f'; "mixerkit new {path}" writes one to start from')
 
 
 def _merge(document: Any, values: dict[str, Any], record: type[Record]) -> None:
@@ -459,34 +437,3 @@ def _default_of(record: type[Record], name: str) -> Any:
     if one.default is not dataclasses.MISSING:
         return one.metadata["kind"].write(one.default)
     return None if one.default_factory is dataclasses.MISSING else one.default_factory().to_table()
-
-
-def write_atomically(path: Path, text: str | bytes) -> None:
-    """Write a file so that it is there whole or not at all.
-
-    Parameters
-    ----------
-    path : pathlib.Path
-    text : str or bytes
-        Text is written as UTF-8.
-
-    Raises
-    ------
-    InputError
-        If the place cannot be written to.
-    """
-    try:
-        handle, name = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.", suffix=".part")
-    except OSError as error:
-        raise InputError(f"{path}: cannot be written ({error.strerror or error}).") from None
-    try:
-        with os.fdopen(handle, "wb") as stream:
-            stream.write(text.encode("utf-8") if isinstance(text, str) else text)
-        umask = os.umask(0)
-        os.umask(umask)
-        Path(name).chmod(0o666 & ~umask)
-        Path(name).replace(path)
-    except OSError as error:
-        raise InputError(f"{path}: cannot be written ({error.strerror or error}).") from None
-    finally:
-        Path(name).unlink(missing_ok=True)

@@ -13,7 +13,7 @@ import dataclasses
 import difflib
 import math
 import re
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, fields
 from datetime import date
 from functools import cached_property
@@ -23,7 +23,7 @@ from typing import Any, ClassVar, Self, dataclass_transform
 import numpy as np
 
 from mixerkit.frozen import Frozen
-from mixerkit.units import InputError, Span, read_quantity, show, shown_unit, to_plain
+from mixerkit.units import InputError, Span, as_written, read_quantity, show, shown_unit, to_plain
 
 __all__ = [
     "ROLES",
@@ -39,6 +39,7 @@ __all__ = [
     "quantities",
     "quantity",
     "section",
+    "unknown",
     "whole",
     "wholes",
     "words",
@@ -49,6 +50,8 @@ __all__ = [
 ROLES = ("fact", "choice", "practice", "wanted")
 """What a field is to a maker: a *fact* is measured or read off a plate or a box; a *choice* is the maker's own;
 *practice* is a factor, an efficiency or a scatter, to be confirmed; *wanted* is how much the maker asks for."""
+_MOST_NAMED = 30
+"""Unknown names of one table that are each told what they resemble."""
 
 
 @dataclass(frozen=True)
@@ -118,7 +121,7 @@ def _refuse_list(raw: Any, kind: Kind) -> None:
     """A field of the machine is one value; only formulas take many at once."""
     if isinstance(raw, (list, tuple, dict)) or np.ndim(getattr(raw, "magnitude", raw)) > 0:
         raise InputError(
-            f'{raw!r} does not fit; one value is wanted, for example "{kind.example}".'
+            f'{as_written(raw)} does not fit; one value is wanted, for example "{kind.example}".'
         )
 
 
@@ -158,9 +161,8 @@ class WholeKind(Kind):
 
     def read(self, raw: Any) -> int:
         if isinstance(raw, bool) or not isinstance(raw, int) or not self.least <= raw <= self.most:
-            shown = f'"{raw}"' if isinstance(raw, str) else raw
             raise InputError(
-                f"{shown} does not fit; a whole number from {self.least} to {self.most} is wanted, "
+                f"{as_written(raw)} does not fit; a whole number from {self.least} to {self.most} is wanted, "
                 f"for example {self.example}."
             )
         return raw
@@ -181,14 +183,14 @@ class WholesKind(Kind):
             f"is wanted, for example {self.example}."
         )
         if not isinstance(raw, (list, tuple)) or not self.fewest <= len(raw) <= self.longest:
-            raise InputError(f"{raw!r} does not fit; {wanted}")
+            raise InputError(f"{as_written(raw)} does not fit; {wanted}")
         for one in raw:
             if (
                 isinstance(one, bool)
                 or not isinstance(one, int)
                 or not self.least <= one <= self.most
             ):
-                raise InputError(f"{one!r} in the list does not fit; {wanted}")
+                raise InputError(f"{as_written(one)} in the list does not fit; {wanted}")
         return tuple(int(one) for one in raw)
 
     def write(self, value: Any) -> list[int]:
@@ -205,7 +207,7 @@ class NumbersKind(Kind):
     def read(self, raw: Any) -> tuple[float, ...]:
         if not isinstance(raw, (list, tuple)) or len(raw) > self.longest:
             raise InputError(
-                f"{raw!r} does not fit; a list of at most {self.longest} numbers is wanted, "
+                f"{as_written(raw)} does not fit; a list of at most {self.longest} numbers is wanted, "
                 f"for example {self.example}."
             )
         one = NumberKind(self.meaning, self.example, self.span)
@@ -225,7 +227,7 @@ class QuantitiesKind(Kind):
     def read(self, raw: Any) -> tuple[Any, ...]:
         if not isinstance(raw, (list, tuple)) or len(raw) > self.longest:
             raise InputError(
-                f"{raw!r} does not fit; a list of at most {self.longest} quantities is wanted, "
+                f"{as_written(raw)} does not fit; a list of at most {self.longest} quantities is wanted, "
                 f"for example {self.example}."
             )
         one = QuantityKind(self.meaning, self.example.strip("[]").replace('"', ""), self.span)
@@ -253,11 +255,11 @@ class PlacesKind(Kind):
             f"is wanted, for example {self.example}."
         )
         if not isinstance(raw, (list, tuple)) or len(raw) > self.longest:
-            raise InputError(f"{raw!r} does not fit; {wanted}")
+            raise InputError(f"{as_written(raw)} does not fit; {wanted}")
         for one in raw:
             what, _, where = str(one).partition(" at ")
             if not isinstance(one, str) or what not in self.options:
-                raise InputError(f"{one!r} does not fit; {wanted}")
+                raise InputError(f"{as_written(one)} does not fit; {wanted}")
             to_plain(where, self.span, "12 mm")
         return tuple(raw)
 
@@ -269,6 +271,12 @@ class PlacesKind(Kind):
         return list(value)
 
 
+def _plain_line(raw: str) -> bool:
+    """Whether a text is one line and holds nothing that moves a cursor or turns letters about."""
+    # the two joiners belong to the writing of several languages
+    return raw.translate({0x200C: None, 0x200D: None}).isprintable()
+
+
 @dataclass(frozen=True)
 class WordsKind(Kind):
     """Free text on one line, or one of the named options."""
@@ -276,9 +284,10 @@ class WordsKind(Kind):
     options: tuple[str, ...] = ()
 
     def read(self, raw: Any) -> str:
-        if not isinstance(raw, str) or not raw.strip() or "\n" in raw or len(raw) > 200:
+        if not isinstance(raw, str) or not raw.strip() or len(raw) > 200 or not _plain_line(raw):
             raise InputError(
-                f'{raw!r} does not fit; one line of text is wanted, for example "{self.example}".'
+                f"{as_written(raw)} does not fit; one line of text of at most 200 plain letters is wanted, "
+                f'for example "{self.example}".'
             )
         if self.options and raw not in self.options:
             raise InputError(
@@ -311,7 +320,7 @@ class YesNoKind(Kind):
     def read(self, raw: Any) -> bool:
         if not isinstance(raw, bool):
             raise InputError(
-                f"{raw!r} does not fit; true or false is wanted, for example {self.example}."
+                f"{as_written(raw)} does not fit; true or false is wanted, for example {self.example}."
             )
         return raw
 
@@ -350,6 +359,36 @@ def nearest(given: str, known: Any) -> str:
     """
     close = difflib.get_close_matches(str(given), list(known), 1, 0.4)
     return f'; nearest is "{close[0]}"' if close else ""
+
+
+def unknown(given: Iterable[str], known: Any, what: str, where: str = "") -> list[str]:
+    """Say of each name that nobody knows what it resembles; of very many, of the first.
+
+    Parameters
+    ----------
+    given : iterable of str
+    known : container of str
+    what : str
+        What they would name, such as ``"field"``.
+    where : str
+        Dotted name of the table they stand in.
+
+    Returns
+    -------
+    list of str
+
+    Examples
+    --------
+    >>> unknown(["ratoi"], ["ratio"], "field", "reducer")
+    ['reducer.ratoi: no such field; nearest is "ratio".']
+    """
+    lost = [key for key in given if key not in known]
+    said = [
+        f"{_join(where, key)}: no such {what}{nearest(key, known)}." for key in lost[:_MOST_NAMED]
+    ]
+    if len(lost) > _MOST_NAMED:
+        said.append(f"{where or 'the file'}: {len(lost) - _MOST_NAMED} more names are none.")
+    return said
 
 
 def _field(kind: Kind, default: Any) -> Any:
@@ -529,14 +568,12 @@ class Record:
             With one sentence for each mistake in the table and the tables inside it.
         """
         if not isinstance(table, dict):
-            raise InputError(f"{where}: {table!r} does not fit; a table [{where}] is wanted.")
+            raise InputError(
+                f"{where}: {as_written(table)} does not fit; a table [{where}] is wanted."
+            )
         values: dict[str, Any] = {}
         known = cls.__dataclass_fields__
-        faults = [
-            f"{_join(where, key)}: no such field{nearest(key, known)}."
-            for key in table
-            if key not in known
-        ]
+        faults = unknown(table, known, "field", where)
         for name, one in known.items():
             kind = one.metadata["kind"]
             full = _join(where, name)

@@ -27,6 +27,7 @@ __all__ = [
     "InputError",
     "Quantity",
     "Span",
+    "as_written",
     "describe",
     "in_units",
     "lengths",
@@ -36,6 +37,7 @@ __all__ = [
     "shown_unit",
     "to_plain",
     "ureg",
+    "visible",
 ]
 
 ureg: UnitRegistry = UnitRegistry(str(data_path("units.txt")))
@@ -77,18 +79,78 @@ Quantity.__setattr__ = _set_once  # type: ignore[method-assign]
 Quantity.__reduce__ = lambda self: (_rebuild, (self.magnitude, f"{self.units:C}"))  # type: ignore[method-assign]
 
 
+_LONGEST = (900, 400)
+"""Letters of a message that are kept at its beginning and at its end."""
+
+
+def visible(text: Any) -> str:
+    r"""Give a text on one line, in which nothing moves a terminal's cursor or turns its letters about.
+
+    Parameters
+    ----------
+    text : object
+        Its words are taken.
+
+    Returns
+    -------
+    str
+
+    Examples
+    --------
+    >>> print(visible("a\nb\x1b[2J"))
+    a\nb\x1b[2J
+    """
+    text = str(text)
+    if text.isprintable():
+        return text
+    return "".join(
+        one if one.isprintable() else one.encode("unicode_escape").decode("ascii") for one in text
+    )
+
+
+def as_written(value: Any) -> str:
+    """Give a value of a TOML file as it may stand there, for a message.
+
+    Examples
+    --------
+    >>> as_written([True, "5 mm", {}])
+    '[true, "5 mm", {}]'
+    """
+    if isinstance(value, (bool, str)):
+        return str(value).lower() if isinstance(value, bool) else f'"{value}"'
+    if isinstance(value, list):
+        return f"[{', '.join(map(as_written, value))}]"
+    if isinstance(value, dict):
+        inner = ", ".join(f"{key} = {as_written(one)}" for key, one in value.items())
+        return f"{{{inner}}}"
+    if hasattr(value, "isoformat"):
+        return value.isoformat()
+    if isinstance(value, int) and abs(value) >= 2**63:
+        return "a whole number with too many digits"
+    return repr(value)
+
+
 class InputError(ValueError):
     """Input that cannot be used, said in sentences a maker can act on.
+
+    Each is kept on one line and to a length that can be read, whatever was given.
 
     Parameters
     ----------
     *messages : str
-        One sentence for each mistake.
+        One sentence for each mistake; the same one twice is said once.
     """
 
     def __init__(self, *messages: str) -> None:
-        super().__init__("\n".join(messages))
-        self.messages = messages
+        self.messages = tuple(dict.fromkeys(map(_sentence, messages)))
+        super().__init__("\n".join(self.messages))
+
+
+def _sentence(message: str) -> str:
+    head, tail = _LONGEST
+    if len(message) > head + tail:
+        message = f"{message[:head]} ... {message[-tail:]}"
+    return visible(message)
 
 
 # One row a dimension: unit, what a message calls it, an example, its twin in inch units.
@@ -152,6 +214,11 @@ _INCH_TWINS = {
     "1/mm": "1/in",
 }
 _NUMBER = r"[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?"
+_LONGEST_TEXT = 80
+"""Letters of the longest text that is read as a quantity: what is longer is none, and slow to find so."""
+_FACTOR = r"(?:[^\W\d_]|[°%])+(?:(?:\^|\*\*)-?\d(?!\d)|[²³])?"
+# names, each with one digit of power at most: nothing here is ever worked out as a sum
+_UNIT_TEXT = re.compile(rf"^(?:1\s*/|/)?[\s(]*{_FACTOR}(?:[\s()*/·.-]+{_FACTOR})*[\s)]*$")
 _TEXT = re.compile(
     rf"^\s*(?:(?P<whole>[+-]?\d+)\s+)?(?P<num>{_NUMBER})(?:\s*/\s*(?P<den>\d+)(?=[\s]*[^\d\s]|$))?"
     r"\s*(?P<unit>[^\d\s].*)?$"
@@ -261,7 +328,9 @@ def _parse(raw: Any, unit: str, example: str | None) -> Any:
     if isinstance(raw, (bool, np.bool_)) or not isinstance(
         raw, (str, int, float, np.ndarray, np.number)
     ):
-        raise InputError(f"{raw!r} is not a quantity; {_wanted(unit, example)}.")
+        raise InputError(f"{as_written(raw)} is not a quantity; {_wanted(unit, example)}.")
+    if isinstance(raw, int) and abs(raw) >= 2**63:
+        raise InputError(f"{as_written(raw)} does not fit; {_wanted(unit, example)}.")
     if not isinstance(raw, str):
         if unit == "" or not np.all(np.isfinite(raw)):
             return Quantity(raw, unit)
@@ -272,6 +341,10 @@ def _parse(raw: Any, unit: str, example: str | None) -> Any:
 @functools.lru_cache(maxsize=2048)
 def _parse_text(raw: str, unit: str, example: str | None) -> Any:
     text = raw.strip()
+    if len(text) > _LONGEST_TEXT:
+        raise InputError(
+            f'"{text[:30]} ..." is too long for a number with a unit; {_wanted(unit, example)}.'
+        )
     if text.lower().split(" ")[0].lstrip("+-") in ("nan", "inf", "infinity"):
         raise InputError(f'"{raw}" is not a finite number; {_wanted(unit, example)}.')
     if re.match(r"^[+-]?\d+,\d", text):
@@ -282,6 +355,8 @@ def _parse_text(raw: str, unit: str, example: str | None) -> Any:
     number = _number(found, f"; {_wanted(unit, example)}.")
     if not found["unit"] and unit:
         raise InputError(f'"{raw}" has no unit; {_wanted(unit, example)}.')
+    if found["unit"] and not _UNIT_TEXT.match(found["unit"]):
+        raise InputError(f'"{raw}" is not a number with a unit; {_wanted(unit, example)}.')
     try:
         return Quantity(number, _unit(found["unit"] or ""))
     except UndefinedUnitError:
@@ -595,10 +670,12 @@ def show(value: float, unit: str, system: str = "metric", digits: int = 3) -> st
 
     Examples
     --------
-    >>> show(508.2, "N*m"), show(25.4, "mm", "inch"), show(12345.0, "N")
-    ('508 N·m', '1 in', '12345 N')
+    >>> show(508.2, "N*m"), show(25.4, "mm", "inch"), show(12345.0, "N"), show(float("nan"), "N")
+    ('508 N·m', '1 in', '12345 N', 'not known')
     """
     value = float(value)
+    if math.isnan(value):
+        return "not known"
     if unit in ("degC", "degF"):
         shown = Quantity(value, unit).m_as(shown_unit(unit, system))
         label = f"{_unit(shown_unit(unit, system)):~P}"

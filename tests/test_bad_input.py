@@ -57,7 +57,7 @@ TEXTS = {
     "value for a table": (swap('[shaft_2]\nmaterial = "steel C45 quenched and tempered"\ndiameter = "45 mm"\nkeyway = true', "") .replace("format = 1", "format = 1\nshaft_2 = 3"), ["shaft_2: 3 does not fit; a table"]),
     "fraction of a tooth": (swap("[30, 30]", "[30, 30.5]"), ["30.5 in the list does not fit"]),
     "too many digits": (swap('"1.5 kW"', '"1.5e30 kW"'), ["motor.rated_power", "at most 50 kW"]),
-    "true for a count": (swap("shaft = 1 ", "shaft = true "), ["clutch.shaft: True does not fit; a whole number"]),
+    "true for a count": (swap("shaft = 1 ", "shaft = true "), ["clutch.shaft: true does not fit; a whole number"]),
     "text for yes or no": (swap("keyway = true", 'keyway = "yes"'), ["shaft_1.keyway", "true or false"]),
     "not an option": (swap('drawn_in = "direct"', 'drawn_in = "dirct"'), ['"dirct" is none of', 'nearest is "direct"']),
     "unknown material": (GOOD.replace('"steel C45 quenched and tempered"', '"steel C45 hardened"'), ["shaft_1.material", "is not in the table of materials"]),
@@ -128,10 +128,10 @@ def test_an_unreadable_file(tmp_path, capsys, monkeypatch):
     path = tmp_path / "my.toml"
     path.write_text(GOOD)
 
-    def refused(_self):
+    def refused(*_given):
         raise PermissionError(13, "Permission denied")
 
-    monkeypatch.setattr(Path, "read_bytes", refused)
+    monkeypatch.setattr(Path, "open", refused)
     assert "cannot be read (Permission denied)" in complaints(capsys, path, count=1)[0]
 
 

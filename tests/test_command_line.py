@@ -50,9 +50,16 @@ def test_help_tells_all(capsys):
         assert caught.value.code == 0
         printed = capsys.readouterr().out
         assert "usage: mixerkit" in printed
-    with pytest.raises(SystemExit) as caught:
-        main(["chek", "x"])
-    assert caught.value.code == 2
+
+
+def test_a_command_that_is_none_is_refused_in_one_sentence(capsys):
+    assert main(["chek", "x"]) == 2
+    printed = capsys.readouterr()
+    assert printed.out == ""
+    (line,) = printed.err.splitlines()
+    assert line.startswith("mixerkit: ")
+    assert "chek" in line
+    assert line.endswith('"mixerkit --help" says what may be typed.')
 
 
 class Links(HTMLParser):

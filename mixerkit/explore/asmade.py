@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 from dataclasses import dataclass, field
 from types import SimpleNamespace
 from typing import Any
@@ -18,7 +19,7 @@ from mixerkit.shop.holes import PLATES
 from mixerkit.shop.measured import Finding, Wanted, judge, judge_indexing, judge_plate, wanted
 from mixerkit.shop.measurements import Measurements
 from mixerkit.shop.workshop import Workshop
-from mixerkit.units import show
+from mixerkit.units import InputError, show
 
 __all__ = ["Gate", "Review", "as_made", "review"]
 
@@ -192,7 +193,15 @@ def as_made(design: Design, made: Measurements, findings: list[Finding]) -> Desi
         # a hundredth under its nominal is a fit, not another shaft
         if seats and min(seats) < drawn - 0.1:
             values[f"shaft_{number}.diameter"] = f"{min(seats):.6g} mm"
-    return design.with_values(values) if values else design
+    return _taken(design, values)
+
+
+def _taken(design: Design, values: dict[str, Any]) -> Design:
+    """Put in every size that a design can have; what none can have is found to be off already."""
+    for name, value in values.items():
+        with contextlib.suppress(InputError):
+            design = design.with_values({name: value})
+    return design
 
 
 def _thinning(plain: SimpleNamespace, gear: str, measured: float) -> float:

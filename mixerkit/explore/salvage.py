@@ -12,7 +12,7 @@ from mixerkit.design import Design
 from mixerkit.explore import salvage_hubs
 from mixerkit.explore.asmade import Review
 from mixerkit.explore.salvage_hubs import ring_room
-from mixerkit.explore.ways import WayOut, fails, in_order, least_spare, tried
+from mixerkit.explore.ways import WayOut, fails, in_order, least_spare, said_spare, tried
 from mixerkit.parts import formcutter, gear_checks, mesh, spurgear
 from mixerkit.parts.gear_checks import mesh_distances, shifts_of
 from mixerkit.parts.shaft_checks import stock_sizes
@@ -242,7 +242,7 @@ def _as_way(design: Design, known: set, path_name: str, counts: Sequence[int], s
         *(others or [f"its {'mate stays' if mates == 1 else 'mates stay'} as drawn"]),
         "holes and centre distance stay",
         f"shaft 2 turns {1 / slower:.3f} times as fast as drawn" if abs(slower - 1) > 1e-6 else "speeds stay",
-        f"teeth have {least_spare(again, 'gears'):.2f} to spare",
+        f"teeth have {said_spare(least_spare(again, 'gears'))} to spare",
     ]  # fmt: skip
     return [
         WayOut(words, changes, tuple(consequences), 2 if anew else 1, least_spare(again, "gears"))
@@ -265,7 +265,7 @@ def _short_tips(design: Design, one: SimpleNamespace, path_name: str, place: int
             for at in (k, k + 1)
         ]  # fmt: skip
         ratios.append(float(mesh.contact_ratio.plain(path.module, *counts[k : k + 2], *tips, distance)))  # fmt: skip
-    if min(ratios) < 1.2:
+    if not all(ratio >= 1.2 for ratio in ratios):
         return []
     system, short = design.show_units, one.outside[0] - usable
     consequences = (
@@ -333,7 +333,7 @@ def shaft(design: Design, number: int, left: float) -> list[WayOut]:
         if again:
             found.append(
                 WayOut(f"turn the whole shaft to {say(size)}", {field: f"{size:.6g} mm"},
-                       ("bearings, gear bores, keys and bushes go with it", f"shaft and hubs have {least_spare(again, 'shafts', 'hubs'):.2f} to spare"), 2,
+                       ("bearings, gear bores, keys and bushes go with it", f"shaft and hubs have {said_spare(least_spare(again, 'shafts', 'hubs'))} to spare"), 2,
                        least_spare(again, "shafts", "hubs"))
             )  # fmt: skip
     ring = left - 2 * 2.5
@@ -341,7 +341,7 @@ def shaft(design: Design, number: int, left: float) -> list[WayOut]:
     if step:
         found.append(
             WayOut(f"turn the spoiled seat down to {say(ring)} and shrink on a ring", {f"shaft_{number}.step_at": ["-30 mm", "20 mm"], f"shaft_{number}.step_diameters": [f"{ring:.6g} mm", f"{drawn:.6g} mm"]},
-                   ("reckoned for the seat at the reducer, where the shaft carries most", "turn the ring to size when it is on", f"the shaft has {least_spare(step, 'shafts'):.2f} to spare there"), 1,
+                   ("reckoned for the seat at the reducer, where the shaft carries most", "turn the ring to size when it is on", f"the shaft has {said_spare(least_spare(step, 'shafts'))} to spare there"), 1,
                    least_spare(step, "shafts"))
         )  # fmt: skip
     found.append(WayOut("a new shaft", {}, (f"{say(drawn)} bar",), 3, np.inf))
@@ -378,8 +378,8 @@ def hole(design: Design, name: str, apart: float, *, gears_cut: bool = False) ->
     if again:
         play = next(one for one in again.checks if one.part == "direct path" and one.name == "backlash is not too much")  # fmt: skip
         found.append(WayOut("leave it", moved, (f"backlash of the direct pair becomes {say(play.demand)}; nothing else asks more",), 0, least_spare(again, "gears")))  # fmt: skip
-    if not gears_cut:
-        path = plain.paths.direct
+    path = plain.paths.direct
+    if not gears_cut and len(path.tooth_counts) == 2:
         total = float(mesh.shift_sum.plain(path.module, *path.tooth_counts, apart))
         for share in (0.5, 0.25, 0.75, 0.0, 1.0):
             shifts = [round(share * total, 4), round((1 - share) * total, 4)]
@@ -424,7 +424,8 @@ def ways_out(design: Design, found: Review, made: Measurements, shop: Workshop, 
     listed = wanted(design.plain, shop, design.show_units)
     by_part: dict[str, list[WayOut]] = {}
     for one in found.alarms:
-        if one.kind == "slip" or one.name not in made.values:
+        # how the dividing head was set is no size: it is set right, and nothing is spoiled yet
+        if one.kind == "slip" or one.name not in made.values or one.name not in listed:
             continue
         value, ought = made.values[one.name], listed[one.name]
         group, *inner = one.name.split(".")

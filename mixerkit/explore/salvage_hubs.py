@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from mixerkit.assess import assess
-from mixerkit.explore.ways import WayOut, fails, in_order, least_spare, tried
+from mixerkit.explore.ways import WayOut, fails, in_order, least_spare, said_spare, tried
 from mixerkit.parts import fits, pressfit, seats
 from mixerkit.parts import hub as hubs
 from mixerkit.parts.gear_checks import RIM
@@ -17,7 +17,7 @@ from mixerkit.shop import turning
 from mixerkit.shop.blanks import gear_blank, gears, shaft_of
 from mixerkit.shop.holes import plate
 from mixerkit.tables import table
-from mixerkit.units import show
+from mixerkit.units import InputError, show
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -184,12 +184,15 @@ def keyway(design: Design, number: int, depth: float | None = None, width: float
         left = drawn - max(by, 0.0)
         if left <= drawn / 2:
             return None
-        again = assess(design.with_values({field: f"{left:.6g} mm", **{f"hubs.{key}": value for key, value in also.items()}}))  # fmt: skip
+        try:
+            again = assess(design.with_values({field: f"{left:.6g} mm", **{f"hubs.{key}": value for key, value in also.items()}}))  # fmt: skip
+        except InputError:
+            return None
         # bearings keep the seats they have: only what the keyway weakens is looked at
         return None if {one for one in fails(again) if spared.isdisjoint(one)} - known else again
 
     def strength(again: Any) -> str:
-        return f"the shaft left has {least_spare(again, 'shafts', 'hubs'):.2f} to spare"
+        return f"the shaft left has {said_spare(least_spare(again, 'shafts', 'hubs'))} to spare"
 
     wide = min((one.plain["width"] for one in table("keys").only("series", system) if one.plain["width"] >= width - 1e-6), default=np.inf)  # fmt: skip
     deeper = depth - row["shaft_depth"]

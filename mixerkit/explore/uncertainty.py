@@ -157,8 +157,9 @@ def stall_risk(assessment: Assessment, samples: int = 200_000, seed: int = 1) ->
     starting, mixing = spare_torque(assessment, draws)
     steps = np.linspace(0, 1, 201)
     return StallRisk(
-        starting=float(np.mean(starting < 1)),
-        mixing=float(np.mean(mixing < 1)),
+        # what cannot be told counts as a stall
+        starting=float(np.mean(~(starting >= 1))),
+        mixing=float(np.mean(~(mixing >= 1))),
         samples=draws.shape[1],
         spare_starting=np.quantile(starting, steps),
         spare_mixing=np.quantile(mixing, steps),

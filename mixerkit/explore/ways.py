@@ -8,11 +8,12 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from mixerkit.assess import Assessment, assess
+from mixerkit.units import InputError
 
 if TYPE_CHECKING:
     from mixerkit.design import Design
 
-__all__ = ["WayOut", "fails", "in_order", "least_spare", "tried"]
+__all__ = ["WayOut", "fails", "in_order", "least_spare", "said_spare", "tried"]
 
 _PARTS = ("gears", "gear paths", "clutch", "shafts", "hubs", "bearings", "jam", "paddles", "motor", "reducer")  # fmt: skip
 
@@ -51,8 +52,11 @@ def fails(found: Assessment) -> set[tuple[str, str]]:
 
 
 def tried(design: Design, changes: dict[str, Any], known: set[tuple[str, str]]) -> Assessment | None:  # fmt: skip
-    """Assess a changed design; none where something fails that did not before."""
-    found = assess(design.with_values(changes))
+    """Assess a changed design; none where something fails that did not before, or no design can be so."""
+    try:
+        found = assess(design.with_values(changes))
+    except InputError:
+        return None
     return None if fails(found) - known else found
 
 
@@ -62,6 +66,19 @@ def least_spare(found: Assessment, *stages: str) -> float:
     return float(min(spares, default=np.inf))
 
 
+def said_spare(spare: float) -> str:
+    """Write a spare as a factor in a sentence.
+
+    Examples
+    --------
+    >>> said_spare(1.302), said_spare(np.inf), said_spare(np.nan)
+    ('1.30', 'ample', 'nobody knows what')
+    """
+    if np.isnan(spare):
+        return "nobody knows what"
+    return f"{spare:.2f}" if abs(spare) < 100 else "ample" if spare > 0 else "nothing"
+
+
 def in_order(found: list[WayOut]) -> list[WayOut]:
     """Least effort first, then the strongest."""
-    return sorted(found, key=lambda way: (way.effort, -way.spare))
+    return sorted(found, key=lambda way: (way.effort, -np.nan_to_num(way.spare, nan=-np.inf)))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
+import re
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from html import escape
@@ -16,6 +17,7 @@ from mixerkit.parts.outline import gear_outline
 from mixerkit.shop.blanks import gear_blank
 from mixerkit.shop.holes import plate
 from mixerkit.shop.workshop import Workshop
+from mixerkit.units import visible
 
 __all__ = ["as_csv", "gear_dxf", "gear_svg", "plate_dxf", "sheet_needed"]
 
@@ -193,13 +195,43 @@ def gear_svg(plain: SimpleNamespace, name: str, shop: Workshop, stop: Sequence[s
 
 
 def as_csv(heads: Sequence[str], rows: Iterable[Sequence[Any]], stop: Sequence[str] = ()) -> str:
-    """Write rows as CSV, and above them why nothing may be cut yet, in one cell a line."""
+    """Write rows as CSV in which no text is taken for a formula.
+
+    Parameters
+    ----------
+    heads : sequence of str
+    rows : iterable of sequences
+        A text that a spreadsheet would work out gets an apostrophe before it; numbers stay.
+    stop : sequence of str
+        Why nothing may be cut yet: written above the rest, in one cell a line.
+
+    Returns
+    -------
+    str
+
+    Examples
+    --------
+    >>> print(as_csv(["part", "x"], [["=1+1", -3.5], ["-3.5", "@home"]]))
+    part,x
+    '=1+1,-3.5
+    -3.5,'@home
+    """
     stream = io.StringIO()
     writer = csv.writer(stream, lineterminator="\n")
-    writer.writerows([line] for line in stop)
-    writer.writerow(heads)
-    writer.writerows(rows)
+    lines = [*([line] for line in stop), heads, *rows]
+    writer.writerows([_as_text(cell) for cell in row] for row in lines)
     return stream.getvalue()
+
+
+def _as_text(cell: Any) -> Any:
+    """A cell that a spreadsheet takes for what it is: with these in front it would reckon."""
+    if not isinstance(cell, str):
+        return cell
+    # a tab or a return in front starts a formula too
+    cell = visible(cell)
+    if not cell.startswith(("=", "+", "-", "@")):
+        return cell
+    return cell if re.fullmatch(r"[-+]?\d+(\.\d*)?(e[-+]?\d+)?", cell) else f"'{cell}"
 
 
 def sheet_needed(plain: SimpleNamespace, shop: Workshop) -> SimpleNamespace:

@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 import os
-import tomllib
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
+from mixerkit.files import parse_toml
+from mixerkit.files import read_text as file_text
 from mixerkit.frozen import frozen
-from mixerkit.records import nearest
+from mixerkit.records import unknown
 from mixerkit.shop.blanks import GEARS
 from mixerkit.shop.holes import PLATES
-from mixerkit.units import InputError, to_plain
+from mixerkit.units import InputError, as_written, to_plain
 
 __all__ = ["BORES", "COUNTED", "Measurements", "read_measurements", "read_text"]
 
@@ -20,6 +21,7 @@ BORES = ("shaft_1", "shaft_2", "idler_pin")
 """Bores of each plate whose places are measured."""
 COUNTED = ("tooth_count", "cutter_number", "turns", "holes", "circle")
 """What is counted, not measured."""
+_HINT = '; lines like bore = "45.01 mm" are wanted'
 
 
 @dataclass(frozen=True)
@@ -58,22 +60,19 @@ def read_measurements(source: str | os.PathLike[str] | dict[str, Any]) -> Measur
 
 def read_text(text: str, name: str = "measurements") -> Measurements:
     """Read measurements from the text of their file; see :func:`read_measurements`."""
-    try:
-        return _gather(name, tomllib.loads(text))
-    except tomllib.TOMLDecodeError as error:
-        raise InputError(f"{name}: not a TOML file: {error}.") from None
+    return _gather(name, parse_toml(text, name, _HINT))
 
 
 def _gather(name: str, content: dict[str, Any]) -> Measurements:
     known = _known_names()
-    faults: list[str] = []
+    flat = [(dotted, raw) for dotted, raw in _flat(content) if dotted not in ("format", "design")]
+    faults = [
+        f"{name}, {fault}" for fault in unknown([one for one, _ in flat], known, "measurement")
+    ]
     values: dict[str, float] = {}
     places: dict[str, tuple[float, float]] = {}
-    for dotted, raw in _flat(content):
-        if dotted in ("format", "design"):
-            continue
+    for dotted, raw in flat:
         if dotted not in known:
-            faults.append(f"{name}, {dotted}: no such measurement{nearest(dotted, known)}.")
             continue
         try:
             read = _READERS[known[dotted]](raw)
@@ -92,7 +91,7 @@ def _gather(name: str, content: dict[str, Any]) -> Measurements:
 def _place(raw: Any) -> tuple[float, float]:
     if not isinstance(raw, list) or len(raw) != 2:
         raise InputError(
-            f'{raw!r} does not fit; a place is wanted, for example ["170 mm", "170 mm"].'
+            f'{as_written(raw)} does not fit; a place is wanted, for example ["170 mm", "170 mm"].'
         )
     x, y = (float(to_plain(one, "mm >= -5000 <= 5000", "170 mm")) for one in raw)
     return x, y
@@ -100,7 +99,7 @@ def _place(raw: Any) -> tuple[float, float]:
 
 def _count(raw: Any) -> float:
     if isinstance(raw, bool) or not isinstance(raw, int) or not 0 <= raw <= 1000:
-        raise InputError(f"{raw!r} does not fit; a count is wanted, for example 30.")
+        raise InputError(f"{as_written(raw)} does not fit; a count is wanted, for example 30.")
     return float(raw)
 
 
@@ -112,12 +111,7 @@ _READERS: dict[str, Any] = {"place": _place, "count": _count, "size": _size}
 
 
 def _parse(path: Path) -> tuple[str, dict[str, Any]]:
-    try:
-        return path.name, tomllib.loads(path.read_bytes().decode("utf-8-sig"))
-    except OSError as error:
-        raise InputError(f"{path}: cannot be read ({error.strerror or error}).") from None
-    except (UnicodeDecodeError, tomllib.TOMLDecodeError) as error:
-        raise InputError(f"{path.name}: not a TOML file: {error}.") from None
+    return path.name, parse_toml(file_text(path, "file of measurements"), path.name, _HINT)
 
 
 def _flat(content: dict[str, Any], prefix: str = "") -> list[tuple[str, Any]]:

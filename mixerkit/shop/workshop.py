@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import os
 import re
-import tomllib
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
@@ -12,10 +11,11 @@ from typing import Any
 import numpy as np
 
 from mixerkit.data_files import data_path
+from mixerkit.files import parse_toml, read_text
 from mixerkit.frozen import frozen
-from mixerkit.records import QuantitiesKind, Record, nearest, quantities, quantity
+from mixerkit.records import QuantitiesKind, Record, WordsKind, quantities, quantity, unknown
 from mixerkit.tables import table
-from mixerkit.units import InputError, to_plain
+from mixerkit.units import InputError, as_written, to_plain
 
 __all__ = ["HoleMakers", "Lathe", "Mill", "Plasma", "Stock", "Workshop", "read_workshop"]
 
@@ -109,7 +109,16 @@ class Workshop:
         return tuple(sorted({hole for plate in self.plates for hole in plate}))
 
 
-_NEEDED = ("name", "dividing_ratio", "plates", "largest_blank", "cutters")
+_NEEDED = {
+    "name": 'what the shop is called, for example name = "Our shop"',
+    "dividing_ratio": "turns of the crank for one of the spindle, for example dividing_ratio = 40",
+    "plates": "the hole circles of each plate, for example plates = [[15, 16, 17], [21, 23]]",
+    "largest_blank": 'the largest round blank, for example largest_blank = "250 mm"',
+    "cutters": 'a table [cutters] with lines by module, for example "5" = [1, 2, 3]',
+}
+"""What a shop file cannot do without, and what is wanted there."""
+_MOST_PLATES, _MOST_CIRCLES, _MOST_SIZES = 20, 60, 200
+"""Dividing plates, hole circles on one, and entries in a list of sizes that are taken."""
 _RECORDS: dict[str, type[Record]] = {"lathe": Lathe, "mill": Mill, "plasma": Plasma, "stock": Stock}
 _FIELDS = (*_NEEDED, "holes", *_RECORDS)
 
@@ -136,19 +145,14 @@ def read_workshop(path: str | os.PathLike[str] | None = None) -> Workshop:
     >>> read_workshop().dividing_ratio, read_workshop().holes.reamers[:3]
     (40, (8.0, 10.0, 12.0))
     """
-    path = Path(path) if path else data_path("shops", "larkfield_shop.toml")
-    try:
-        content = tomllib.loads(path.read_bytes().decode("utf-8-sig"))
-    except OSError as error:
-        raise InputError(f"{path}: cannot be read ({error.strerror or error}).") from None
-    except (UnicodeDecodeError, tomllib.TOMLDecodeError) as error:
-        raise InputError(f"{path.name}: not a TOML file: {error}.") from None
-    faults = [
-        f"{path.name}, {key}: no such field{nearest(key, _FIELDS)}."
-        for key in content
-        if key not in _FIELDS
+    path = data_path("shops", "larkfield_shop.toml") if path is None else Path(path)
+    content = parse_toml(read_text(path, "shop file"), path.name)
+    faults = [f"{path.name}, {fault}" for fault in unknown(content, _FIELDS, "field")]
+    faults += [
+        f"{path.name}, {key}: missing; {words}, is wanted."
+        for key, words in _NEEDED.items()
+        if key not in content
     ]
-    faults += [f"{path.name}, {key}: missing." for key in _NEEDED if key not in content]
     made: dict[str, Any] = {}
     if not faults:
         faults = [f"{path.name}, {fault}" for fault in _faults(content)]
@@ -179,7 +183,7 @@ def _hole_makers(content: Any) -> HoleMakers:
     known = HoleMakers.__dataclass_fields__
     if not isinstance(content, dict):
         raise InputError("holes: a table [holes] is wanted.")
-    faults = [f"holes.{key}: no such field{nearest(key, known)}." for key in content if key not in known]  # fmt: skip
+    faults = unknown(content, known, "field", "holes")
     found: dict[str, Any] = {}
     for key in ("drills", "reamers", "annular_cutters"):
         try:
@@ -189,7 +193,7 @@ def _hole_makers(content: Any) -> HoleMakers:
     taps = content.get("taps", [])
     listed = [str(name) for name in table("threads").column("name")]
     if not isinstance(taps, list) or any(one not in listed for one in taps):
-        faults.append(f'holes.taps: {taps!r} does not fit; names such as ["M6", "M8"] are wanted; known are {", ".join(listed)}.')  # fmt: skip
+        faults.append(f'holes.taps: {as_written(taps)} does not fit; names such as ["M6", "M8"] are wanted; known are {", ".join(listed)}.')  # fmt: skip
     if faults:
         raise InputError(*faults)
     return HoleMakers(**found, taps=tuple(taps))
@@ -198,8 +202,11 @@ def _hole_makers(content: Any) -> HoleMakers:
 def _sizes(listed: Any) -> tuple[float, ...]:
     """Sizes in mm from ``"8 mm"`` and from ``"1 mm to 13 mm by 0.5 mm"``."""
     kind = QuantitiesKind("sizes", '["8 mm", "1 mm to 13 mm by 0.5 mm"]', "mm > 0 <= 200", 200)
-    if not isinstance(listed, list):
-        raise InputError(f"{listed!r} does not fit; a list is wanted, for example {kind.example}.")
+    if not isinstance(listed, list) or len(listed) > _MOST_SIZES:
+        raise InputError(
+            f"{as_written(listed)} does not fit; a list of at most {_MOST_SIZES} sizes is wanted, "
+            f"for example {kind.example}."
+        )
     sizes: set[float] = set()
     for one in listed:
         run = re.fullmatch(r"(.+) to (.+) by (.+)", one) if isinstance(one, str) else None
@@ -219,24 +226,30 @@ def _is_whole(value: Any, least: int, most: int) -> bool:
 
 def _faults(content: dict[str, Any]) -> list[str]:
     faults = []
-    if not isinstance(content["name"], str) or not content["name"].strip():
-        faults.append(f"name: {content['name']!r} does not fit; a line of text is wanted.")
+    try:
+        WordsKind("what the shop is called", "Our shop").read(content["name"])
+    except InputError as error:
+        faults.append(f"name: {error}")
     if not _is_whole(content["dividing_ratio"], 1, 400):
         faults.append(
-            f"dividing_ratio: {content['dividing_ratio']!r} does not fit; a whole number is wanted, for example 40."
+            f"dividing_ratio: {as_written(content['dividing_ratio'])} does not fit; a whole number from 1 to 400 is wanted, for example 40."
         )
     plates = content["plates"]
-    if not isinstance(plates, list) or not all(
-        isinstance(plate, list) and all(_is_whole(hole, 2, 500) for hole in plate)
+    fits = isinstance(plates, list) and len(plates) <= _MOST_PLATES
+    if not fits or not all(
+        isinstance(plate, list)
+        and len(plate) <= _MOST_CIRCLES
+        and all(_is_whole(hole, 2, 500) for hole in plate)
         for plate in plates
     ):
         faults.append(
-            "plates: lists of hole counts from 2 to 500 are wanted, for example [[15, 16, 17], [21, 23]]."
+            f"plates: {as_written(plates)} does not fit; at most {_MOST_PLATES} lists of at most {_MOST_CIRCLES} hole "
+            "counts from 2 to 500 are wanted, for example [[15, 16, 17], [21, 23]]."
         )
     cutters = content["cutters"]
     try:
         fits = all(
-            float(module) > 0
+            0 < float(module) <= 25
             and isinstance(numbers, list)
             and all(_is_whole(one, 1, 8) for one in numbers)
             for module, numbers in cutters.items()
@@ -245,7 +258,8 @@ def _faults(content: dict[str, Any]) -> list[str]:
         fits = False
     if not fits:
         faults.append(
-            'cutters: lists of numbers 1 to 8 by module are wanted, for example "5" = [1, 2, 3].'
+            f"cutters: {as_written(cutters)} does not fit; lists of numbers 1 to 8 by module in mm up to 25 are wanted, "
+            'for example "5" = [1, 2, 3].'
         )
     try:
         to_plain(content["largest_blank"], "mm > 0 <= 2000")

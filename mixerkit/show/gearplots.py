@@ -53,10 +53,12 @@ def mesh_picture(
         axes.set_axis_off()
         title = f"{path.capitalize()} path, {pair.counts[0]} and {pair.counts[1]} teeth on {show(pair.distance, 'mm', system, 5)}"
         play = show(pair.play, "mm", system)
-        axes.set_title(
-            f"{title}\ncontact ratio {pair.ratio:.2f}, backlash {play}, working angle {pair.working:.2f} deg",
-            fontsize=10,
+        meshes = (
+            f"contact ratio {pair.ratio:.2f}, backlash {play}, working angle {pair.working:.2f} deg"
         )
+        if not np.isfinite([pair.ratio, pair.play, pair.working]).all():
+            meshes = "these teeth do not mesh at this distance"
+        axes.set_title(f"{title}\n{meshes}", fontsize=10)
     return drawn
 
 

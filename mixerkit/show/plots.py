@@ -22,12 +22,14 @@ __all__ = ["power_path", "shaft_diameters", "train"]
 def wheel_places(assessment: Assessment, name: str) -> list[tuple[float, float]]:
     """Centres of a path's wheels in mm, shaft 1 at the origin and shaft 2 to its right.
 
-    With more than one idler the first sits beside the line and the rest run straight to shaft 2.
+    With more than one idler the first sits beside the line and the rest run straight to shaft 2; the
+    direct path stands in one line.
     """
     plain = assessment.design.plain
     path, apart = getattr(plain.paths, name), plain.housing.centre_distance
-    if len(path.tooth_counts) == 2:
-        return [(0.0, 0.0), (apart, 0.0)]
+    if name == "direct":
+        meshes = gear_checks.mesh_distances(path, apart)
+        return [(float(apart * step), 0.0) for step in np.cumsum([0.0, *meshes]) / sum(meshes)]
     along, aside, meshes = gear_checks.idler_centre(plain)
     first = (float(along), float(np.nan_to_num(aside)))
     steps = np.cumsum([0.0, *meshes[1:]]) / sum(meshes[1:])

@@ -12,9 +12,9 @@ from markupsafe import Markup
 
 from mixerkit.assess import LOADS, MODES, Assessment
 from mixerkit.checks import weakest
-from mixerkit.design import write_atomically
 from mixerkit.drive import guarding
 from mixerkit.explore import search, uncertainty
+from mixerkit.files import write_all
 from mixerkit.load import trough
 from mixerkit.parts.shaft_checks import next_stock
 from mixerkit.records import Record
@@ -26,14 +26,13 @@ from mixerkit.show.sheets import ready_sheets
 from mixerkit.show.stamp import STOP, stamp_of
 from mixerkit.show.style import as_png, as_svg
 from mixerkit.show.tables import check_html
-from mixerkit.units import InputError, show
+from mixerkit.units import show
 
 __all__ = [
     "PAGE_PICTURES",
     "choice_rows",
     "report_html",
     "summary_rows",
-    "write_pictures",
     "write_report",
 ]
 
@@ -103,6 +102,7 @@ def report_html(
         guards=guarding.needs(design.plain, design.show_units),
         motors=motors,
         show=show,
+        spare_text=spare_text,
         checks=Markup(check_html(assessment.checks, reasons=True)),  # noqa: S704  escaped where made
         values=_values(design, design.show_units),
         cautions=CAUTIONS,
@@ -266,47 +266,16 @@ def _values(record: Record, system: str, prefix: str = "") -> list[tuple[str, st
     return rows
 
 
-def write_pictures(
-    assessment: Assessment, folder: Path, progress: Progress = lambda _words: None
-) -> list[Path]:
-    """Write every picture of the report as SVG and as PNG.
-
-    Parameters
-    ----------
-    assessment : Assessment
-    folder : pathlib.Path
-        Made if it is not there.
-    progress : callable
-        Told in words what is being done.
-
-    Returns
-    -------
-    list of pathlib.Path
-
-    Raises
-    ------
-    InputError
-        If the folder cannot be made or written to.
-    """
-    _make(folder)
-    written = []
+def _picture_files(assessment: Assessment, progress: Progress) -> dict[str, str | bytes]:
+    """Every picture as SVG and as PNG, by the name of its file."""
+    found: dict[str, str | bytes] = {}
     for words, make in _pictures(assessment).items():
         progress(f"drawing {words.lower()}")
         drawn = make()
-        stem = folder / words.lower().replace(",", "").replace(" ", "_")
-        write_atomically(stem.with_suffix(".svg"), as_svg(drawn))
-        write_atomically(stem.with_suffix(".png"), as_png(drawn))
-        written += [stem.with_suffix(".svg"), stem.with_suffix(".png")]
-    return written
-
-
-def _make(folder: Path) -> None:
-    try:
-        folder.mkdir(parents=True, exist_ok=True)
-    except OSError as error:
-        raise InputError(
-            f"{folder}: cannot be made a folder ({error.strerror or error})."
-        ) from None
+        stem = words.lower().replace(",", "").replace(" ", "_")
+        found[f"{stem}.svg"] = as_svg(drawn)
+        found[f"{stem}.png"] = as_png(drawn)
+    return found
 
 
 def _shaft_rows(assessment: Assessment) -> list[tuple[str, str, str, str]]:
@@ -334,7 +303,9 @@ def write_report(
     folder: Path,
     shop: Workshop | None = None,
     progress: Progress = lambda _words: None,
-) -> Path:
+    *,
+    pictures: bool = False,
+) -> list[Path]:
     """Write the report into a folder, all or nothing.
 
     Parameters
@@ -346,11 +317,13 @@ def write_report(
         The demo shop, if not given.
     progress : callable
         Told in words what is being done.
+    pictures : bool
+        Whether every picture is written beside it, as SVG and as PNG.
 
     Returns
     -------
-    pathlib.Path
-        Of the page.
+    list of pathlib.Path
+        The page first, then the pictures.
 
     Raises
     ------
@@ -358,7 +331,5 @@ def write_report(
         If the folder cannot be made or written to.
     """
     page = report_html(assessment, shop=shop, progress=progress)
-    _make(folder)
-    path = folder / "report.html"
-    write_atomically(path, page)
-    return path
+    beside = _picture_files(assessment, progress) if pictures else {}
+    return write_all(folder, {"report.html": page, **beside})

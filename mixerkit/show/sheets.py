@@ -12,9 +12,10 @@ from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
 from mixerkit.assess import Assessment, assess
-from mixerkit.design import Design, write_atomically
+from mixerkit.design import Design
 from mixerkit.drive import dogclutch
 from mixerkit.drive.jam import fuse_torques
+from mixerkit.files import write_all
 from mixerkit.parts import measuring
 from mixerkit.parts.bearing_checks import bush_sizes
 from mixerkit.parts.outline import gear_outline
@@ -87,6 +88,8 @@ class Words:
 
     def size(self, value: float, digits: int = 5) -> str:
         """A length with its unit, no finer than a micrometer reads."""
+        if not np.isfinite(value):
+            return show(value, "mm", self.system)
         finest = 0.0001 * (25.4 if self.system == "inch" else 1.0)
         return show(round(value / finest) * finest, "mm", self.system, digits)
 
@@ -96,10 +99,14 @@ class Words:
 
     def bare(self, value: float) -> str:
         """A length without its unit, for dimensions."""
+        if not np.isfinite(value):
+            return "?"
         return f"{value:.4g}" if self.system == "metric" else f"{value / 25.4:.3f}"
 
     def limits(self, least: float, most: float) -> str:
         """Two limits, the larger first, as they are turned to."""
+        if not np.isfinite([least, most]).all():
+            return "not known"
         if self.system == "metric":
             return f"{most:.3f} / {least:.3f} mm"
         return f"{most / 25.4:.4f} / {least / 25.4:.4f} in"
@@ -284,7 +291,7 @@ def _plate(plain: Any, which: str, face: str, shop: Workshop, words: Words) -> S
     ]  # fmt: skip
     apart = [(what, words.size(length), "") for what, length in chart.distances]
     band = [
-        (mesh, *(words.size(size, 3) for size in sizes))
+        (mesh, *(words.size(size, 3) if np.isfinite(size) else "no mesh" for size in sizes))
         for mesh, *sizes in holes.backlash_band(plain, shop)
     ]
     here = ("x from the left here",) if chart.mirrored else ()
@@ -300,6 +307,8 @@ def _plate(plain: Any, which: str, face: str, shop: Workshop, words: Words) -> S
             f"{what[0].upper()}{what[1:]}: {cost}."
             for what, cost in holes.setups(plain, shop, words.system)
         ]
+    if not any(hole.name == "idler pin" for hole, _ in chart.rows):
+        notes.insert(0, "The idler's pin has no place: its gears do not reach each other at this distance of the shafts. Do not bore this plate.")  # fmt: skip
     bolt = tapping.tapped_hole(plain.housing.tie_bolt, shop, system=words.system)
     notes.append(f"Tie bolts {plain.housing.tie_bolt} pass through {words.size(bolt.clearance)} holes; dowels stand on one diagonal, so that a plate put on the wrong way does not go on.")  # fmt: skip
     return Sheet(
@@ -538,8 +547,10 @@ def ready_sheets(design: Design, shop: Workshop) -> list[dict[str, Any]]:
     ]
 
 
-def write_sheets(design: Design, shop: Workshop, folder: Path, paper: str = "a4", found: Assessment | None = None) -> list[Path]:  # fmt: skip
-    """Write the sheets and all files for cutting and checking into a folder.
+def write_sheets(
+    design: Design, shop: Workshop, folder: Path, paper: str = "a4", *more: str, found: Assessment | None = None
+) -> list[Path]:  # fmt: skip
+    """Write the sheets and all files for cutting and checking into a folder, all or nothing.
 
     Parameters
     ----------
@@ -547,7 +558,8 @@ def write_sheets(design: Design, shop: Workshop, folder: Path, paper: str = "a4"
     shop : Workshop
     folder : pathlib.Path
         Made if it is not there.
-    paper : str
+    paper, *more : str
+        Keys of :data:`PAPERS`; the sheets are written once for each.
     found : Assessment, optional
         As for :func:`sheets_html`.
 
@@ -558,17 +570,13 @@ def write_sheets(design: Design, shop: Workshop, folder: Path, paper: str = "a4"
     Raises
     ------
     InputError
-        If the folder cannot be made or written to, or the paper is not known.
+        If the folder cannot be made or written to, or a paper is not known.
     """
     found = found or assess(design)
-    page = sheets_html(design, shop, paper, found=found)
-    try:
-        folder.mkdir(parents=True, exist_ok=True)
-    except OSError as error:
-        raise InputError(f"{folder}: cannot be made a folder ({error.strerror or error}).") from None  # fmt: skip
-    path = folder / f"sheets_{paper}.html"
-    write_atomically(path, page)
-    return [path, *write_files(design, shop, folder, found)]
+    pages = {
+        f"sheets_{one}.html": sheets_html(design, shop, one, found=found) for one in (paper, *more)
+    }
+    return write_all(folder, {**pages, **_files(design, shop, found)})
 
 
 def write_files(design: Design, shop: Workshop, folder: Path, found: Assessment | None = None) -> list[Path]:  # fmt: skip
@@ -579,7 +587,7 @@ def write_files(design: Design, shop: Workshop, folder: Path, found: Assessment 
     Parameters
     ----------
     design, shop, folder, found
-        As for :func:`write_sheets`; the folder must be there.
+        As for :func:`write_sheets`.
 
     Returns
     -------
@@ -590,8 +598,13 @@ def write_files(design: Design, shop: Workshop, folder: Path, found: Assessment 
     InputError
         If a file cannot be written.
     """
+    return write_all(folder, _files(design, shop, found or assess(design)))
+
+
+def _files(design: Design, shop: Workshop, found: Assessment) -> dict[str, str]:
+    """Text of each file for cutting and checking, by its name."""
     plain, system = design.plain, design.show_units
-    stop = stamp_of(found or assess(design), shop).stop
+    stop = stamp_of(found, shop).stop
     made: dict[str, str] = {}
     for which in holes.PLATES:
         made[f"plate_{which}.dxf"] = flatpattern.plate_dxf(plain, which, shop, stop)
@@ -617,6 +630,4 @@ def write_files(design: Design, shop: Workshop, folder: Path, found: Assessment 
         [(one.count, one.name, one.material, one.size, f"{one.mass:.4f}") for one in parts_list.parts(plain, shop, system)],
         stop,
     )  # fmt: skip
-    for name, text in made.items():
-        write_atomically(folder / name, text)
-    return [folder / name for name in made]
+    return made

@@ -169,7 +169,7 @@ class ReportDesk(OnBench):
     def _write(self) -> None:
         self._status.value = "writing ..."
         try:
-            path = write_report(self._bench.assessment, self._folder)
+            path, *_ = write_report(self._bench.assessment, self._folder)
             files = write_sheets(self._bench.design, read_workshop(), self._folder / "sheets", found=self._bench.assessment)  # fmt: skip
         except InputError as error:
             self._status.value = f"{MARKS['fails']} {escape(str(error))}"

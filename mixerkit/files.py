@@ -1,0 +1,251 @@
+"""A maker's own files: read with one clear sentence for what is wrong, written whole or not at all."""
+
+from __future__ import annotations
+
+import contextlib
+import os
+import tempfile
+import tomllib
+from pathlib import Path
+from typing import Any
+
+from mixerkit.units import InputError
+
+__all__ = ["parse_toml", "read_text", "write_all", "write_atomically"]
+
+LARGEST = 1_000_000
+"""Bytes of the largest file that is read; a long design file has 10 000."""
+_DEEPEST = 20
+"""Tables and lists inside each other that a file may have; the kit's own have three."""
+
+
+def read_text(path: Path, what: str = "design file", missing: str = "") -> str:
+    """Read a file of text that a maker gives.
+
+    Parameters
+    ----------
+    path : pathlib.Path
+    what : str
+        What it ought to be, as messages call it.
+    missing : str
+        What to do if it is not there, said after that.
+
+    Returns
+    -------
+    str
+
+    Raises
+    ------
+    InputError
+        If it is not there, is a folder, is too large or is no UTF-8 text.
+    """
+    try:
+        if path.is_dir():
+            raise InputError(
+                f"{path.name or path}: this is a folder; a {what} such as my_mixer.toml is wanted."
+            )
+        # no more than that: a device has no end
+        with path.open("rb") as stream:
+            content = stream.read(LARGEST + 1)
+        if len(content) > LARGEST:
+            size = max(path.stat().st_size, len(content))
+            raise InputError(
+                f"{path.name}: {size / 1e6:.1f} MB is too large for a {what}; under 1 MB is wanted."
+            )
+        return content.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        raise InputError(
+            f"{path.name}: not UTF-8 text (byte {error.start}); save the file as plain UTF-8 text."
+        ) from None
+    except FileNotFoundError:
+        words = (
+            f"no such file{missing}"
+            if missing
+            else f"cannot be read (no such file); a {what} is wanted"
+        )
+        raise InputError(f"{path}: {words}.") from None
+    except (OSError, ValueError) as error:
+        raise InputError(f"{path}: cannot be read ({_why(error)}).") from None
+
+
+def _why(error: Exception) -> str:
+    return getattr(error, "strerror", None) or str(error)
+
+
+def parse_toml(text: str, file: str, hint: str = "") -> dict[str, Any]:
+    """Read the text of a TOML file.
+
+    Parameters
+    ----------
+    text : str
+    file : str
+        Name of the file, put before each message.
+    hint : str
+        What is wanted instead of what is no TOML, with an example.
+
+    Returns
+    -------
+    dict
+
+    Raises
+    ------
+    InputError
+        If it is no TOML, or holds what no file of the kit can.
+
+    References
+    ----------
+    TOML 1.0.0, Integer: 64 bits are to be taken, and more is an error where it is not taken whole.
+
+    Examples
+    --------
+    >>> parse_toml("ratio = 60", "my.toml")
+    {'ratio': 60}
+    """
+    try:
+        content = tomllib.loads(text)
+    except tomllib.TOMLDecodeError as error:
+        raise InputError(f"{file}: not a TOML file: {error}{hint}.") from None
+    except RecursionError:
+        raise InputError(_too_deep(file)) from None
+    except ValueError:
+        # Python refuses to make a number of so many digits
+        raise InputError(f"{file}: holds a whole number with too many digits{hint}.") from None
+    faults = [f"{file}, {where}: {words}" for where, words in _unheard(content)]
+    if faults:
+        raise InputError(*faults)
+    return content
+
+
+def _too_deep(file: str) -> str:
+    return (
+        f"{file}: tables and lists stand more than {_DEEPEST} deep in each other; "
+        'lines like rated_power = "1.5 kW" are wanted.'
+    )
+
+
+def _unheard(content: dict[str, Any]) -> list[tuple[str, str]]:
+    """Whole numbers too large to be meant, and what is nested too deep: where, and words."""
+    found: list[tuple[str, str]] = []
+    left: list[tuple[str, Any, int]] = [("", content, 0)]
+    while left:
+        where, value, deep = left.pop()
+        if deep > _DEEPEST:
+            return [(where, f"stands more than {_DEEPEST} deep in other lists; one value is wanted.")]  # fmt: skip
+        if isinstance(value, dict):
+            left += [(f"{where}.{key}" if where else key, one, deep + 1) for key, one in value.items()]  # fmt: skip
+        elif isinstance(value, list):
+            left += [(where, one, deep + 1) for one in value]
+        elif isinstance(value, int) and not -(2**63) <= value < 2**63:
+            found.append((where, "a whole number with too many digits; a smaller one is wanted."))
+    return found[::-1]
+
+
+def _make_folder(folder: Path) -> list[Path]:
+    """Make a folder and those above it; gives what was made, the innermost first."""
+    made: list[Path] = []
+    try:
+        lacking = [one for one in (folder, *folder.parents) if not one.exists()]
+        for one in reversed(lacking):
+            one.mkdir(exist_ok=True)
+            made.insert(0, one)
+        if not folder.is_dir():
+            raise InputError(
+                f"{folder}: cannot be made a folder (a file of that name is there); another name is wanted."
+            )
+    except (OSError, ValueError) as error:
+        _unmake(made)
+        raise InputError(f"{folder}: cannot be made a folder ({_why(error)}).") from None
+    return made
+
+
+def _unmake(folders: list[Path]) -> None:
+    for one in folders:
+        with contextlib.suppress(OSError):
+            one.rmdir()
+
+
+def write_all(folder: Path, contents: dict[str, str | bytes]) -> list[Path]:
+    """Write several files into a folder: every one, or none and no folder either.
+
+    Parameters
+    ----------
+    folder : pathlib.Path
+        Made if it is not there.
+    contents : dict of str to str or bytes
+        By name below the folder; text is written as UTF-8.
+
+    Returns
+    -------
+    list of pathlib.Path
+
+    Raises
+    ------
+    InputError
+        If the folder cannot be made, or any of the files cannot be written.
+    """
+    made = _make_folder(folder)
+    paths = [folder / name for name in contents]
+    parts: list[Path] = []
+    try:
+        for path, content in zip(paths, contents.values(), strict=True):
+            parts.append(_part(path, content))
+        for path, part in zip(paths, parts, strict=True):
+            _put(part, path)
+    except BaseException:
+        for part in parts:
+            part.unlink(missing_ok=True)
+        _unmake(made)
+        raise
+    return paths
+
+
+def write_atomically(path: Path, text: str | bytes) -> None:
+    """Write a file so that it is there whole or not at all.
+
+    Parameters
+    ----------
+    path : pathlib.Path
+    text : str or bytes
+        Text is written as UTF-8.
+
+    Raises
+    ------
+    InputError
+        If the place cannot be written to.
+    """
+    part = _part(path, text)
+    try:
+        _put(part, path)
+    finally:
+        part.unlink(missing_ok=True)
+
+
+def _part(path: Path, text: str | bytes) -> Path:
+    """Write what is to become a file beside it."""
+    if os.path.isdir(path):  # noqa: PTH112  says no for a name that cannot be, where Path raises
+        raise InputError(f"{path}: cannot be written (a folder of that name is there).")
+    try:
+        handle, name = tempfile.mkstemp(dir=path.parent, prefix=".mixerkit.", suffix=".part")
+    except (OSError, ValueError) as error:
+        raise InputError(f"{path}: cannot be written ({_why(error)}).") from None
+    part = Path(name)
+    try:
+        with os.fdopen(handle, "wb") as stream:
+            stream.write(text.encode("utf-8") if isinstance(text, str) else text)
+        umask = os.umask(0)
+        os.umask(umask)
+        part.chmod(0o666 & ~umask)
+    except OSError as error:
+        part.unlink(missing_ok=True)
+        raise InputError(f"{path}: cannot be written ({_why(error)}).") from None
+    except BaseException:
+        part.unlink(missing_ok=True)
+        raise
+    return part
+
+
+def _put(part: Path, path: Path) -> None:
+    try:
+        part.replace(path)
+    except (OSError, ValueError) as error:
+        raise InputError(f"{path}: cannot be written ({_why(error)}).") from None

@@ -134,7 +134,8 @@ def _check(arguments: argparse.Namespace) -> int:
     else:
         everything = arguments.all or arguments.why
         print(visible(f"{design.name}; {fingerprint(design)}: {covers()}"))
-        print(visible(answer_text(found, mending, everything=everything, why=arguments.why)))
+        answer = answer_text(found, mending, everything=everything, why=arguments.why)
+        print("\n".join(map(visible, answer.split("\n"))))
     return 1 if found.verdict == "fails" else 0
 
 

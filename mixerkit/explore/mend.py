@@ -84,14 +84,14 @@ class Mending:
 
     @property
     def best(self) -> Remedy | None:
-        """The remedy that mends most and breaks least; none if there is none that mends two or more."""
+        """The harmless remedy that mends most; none if there is none that mends two or more."""
         known = {one.lines: one for found in self.remedies.values() for one in found}
         best = max(
-            known.values(),
-            key=lambda one: (len(one.mends) - 2 * len(one.breaks) - one.size, -len(one.values)),
+            (one for one in known.values() if not one.breaks),
+            key=lambda one: (len(one.mends) - one.size, -len(one.values)),
             default=None,
         )
-        return best if best and len(best.mends) - len(best.breaks) > 1 else None
+        return best if best and len(best.mends) > 1 else None
 
     def said(self, check: Check) -> str:
         """Say in a few words what mends a check, or that no single change does."""
@@ -196,7 +196,8 @@ def mend(
 
 def _sensible(ranked: list[Remedy]) -> list[Remedy]:
     """Leave out what does more harm than good, and what only says more of the same, if others are left."""
-    good = [one for one in ranked if len(one.breaks) < len(one.mends)]
+    clean = [one for one in ranked if not one.breaks]
+    good = clean or [one for one in ranked if len(one.breaks) < len(one.mends)]
     kept: list[Remedy] = []
     for one in good or ranked[:1]:
         fields = {*one.values}
@@ -216,7 +217,7 @@ def _nothing(check: Check, searched: bool) -> str:
         if searched
         else "None of the changes tried in the time given mends this"
     )
-    return f"{lead}. {check.note}" if check.note else f"{lead}."
+    return f"{lead}. {check.note}" if check.note and check.judged else f"{lead}."
 
 
 @dataclass

@@ -38,15 +38,16 @@ from __future__ import annotations
 import math
 import textwrap
 from collections.abc import Iterable, Mapping
+from html import escape
 from typing import Any
 
 from mixerkit.assess import Assessment
 from mixerkit.checks import Check
-from mixerkit.explore.mend import Mending, Remedy
+from mixerkit.explore.mend import Mending
 from mixerkit.show.stamp import fingerprint
 from mixerkit.version import VERSION
 
-__all__ = ["SCHEMA", "answer_json", "answer_text", "named"]
+__all__ = ["SCHEMA", "answer_json", "answer_text", "mends_html", "named"]
 
 SCHEMA = 1
 _WIDTH = 100
@@ -108,6 +109,33 @@ def _finite(value: float) -> float | None:
     return float(value) if math.isfinite(value) else None
 
 
+def mends_html(found: Assessment, mending: Mending) -> str:
+    """Write what mends each failing check that was asked about, as an HTML list; empty if none was.
+
+    Parameters
+    ----------
+    found : Assessment
+    mending : Mending
+
+    Returns
+    -------
+    str
+    """
+    items = []
+    for check in found.checks:
+        if check.id not in mending.remedies:
+            continue
+        ways = [
+            " ".join(f"<code>{escape(line)}</code>" for line in one.lines)
+            + (f" (but then fails: {escape(named(found, one.breaks))})" if one.breaks else "")
+            for one in mending.remedies[check.id]
+        ]
+        said = f"would do: {'; or '.join(ways)}." if ways else escape(mending.said(check))
+        note = f" {escape(check.note)}" if ways and check.note and check.judged else ""
+        items.append(f"<li><b>{escape(check.part)}, {escape(check.name)}</b>: {said}{note}</li>")
+    return f'<ul class="mends">{"".join(items)}</ul>' if items else ""
+
+
 def named(found: Assessment, ids: Iterable[str]) -> str:
     """Name checks by their ids, in words.
 
@@ -155,9 +183,11 @@ def answer_text(
         if wrong
         else f"holds: all {count} checks{f', {close} of them with little to spare' if close else ''}."
     ]
+    if not wrong:
+        lines += _wrapped(f"Least to spare: {found.weakest.sentence()}", "")
     best = mending.best if mending else None
     if best:
-        lines += _wrapped(f"Most helpful: this clears {len(best.mends)} of {wrong} failures{_then(found, best)}.", "")  # fmt: skip
+        lines.append(f"Most helpful: this clears {len(best.mends)} of {wrong} failures.")
         lines += [f"    {one}" for one in best.lines]
     lines.append("")
     for verdict in ("fails", "tight", *(["holds"] if everything else [])):
@@ -179,7 +209,9 @@ def _entry(found: Assessment, check: Check, mending: Mending | None, why: bool) 
     if check.verdict == "tight":
         notes.append(check.remark)
     if why or not check.judged:
-        notes.append(check.reason)
+        notes.append(
+            check.reason + ("" if check.judged else "; what cannot be judged counts as failing")
+        )
     if why:
         notes.append(f"source: {check.source}")
     for note in filter(None, notes):
@@ -199,13 +231,9 @@ def _remedies(found: Assessment, check: Check, mending: Mending) -> list[str]:
             lines += _wrapped(f"but then fails: {named(found, remedy.breaks)}", " " * 17)
     if not lines:
         lines += _wrapped(mending.said(check), _LEAD)
-    elif check.note:
+    elif check.note and check.judged:
         lines += _wrapped(check.note, _LEAD)
     return lines
-
-
-def _then(found: Assessment, remedy: Remedy) -> str:
-    return f", but then fails: {named(found, remedy.breaks)}" if remedy.breaks else ""
 
 
 def _wrapped(text: str, lead: str) -> list[str]:

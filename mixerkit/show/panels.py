@@ -19,9 +19,12 @@ from matplotlib.figure import Figure
 from mixerkit.assess import Assessment, assess
 from mixerkit.checks import weakest
 from mixerkit.design import Design
+from mixerkit.explore.mend import mend
+from mixerkit.show.answer import mends_html
 from mixerkit.show.knobs import Control, Knob, make_control
 from mixerkit.show.machine import machine_plan
 from mixerkit.show.marks import MARKS
+from mixerkit.show.resting import Resting
 from mixerkit.show.style import as_image
 from mixerkit.show.tables import check_html, check_text
 from mixerkit.units import InputError
@@ -37,6 +40,8 @@ __all__ = [
 ]
 
 OWN_FILE = "my_mixer.toml"
+_PATIENCE = 2.0
+"""Seconds a panel looks for what mends a check: a knob that is turned meanwhile has to wait."""
 _CSS = """<style>
 .mixerkit { background: #fff; color: #1a1a1a; padding: 4px 8px; font-size: 13px; }
 .mixerkit table { border-collapse: collapse; }
@@ -233,6 +238,8 @@ class Panel(OnBench):
         self._quiet = False
         self._drawing = widgets.HTML(layout={"flex": "1 1 520px", "width": "auto"})
         self._words = widgets.HTML()
+        self._mends = widgets.HTML()
+        self._mending = Resting(self._mend)
         self._table = widgets.HTML()
         self._status = widgets.HTML()
         keep = widgets.Button(
@@ -256,7 +263,7 @@ class Panel(OnBench):
         )
         top = widgets.HBox([side, self._drawing], layout={"flex_flow": "row wrap"})
         bottom = widgets.HBox([keep, back, self._status])
-        super().__init__([top, self._words, self._table, bottom])
+        super().__init__([top, self._words, self._mends, self._table, bottom])
         self._show()
         # two panels may have a title in common, but then not what draws them
         self._stand(bench, title, picture.__module__, picture.__qualname__)
@@ -311,6 +318,22 @@ class Panel(OnBench):
         self._words.value = f'<div class="mixerkit">{escape(self._says(assessment))}</div>'
         self._table.value = styled(check_html(assessment.of_stage(*self._stages)))
 
+        self._mends.value = ""
+        if any(one.verdict == "fails" for one in assessment.of_stage(*self._stages)):
+            self._mending.ask()
+
+    def let_go(self) -> None:
+        """Follow the bench no more, look for nothing more, and close."""
+        self._mending.drop()
+        super().let_go()
+
+    def _mend(self) -> None:
+        """Say what mends the panel's failing checks; it takes a while, so it is done at rest."""
+        assessment = self._bench.assessment
+        failing = [one.id for one in assessment.of_stage(*self._stages) if one.verdict == "fails"]
+        mending = mend(assessment, failing, patience=_PATIENCE)
+        self._mends.value = styled(mends_html(assessment, mending))
+
     def __repr__(self) -> str:
         assessment = self._bench.assessment
         return f"{self._title}. {self._says(assessment)}\n{check_text(assessment.of_stage(*self._stages))}"
@@ -318,7 +341,8 @@ class Panel(OnBench):
     def _repr_mimebundle_(self, **kwargs: Any) -> dict[str, Any]:
         """Give the live view, and a still one for readers without a kernel."""
         bundle = super()._repr_mimebundle_(**kwargs)
-        still = f"{self._drawing.value}{self._words.value}{self._table.value}"
+        parts = (self._drawing, self._words, self._mends, self._table)
+        still = "".join(one.value for one in parts)
         return {**bundle, "text/plain": repr(self), "text/html": still}
 
 

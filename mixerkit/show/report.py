@@ -14,12 +14,14 @@ from mixerkit.assess import LOADS, MODES, Assessment
 from mixerkit.checks import weakest
 from mixerkit.drive import guarding
 from mixerkit.explore import search, uncertainty
+from mixerkit.explore.mend import mend
 from mixerkit.files import write_all
 from mixerkit.load import trough
 from mixerkit.parts.shaft_checks import next_stock
 from mixerkit.records import Record
 from mixerkit.shop.workshop import Workshop, read_workshop
 from mixerkit.show import driveplots, gearplots, loadplots, plots, shaftplots
+from mixerkit.show.answer import mends_html
 from mixerkit.show.cautions import CAUTIONS
 from mixerkit.show.marks import MARKS, spare_text
 from mixerkit.show.sheets import ready_sheets
@@ -78,6 +80,10 @@ def report_html(
     for number, words in enumerate(PAGE_PICTURES, 1):
         progress(f"drawing {number} of {len(PAGE_PICTURES)}: {words.lower()}")
         pictures.append((words, Markup(as_svg(makers[words]()))))  # noqa: S704  our own SVG
+    mends = ""
+    if assessment.verdict == "fails":
+        progress("trying what mends it")
+        mends = mends_html(assessment, mend(assessment))
     progress("trying motors")
     motors = search.motors(design)
     progress("making shop sheets")
@@ -92,6 +98,7 @@ def report_html(
         weakest=assessment.weakest,
         weakest_spare=spare_text(assessment.weakest.spare),
         failing=[one for one in assessment.checks if one.verdict == "fails"],
+        mends=Markup(mends),  # noqa: S704  escaped where made
         summary=summary_rows(assessment),
         choices=choice_rows(assessment),
         pictures=pictures,

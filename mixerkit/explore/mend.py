@@ -18,9 +18,11 @@ from types import MappingProxyType
 from typing import Any
 
 from mixerkit.assess import Assessment, assess, work_out
+from mixerkit.cases import Case
 from mixerkit.checks import Check
 from mixerkit.design import Design
-from mixerkit.explore.reads import made_by
+from mixerkit.drive import jam_checks
+from mixerkit.explore.reads import first_to_give, made_by
 from mixerkit.explore.settable import BOUGHT, Axis, axes, bought, choices, settled
 from mixerkit.units import InputError
 
@@ -206,6 +208,10 @@ def _sensible(ranked: list[Remedy]) -> list[Remedy]:
     return kept
 
 
+def _key(values: Mapping[str, Any]) -> str:
+    return json.dumps(dict(values), sort_keys=True)
+
+
 def _one_line(remedy: Remedy) -> str:
     text = ", ".join(remedy.lines)
     return f"{text} (then fails: {', '.join(remedy.breaks)})" if remedy.breaks else text
@@ -227,7 +233,8 @@ class _Bench:
     found: Assessment
     patience: float
     _whole: dict[str, Assessment | None] = field(default_factory=dict)
-    _some: dict[tuple[Any, str], dict[str, Check] | None] = field(default_factory=dict)
+    _some: dict[tuple[Any, str], tuple[Case, dict[str, Check]] | None] = field(default_factory=dict)
+    _gone: dict[str, Mapping[str, Any]] = field(default_factory=dict)
     _bought: dict[str, list[dict[str, Any]]] = field(default_factory=dict)
     _ends: float = 0.0
 
@@ -256,7 +263,7 @@ class _Bench:
 
     def whole(self, values: Mapping[str, Any]) -> Assessment | None:
         """The machine worked out anew with a change; none where the design refuses it."""
-        key = json.dumps(dict(values), sort_keys=True)
+        key = _key(values)
         if key not in self._whole:
             try:
                 self._whole[key] = assess(self.design.with_values(dict(values)))
@@ -264,27 +271,55 @@ class _Bench:
                 self._whole[key] = None
         return self._whole[key]
 
-    def spare(self, check: Check, values: Mapping[str, Any]) -> float | None:
-        """Spare of a check with a change, or none where it is refused or the check is gone."""
-        maker, _ = self.made[check.id]
-        key = (maker, json.dumps(dict(values), sort_keys=True))
+    def part(self, maker: Any, values: Mapping[str, Any]) -> tuple[Case, dict[str, Check]] | None:
+        """The checks of one maker with a change, by id, and their case; quicker than the whole."""
+        key = (maker, _key(values))
         if key not in self._some:
-            known = self._whole.get(key[1])
             try:
-                self._some[key] = {
-                    one.id: one for one in (known.checks if known else self._made(maker, values))
-                }
+                changed = self.design.with_values(dict(values))
+                case, checks = work_out(changed.plain, changed.show_units, [maker])
+                self._some[key] = (case, {one.id: one for one in checks})
             except InputError:
                 self._some[key] = None
-        those = self._some[key]
-        one = those.get(check.id) if those else None
+        return self._some[key]
+
+    def spare(self, check: Check, values: Mapping[str, Any]) -> float | None:
+        """Spare of a check with a change, or none where it is refused or the check is gone.
+
+        Of the jam's ladder it may be only a bound from above, where that is below 1 already.
+        """
+        maker, _ = self.made[check.id]
+        if maker is None:
+            one = self._bound(check, values)
+            there = None if one else self.whole(values)
+            found = {each.id: each for each in there.checks} if there else None
+        else:
+            one, tried = None, self.part(maker, values)
+            found = tried[1] if tried else None
+        if found is not None:
+            one = found.get(check.id)
+            if one is None:
+                self._gone.setdefault(check.id, values)
         return None if one is None else one.spare if one.verdict == "fails" else max(one.spare, 1.0)
 
-    def _made(self, maker: Any, values: Mapping[str, Any]) -> tuple[Check, ...]:
-        """Checks of one maker with a change, which is quicker than all of them; all for the ladder."""
-        changed = self.design.with_values(dict(values))
-        only = None if maker is None else [maker]
-        return work_out(changed.plain, changed.show_units, only)[1]
+    def _bound(self, check: Check, values: Mapping[str, Any]) -> Check | None:
+        """The jam's ladder with only the part by which it fails now; none where that would do.
+
+        It is quicker to ask of one part than of all: where it still gives too soon, the ladder fails.
+        """
+        if self.first is None:
+            return None
+        tried = self.part(self.made[self.first.id][0], values)
+        one = tried[1].get(self.first.id) if tried else None
+        if one is None or not (one.gives or not one.judged):
+            return None
+        bound = next(iter(jam_checks.checks(tried[0], [one])), None) if tried else None
+        return bound if bound and bound.id == check.id and bound.verdict == "fails" else None
+
+    @cached_property
+    def first(self) -> Check | None:
+        """What the jam's ladder fails by."""
+        return first_to_give(self.found)
 
     def holds(self, check: Check, values: Mapping[str, Any]) -> bool:
         spare = self.spare(check, values)
@@ -419,7 +454,8 @@ class _Bench:
                 remedy = self.remedy(check, one)
                 if remedy:
                     own[check.id].append(self.joined(check, remedy))
-            if complete and not own[check.id]:
+            # what does away with a check may mend the machine: nothing is said against it
+            if complete and not own[check.id] and check.id not in self._gone:
                 searched.add(check.id)
         everything = {one.lines: one for rows in own.values() for one in rows}
         ranked = {

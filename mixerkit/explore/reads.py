@@ -6,8 +6,9 @@ from types import SimpleNamespace
 from typing import Any
 
 from mixerkit.assess import MAKERS, Assessment, Maker, work_out
+from mixerkit.checks import Check
 
-__all__ = ["made_by"]
+__all__ = ["first_to_give", "made_by"]
 
 
 class _Watched:
@@ -45,7 +46,7 @@ def made_by(found: Assessment) -> dict[str, tuple[Maker | None, frozenset[str]]]
     -------
     dict of str to tuple
         By id: one of :data:`mixerkit.assess.MAKERS`, or none for the jam's ladder, which stands on all
-        other checks; and dotted names.
+        other checks and is read by the one it fails by; and dotted names.
 
     Examples
     --------
@@ -60,6 +61,30 @@ def made_by(found: Assessment) -> dict[str, tuple[Maker | None, frozenset[str]]]
         noted: set[str] = set()
         _, checks = work_out(_Watched(plain, "", noted), system, [maker])
         by_id |= dict.fromkeys((one.id for one in checks), (maker, frozenset(noted)))
-    noted = set()
-    work_out(_Watched(plain, "", noted), system, None)
-    return {one.id: by_id.get(one.id, (None, frozenset(noted))) for one in found.checks}
+    first = first_to_give(found)
+    by_first = by_id[first.id][1] if first else frozenset()
+    noted = {f"fuse.{name}" for name in vars(plain.fuse)} | {
+        f"safety.{name}" for name in vars(plain.safety)
+    }
+    return {one.id: by_id.get(one.id, (None, by_first | noted)) for one in found.checks}
+
+
+def first_to_give(found: Assessment) -> Check | None:
+    """Find the check that the jam's ladder fails by: of a part not known, else of the weakest.
+
+    As long as it is as it is, and the jam too, nothing else can mend the ladder.
+
+    Parameters
+    ----------
+    found : Assessment
+
+    Returns
+    -------
+    Check or None
+        None where no part says when it gives.
+    """
+    unknown = [
+        one for one in found.checks if not one.judged and "jam" in one.name and one.stage != "jam"
+    ]
+    giving = [one for one in found.checks if one.gives]
+    return unknown[0] if unknown else min(giving, key=lambda one: one.gives[0], default=None)

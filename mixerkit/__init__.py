@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import importlib
+import sys
+from types import ModuleType
 from typing import TYPE_CHECKING, Any
 
 from mixerkit.version import VERSION
@@ -18,6 +20,18 @@ __all__ = ["Q_", "Design", "InputError", "assess", "drive", "load", "parts", "sh
 
 # Loaded when first asked for, so that the command line answers --help and a typing slip at once.
 _HOMES = {"Design": "design", "assess": "assess", "Q_": "units", "InputError": "units"}
+
+
+class _Face(ModuleType):
+    """Keeps the function ``assess`` in its place when the module of that name is loaded."""
+
+    def __setattr__(self, name: str, value: Any) -> None:
+        if name in _HOMES and isinstance(value, ModuleType):
+            value = getattr(value, name)
+        super().__setattr__(name, value)
+
+
+sys.modules[__name__].__class__ = _Face
 
 
 def __getattr__(name: str) -> Any:

@@ -23,7 +23,16 @@ from typing import Any, ClassVar, Self, dataclass_transform
 import numpy as np
 
 from mixerkit.frozen import Frozen
-from mixerkit.units import InputError, Span, as_written, read_quantity, show, shown_unit, to_plain
+from mixerkit.units import (
+    InputError,
+    Span,
+    as_written,
+    read_quantity,
+    show,
+    shown_unit,
+    to_plain,
+    unit_of,
+)
 
 __all__ = [
     "ROLES",
@@ -99,16 +108,16 @@ class QuantityKind(Kind):
             given = read_quantity(raw, f"1/{limits.unit}", self.example)
             if given.magnitude <= 0:
                 raise InputError(f'"{raw}" is not above zero; for example "{self.example}".')
-            limits.check(raw, (1 / given).m_as(limits.unit), self.example)
+            limits.check(raw, (1 / given).m_as(unit_of(limits.unit)), self.example)
             return given
         given = read_quantity(raw, limits.unit, self.example)
-        limits.check(raw, given.m_as(limits.unit), self.example)
+        limits.check(raw, given.m_as(unit_of(limits.unit)), self.example)
         return given
 
     def plain(self, value: Any) -> float:
         unit = Span.read(self.span).unit
         flipped = self.reciprocal and not value.is_compatible_with(unit)
-        return float((1 / value if flipped else value).m_as(unit))
+        return float((1 / value if flipped else value).m_as(unit_of(unit)))
 
     def write(self, value: Any) -> str:
         number = f"{value.magnitude:.10g}"
@@ -235,7 +244,7 @@ class QuantitiesKind(Kind):
 
     def plain(self, value: Any) -> tuple[float, ...]:
         unit = Span.read(self.span).unit
-        return tuple(float(one.m_as(unit)) for one in value)
+        return tuple(float(one.m_as(unit_of(unit))) for one in value)
 
     def write(self, value: Any) -> list[str]:
         return [f"{one.magnitude:.10g} {_spelt(one)}" for one in value]

@@ -36,6 +36,7 @@ __all__ = [
     "shown_scale",
     "shown_unit",
     "to_plain",
+    "unit_of",
     "ureg",
     "visible",
 ]
@@ -226,7 +227,7 @@ _TEXT = re.compile(
 
 
 @functools.lru_cache(maxsize=512)
-def _unit(text: str) -> Any:
+def unit_of(text: str) -> Any:
     """Unit of a text such as ``N*m`` or ``1/in``, with the spellings of the bench allowed."""
     tidy = text.replace("·", "*").replace("^", "**").replace("²", "**2").replace("³", "**3").strip()
     tidy = tidy.replace("°C", "degC").replace("°F", "degF").replace("°", "deg")
@@ -246,7 +247,7 @@ def _nature(unit: Any) -> tuple[Any, bool]:
 def _kind(unit: Any) -> tuple[str, str]:
     """What a message calls a unit's dimension, and an example of it."""
     for text, name, example, _ in _KINDS:
-        if _nature(_unit(text)) == _nature(unit):
+        if _nature(unit_of(text)) == _nature(unit):
             return name, example
     return f"a quantity in {unit:~P}", f"1 {unit:~C}"
 
@@ -269,11 +270,11 @@ def describe(value: Any) -> str:
     >>> describe("kW"), describe(Q_("3 in"))
     ('a power', 'a length')
     """
-    return _kind(_unit(value) if isinstance(value, str) else value.units)[0]
+    return _kind(unit_of(value) if isinstance(value, str) else value.units)[0]
 
 
 def _wanted(unit: str, example: str | None) -> str:
-    name, usual = _kind(_unit(unit))
+    name, usual = _kind(unit_of(unit))
     return f'{name} is wanted, for example "{example or usual}"'
 
 
@@ -314,7 +315,7 @@ def read_quantity(raw: Any, unit: str, example: str | None = None) -> Any:
             np.array([read_quantity(one, unit, example).m_as(unit) for one in raw]), unit
         )
     quantity = _parse(raw, unit, example)
-    if _nature(quantity.units) != _nature(_unit(unit)):
+    if _nature(quantity.units) != _nature(unit_of(unit)):
         shown = f'"{raw}"' if isinstance(raw, str) else f'"{raw:~P}"'
         raise InputError(f"{shown} is {describe(quantity)}; {_wanted(unit, example)}.")
     if not np.all(np.isfinite(quantity.magnitude)):
@@ -358,7 +359,7 @@ def _parse_text(raw: str, unit: str, example: str | None) -> Any:
     if found["unit"] and not _UNIT_TEXT.match(found["unit"]):
         raise InputError(f'"{raw}" is not a number with a unit; {_wanted(unit, example)}.')
     try:
-        return Quantity(number, _unit(found["unit"] or ""))
+        return Quantity(number, unit_of(found["unit"] or ""))
     except UndefinedUnitError:
         near = difflib.get_close_matches(found["unit"], [kind[0] for kind in _KINDS], 1, 0.5)
         hint = f', nearest is "{near[0]}"' if near else ""
@@ -415,7 +416,7 @@ def Q_(  # noqa: N802  the customary short name of pint users
     """
     if unit is not None:
         return Quantity(
-            np.asarray(value) if isinstance(value, (list, tuple)) else value, _unit(unit)
+            np.asarray(value) if isinstance(value, (list, tuple)) else value, unit_of(unit)
         )
     return _parse_text(value, "", None) if isinstance(value, str) else Quantity(value)
 
@@ -462,7 +463,7 @@ class Span:
 
     def words(self) -> str:
         """Range in words, such as ``"above 0 mm, at most 500 mm"``."""
-        unit = f" {_unit(self.unit):~P}".rstrip()
+        unit = f" {unit_of(self.unit):~P}".rstrip()
         pairs = (
             ("above", self.above),
             ("at least", self.least),
@@ -480,7 +481,7 @@ class Span:
             Naming what was given and the range.
         """
         if not np.all(self.holds(np.asarray(plain))):
-            name, usual = _kind(_unit(self.unit))
+            name, usual = _kind(unit_of(self.unit))
             given = f"{raw:~P}" if hasattr(raw, "dimensionality") else raw
             raise InputError(
                 f'"{given}" is out of range; {name} {self.words()} is wanted, '
@@ -514,7 +515,7 @@ def to_plain(raw: Any, span: str, example: str | None = None) -> Any:
     """
     limits = Span.read(span)
     quantity = read_quantity(raw, limits.unit, example)
-    plain = quantity.m_as(_unit(limits.unit))
+    plain = quantity.m_as(unit_of(limits.unit))
     limits.check(raw, plain, example)
     return plain if isinstance(plain, np.ndarray) else float(plain)
 
@@ -555,7 +556,7 @@ def _dress(value: Any, unit: Any) -> Any:
         return value
     if isinstance(unit, tuple):
         return tuple(_dress(one, of) for one, of in zip(value, unit, strict=True))
-    return Quantity(value, _unit(unit))
+    return Quantity(value, unit_of(unit))
 
 
 def in_units(
@@ -618,7 +619,7 @@ def shown_unit(unit: str, system: str = "metric") -> str:
 
 @functools.lru_cache(maxsize=256)
 def _factor(unit: str, shown: str) -> tuple[float, str]:
-    label = f"{_unit(shown):~P}"
+    label = f"{unit_of(shown):~P}"
     label = {
         "ft·lbf": "lbf·ft",
         "m·N": "N·m",
@@ -626,7 +627,7 @@ def _factor(unit: str, shown: str) -> tuple[float, str]:
         "Δ°F": "degF",
         "ft·psi/min": "psi·ft/min",
     }.get(label, label)
-    return float(Quantity(1.0, _unit(unit)).m_as(_unit(shown))), label
+    return float(Quantity(1.0, unit_of(unit)).m_as(unit_of(shown))), label
 
 
 def shown_scale(unit: str, system: str = "metric") -> tuple[float, str]:
@@ -678,7 +679,7 @@ def show(value: float, unit: str, system: str = "metric", digits: int = 3) -> st
         return "not known"
     if unit in ("degC", "degF"):
         shown = Quantity(value, unit).m_as(shown_unit(unit, system))
-        label = f"{_unit(shown_unit(unit, system)):~P}"
+        label = f"{unit_of(shown_unit(unit, system)):~P}"
     else:
         factor, label = shown_scale(unit, system)
         shown = value * factor

@@ -1,17 +1,35 @@
-"""Many designs at once: risks, searches, the machine as made, ways out for spoiled parts."""
+"""Many designs at once: risks, searches, what mends a check, the machine as made, ways out for spoiled parts."""
 
-from mixerkit.explore import (
-    asmade,
-    paths,
-    salvage,
-    search,
-    uncertainty,
-)
+import importlib
+from types import ModuleType
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from mixerkit.explore import (
+        asmade,
+        mend,
+        paths,
+        reads,
+        salvage,
+        search,
+        settable,
+        uncertainty,
+    )
 
 __all__ = [
     "asmade",
+    "mend",
     "paths",
+    "reads",
     "salvage",
     "search",
+    "settable",
     "uncertainty",
 ]
+
+
+# loaded when first asked for: the command line needs one of them, not the shop behind the others
+def __getattr__(name: str) -> ModuleType:
+    if name not in __all__:
+        raise AttributeError(f"module 'mixerkit.explore' has no attribute {name!r}")
+    return importlib.import_module(f"mixerkit.explore.{name}")

@@ -141,11 +141,19 @@ def _check(arguments: argparse.Namespace) -> int:
 
 def _set(arguments: argparse.Namespace) -> int:
     from mixerkit.design import Design
+    from mixerkit.files import read_text, write_all
     from mixerkit.units import visible
 
     design = Design.read(arguments.file)
-    changed = design.with_values(_values(arguments.values))
-    changed.write(arguments.file)
+    lines = [line for given in arguments.values for line in given.splitlines() if line.strip()]
+    # looked at first, so that what is wrong is said of the field and nothing is written
+    design.with_values(_values(lines))
+    text = read_text(arguments.file, missing="")
+    changed = Design.parse("\n".join([text.rstrip("\n"), *lines, ""]), arguments.file.name)
+    write_all(
+        arguments.file.parent,
+        {f"{arguments.file.name}.previous": text, arguments.file.name: changed.to_toml()},
+    )
     print(visible(f"wrote {arguments.file}; the file before is {arguments.file}.previous"))
     return 0
 
@@ -154,20 +162,24 @@ def _values(lines: Sequence[str]) -> dict[str, object]:
     """Read lines such as ``shaft_2.diameter = "50 mm"`` as dotted names and values."""
     import tomllib
 
-    from mixerkit.units import InputError
+    from mixerkit.units import InputError, as_written
 
     values: dict[str, object] = {}
     for line in lines:
         name, sign, text = line.partition("=")
+        name = name.replace("would do:", "").replace("or:", "").strip()
         try:
             value = tomllib.loads(f"value = {text}")["value"]
         except tomllib.TOMLDecodeError:
             value = None
         if not sign or value is None:
             raise InputError(
-                f'{line!r} is not a field with its value; for example shaft_2.diameter = "50 mm" in quotes of the shell.'
+                f"{as_written(line)} is not a field with its value; a text stands in double quotes and the whole in single "
+                "ones, for example 'shaft_2.diameter = \"50 mm\"'."
             )
-        values[name.strip()] = value
+        if name in values:
+            raise InputError(f"{name}: is given twice; one value is wanted.")
+        values[name] = value
     return values
 
 

@@ -39,6 +39,8 @@ Change = str | Mapping[str, Any]
 
 Values are plain numbers in the unit their field declares, or what stands in a file.
 """
+_NOTHING = 1e-9
+"""Less than this of anything the kit checks is shown as nought: it is what rounding leaves."""
 TIGHT = 1.10
 """Spare below which a check that holds is called tight (common practice)."""
 
@@ -139,7 +141,7 @@ class Check:
             if math.isnan(value)
             else (without if value > 0 else "nothing")
             if math.isinf(value)
-            else show(value, self.unit, self.system)
+            else show(0.0 if abs(value) < _NOTHING else value, self.unit, self.system)
             for value, without in ((self.demand, "more than any"), (self.capacity, "any amount"))
         )
         return asked, takes

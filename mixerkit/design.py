@@ -7,12 +7,14 @@ import dataclasses
 import hashlib
 import json
 import os
+from functools import cache
 from pathlib import Path
 from typing import Any, Self
 
 from mixerkit.data_files import data_path
 from mixerkit.files import parse_toml, read_text, write_atomically
 from mixerkit.parts import fits
+from mixerkit.pasted import put_in_place
 from mixerkit.records import (
     Kind,
     Record,
@@ -244,6 +246,7 @@ class Design(Record, role="choice"):
     @classmethod
     def parse(cls, text: str, file: str = "design") -> Self:
         """Read a design from the text of its file; see :meth:`read`."""
+        text = put_in_place(text, _names(cls))
         content = parse_toml(text, file, '; lines like rated_power = "1.5 kW" are wanted')
         if not content:
             raise InputError(
@@ -384,11 +387,22 @@ class Design(Record, role="choice"):
         if path.is_file():
             base = _text_of(path)
             write_atomically(path.with_name(path.name + ".previous"), base)
+            base = put_in_place(base, _names(type(self)))
             with contextlib.suppress(InputError):
                 Design.parse(base, path.name)
                 write_atomically(path, self.to_toml(base))
                 return
         write_atomically(path, self.to_toml())
+
+
+@cache
+def _names(record: type[Record], where: str = "") -> frozenset[str]:
+    """Dotted names of all fields inside a record."""
+    found: set[str] = set()
+    for name, one in record.__dataclass_fields__.items():
+        kind = one.metadata["kind"]
+        found |= _names(kind.of, f"{where}{name}.") if hasattr(kind, "of") else {f"{where}{name}"}
+    return frozenset(found)
 
 
 def _text_of(path: Path) -> str:

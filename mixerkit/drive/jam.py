@@ -26,6 +26,7 @@ __all__ = [
     "stopped_torque",
     "train",
     "transient",
+    "usual_inertia",
     "weaker_fuse",
 ]
 
@@ -220,16 +221,21 @@ def weaker_fuse(plain: SimpleNamespace, most: float) -> list[dict[str, Any]]:
     ]
 
 
-def rotor_inertia(plain: SimpleNamespace) -> float:
-    """Moment of inertia of the motor's rotor in kg*m^2, as stated or by its power and poles.
+def usual_inertia(power: float, poles: float) -> float:
+    """Moment of inertia in kg*m^2 of the rotor of a motor by its power in kW and its poles.
 
     References
     ----------
     0.0035 P^1.2 for four poles, with the power 1.5 of the poles: the heavier of the rotors in makers' lists
     from 0.37 to 5.5 kW, because a heavy one hits harder and runs on longer (from memory).
     """
+    return 0.0035 * power**1.2 * (poles / 4) ** 1.5
+
+
+def rotor_inertia(plain: SimpleNamespace) -> float:
+    """Moment of inertia of the motor's rotor in kg*m^2, as stated or as usual for its power and poles."""
     one = plain.motor
-    return one.inertia or 0.0035 * one.rated_power**1.2 * (one.poles / 4) ** 1.5
+    return one.inertia or usual_inertia(one.rated_power, one.poles)
 
 
 def train(plain: SimpleNamespace, clutch: str, jammed: int) -> SimpleNamespace:

@@ -417,9 +417,20 @@ class _Bench:
             return
         yield from self._begun(check, change)
 
+    def _stands(self, name: str, value: Any) -> bool:
+        now = _plain(self.design, name)
+        return now == (tuple(value) if isinstance(value, (list, tuple)) else value)
+
     def _begun(self, check: Check, change: Mapping[str, Any]) -> Iterator[Mapping[str, Any]]:
         """Changes that begin at an estimate."""
-        written_out = {name: settled(self.design, name, value) for name, value in change.items()}
+        # what stands there already is no change
+        written_out = {
+            name: settled(self.design, name, value)
+            for name, value in change.items()
+            if not self._stands(name, value)
+        }
+        if not written_out:
+            return
         if not all(written_out.values()):
             return
         for k in range(max(len(one) for one in written_out.values())):

@@ -15,6 +15,7 @@ from typing import Any
 import numpy as np
 
 from mixerkit.design import LISTED, Design
+from mixerkit.drive.jam import usual_inertia
 from mixerkit.records import (
     Kind,
     NumberKind,
@@ -259,11 +260,11 @@ def _motors(design: Design) -> list[dict[str, Any]]:
             "motor.pull_up_torque_ratio": 1.6,
             "motor.breakdown_torque_ratio": _whole(one["breakdown_torque_ratio"]),
             "motor.shaft_end": f"{one['shaft_end']:g} mm",
-            "motor.inertia": "0 kg*m^2",
+            "motor.inertia": f"{usual_inertia(one['rated_power'], one['poles']):.2g} kg*m^2",
             "reducer.input_bore": f"{one['shaft_end']:g} mm",
         }
         if mass > 0:
-            values["reducer.mass"] = f"{mass:.4g} kg"
+            values["reducer.mass"] = f"{mass:.3g} kg"
         if lone and motor.fed_by != "frequency converter":
             values |= {
                 "motor.fed_by": "frequency converter",
@@ -299,7 +300,7 @@ def _boxes(design: Design) -> list[dict[str, Any]]:
             "reducer.input_bore": flange,
         }
         if mass > 0:
-            values["reducer.mass"] = f"{mass:.4g} kg"
+            values["reducer.mass"] = f"{mass:.3g} kg"
         unlike = (
             row.kind != box.kind,
             abs(math.log(one["ratio"] / box.ratio)),

@@ -9,6 +9,7 @@ import numpy as np
 
 from mixerkit.cases import Case
 from mixerkit.checks import Change, Check
+from mixerkit.load.blades import projected_width, turning_width
 from mixerkit.tables import table
 from mixerkit.units import in_units
 
@@ -71,6 +72,10 @@ def checks(case: Case) -> list[Check]:
     moment = torque * (1 - blade.root_radius / blade.tip_radius)
     stress = stem_stress.plain(moment, blade.stem_width, blade.stem_thickness, blade.set_angle)
     safety, strength = case.plain.safety.shaft_in_jam, steel["yield_strength"]
+    across, along = (
+        float(width.plain(blade.stem_width, blade.stem_thickness, blade.set_angle))
+        for width in (turning_width, projected_width)
+    )
     return [
         case.check(
             "paddles", "paddles", "a paddle stopped at its tip does not bend", where=case.jammed, demand=stress, capacity=strength,
@@ -85,6 +90,21 @@ def checks(case: Case) -> list[Check]:
                 {"paddles.stem_width": blade.stem_width * float(np.sqrt(stress[i] * safety / strength))},
                 *_eased(case, float(case.flow.stop[i] * strength / (stress[i] * safety))),
             ],
+        ),
+        case.check(
+            "paddles", "paddles", "stems find room on the sleeve", demand=across, capacity=2 * blade.root_radius, unit="mm", tight=1.0,
+            source="a stem no wider across than the sleeve that carries it: common practice",
+            reason=lambda i, say: (
+                f"stem {say(blade.stem_width, 'mm')} x {say(blade.stem_thickness, 'mm')} set at {blade.set_angle:g} deg, "
+                f"sleeve {say(2 * blade.root_radius, 'mm')} across"
+            ),
+            fix=lambda i: ["paddles.stem_width", "paddles.stem_thickness", {"paddles.root_radius": across / 2}, "paddles.set_angle"],
+        ),
+        case.check(
+            "paddles", "paddles", "stems find room along the sleeve", demand=along, capacity=blade.spacing, unit="mm", tight=1.0,
+            source="stems side by side do not overlap: geometry",
+            reason=lambda i, say: f"stems every {say(blade.spacing, 'mm')}",
+            fix=lambda i: ["paddles.stem_width", "paddles.stem_thickness", {"paddles.spacing": along}],
         ),
         *_clean(case),
     ]  # fmt: skip

@@ -174,11 +174,16 @@ def axial_extent(blade: SimpleNamespace) -> float:
 
 
 def swept_length(blade: SimpleNamespace) -> float:
-    """Length in mm along the shafts that some blade of either passes over."""
+    """Length in mm along the shafts that some blade of either passes over.
+
+    Where the rows stand more than a spacing apart, what only one of them reaches is not counted: clay
+    there is not handed from shaft to shaft.
+    """
     extent = axial_extent(blade)
     along = blade.spacing * np.arange(blade.count)
     starts = np.sort(np.concatenate([along, along + blade.offset_2]))
-    return float(np.minimum(np.diff(starts), extent).sum() + extent)
+    alone = 2 * max(blade.offset_2 - blade.spacing, 0.0)
+    return float(max(np.minimum(np.diff(starts), extent).sum() + extent - alone, 0.0))
 
 
 def checks(case: Case) -> list[Check]:

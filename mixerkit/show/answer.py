@@ -45,6 +45,7 @@ from mixerkit.assess import Assessment
 from mixerkit.checks import Check
 from mixerkit.explore.mend import Mending
 from mixerkit.show.stamp import fingerprint
+from mixerkit.units import show
 from mixerkit.version import VERSION
 
 __all__ = ["SCHEMA", "answer_json", "answer_text", "mends_html", "named"]
@@ -193,6 +194,11 @@ def answer_text(
     for verdict in ("fails", "tight", *(["holds"] if everything else [])):
         for check in by_verdict[verdict]:
             lines += _entry(found, check, mending, why)
+    if mending is not None and any(mending.remedies.values()):
+        lines += _wrapped(
+            "Paste such a line anywhere in the design file, it goes before what stands there; or: "
+            "mixerkit set FILE 'LINE'", "",
+        )  # fmt: skip
     if not everything and by_verdict["holds"]:
         lines.append(f"{len(by_verdict['holds'])} checks hold; --all lists them.")
     return "\n".join(lines)
@@ -200,7 +206,10 @@ def answer_text(
 
 def _entry(found: Assessment, check: Check, mending: Mending | None, why: bool) -> list[str]:
     asked, takes = check.shown
-    factor = f" x {check.safety:g}" if check.safety != 1 else ""
+    factor = ""
+    if check.safety != 1:
+        whole = show(check.demand * check.safety, check.unit, check.system)
+        factor = f" x {check.safety:g} = {whole}"
     head = f"{check.verdict:5}  {check.part}, {check.name}"
     lines = [
         f"{head}: {asked}{factor} asked, can take {takes}" if check.judged else f"{head}: cannot be judged"

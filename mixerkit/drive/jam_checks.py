@@ -117,11 +117,8 @@ def checks(case: Case, found: Sequence[Check]) -> list[Check]:
     one, safety = plain.fuse, plain.safety
     rungs = ladder(case, found)
     weakest = next((rung for rung in rungs if not rung.is_fuse), None)
-    names = (
-        ("jam", "ladder", "parts outlast a jam without a fuse")
-        if one.kind == "none"
-        else ("jam", "fuse", "fuse gives before any other part")
-    )
+    # one name with and without a fuse, so that a fuse put in is seen to mend it
+    names = ("jam", "fuse", "nothing dear gives way in a jam")
     # a part of which it is not known when it gives may be the first to give
     unknown = [check for check in found if not check.judged and "jam" in check.name]
     if unknown or weakest is None:
@@ -134,7 +131,7 @@ def checks(case: Case, found: Sequence[Check]) -> list[Check]:
             case.check(
                 *names, where=case.jammed, demand=flow.bare, capacity=weakest.yields,
                 unit="N*m", safety=safety.parts_over_fuse, source="Tm + sqrt(Tm^2 + omega^2 k J): energy; yield of the weakest part",
-                reason=lambda i, say: f"the motor and the wound-up train bring {say(flow.bare[i], 'N*m')}; first to give: {weakest.name}",
+                reason=lambda i, say: f"no fuse: the motor and the wound-up train bring {say(flow.bare[i], 'N*m')}; first to give: {weakest.name}",
                 fix=lambda i: [*_fuses(case, rungs, 1), *_stronger(weakest), *_LESS_WOUND],
                 note=lambda i, say: _no_window(case, rungs) or f"{_first(weakest)} gives way first, which is dear.",
             )

@@ -493,7 +493,9 @@ _MAKERS: dict[type, Any] = {
     QuantitiesKind: _quantities_in,
     PlacesKind: _places_in,
     YesNoKind: lambda _kind, chance: chance.random() < 0.5,
-    DayKind: lambda _kind, chance: chance.choice(("", "2026-03-01", "2024-02-29", "9999-12-31", "0001-01-01")),
+    DayKind: lambda _kind, chance: chance.choice(
+        ("", "2026-03-01", "2024-02-29", "9999-12-31", "0001-01-01")
+    ),
 }
 
 

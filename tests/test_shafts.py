@@ -17,7 +17,7 @@ from mixerkit.parts import (
     shaft_checks,
 )
 from mixerkit.parts.shaftline import Line
-from mixerkit.show import choices, panels
+from mixerkit.show import choices, panels, stages_metal
 from mixerkit.tables import table
 from mixerkit.units import InputError, show
 
@@ -526,6 +526,19 @@ def test_the_bar_that_is_offered_lets_the_bearings_pass():
         assert named(bad.with_values(said), key).verdict != "fails", change
 
 
+def test_thicker_steps_are_offered_as_a_file_has_them():
+    steps = {"shaft_2.step_at": ["200 mm"], "shaft_2.step_diameters": ["25 mm"]}
+    thin = DEMO.with_values({"shaft_2.diameter": "20 mm", **steps})
+    failing = named(thin, "shafts.shaft-2.slope-at-the-gears-of-shaft-2")
+    change = failing.fix[0]
+    assert change["shaft_2.step_diameters"] == ("26.5 mm",)
+    # the bar comes in whole millimetres
+    written = {**change, "shaft_2.diameter": f"{np.ceil(change['shaft_2.diameter']):g} mm"}
+    there = thin.with_values(written)
+    assert there.plain.shaft_2.step_diameters == (26.5,)
+    assert named(there, failing.id).verdict != "fails"
+
+
 @pytest.mark.parametrize(("pin", "holds"), [("13.5 mm", True), ("14 mm", False), ("40 mm", False)])
 def test_a_hole_across_is_no_more_than_the_shaft_bears(pin, holds):
     one = named(DEMO.with_values({"sleeve.pin_diameter": pin}), "shafts.shaft-2.holes-across-are-no-larger-than-the-shaft-bears")  # fmt: skip
@@ -541,6 +554,22 @@ def test_a_larger_hole_leaves_less_and_beyond_its_curves_is_not_judged():
     beyond = named(DEMO.with_values({"sleeve.pin_diameter": "40 mm"}), key)
     assert beyond.verdict == "fails"
     assert "40 mm across 45 mm" in beyond.sentence()
+
+
+def test_seals_on_clay_that_asks_nothing_are_not_judged(tmp_path):
+    key = "bearings.seals.seals-leave-the-torque-to-the-clay"
+    # a handful lies below the reach of every paddle
+    handful = DEMO.with_values({"batch.mass": "0.1 kg"})
+    found = assess(handful)
+    (unknown,) = (one for one in found.checks if not one.judged)
+    assert unknown.id == key
+    assert unknown.verdict == "fails"
+    assert "asks no torque" in unknown.reason
+    assert {one.id for one in found.checks} == {one.id for one in assess(DEMO).checks}
+    panel = stages_metal.bearings(panels.Bench(tmp_path / "none.toml"))
+    assert "% of the mean torque" in panel._says(assess(DEMO))
+    assert "nan" not in panel._says(found)
+    assert "of the mean torque" not in panel._says(found)
 
 
 def test_a_shaft_beyond_the_tables_leaves_everything_else_judged():

@@ -14,7 +14,6 @@ import browser
 import ezdxf
 import pytest
 
-import mixerkit
 from mixerkit import Design, InputError, __version__, assess
 from mixerkit.__main__ import main
 from mixerkit.data_files import data_path

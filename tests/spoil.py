@@ -29,6 +29,7 @@ from mixerkit.__main__ import main
 from mixerkit.data_files import data_path
 from mixerkit.design import LISTED
 from mixerkit.records import (
+    DayKind,
     NumberKind,
     NumbersKind,
     PlacesKind,
@@ -492,6 +493,9 @@ _MAKERS: dict[type, Any] = {
     QuantitiesKind: _quantities_in,
     PlacesKind: _places_in,
     YesNoKind: lambda _kind, chance: chance.random() < 0.5,
+    DayKind: lambda _kind, chance: chance.choice(
+        ("", "2026-03-01", "2024-02-29", "9999-12-31", "0001-01-01")
+    ),
 }
 
 

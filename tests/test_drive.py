@@ -60,8 +60,11 @@ def test_current_at_the_socket():
     assert float(motor.input_current(plain, 0.7457)) == pytest.approx(
         745.7 / (0.72 * 0.68 * 120), rel=1e-3
     )
-    small = assess(DEMO.with_values({"supply.socket_current": "6 A"}))
-    assert "current while mixing" in names_of(small)
+    # a socket a hundredth below what is drawn fails, one a hundredth above does not
+    drawn = next(one for one in assess(DEMO).checks if one.name == "current while mixing").demand
+    for ampere, fails in ((0.99 * drawn, True), (1.01 * drawn, False)):
+        found = assess(DEMO.with_values({"supply.socket_current": f"{ampere} A"}))
+        assert ("current while mixing" in names_of(found)) is fails
 
 
 def test_the_wrong_end_of_the_box_is_caught():
@@ -288,8 +291,11 @@ def test_a_motor_switched_straight_on_turns_with_its_socket():
     assert one_check(fed, "motor.socket.frequency").verdict == "holds"
 
 
-@pytest.mark.parametrize("hertz", [0.5, 1])
-def test_a_field_no_faster_than_the_slip_fails_and_hides_nothing(hertz):
+# at 1 Hz the field is slower than the slip at rated torque, but not than that at the clay's: power is known
+@pytest.mark.parametrize(
+    ("hertz", "not_known"), [(0.5, {"lid", "fuse", "socket", "reducer"}), (1, {"lid", "fuse"})]
+)
+def test_a_field_no_faster_than_the_slip_fails_and_hides_nothing(hertz, not_known):
     changes = {"guard.lid": "interlocked", "fuse.kind": "none"}
     found = assess(at(hertz, **changes))
     turns = next(one for one in found.checks if one.name.startswith("turns at"))
@@ -298,7 +304,7 @@ def test_a_field_no_faster_than_the_slip_fails_and_hides_nothing(hertz):
     usual = {one.id for one in assess(at(50, **changes)).checks}
     assert usual == {one.id for one in found.checks}
     unknown = {one.part for one in found.checks if not one.judged}
-    assert unknown >= {"lid", "socket", "reducer", "ladder"}
+    assert unknown >= not_known
     assert all(one.verdict == "fails" for one in found.checks if not one.judged)
     assert "no end" in found.batch.lasts
     said = " ".join(f"{head} {words}" for head, words in report._batch_rows(found))
@@ -399,18 +405,21 @@ def test_a_pair_that_does_not_close_is_offered_three_ways_that_do():
         assert one_check(mended, failing.id).verdict == "holds"
 
 
-def test_a_fuse_is_offered_in_the_middle_and_else_at_the_end_that_is_asked():
+def test_each_end_of_what_a_fuse_may_be_is_offered_where_it_is_asked():
     weak = DEMO.with_values({"fuse.pin_diameter": "5 mm"})
     failing = one_check(weak, "jam.fuse.fuse-holds")
     mended = weak.with_values(with_units(failing.fix[0], {"fuse.pin_diameter": "mm"}))
-    assert [one.verdict for one in assess(mended).of_stage("jam")] == ["holds", "holds"]
+    # the least pin that stands the starts, so all that is left to spare is at the other end
+    assert [one.verdict for one in assess(mended).of_stage("jam")] == ["tight", "holds"]
+    assert one_check(mended, failing.id).spare == pytest.approx(1)
     # where no fuse fits both ends, each check is offered what mends it alone, and the note says so
     stiff = Design.demo("too_stiff")
     starts = one_check(stiff, "jam.fuse.fuse-holds")
-    assert "No fuse of this scatter fits" in starts.note
     mended = stiff.with_values(with_units(starts.fix[0], {"fuse.pin_diameter": "mm"}))
     assert one_check(mended, starts.id).verdict != "fails"
-    assert one_check(mended, "jam.fuse.fuse-gives").verdict == "fails"
+    gives = next(one for one in assess(mended).of_stage("jam") if one.id != starts.id)
+    assert gives.verdict == "fails"
+    assert "No fuse of this scatter fits" in gives.note
 
 
 def test_a_search_keeps_the_frequency_a_converter_is_set_to():

@@ -450,11 +450,15 @@ def test_a_good_shop_file_reads(tmp_path):
     [
         ("dividing_ratio = 40", "dividing_ratio = 0", "dividing_ratio: 0 does not fit"),
         ("dividing_ratio = 40", "divding_ratio = 40", 'nearest is "dividing_ratio"'),
-        ("[[15, 16]]", "[15, 16]", "plates: lists of hole counts"),
+        (
+            "[[15, 16]]",
+            "[15, 16]",
+            "plates: [15, 16] does not fit; at most 20 lists of at most 60 hole counts from 2 to 500",
+        ),
         ('"200 mm"', '"200 kg"', "is a mass; a length is wanted"),
         ('"200 mm"', '"-1 mm"', "out of range"),
-        ("[1, 2]", "[1, 9]", "cutters: lists of numbers 1 to 8"),
-        ('"5" =', '"five" =', "cutters: lists of numbers"),
+        ("[1, 2]", "[1, 9]", "cutters: {5 = [1, 9]} does not fit; lists of numbers 1 to 8"),
+        ('"5" =', '"five" =', "cutters: {five = [1, 2]} does not fit; lists of numbers 1 to 8"),
         ('name = "mine"', "name = 3", "name: 3 does not fit"),
         ('name = "mine"', "name = ", "not a TOML file"),
         ('name = "mine"\n', "", "name: missing"),

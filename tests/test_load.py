@@ -291,7 +291,7 @@ def test_clay_outside_its_relation_is_not_judged_and_the_rest_is(water, judged):
     assert (found.verdict == "fails") is not judged
     assert check_of(DEMO, start).id == found.id
     if not judged:
-        assert "measure it" in found.note
+        assert "measure it" in found.reason
     assert check_of(design, "motor.motor.torque").judged
 
 

@@ -17,7 +17,7 @@ from mixerkit.parts import (
     shaft_checks,
 )
 from mixerkit.parts.shaftline import Line
-from mixerkit.show import choices, panels
+from mixerkit.show import choices, panels, stages_metal
 from mixerkit.tables import table
 from mixerkit.units import InputError, show
 
@@ -358,7 +358,11 @@ def test_a_limiter_is_a_fuse_too():
     assert check.verdict == "fails"
     setting = check.fix[0]["fuse.setting"]
     low, high = jam_checks.wanted_fuse(weak.case, weak.ladder)
-    assert low < setting < high
+    assert low == pytest.approx(setting)
+    assert setting < high
+    # rounded up to what a limiter's scale shows, neither end of the fuse fails
+    mended = weak.design.with_values({"fuse.setting": f"{np.ceil(setting):g} N*m"})
+    assert all(one.verdict != "fails" for one in assess(mended).of_stage("jam"))
 
 
 def test_a_part_yields_in_the_assessment_where_the_ladder_says():
@@ -516,10 +520,23 @@ def test_the_bar_that_is_offered_lets_the_bearings_pass():
     key = "shafts.shaft-2.each-seat-can-be-reached-over-its-neighbours"
     for change in named(bad, key).fix:
         said = {
-            field: [f"{one} mm" for one in value] if isinstance(value, list) else value if isinstance(value, str) else f"{value} mm"
+            field: f"{value} mm" if isinstance(value, float) else value
             for field, value in change.items()
         }  # fmt: skip
         assert named(bad.with_values(said), key).verdict != "fails", change
+
+
+def test_thicker_steps_are_offered_as_a_file_has_them():
+    steps = {"shaft_2.step_at": ["200 mm"], "shaft_2.step_diameters": ["25 mm"]}
+    thin = DEMO.with_values({"shaft_2.diameter": "20 mm", **steps})
+    failing = named(thin, "shafts.shaft-2.slope-at-the-gears-of-shaft-2")
+    change = failing.fix[0]
+    assert change["shaft_2.step_diameters"] == ("26.5 mm",)
+    # the bar comes in whole millimetres
+    written = {**change, "shaft_2.diameter": f"{np.ceil(change['shaft_2.diameter']):g} mm"}
+    there = thin.with_values(written)
+    assert there.plain.shaft_2.step_diameters == (26.5,)
+    assert named(there, failing.id).verdict != "fails"
 
 
 @pytest.mark.parametrize(("pin", "holds"), [("13.5 mm", True), ("14 mm", False), ("40 mm", False)])
@@ -539,11 +556,31 @@ def test_a_larger_hole_leaves_less_and_beyond_its_curves_is_not_judged():
     assert "40 mm across 45 mm" in beyond.sentence()
 
 
+def test_seals_on_clay_that_asks_nothing_are_not_judged(tmp_path):
+    key = "bearings.seals.seals-leave-the-torque-to-the-clay"
+    # a handful lies below the reach of every paddle
+    handful = DEMO.with_values({"batch.mass": "0.1 kg"})
+    found = assess(handful)
+    (unknown,) = (one for one in found.checks if not one.judged)
+    assert unknown.id == key
+    assert unknown.verdict == "fails"
+    assert "asks no torque" in unknown.reason
+    assert {one.id for one in found.checks} == {one.id for one in assess(DEMO).checks}
+    panel = stages_metal.bearings(panels.Bench(tmp_path / "none.toml"))
+    assert "% of the mean torque" in panel._says(assess(DEMO))
+    assert "nan" not in panel._says(found)
+    assert "of the mean torque" not in panel._says(found)
+
+
 def test_a_shaft_beyond_the_tables_leaves_everything_else_judged():
     found = assess(DEMO.with_values({"shaft_2.diameter": "90 mm"}))
     unknown = {one.id for one in found.checks if not one.judged}
-    assert unknown == {f"hubs.gears-of-shaft-2.{one}" for one in ("keys-flank-while-mixing", "keys-flank-in-a-jam", "keys-shear-in-a-jam")}  # fmt: skip
-    assert all("75 mm" in one.sentence() for one in found.checks if not one.judged)
+    hub = {f"hubs.gears-of-shaft-2.{one}" for one in ("keys-flank-while-mixing", "keys-flank-in-a-jam", "keys-shear-in-a-jam")}  # fmt: skip
+    # nor is it known then whether the fuse gives before that key
+    (fuse,) = (one for one in found.of_stage("jam") if not one.judged)
+    assert "gears of shaft 2, key's flank in a jam" in fuse.reason
+    assert unknown == {*hub, fuse.id}
+    assert all("75 mm" in one.sentence() for one in found.checks if one.id in hub)
     same = {one.id for one in assess(DEMO).checks}
     assert {one.id for one in found.checks} == same
 

@@ -14,7 +14,6 @@ import browser
 import ezdxf
 import pytest
 
-import mixerkit
 from mixerkit import Design, InputError, __version__, assess
 from mixerkit.__main__ import main
 from mixerkit.data_files import data_path
@@ -310,7 +309,7 @@ def test_the_fingerprint_changes_with_design_shop_sizes_and_kit(monkeypatch):
             )
         ),
     ]  # fmt: skip
-    monkeypatch.setattr(mixerkit, "__version__", __version__ + ".1")
+    monkeypatch.setattr(stamp, "VERSION", __version__ + ".1")
     listed.append(stamp.fingerprint(design, SHOP))
     assert len(set(listed)) == len(listed)
     assert all(re.fullmatch(r"[0-9a-f]{8}", one) for one in listed)
@@ -332,7 +331,7 @@ def test_what_is_printed_says_what_its_fingerprint_covers(tmp_path, capsys):
         in capsys.readouterr().out
     )
     words = f"{stamp.fingerprint(design, SHOP)}: fingerprint of design, shop and kit {__version__}"
-    page = write_report(assess(design), tmp_path).read_text("utf-8")
+    page = write_report(assess(design), tmp_path)[0].read_text("utf-8")
     assert words in page.split("<h2>")[0]
     assert all(words in text for text in sections(page))
 

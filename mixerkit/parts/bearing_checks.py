@@ -349,13 +349,17 @@ def seal_room(plain: SimpleNamespace, line: Line) -> float:
 
 
 def seal_share(case: Case) -> tuple[float, float]:
-    """Torque in N*m that all four seals take, and its share of what the clay asks on average."""
+    """Torque in N*m that all four seals take, and its share of what the clay asks on average.
+
+    Of clay that asks nothing there is no share: not a number.
+    """
     seal = table("seals").find(case.plain.bearings.seal).plain
     total = sum(
         2 * float(bearing.seal_torque.plain(seal["line_load"], _at_seals(line), seal["friction"]))
         for line in case.lines
     )
-    return total, total / (2 * case.asks.mean)
+    asked = 2 * case.asks.mean
+    return total, total / asked if asked > 0 else np.nan
 
 
 def _at_seals(line: Line) -> float:
@@ -368,7 +372,6 @@ def _seals(case: Case) -> list[Check]:
     seal = table("seals").find(plain.bearings.seal).plain
     room = min(seal_room(plain, line) for line in case.lines)
     asked = seal["length"] + plain.bearings.drain_gap
-    torque, share = seal_share(case)
     more = plain.paddles.bearing_span + 2 * (asked - room)
     return [
         case.check(
@@ -383,13 +386,21 @@ def _seals(case: Case) -> list[Check]:
             reason=lambda i, say: f"seal {say(seal['length'], 'mm')}, gap {say(plain.bearings.drain_gap, 'mm')}",
             fix=lambda i: [{"paddles.bearing_span": more}, {"bearings.seal": "packed gland, greased"}, "trough.length", "trough.wall_thickness"],
         ),
-        case.check(
-            "bearings", "seals", "seals leave the torque to the clay", demand=share, capacity=0.15, unit="",
-            source="15 % of the mean torque: common practice",
-            reason=lambda i, say: f"four seals take {say(torque, 'N*m')} together",
-            fix=lambda i: [{"bearings.seal": "two lip seals, greased between"}, "shaft_1.diameter", "shaft_2.diameter"],
-        ),
+        _share(case),
     ]  # fmt: skip
+
+
+def _share(case: Case) -> Check:
+    torque, share = seal_share(case)
+    name = ("bearings", "seals", "seals leave the torque to the clay")
+    if np.isnan(share):
+        why = "the clay asks no torque, so what the seals take is no share of it"
+        return replace(case.not_judged(*name, why), fixes=lambda: list(LIGHTER))
+    return case.check(
+        *name, demand=share, capacity=0.15, unit="", source="15 % of the mean torque: common practice",
+        reason=lambda i, say: f"four seals take {say(torque, 'N*m')} together",
+        fix=lambda i: [{"bearings.seal": "two lip seals, greased between"}, "shaft_1.diameter", "shaft_2.diameter"],
+    )  # fmt: skip
 
 
 def bush_sizes(plain: SimpleNamespace, bore: float, around: float) -> SimpleNamespace:

@@ -5,6 +5,7 @@ Each is a guess at what would help, with a value to begin at; none is tried here
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from math import pi, sqrt
 from types import SimpleNamespace
 from typing import Any
@@ -15,12 +16,23 @@ from mixerkit.cases import Case
 from mixerkit.checks import Change
 from mixerkit.tables import table
 
-__all__ = ["FEWEST", "LIGHTER", "calmer", "pairs_on", "resized", "stronger"]
+__all__ = ["FEWEST", "LIGHTER", "calmer", "lengths", "pairs_on", "resized", "stronger"]
 
 LIGHTER: tuple[Change, ...] = ("paddles.width", "paddles.tip_radius", "paddles.count")
 """Choices that ask less torque of everything while it mixes."""
 FEWEST = 12
 """Fewest teeth that a form cutter cuts: data/tables/form_cutters.csv."""
+
+
+def lengths(values: Iterable[float]) -> list[str]:
+    """Lengths in mm as a list of a design file has them.
+
+    Examples
+    --------
+    >>> lengths([208.5, 38.0])
+    ['208.5 mm', '38 mm']
+    """
+    return [f"{float(one):.10g} mm" for one in values]
 
 
 def calmer(case: Case, i: int, over: float) -> list[Change]:

@@ -10,6 +10,7 @@ import numpy as np
 from mixerkit.checks import Change, Check
 from mixerkit.parts import fits
 from mixerkit.parts.hub_checks import LARGEST_HOLE
+from mixerkit.parts.remedies import lengths
 from mixerkit.parts.shaftline import NAMES, Line
 from mixerkit.tables import table
 
@@ -119,7 +120,7 @@ def _passing(line: Line) -> list[Change]:
         _, second, last = (line.places[place] for place in line.supports)
         half = max(row["width"] for row in line.bearings if row) / 2
         found.append(
-            {f"{field}.diameter": thin, f"{field}.step_at": [second + half, last - half], f"{field}.step_diameters": [thickest, thin]}
+            {f"{field}.diameter": thin, f"{field}.step_at": lengths([second + half, last - half]), f"{field}.step_diameters": lengths([thickest, thin])}
         )  # fmt: skip
     return [*found, {"bearings.kind": "plain bush", **plain}]
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from math import ceil
 from types import SimpleNamespace
 from typing import Any
 
@@ -11,7 +12,7 @@ import numpy as np
 from mixerkit.cases import Case
 from mixerkit.checks import Change, Check, Say
 from mixerkit.parts import fatigue, seats, shaft, shaftline
-from mixerkit.parts.remedies import LIGHTER, calmer, stronger
+from mixerkit.parts.remedies import LIGHTER, calmer, lengths, stronger
 from mixerkit.parts.shaftline import Line
 from mixerkit.tables import next_up, table
 from mixerkit.units import show
@@ -311,6 +312,10 @@ def _unknown(line: Line, rule: _Rule) -> str:
     return ""
 
 
+_STEPS = 2
+"""Sizes to a millimetre that a step is turned to when it is turned anew (common practice)."""
+
+
 def _thicker(line: Line, factor: float, place: int | None = None) -> list[Change]:
     """The shaft so many times as thick: where it counts, and all of it."""
     own, field, factor = line.own, f"shaft_{line.number}", float(factor)
@@ -319,15 +324,16 @@ def _thicker(line: Line, factor: float, place: int | None = None) -> list[Change
     whole: dict[str, Any] = {f"{field}.diameter": own.diameter * factor}
     if not own.step_at:
         return [whole]
-    steps = [one * factor for one in own.step_diameters]
+    steps = lengths(ceil(_STEPS * one * factor) / _STEPS for one in own.step_diameters)
     found: list[Change] = [{**whole, f"{field}.step_diameters": steps}]
     if place is None:
         return found
     section = int(np.searchsorted(own.step_at, line.places[place]))
     if section == 0:
         return [whole, *found]
-    here = [one * (factor if k == section - 1 else 1.0) for k, one in enumerate(own.step_diameters)]
-    return [{f"{field}.step_diameters": here}, *found]
+    here = list(own.step_diameters)
+    here[section - 1] = ceil(_STEPS * here[section - 1] * factor) / _STEPS
+    return [{f"{field}.step_diameters": lengths(here)}, *found]
 
 
 def _mends(line: Line, rule: _Rule, place: int, i: int, over: float) -> list[Change]:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from mixerkit.assess import Assessment
 from mixerkit.checks import weakest
 from mixerkit.drive import guarding, jam_checks
@@ -130,9 +132,10 @@ def bearings(bench: Bench) -> Panel:
     def says(assessment: Assessment) -> str:
         case, system = assessment.case, assessment.design.show_units
         torque, share = bearing_checks.seal_share(case)
+        of_it = "" if math.isnan(share) else f", {100 * share:.2g} % of the mean torque"
         return (
             f"Paddles push along each shaft with up to {show(bearing_checks.axial_push(case), 'N', system)}. The seals take "
-            f"{show(torque, 'N*m', system)}, {100 * share:.2g} % of the mean torque. {verdict_words(assessment, 'bearings')}"
+            f"{show(torque, 'N*m', system)}{of_it}. {verdict_words(assessment, 'bearings')}"
         )
 
     return Panel(bench, "Bearings and fits", knobs, shaftplots.fit_bands, says, ("bearings",))

@@ -6,7 +6,7 @@ import spoiling
 
 from mixerkit import Design, assess
 from mixerkit.explore.mend import mend
-from mixerkit.explore.settable import choices
+from mixerkit.explore.settable import BOUGHT, bought, choices
 
 COUNT = int(os.environ.get("MIXERKIT_SPOILED", "40"))
 SEED = int(os.environ.get("MIXERKIT_SPOILED_SEED", "1"))
@@ -32,20 +32,24 @@ def test_every_remedy_of_the_demos_does_what_it_says(demo, tmp_path):
     said, wrong, tried = spoiling.broken_promises(Design.demo(demo), tmp_path)
     assert wrong == []
     assert tried > 5
-    assert all(one["remedies"] for one in said["checks"] if one["verdict"] == "fails")
+    for one in said["checks"]:
+        # what hangs on facts alone has a word on what to measure instead
+        assert (
+            one["verdict"] != "fails" or one["remedies"] or "measure" in one["reason"] + one["note"]
+        )
 
 
 def test_remedies_change_choices_only():
     allowed = {name for name, _ in choices()}
-    bought = ("motor.", "reducer.")
     for demo in ("too_stiff", "thin_shaft"):
-        mending = mend(assess(Design.demo(demo)))
-        for rows in mending.remedies.values():
-            for remedy in rows:
-                single = set(remedy.values) - allowed
-                assert all(one.startswith(bought) for one in single)
+        design = Design.demo(demo)
+        rows = [row for thing in BOUGHT for row in bought(design, thing)]
+        for found in mend(assess(design)).remedies.values():
+            for remedy in found:
+                changed = dict(remedy.values)
                 # a plate's numbers change only as a whole row
-                assert not single or len(remedy.values) > 3
+                whole = any(row.items() <= changed.items() for row in rows)
+                assert set(changed) <= allowed or whole, changed
 
 
 def test_json_is_plain_and_complete(tmp_path):

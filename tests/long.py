@@ -27,7 +27,7 @@ def parts():
     for seed in range(1, 11):
         yield (
             f"remedies followed, 40 designs of seed {seed}",
-            {"MIXERKIT_SPOILED": "40", "MIXERKIT_SPOILED_SEED": str(seed)},
+            {"MIXERKIT_MENDED": "40", "MIXERKIT_SPOILED_SEED": str(seed)},
             ["tests/test_remedies.py", "-k", "typed_as_printed"],
         )
     for seed in range(1, 21):
@@ -40,12 +40,7 @@ def parts():
             },
             ["tests/test_remedies.py", "-k", "sweep_of_every_choice", "-s"],
         )
-    for seed in range(1, 11):
-        yield (
-            f"spoiled input, 500 cases of seed {seed}",
-            {"MIXERKIT_SPOILED_CASES": "500", "MIXERKIT_SPOILED_SEED": str(seed)},
-            ["tests/test_spoiled.py"],
-        )
+    yield "spoiled input, 5,000 cases", {"MIXERKIT_SPOILED": "5000"}, ["tests/test_spoiled.py"]
 
 
 def commit():

@@ -8,7 +8,7 @@ from mixerkit import Design, assess
 from mixerkit.explore.mend import mend
 from mixerkit.explore.settable import BOUGHT, bought, choices
 
-COUNT = int(os.environ.get("MIXERKIT_SPOILED", "40"))
+COUNT = int(os.environ.get("MIXERKIT_MENDED", "40"))
 SEED = int(os.environ.get("MIXERKIT_SPOILED_SEED", "1"))
 REFEREED = int(os.environ.get("MIXERKIT_REFEREED", "1"))
 FINE = int(os.environ.get("MIXERKIT_REFEREED_STEPS", "6"))

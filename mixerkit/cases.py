@@ -181,10 +181,10 @@ class Case:
         """Check in every state, or in those of ``where``, and keep the one that governs.
 
         See :class:`mixerkit.checks.Check`; ``reason``, ``fix`` and ``note`` are given the place of the
-        governing state among all states, and all but ``fix`` what writes a number for this maker. A demand and a capacity that are single numbers do not
-        depend on the state, and none is named. ``rung`` makes it a rung of the ladder of what gives way
-        first: torque at yield over the torque of the state, per unit of spare without the wanted factor,
-        as (power of the spare, break over yield).
+        governing state among all states, and all but ``fix`` what writes a number for this maker. A
+        demand and a capacity that are single numbers do not depend on the state, and none is named.
+        ``rung`` makes it a rung of the ladder of what gives way first: torque at yield over the torque of
+        the state, per unit of spare without the wanted factor, as (power of the spare, break over yield).
         """
         place, state = 0, ""
         if getattr(demand, "ndim", 0) or getattr(capacity, "ndim", 0):

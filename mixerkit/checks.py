@@ -223,9 +223,7 @@ def governing(demand: Any, capacity: Any, safety: float, where: Any = True) -> i
 @lru_cache(maxsize=256)
 def _places(mask: bytes) -> np.ndarray:
     """Places of what is true in a mask; the same few masks are asked for again and again."""
-    found = np.frombuffer(mask, bool).nonzero()[0]
-    found.flags.writeable = False
-    return found
+    return frozen(np.frombuffer(mask, bool).nonzero()[0])
 
 
 def verdict_of(spare: float, tight: float = TIGHT) -> Verdict:

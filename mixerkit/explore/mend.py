@@ -98,12 +98,14 @@ class Mending:
         )
         return best if best and len(best.mends) > 1 else None
 
-    def said(self, check: Check) -> str:
-        """Say in a few words what mends a check, or that no single change does."""
-        found = self.remedies.get(check.id, ())
-        if found:
-            return "; or ".join(_one_line(one) for one in found)
-        return _nothing(check, check.id in self.searched)
+    def why_none(self, check: Check) -> str:
+        """Say of a check without a remedy whether all was tried, and what to know of it."""
+        lead = (
+            "No single change of a choice mends this"
+            if check.id in self.searched
+            else "None of the changes tried in the time given mends this"
+        )
+        return f"{lead}. {check.note}" if check.note and check.judged else f"{lead}."
 
 
 def written(name: str, value: Any) -> str:
@@ -213,20 +215,6 @@ def _sensible(ranked: list[Remedy]) -> list[Remedy]:
 
 def _key(values: Mapping[str, Any]) -> str:
     return json.dumps(dict(values), sort_keys=True)
-
-
-def _one_line(remedy: Remedy) -> str:
-    text = ", ".join(remedy.lines)
-    return f"{text} (then fails: {', '.join(remedy.breaks)})" if remedy.breaks else text
-
-
-def _nothing(check: Check, searched: bool) -> str:
-    lead = (
-        "No single change of a choice mends this"
-        if searched
-        else "None of the changes tried in the time given mends this"
-    )
-    return f"{lead}. {check.note}" if check.note and check.judged else f"{lead}."
 
 
 @dataclass

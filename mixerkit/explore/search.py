@@ -8,6 +8,7 @@ from mixerkit.assess import Assessment, assess
 from mixerkit.checks import Check, verdict_of, weakest
 from mixerkit.design import Design
 from mixerkit.drive.motor import shaft_speed
+from mixerkit.explore.settable import box_plate, motor_plate
 from mixerkit.tables import Row, table
 from mixerkit.units import InputError
 
@@ -53,38 +54,6 @@ class Choice:
         return verdict_of(self.spare)
 
 
-def _with_motor(row: Row) -> dict[str, object]:
-    plain = row.plain
-    return {
-        "motor.kind": "three-phase",
-        "motor.rated_power": f"{plain['rated_power']:g} kW",
-        "motor.rated_speed": f"{plain['rated_speed']:g} rpm",
-        "motor.rated_frequency": "50 Hz",
-        "motor.poles": int(plain["poles"]),
-        "motor.efficiency": plain["efficiency"],
-        "motor.start_torque_ratio": plain["start_torque_ratio"],
-        "motor.pull_up_torque_ratio": min(plain["start_torque_ratio"], 1.6),
-        "motor.breakdown_torque_ratio": plain["breakdown_torque_ratio"],
-        "motor.shaft_end": f"{plain['shaft_end']:g} mm",
-    }
-
-
-def _with_box(row: Row, motor: Row) -> dict[str, object]:
-    plain = row.plain
-    return {
-        "reducer.kind": row.kind,
-        "reducer.ratio": plain["ratio"],
-        "reducer.efficiency": plain["efficiency"],
-        "reducer.start_efficiency": plain["start_efficiency"],
-        "reducer.rated_torque": f"{plain['rated_torque']:g} N*m",
-        "reducer.thermal_power": f"{plain['thermal_power']:g} kW",
-        "reducer.output_bore": f"{plain['output_bore']:g} mm",
-        "reducer.radial_load": f"{plain['radial_load']:g} N",
-        # boxes are sold with the flange for the motor's frame
-        "reducer.input_bore": f"{motor.plain['shaft_end']:g} mm",
-    }
-
-
 def _judge(found: Assessment, row: Row, box: str, box_mass: float) -> Choice:
     checks: list[Check] = [one for one in found.checks if one.stage in _STAGES]
     # a roomy bore is no margin: how the ends fit only decides whether a box can be used at all
@@ -116,11 +85,16 @@ def motors(design: Design) -> list[Choice]:
     box = design.plain.reducer
     choices = []
     for row in table("motors"):
-        values = _with_motor(row) | {"reducer.input_bore": f"{row.plain['shaft_end']:g} mm"}
+        values = motor_plate(row) | _flange(row)
         values |= _feeding(design)
         found = assess(design.with_values(values))
         choices.append(_judge(found, row, f"{box.ratio:g} : 1, as designed", 0.0))
     return choices
+
+
+def _flange(motor: Row) -> dict[str, object]:
+    """Boxes are sold with the flange for the motor's frame."""
+    return {"reducer.input_bore": f"{motor.plain['shaft_end']:g} mm"}
 
 
 def _feeding(design: Design) -> dict[str, object]:
@@ -161,7 +135,7 @@ def motor_and_box(
     choices = []
     for row in table("motors"):
         for box in table("reducers"):
-            values = _with_motor(row) | _with_box(box, row) | _feeding(design)
+            values = motor_plate(row) | box_plate(box) | _flange(row) | _feeding(design)
             tried = design.with_values(values)
             if not slowest <= shaft_speed(tried.plain) <= fastest:
                 continue

@@ -30,10 +30,19 @@ from mixerkit.records import (
     YesNoKind,
     knob_range,
 )
-from mixerkit.tables import table
+from mixerkit.tables import Row, table
 from mixerkit.units import Span
 
-__all__ = ["BOUGHT", "Axis", "axes", "bought", "choices", "settled"]
+__all__ = [
+    "BOUGHT",
+    "Axis",
+    "axes",
+    "bought",
+    "box_plate",
+    "choices",
+    "motor_plate",
+    "settled",
+]
 
 BOUGHT = ("motor", "reducer")
 """Things bought whole: their numbers change together, by a row of their table."""
@@ -223,6 +232,58 @@ def bought(design: Design, thing: str) -> list[dict[str, Any]]:
     ]
 
 
+def motor_plate(row: Row) -> dict[str, Any]:
+    """What the plate of a motor of data/tables/motors.csv puts into a design, at 50 Hz.
+
+    Parameters
+    ----------
+    row : Row
+
+    Returns
+    -------
+    dict
+        Fields and values as they stand in a file.
+    """
+    one = row.plain
+    return {
+        "motor.kind": "three-phase",
+        "motor.rated_power": f"{one['rated_power']:g} kW",
+        "motor.rated_speed": f"{one['rated_speed']:g} rpm",
+        "motor.rated_frequency": "50 Hz",
+        "motor.poles": int(one["poles"]),
+        "motor.efficiency": one["efficiency"],
+        "motor.start_torque_ratio": _whole(one["start_torque_ratio"]),
+        "motor.pull_up_torque_ratio": min(one["start_torque_ratio"], 1.6),
+        "motor.breakdown_torque_ratio": _whole(one["breakdown_torque_ratio"]),
+        "motor.shaft_end": f"{one['shaft_end']:g} mm",
+    }
+
+
+def box_plate(row: Row) -> dict[str, Any]:
+    """What a box of data/tables/reducers.csv puts into a design; its flange goes by the motor.
+
+    Parameters
+    ----------
+    row : Row
+
+    Returns
+    -------
+    dict
+        Fields and values as they stand in a file.
+    """
+    one = row.plain
+    return {
+        "reducer.kind": row.kind,
+        "reducer.ratio": _whole(one["ratio"]),
+        "reducer.efficiency": one["efficiency"],
+        "reducer.start_efficiency": one["start_efficiency"],
+        "reducer.rated_torque": f"{one['rated_torque']:g} N*m",
+        "reducer.thermal_power": f"{one['thermal_power']:g} kW",
+        "reducer.output_bore": f"{one['output_bore']:g} mm",
+        "reducer.radial_load": f"{one['radial_load']:g} N",
+    }
+
+
 def _now(content: dict[str, Any], dotted: str) -> Any:
     section, name = dotted.split(".")
     return content[section][name]
@@ -249,17 +310,9 @@ def _motors(design: Design) -> list[dict[str, Any]]:
         lag = 120 * 50 / one["poles"] - one["rated_speed"]
         frequency = 60.0 if at_60 else 50.0
         mass = plain.reducer.mass + one["mass"] - own.plain["mass"]
-        values = {
-            "motor.kind": "three-phase",
-            "motor.rated_power": f"{one['rated_power']:g} kW",
+        values = motor_plate(row) | {
             "motor.rated_speed": f"{120 * frequency / one['poles'] - lag:g} rpm",
             "motor.rated_frequency": f"{frequency:g} Hz",
-            "motor.poles": int(one["poles"]),
-            "motor.efficiency": one["efficiency"],
-            "motor.start_torque_ratio": _whole(one["start_torque_ratio"]),
-            "motor.pull_up_torque_ratio": 1.6,
-            "motor.breakdown_torque_ratio": _whole(one["breakdown_torque_ratio"]),
-            "motor.shaft_end": f"{one['shaft_end']:g} mm",
             "motor.inertia": f"{usual_inertia(one['rated_power'], one['poles']):.2g} kg*m^2",
             "reducer.input_bore": f"{one['shaft_end']:g} mm",
         }
@@ -288,17 +341,7 @@ def _boxes(design: Design) -> list[dict[str, Any]]:
         if row.kind == box.kind and max(abs(share - 1) for share in alike) < 0.01:
             continue
         mass = box.mass + one["mass"] - nearest.plain["mass"]
-        values = {
-            "reducer.kind": row.kind,
-            "reducer.ratio": _whole(one["ratio"]),
-            "reducer.efficiency": one["efficiency"],
-            "reducer.start_efficiency": one["start_efficiency"],
-            "reducer.rated_torque": f"{one['rated_torque']:g} N*m",
-            "reducer.thermal_power": f"{one['thermal_power']:g} kW",
-            "reducer.output_bore": f"{one['output_bore']:g} mm",
-            "reducer.radial_load": f"{one['radial_load']:g} N",
-            "reducer.input_bore": flange,
-        }
+        values = box_plate(row) | {"reducer.input_bore": flange}
         if mass > 0:
             values["reducer.mass"] = f"{mass:.3g} kg"
         unlike = (
@@ -310,12 +353,10 @@ def _boxes(design: Design) -> list[dict[str, Any]]:
     return [values for _, values in sorted(found, key=lambda pair: pair[0])]
 
 
-def _ordered(
-    dotted: str, sizes: np.ndarray, value: float, write: Callable[[int], Any], count: int = 0
-) -> Axis:
+def _ordered(dotted: str, sizes: np.ndarray, value: float, write: Callable[[int], Any]) -> Axis:
     below, upto = (int(np.searchsorted(sizes, value + step)) for step in (-1e-9, 1e-9))
     here = float(below) if upto > below else below - 0.5
-    return Axis(dotted, count or len(sizes), write, here, sizes.astype(float))
+    return Axis(dotted, len(sizes), write, here, sizes.astype(float))
 
 
 def _one_size(design: Design, dotted: str, kind: QuantityKind, value: float) -> Iterator[Axis]:

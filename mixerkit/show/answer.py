@@ -131,7 +131,7 @@ def mends_html(found: Assessment, mending: Mending) -> str:
             + (f" (but then fails: {escape(named(found, one.breaks))})" if one.breaks else "")
             for one in mending.remedies[check.id]
         ]
-        said = f"would do: {'; or '.join(ways)}." if ways else escape(mending.said(check))
+        said = f"would do: {'; or '.join(ways)}." if ways else escape(mending.why_none(check))
         note = f" {escape(check.note)}" if ways and check.note and check.judged else ""
         items.append(f"<li><b>{escape(check.part)}, {escape(check.name)}</b>: {said}{note}</li>")
     return f'<ul class="mends">{"".join(items)}</ul>' if items else ""
@@ -239,7 +239,7 @@ def _remedies(found: Assessment, check: Check, mending: Mending) -> list[str]:
         if remedy.breaks:
             lines += _wrapped(f"but then fails: {named(found, remedy.breaks)}", " " * 17)
     if not lines:
-        lines += _wrapped(mending.said(check), _LEAD)
+        lines += _wrapped(mending.why_none(check), _LEAD)
     elif check.note and check.judged:
         lines += _wrapped(check.note, _LEAD)
     return lines

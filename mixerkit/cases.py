@@ -185,8 +185,17 @@ class Case:
         demand and a capacity that are single numbers do not depend on the state, and none is named.
         ``rung`` makes it a rung of the ladder of what gives way first: torque at yield over the torque of
         the state, per unit of spare without the wanted factor, as (power of the spare, break over yield).
+        The state with the least spare is not always the one that yields at the least torque, so that all
+        are looked at.
         """
-        place, state = 0, ""
+        place, state, gives = 0, "", None
+        if rung is not None and np.max(demand) > 0:
+            asked, slow = np.broadcast_arrays(demand, self.flow.slow)
+            with np.errstate(divide="ignore", invalid="ignore"):
+                at_yield = slow * (capacity / asked) ** rung[0]
+            counts = (asked > 0) & (slow > 0) & (True if where is None else where)
+            yields = float(np.min(at_yield, where=counts, initial=np.inf))
+            gives = (yields, yields * rung[1])
         if getattr(demand, "ndim", 0) or getattr(capacity, "ndim", 0):
             # the governing state is found first, so that words are made for one state only
             place = governing(demand, capacity, safety, True if where is None else where)
@@ -194,10 +203,6 @@ class Case:
             demand = demand[place] if getattr(demand, "ndim", 0) else demand
             capacity = capacity[place] if getattr(capacity, "ndim", 0) else capacity
         most, takes = float(demand), float(capacity)
-        gives = None
-        if rung is not None and most > 0:
-            yields = float(self.flow.slow[place]) * (takes / most) ** rung[0]
-            gives = (yields, yields * rung[1])
         say = partial(show, system=self.system)
         return Check(
             stage,

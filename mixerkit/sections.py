@@ -401,6 +401,12 @@ class Paddles(Record, role="choice"):
     stem_thickness: Any = quantity(
         "mm > 0 <= 200", "thickness of the stem there, ribs included", "22 mm", "22 mm"
     )
+    stem_height: Any = quantity(
+        "mm >= 0 <= 500",
+        "from the sleeve to where the stem has tapered to the bare blade",
+        "25 mm",
+        "0 mm",
+    )
     material: str = words(
         "a material of data/tables/materials.csv, stainless where clay is to stay clean",
         "stainless 1.4301 annealed",

@@ -8,7 +8,8 @@ from hypothesis import strategies as st
 from shapely.geometry import Polygon
 
 from mixerkit import Design, InputError, assess
-from mixerkit.load import blades, clay, clearance, paddles, trough
+from mixerkit.load import clay, clearance, paddles, trough
+from mixerkit.parts import blades
 
 DEMO = Design.demo()
 
@@ -18,7 +19,14 @@ def blade(**changes):
         "tip_radius": 90.0, "root_radius": 25.0, "count": 5, "width": 40.0, "thickness": 6.0, "set_angle": 90.0,
         "spacing": 60.0, "phase_step": 72.0, "offset_2": 0.0, "phase_2": 0.0,
     }  # fmt: skip
-    return SimpleNamespace(**(values | changes))
+    values |= changes
+    # no stem: the blade stands on the sleeve as it is
+    stem = {
+        "stem_width": values["width"],
+        "stem_thickness": values["thickness"],
+        "stem_height": 0.0,
+    }
+    return SimpleNamespace(**(stem | values))
 
 
 def rectangle(centre, angle, one, width):
@@ -99,7 +107,7 @@ def test_the_check_names_the_pair_and_the_cure_cures():
     failing = [one for one in assess(crowded).checks if one.verdict == "fails"]
     assert any(one.name.startswith("paddles clear each other") for one in failing)
     assert any("paddle 1 of shaft 1" in one.reason for one in failing)
-    narrower = crowded.with_values({"paddles.width": "25 mm"})
+    narrower = crowded.with_values({"paddles.width": "22 mm", "paddles.stem_width": "22 mm"})
     assert not any(
         "clear each other" in one.name for one in assess(narrower).checks if one.verdict == "fails"
     )
@@ -127,7 +135,7 @@ def test_level_holds_just_the_batch(mass):
         return
     x, y = np.meshgrid(np.linspace(-95, 245, 681), np.linspace(-95, 90, 371))
     inside = np.where(y > 0, True, np.minimum(np.hypot(x, y), np.hypot(x - 150, y)) < 95)
-    sleeves = np.minimum(np.hypot(x, y), np.hypot(x - 150, y)) < 28
+    sleeves = np.minimum(np.hypot(x, y), np.hypot(x - 150, y)) < 38
     area = np.sum(inside & ~sleeves & (y < level)) * 0.25
     assert area * plain.trough.length / 1e6 == pytest.approx(trough.batch_volume(plain), rel=0.02)
 
@@ -313,7 +321,8 @@ def test_paddles_crowded_together_sweep_no_less_than_their_own_width():
 
 def test_paddles_keep_their_gap_to_the_end_walls():
     blade = DEMO.plain.paddles
-    swept = 4 * 60 + 30 + trough.axial_extent(blade)
+    # the stems are the widest: 32 x 20 mm at 45 deg
+    swept = 4 * blade.spacing + blade.offset_2 + (32 + 20) * np.sqrt(0.5)
     start = "trough.paddles.paddles-fit"
     for gap, holds in ((9.9, False), (10.1, True)):
         design = DEMO.with_values({"trough.length": f"{swept + gap} mm"})

@@ -262,25 +262,28 @@ def train(plain: SimpleNamespace, clutch: str, jammed: int) -> SimpleNamespace:
     first_paddle = gears.plate_spacing + (plain.paddles.bearing_span - plain.trough.length) / 2
     first_paddle += plain.paddles.width / 2
 
-    def bar(number: int, length: float) -> float:
+    def bar(number: int, start: float, end: float) -> float:
         one = getattr(plain, f"shaft_{number}")
         shear = table("materials").find(one.material).plain["shear_modulus"]
-        polar = 2 * beam.second_moment.plain(one.diameter)
+        # lengths of each thickness between both places
+        bounds = np.clip((-np.inf, *one.step_at, np.inf), start, end)
+        polar = 2 * beam.second_moment.plain(np.array((one.diameter, *one.step_diameters)))
+        give = float(np.sum(np.diff(bounds) / polar))
         # GPa mm^3 is N*m; with no length between it gives nothing, which is the harder blow
-        return shear * polar / length if length > 0 else np.inf
+        return shear / give if end > start else np.inf
 
     ratio = 1.0
     if jammed == 1 or clutch == "neutral":
-        springs["shaft 1"] = bar(1, box.overhang + first_paddle)
+        springs["shaft 1"] = bar(1, -box.overhang, first_paddle)
     else:
         path = getattr(plain.paths, clutch)
         counts = path.tooth_counts
-        springs["shaft 1"] = bar(1, box.overhang + path.position)
+        springs["shaft 1"] = bar(1, -box.overhang, path.position)
         pitch = spurgear.pitch_diameter.plain(path.module, counts[0]) / 2
         mesh = MESH_STIFFNESS * path.face_width * 1e3 * pitch**2 / 1e3
         springs["teeth"] = mesh / (len(counts) - 1)
         ratio = counts[0] / counts[-1]
-        springs["shaft 2"] = bar(2, first_paddle - path.position) * ratio**2
+        springs["shaft 2"] = bar(2, path.position, first_paddle) * ratio**2
         slack = np.radians(plain.clutch.angular_play)
         play += slack
     total = 1 / sum(1 / one for one in springs.values())

@@ -1,7 +1,6 @@
 """What the clay asks: its strength, what the paddles meet, what the trough holds."""
 
 from mixerkit.load import (
-    blades,
     clay,
     clearance,
     paddles,
@@ -10,7 +9,6 @@ from mixerkit.load import (
 )
 
 __all__ = [
-    "blades",
     "clay",
     "clearance",
     "paddles",

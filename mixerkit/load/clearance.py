@@ -1,7 +1,7 @@
 """Whether the paddles of the two shafts pass each other, over every turn, in both modes.
 
 In the plane of rotation a blade is a rectangle: its length along the radius, and across it what the set
-angle leaves there (:func:`mixerkit.load.blades.turning_width`). Along the shafts it takes up the width that
+angle leaves there (:func:`mixerkit.parts.blades.turning_width`). Along the shafts it takes up the width that
 the clay meets. Two blades that lie apart along the shafts never meet; others must pass in the plane.
 """
 
@@ -17,9 +17,8 @@ import numpy as np
 
 from mixerkit.cases import Case
 from mixerkit.checks import Check
-from mixerkit.load.blades import turning_width
 from mixerkit.load.paddles import paddle_angles
-from mixerkit.load.trough import axial_extent
+from mixerkit.parts.blades import extent_at, section_at, turning_width
 
 __all__ = ["Meeting", "blade_gap", "checks", "nearest_meeting"]
 
@@ -95,6 +94,23 @@ def blade_gap(
     )
 
 
+def _passing(blade: SimpleNamespace, apart: float) -> tuple[float, float]:
+    """Length along the shafts that two paddles need to pass each other, and their width in the plane, in mm.
+
+    Where one reaches in to some radius, the other stands out to what is left of the distance of the
+    shafts: tips pass stems, which are wider.
+    """
+    most = float(np.hypot(blade.tip_radius, np.max(_turning(blade, blade.tip_radius)) / 2))
+    least = float(np.clip(apart - most, blade.root_radius, blade.tip_radius))
+    radii = np.linspace(least, max(most, least), 21)
+    both = extent_at(blade, radii) + extent_at(blade, np.maximum(apart - radii, least))
+    return float(both.max()) / 2, float(np.max(_turning(blade, radii)))
+
+
+def _turning(blade: SimpleNamespace, radius: Any) -> Any:
+    return turning_width.plain(*section_at(blade, radius), blade.set_angle)
+
+
 def nearest_meeting(
     blade: SimpleNamespace, apart: float, ratio: Fraction | None, steps: int = _STEPS_A_TURN
 ) -> Meeting:
@@ -117,9 +133,9 @@ def nearest_meeting(
     -------
     Meeting
     """
-    width = float(turning_width.plain(blade.width, blade.thickness, blade.set_angle))
+    beside, width = _passing(blade, apart)
     along = blade.spacing * np.arange(blade.count)
-    lying_apart = np.abs(along[:, None] - along[None, :] - blade.offset_2) - axial_extent(blade)
+    lying_apart = np.abs(along[:, None] - along[None, :] - blade.offset_2) - beside
     nearest = np.unravel_index(int(lying_apart.argmin()), lying_apart.shape)
     facing, axial = apart - 2 * blade.tip_radius, float(lying_apart[nearest])
     if ratio is None and facing <= axial:
@@ -187,7 +203,7 @@ def checks(case: Case) -> list[Check]:
 
     wider_apart = [
         "paddles.width", "paddles.set_angle", {"paddles.offset_2": blade.spacing / 2}, "paddles.spacing",
-        "paddles.tip_radius", "paddles.thickness",
+        "paddles.tip_radius", "paddles.thickness", "paddles.stem_height", "paddles.stem_width",
     ]  # fmt: skip
     found = [
         case.check(

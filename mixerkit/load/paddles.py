@@ -14,13 +14,13 @@ from typing import Any
 import numpy as np
 
 from mixerkit.load import clay, trough
-from mixerkit.load.blades import projected_width
+from mixerkit.parts.blades import extent_at, projected_width
 from mixerkit.units import in_units
 
 __all__ = [
     "SMOOTH_TO_ROUGH", "axial_push", "buried_share", "demand", "paddle_angles", "paddle_force",
     "paddle_torque", "scraping_torque", "share_of_each",
-    "shares_over_a_turn",
+    "shares_over_a_turn", "stem_torque",
 ]  # fmt: skip
 
 SMOOTH_TO_ROUGH = (9.14, 11.94)
@@ -40,7 +40,7 @@ def paddle_torque(
     ----------
     strength : quantity, any shape
     width : quantity, broadcast
-        As the clay meets it, see :func:`mixerkit.load.blades.projected_width`.
+        As the clay meets it, see :func:`mixerkit.parts.blades.projected_width`.
     root_radius, tip_radius : quantity, broadcast
     bearing_factor : float
         9.14 for a smooth bar to 11.94 for a rough one; 10.5 is customary.
@@ -138,6 +138,47 @@ def axial_push(
     <Quantity(437, 'newton')>
     """
     return bearing_factor * strength * 1e3 * width * np.cos(np.radians(set_angle)) * length * 1e-6
+
+
+@in_units("N*m", strength="kPa >= 0", wider="mm >= 0", root_radius="mm >= 0", height="mm >= 0")
+def stem_torque(
+    strength: Any, wider: Any, root_radius: Any, height: Any, bearing_factor: Any = 10.5
+) -> Any:
+    r"""Torque that a wholly buried stem adds to its blade's, tapering evenly to the blade's width.
+
+    .. math:: T = \int_{0}^{h} N s_u\,\Delta b' \left(1 - \frac{x}{h}\right)(r_1 + x)\, dx
+              = N s_u\,\Delta b' \left(\frac{r_1 h}{2} + \frac{h^2}{6}\right)
+
+    Parameters
+    ----------
+    strength : quantity, any shape
+    wider : quantity, broadcast
+        How much wider than the blade the stem is at the sleeve, as the clay meets both.
+    root_radius, height : quantity, broadcast
+    bearing_factor : float
+        As in :func:`paddle_torque`.
+
+    Returns
+    -------
+    quantity [N*m], the broadcast shape
+
+    Raises
+    ------
+    InputError
+        If a size is out of range or a unit does not fit.
+
+    References
+    ----------
+    As :func:`paddle_torque`, integrated over the taper.
+
+    Examples
+    --------
+    >>> round(stem_torque("30 kPa", "20 mm", "35 mm", "30 mm"), 2)
+    <Quantity(4.25, 'newton * meter')>
+    """
+    return (
+        bearing_factor * strength * 1e3 * wider * (root_radius * height / 2 + height**2 / 6) * 1e-9
+    )
 
 
 @in_units("N*m", strength="kPa >= 0", width="mm > 0", thickness="mm > 0", tip_radius="mm > 0")
@@ -265,15 +306,25 @@ def demand(plain: SimpleNamespace, speed: float) -> SimpleNamespace:
     shape = (wide, blade.root_radius, blade.tip_radius, blade.bearing_factor)
     scraped = scraping_torque.plain(strength, blade.width, blade.thickness, blade.tip_radius)
     one = paddle_torque.plain(strength, *shape) + scraped
+    angles = TURN[:, None] + paddle_angles(blade, 1)
     of_each = share_of_each(blade, level)
     shares = of_each.sum(axis=1)
+    # a stem thinner than its blade asks no less: behind the blade's face the clay has closed again
+    wider = max(float(extent_at(blade, blade.root_radius)) - wide, 0.0)
+    top = blade.root_radius + blade.stem_height
+    stem = 0.0
+    if wider > 0 and blade.stem_height > 0:
+        stem = stem_torque.plain(
+            strength, wider, blade.root_radius, blade.stem_height, blade.bearing_factor
+        ) * buried_share(angles, level, blade.root_radius, top).sum(axis=1)
     # blades crowded together sweep at least what they take up themselves
     least = (blade.count - 1) * blade.spacing + trough.axial_extent(blade)
     swept = min(max(blade.count * blade.spacing, least), plain.trough.length)
     arc = float(np.mean(blade.tip_radius * np.sin(TURN) < level))
     cylinder = arc * float(clay.vane_torque.plain(strength, 2 * blade.tip_radius, swept))
-    turn = np.minimum(one * shares, cylinder)
-    peak = one * float(shares.max())
+    whole = one * shares + stem
+    turn = np.minimum(whole, cylinder)
+    peak = float(whole.max())
     return SimpleNamespace(
         turn=turn,
         mean=float(turn.mean()),
@@ -292,6 +343,6 @@ def demand(plain: SimpleNamespace, speed: float) -> SimpleNamespace:
             )
         ),
         buried=of_each,
-        angles=TURN[:, None] + paddle_angles(blade, 1),
+        angles=angles,
         clay=found,
     )  # fmt: skip

@@ -9,7 +9,7 @@ import numpy as np
 
 from mixerkit.cases import Case
 from mixerkit.checks import Change, Check
-from mixerkit.load.blades import projected_width, turning_width
+from mixerkit.parts.blades import projected_width, section_at, turning_width
 from mixerkit.tables import table
 from mixerkit.units import in_units
 
@@ -55,8 +55,12 @@ def stem_stress(moment: Any, width: Any, thickness: Any, set_angle: Any) -> Any:
     return 6e3 * moment * (over_flat + over_edge)
 
 
+_STATIONS = np.linspace(0.0, 1.0, 9)
+"""Places along the stem, from the sleeve to the bare blade, at which it may bend first."""
+
+
 def checks(case: Case) -> list[Check]:
-    """Check the stem of one paddle that is stopped at its tip, and the metal that is wet.
+    """Check one paddle that is stopped at its tip, stem and blade, and the metal that is wet.
 
     Parameters
     ----------
@@ -69,27 +73,52 @@ def checks(case: Case) -> list[Check]:
     blade = case.plain.paddles
     steel = table("materials").find(blade.material).plain
     torque = np.maximum(*case.flow.paddles)
-    moment = torque * (1 - blade.root_radius / blade.tip_radius)
-    stress = stem_stress.plain(moment, blade.stem_width, blade.stem_thickness, blade.set_angle)
+    top = blade.root_radius + blade.stem_height
+    radii = blade.root_radius + _STATIONS * min(
+        blade.stem_height, max(blade.tip_radius - blade.root_radius, 0.0)
+    )
+    width, thickness = section_at(blade, radii)
+    # of a torque of 1 N*m; where it is greatest is the same whatever the torque
+    each = stem_stress.plain(1 - radii / blade.tip_radius, width, thickness, blade.set_angle)
+    worst = int(each.argmax())
+    stress = torque * float(each[worst])
     safety, strength = case.plain.safety.shaft_in_jam, steel["yield_strength"]
     across, along = (
-        float(width.plain(blade.stem_width, blade.stem_thickness, blade.set_angle))
-        for width in (turning_width, projected_width)
+        float(size.plain(*section_at(blade, blade.root_radius), blade.set_angle))
+        for size in (turning_width, projected_width)
     )
+
+    def stronger(i: int) -> list[Change]:
+        more = float(np.sqrt(stress[i] * safety / strength))
+        stem: list[Change] = [
+            {"paddles.stem_thickness": blade.stem_thickness * more},
+            {"paddles.stem_width": blade.stem_width * more},
+        ]
+        bare: list[Change] = [
+            "paddles.stem_height", {"paddles.thickness": blade.thickness * more}, {"paddles.width": blade.width * more},
+        ]  # fmt: skip
+        first, second = (bare, stem) if worst else (stem, bare)
+        return [
+            *first, *second, *({"paddles.material": one} for one in _clean_rows()),
+            *_eased(case, float(case.flow.stop[i] * strength / (stress[i] * safety))),
+        ]  # fmt: skip
+
     return [
         case.check(
             "paddles", "paddles", "a paddle stopped at its tip does not bend", where=case.jammed, demand=stress, capacity=strength,
             unit="MPa", safety=safety, rung=(1.0, steel["tensile_strength"] / strength),
             source="bending about both axes: Shigley 10th ed., eq. 3-27; yield",
             reason=lambda i, say: (
-                f"{say(torque[i], 'N*m')} held at the tip of one paddle: {say(moment[i], 'N*m')} at its stem "
-                f"{say(blade.stem_width, 'mm')} x {say(blade.stem_thickness, 'mm')}"
+                f"{say(torque[i], 'N*m')} held at the tip of one paddle: {say(torque[i] * (1 - radii[worst] / blade.tip_radius), 'N*m')} "
+                f"at {say(radii[worst], 'mm')} from the shaft's middle, where it is {say(width[worst], 'mm')} x {say(thickness[worst], 'mm')}"
             ),
-            fix=lambda i: [
-                {"paddles.stem_thickness": blade.stem_thickness * float(np.sqrt(stress[i] * safety / strength))},
-                {"paddles.stem_width": blade.stem_width * float(np.sqrt(stress[i] * safety / strength))},
-                *_eased(case, float(case.flow.stop[i] * strength / (stress[i] * safety))),
-            ],
+            fix=stronger,
+        ),
+        case.check(
+            "paddles", "paddles", "stems end before the tips", demand=top, capacity=blade.tip_radius, unit="mm",
+            source="geometry",
+            reason=lambda i, say: f"sleeve {say(blade.root_radius, 'mm')} and stem {say(blade.stem_height, 'mm')} from the shaft's middle",
+            fix=lambda i: [{"paddles.stem_height": blade.tip_radius - blade.root_radius}, "paddles.tip_radius"],
         ),
         case.check(
             "paddles", "paddles", "stems find room on the sleeve", demand=across, capacity=2 * blade.root_radius, unit="mm", tight=1.0,

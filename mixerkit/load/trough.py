@@ -16,7 +16,7 @@ from mixerkit.cases import Case
 from mixerkit.checks import Change, Check, Say
 from mixerkit.frozen import frozen
 from mixerkit.load import clay
-from mixerkit.load.blades import projected_width
+from mixerkit.parts.blades import extent_at, projected_width
 from mixerkit.units import in_units
 
 __all__ = [
@@ -289,7 +289,8 @@ def _batch(case: Case) -> list[Check]:
     volume, room = batch_volume(plain), working_volume(plain)
     least, most = plain.trough.least_fill, plain.trough.most_fill
     length = (plain.paddles.count - 1) * plain.paddles.spacing + plain.paddles.offset_2
-    swept = length + axial_extent(plain.paddles) + 2 * plain.trough.wall_clearance
+    ends = extent_at(plain.paddles, (plain.paddles.root_radius, plain.paddles.tip_radius))
+    swept = length + float(ends.max()) + 2 * plain.trough.wall_clearance
     per_length = room / plain.trough.length
 
     def holds(say: Say) -> str:
@@ -331,7 +332,7 @@ def _batch(case: Case) -> list[Check]:
             capacity=swept_length(plain.paddles), unit="mm",
             source="blades of both shafts pass over half of the length at least, or clay stands between them: common practice",
             reason=lambda i, say: (
-                f"{plain.paddles.count} paddles a shaft, each {say(axial_extent(plain.paddles), 'mm')} along it; trough {say(plain.trough.length, 'mm')} long"
+                f"{plain.paddles.count} paddles a shaft, each {say(ends.max(), 'mm')} along it; trough {say(plain.trough.length, 'mm')} long"
             ),
             fix=lambda i: ["paddles.count", "paddles.width", "paddles.set_angle", {"trough.length": swept_length(plain.paddles) / _REACHED}],
         ),

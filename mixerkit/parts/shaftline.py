@@ -347,13 +347,15 @@ class Line(Sealed):
         """What a jam does at each place: rows are (states, jammed paddle).
 
         A paddle may stop at any angle of the turn. What its force adds then points any way, so that the
-        most it does together with what stands still is the plain sum of both.
+        most it does together with what stands still is the plain sum of both. It may also be caught
+        anywhere along its length: the same torque pushes hardest across the shaft close to the sleeve,
+        where a stone sits between a stem and the other shaft's tips.
         """
         case, blade = self.case, self.case.plain.paddles
         states = np.flatnonzero(case.jammed)
         whole = case.flow.paddles[self.number - 1][states]
         still = _planes(self.steady[states])
-        push = whole[:, None, None] * 1e3 / blade.tip_radius
+        push = whole[:, None, None] * 1e3 / blade.root_radius
 
         def both(by: np.ndarray, weight: np.ndarray) -> np.ndarray:
             planes = still @ by

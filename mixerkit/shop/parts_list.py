@@ -11,6 +11,7 @@ import numpy as np
 
 from mixerkit.parts import fits
 from mixerkit.parts.bearing_checks import bush_sizes
+from mixerkit.parts.blades import section_at
 from mixerkit.parts.hub_checks import key_for
 from mixerkit.parts.shaft_checks import stock_sizes
 from mixerkit.parts.shaftline import trough_ends
@@ -132,9 +133,11 @@ def _trough_parts(plain: SimpleNamespace, say: Any) -> list[Part]:
     blade, sleeve = plain.paddles, plain.sleeve
     density = _density(blade.material)
     reach = blade.tip_radius - blade.root_radius
+    radii = np.linspace(blade.root_radius, blade.tip_radius, 101)
+    metal = np.multiply(*section_at(blade, radii))
     found = [
-        Part("paddle", 2 * blade.count, blade.material, f"flat {say(blade.width)} x {say(blade.thickness)}, {say(reach, 4)} long, stem {say(blade.stem_width)} x {say(blade.stem_thickness)}",
-             blade.width * blade.thickness * reach * density * 1e-9)
+        Part("paddle", 2 * blade.count, blade.material, f"flat {say(blade.width)} x {say(blade.thickness)}, {say(reach, 4)} long, stem {say(blade.stem_width)} x {say(blade.stem_thickness)} at the sleeve, bare {say(blade.stem_height, 4)} from it",
+             float(metal.mean()) * reach * density * 1e-9)
     ]  # fmt: skip
     if sleeve.kind != "none":
         start, end = trough_ends(plain)

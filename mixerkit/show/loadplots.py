@@ -12,7 +12,8 @@ from matplotlib.patches import Circle, Polygon, Rectangle
 
 from mixerkit.assess import Assessment, path_speeds
 from mixerkit.explore import uncertainty
-from mixerkit.load import blades, clay, clearance, paddles, trough
+from mixerkit.load import clay, clearance, paddles, trough
+from mixerkit.parts import blades
 from mixerkit.show.style import COLOURS, HATCHES, figure
 from mixerkit.units import show, shown_scale
 
@@ -159,7 +160,6 @@ def _section(axes: Axes, assessment: Assessment, angle: float) -> None:
     axes.add_patch(Polygon([*below], closed=True, fc=_CLAY, ec="none"))
     axes.plot(*zip(*edge, strict=True), color=COLOURS["ink"], lw=2)
     clash = _clashing(assessment)
-    wide = float(blades.turning_width.plain(blade.width, blade.thickness, blade.set_angle))
     for centre, angles, key in (
         (0.0, _angles(assessment, angle)[0], "first"),
         (apart, _angles(assessment, angle)[1], "second"),
@@ -168,7 +168,7 @@ def _section(axes: Axes, assessment: Assessment, angle: float) -> None:
             hit = clash is not None and clash[0 if centre == 0 else 1] == k
             axes.add_patch(
                 Polygon(
-                    _blade(centre, one, blade, wide),
+                    _blade(centre, one, blade),
                     closed=True,
                     fc="white",
                     ec=COLOURS["fails"] if hit else COLOURS[key],
@@ -224,18 +224,17 @@ def _outline(wall: float, apart: float) -> list[tuple[float, float]]:
     return [(-wall, wall), *first, *second, (apart + wall, wall)]
 
 
-def _blade(centre: float, angle: float, blade: Any, wide: float) -> list[tuple[float, float]]:
-    along, across = (
-        np.array([cos(angle), sin(angle)]),
-        np.array([-sin(angle), cos(angle)]) * wide / 2,
-    )
-    corners = [
-        blade.root_radius * along - across,
-        blade.tip_radius * along - across,
-        blade.tip_radius * along + across,
-        blade.root_radius * along + across,
+def _blade(centre: float, angle: float, blade: Any) -> list[tuple[float, float]]:
+    """Outline of a paddle in the plane of the section: its stem tapers to the bare blade."""
+    along, across = np.array([cos(angle), sin(angle)]), np.array([-sin(angle), cos(angle)])
+    top = min(blade.root_radius + blade.stem_height, blade.tip_radius)
+    radii = np.array([blade.root_radius, top, blade.tip_radius])
+    halves = blades.turning_width.plain(*blades.section_at(blade, radii), blade.set_angle) / 2
+    sides = [
+        [radius * along + side * half * across for radius, half in zip(radii, halves, strict=True)]
+        for side in (-1, 1)
     ]
-    return [(x + centre, y) for x, y in corners]
+    return [(x + centre, y) for x, y in (*sides[0], *reversed(sides[1]))]
 
 
 def _plan(axes: Axes, assessment: Assessment, angle: float) -> None:

@@ -2,18 +2,20 @@
 
 A blade is a flat bar that points away from its shaft. Its ``set_angle`` is the angle between its face
 and the plane in which it turns: at 90 degrees the bar lies square-on, its whole width along the shaft;
-at 0 it lies in the plane and cuts like a disc.
+at 0 it lies in the plane and cuts like a disc. Near the sleeve it is thickened to a stem, which tapers evenly
+to the bare blade over ``stem_height``.
 """
 
 from __future__ import annotations
 
+from types import SimpleNamespace
 from typing import Any
 
 import numpy as np
 
 from mixerkit.units import in_units
 
-__all__ = ["projected_width", "turning_width"]
+__all__ = ["extent_at", "projected_width", "section_at", "turning_width"]
 
 
 @in_units("mm", width="mm > 0", thickness="mm > 0", set_angle="deg >= 0 <= 90")
@@ -82,3 +84,22 @@ def turning_width(width: Any, thickness: Any, set_angle: Any) -> Any:
     """
     turned = np.radians(set_angle)
     return width * np.cos(turned) + thickness * np.sin(turned)
+
+
+def section_at(blade: SimpleNamespace, radius: Any) -> tuple[np.ndarray, np.ndarray]:
+    """Width and thickness of a paddle at a distance from its shaft's middle, in mm.
+
+    The stem tapers evenly; one of no height is no stem, and the bare blade stands on the sleeve.
+    """
+    out = np.asarray(radius, float) - blade.root_radius
+    height = blade.stem_height
+    share = np.clip(out / height, 0.0, 1.0) if height > 0 else np.ones_like(out)
+    return (
+        blade.stem_width + share * (blade.width - blade.stem_width),
+        blade.stem_thickness + share * (blade.thickness - blade.stem_thickness),
+    )
+
+
+def extent_at(blade: SimpleNamespace, radius: Any) -> Any:
+    """Length in mm that a paddle takes up along its shaft at a distance from the shaft's middle."""
+    return projected_width.plain(*section_at(blade, radius), blade.set_angle)

@@ -238,11 +238,17 @@ def _speed(case: Case) -> float:
     return motor.shaft_speed(case.plain)
 
 
+def _empty_speed(case: Case) -> float:
+    return motor.empty_speed(case.plain)
+
+
 def _asks(case: Case) -> Any:
     return paddles.demand(case.plain, case.speed)
 
 
-_CASE = FrozenDict(speed=_speed, asks=_asks, flow=powerflow.power_flow, lines=shaftline.lines)
+_CASE = FrozenDict(
+    speed=_speed, empty_speed=_empty_speed, asks=_asks, flow=powerflow.power_flow, lines=shaftline.lines
+)  # fmt: skip
 
 
 def _guarded(case: Case, stage: str, make: Maker) -> list[Check]:

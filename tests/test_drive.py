@@ -246,13 +246,16 @@ def test_one_running_speed_everywhere(hertz):
     found = assess(at(hertz, **{"guard.lid": "interlocked"}))
     speed, plain, case = SPEEDS[hertz], found.design.plain, found.case
     assert motor.shaft_speed(plain) == case.speed == pytest.approx(speed)
+    # empty the rotor keeps step with the field: 30 rpm a hertz with four poles
+    empty = 30 * hertz / 60
+    assert motor.empty_speed(plain) == case.empty_speed == pytest.approx(empty)
     # Newton with a drag of a twentieth of rated torque, a tenth of a second for the switch
-    down = 0.0035 * speed * 60 * np.pi / 30 / (0.05 * 1500 / (1440 * np.pi / 30))
+    down = 0.0035 * empty * 60 * np.pi / 30 / (0.05 * 1500 / (1440 * np.pi / 30))
     assert guarding.stopping_time(plain) == pytest.approx(0.1 + down)
     lid = next(one for one in found.checks if one.part == "lid")
     assert lid.demand == pytest.approx(1600 * (0.1 + down))
     train = jam.train(plain, "neutral", 1)
-    wound = speed * np.pi / 30 * np.sqrt(train.stiffness * 0.0035 * 60**2)
+    wound = empty * np.pi / 30 * np.sqrt(train.stiffness * 0.0035 * 60**2)
     steady = 1.5 * 1500 / (1440 * np.pi / 30) * 60 * 0.85
     jams = jam.stall_torques(plain, float(case.flow.greatest))
     assert case.flow.greatest == pytest.approx(steady)

@@ -17,6 +17,7 @@ __all__ = [
     "breakdown_slip",
     "cooled",
     "duty_torque",
+    "empty_speed",
     "input_current",
     "kloss_torque",
     "reversal",
@@ -230,6 +231,17 @@ def slip_at_torque(torque: Any, breakdown_torque: Any, slip: Any) -> Any:
     return np.where(np.isinf(ratio), 0.0, found)[()]
 
 
+def _fed_with(plain: SimpleNamespace) -> float:
+    """Frequency in Hz at the motor's terminals."""
+    by_converter = plain.motor.fed_by == "frequency converter"
+    return float(plain.motor.run_at if by_converter else plain.supply.frequency)
+
+
+def _field(plain: SimpleNamespace) -> float:
+    """Speed of the field in rpm at the frequency the motor is fed with."""
+    return float(synchronous_speed.plain(_fed_with(plain), plain.motor.poles))
+
+
 def shaft_speed(plain: SimpleNamespace) -> float:
     """Speed of shaft 1 in rpm at the frequency the motor is fed with, under its rated torque.
 
@@ -251,11 +263,37 @@ def shaft_speed(plain: SimpleNamespace) -> float:
     text on induction machines fed by converters.
     """
     plate = plain.motor
-    by_converter = plate.fed_by == "frequency converter"
-    frequency = plate.run_at if by_converter else plain.supply.frequency
     plate_field = synchronous_speed.plain(plate.rated_frequency, plate.poles)
-    turns = synchronous_speed.plain(frequency, plate.poles) - (plate_field - plate.rated_speed)
+    turns = _field(plain) - (plate_field - plate.rated_speed)
     return float(max(turns, 0.0) / plain.reducer.ratio)
+
+
+def empty_speed(plain: SimpleNamespace) -> float:
+    """Speed of shaft 1 in rpm with nothing in the trough: the rotor all but in step with the field.
+
+    What runs on after the power is off, and what a jam stops, is reckoned from it: an empty trough or
+    the first paddle in the clay leaves the motor next to nothing to lag for.
+
+    Parameters
+    ----------
+    plain : SimpleNamespace
+        The design in plain numbers.
+
+    Returns
+    -------
+    float
+
+    References
+    ----------
+    Slip goes with the torque, and there is none; any text on induction machines.
+
+    Examples
+    --------
+    >>> from mixerkit import Design
+    >>> empty_speed(Design.demo().with_values({"motor.run_at": "10 Hz"}).plain)
+    5.0
+    """
+    return float(_field(plain) / plain.reducer.ratio)
 
 
 def cooled(share: float) -> float:
@@ -323,8 +361,7 @@ def abilities(plain: SimpleNamespace) -> SimpleNamespace:
         plate.breakdown_torque_ratio,
     )
     by_converter = plate.fed_by == "frequency converter"
-    frequency = plate.run_at if by_converter else plain.supply.frequency
-    under = frequency / plate.rated_frequency
+    under = _fed_with(plain) / plate.rated_frequency
     over = max(under, 1.0)
     weak = most / over**2
     if by_converter:
@@ -348,7 +385,7 @@ def abilities(plain: SimpleNamespace) -> SimpleNamespace:
         greatest=rated * most,
         pushing=rated * pushing,
         breakdown=rated * weak,
-        field=float(synchronous_speed.plain(frequency, plate.poles)),
+        field=_field(plain),
         plate_field=float(plate_field),
         slip=slip,
     )

@@ -285,7 +285,12 @@ def test_a_motor_switched_straight_on_turns_with_its_socket():
     able = motor.abilities(DEMO.with_values(sixty).plain)
     assert able.greatest == pytest.approx(able.rated * 2.6 / 1.2**2)
     slow = DEMO.with_values(
-        {**sixty, "supply.frequency": "50 Hz", "motor.rated_frequency": "60 Hz"}
+        {
+            **sixty,
+            "supply.frequency": "50 Hz",
+            "motor.rated_frequency": "60 Hz",
+            "motor.rated_speed": "1740 rpm",
+        }
     )
     found = one_check(slow, "motor.socket.frequency")
     assert found.verdict == "fails"

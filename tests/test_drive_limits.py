@@ -1,8 +1,11 @@
 """Limits of the drive: speeds, plates, fuse and socket that no machine could be built with."""
 
+import re
+
 import pytest
 
-from mixerkit import Design, assess
+from mixerkit import Design, InputError, assess
+from mixerkit.__main__ import main
 
 DEMO = Design.demo()
 
@@ -42,3 +45,73 @@ def test_a_jam_begins_at_the_speed_of_the_empty_machine():
     again = assess(DEMO.with_values({"motor.run_at": "20 Hz"})).case.flow
     at_10 = (again.bare.max() - again.greatest) ** 2 - again.greatest**2
     assert at_10 / at_5 == pytest.approx(4.0)
+
+
+def test_a_motor_is_not_driven_faster_than_its_rotor_may_turn():
+    # 150 Hz, four poles: 120 x 150 / 4 = 4500 rpm, over 3600 for a shaft end of 24 mm; 3600 is 120 Hz
+    name = "speed its rotor may turn at"
+    soft = {"clay.cone_penetration": "9 mm"}
+    fast = found({**soft, "motor.run_at": "150 Hz"}, name)
+    assert (fast.demand, fast.capacity, fast.verdict) == (4500, 3600, "fails")
+    assert fast.fix[0] == {"motor.run_at": 120.0}
+    assert found({**soft, "motor.run_at": "120 Hz"}, name).verdict != "fails"
+    # two poles may go to 5200 rpm, 86.7 Hz; frame 132, with an end of 38 mm, to 4500 rpm, 75 Hz
+    two = {"motor.poles": 2, "motor.rated_speed": "2880 rpm"}
+    for end, least, most in ((24, 86, 87), (38, 75, 76)):
+        plate = {**two, "motor.shaft_end": f"{end} mm"}
+        assert found({**plate, "motor.run_at": f"{least} Hz"}, name).verdict != "fails"
+        assert found({**plate, "motor.run_at": f"{most} Hz"}, name).verdict == "fails"
+
+
+def test_a_box_is_not_driven_faster_than_its_kind_may_be():
+    # 101 Hz, four poles: 3030 rpm over 3000; a worm box ends at 2000 rpm, which is 66.7 Hz
+    name = "speed it is driven at"
+    assert found({"motor.run_at": "100 Hz"}, name).verdict != "fails"
+    over = found({"motor.run_at": "101 Hz"}, name)
+    assert over.verdict == "fails"
+    assert over.fix[0]["motor.run_at"] == pytest.approx(100.0)
+    for hertz, verdict in ((66, False), (67, True)):
+        worm = {"reducer.kind": "worm", "motor.run_at": f"{hertz} Hz"}
+        assert (found(worm, name).verdict == "fails") is verdict
+
+
+@pytest.mark.parametrize(
+    ("plate", "field"),
+    # 120 x 50 / 4 = 1500 rpm: 72 rpm is a slip of 0.95, 1274 of 0.151; two poles 3000 rpm: 1440 is 0.52
+    [({"rated_speed": "72 rpm"}, 1500), ({"rated_speed": "1274 rpm"}, 1500), ({"poles": 2}, 3000)],
+)
+def test_a_plate_of_no_induction_motor_is_a_fault_of_the_file(plate, field, tmp_path, capsys):
+    values = {f"motor.{name}": value for name, value in plate.items()}
+    with pytest.raises(InputError) as caught:
+        DEMO.with_values(values)
+    (said,) = caught.value.messages
+    example = re.search(r'for example "(\d+) rpm"', said)[1]
+    assert f"{field} rpm" in said
+    assert "motor.poles" in said
+    assert said.startswith("motor.rated_speed: ")
+    DEMO.with_values({**values, "motor.rated_speed": f"{example} rpm"})
+    path = tmp_path / "my_mixer.toml"
+    text = DEMO.to_toml()
+    for name, value in plate.items():
+        shown = f'"{value}"' if isinstance(value, str) else value
+        text = re.sub(rf"(?m)^{name} = \S+( rpm\")?", f"{name} = {shown}", text, count=1)
+    path.write_text(text, "utf-8")
+    assert main(["check", str(path)]) == 2
+    assert "motor.rated_speed" in capsys.readouterr().err
+
+
+def test_a_slip_of_fifteen_hundredths_is_still_a_motor():
+    assert DEMO.with_values({"motor.rated_speed": "1275 rpm"}).motor.poles == 4
+
+
+def test_a_voltage_that_no_socket_has_is_asked_about():
+    # 80.5 V is a fifth below 100 V, the lowest there is; 206 to 254 V stand within a tenth of 220 to 240 V
+    name = "voltage is one that sockets have"
+    odd = found({"supply.voltage": "80.5 V"}, name)
+    assert odd.demand == pytest.approx(0.195)
+    assert odd.verdict == "fails"
+    assert "Measure supply.voltage" in odd.note
+    for volts, phases, fails in ((207, 1, False), (150, 1, True), (264, 1, False), (400, 1, True), (400, 3, False), (530, 3, True)):  # fmt: skip
+        tried = {"supply.voltage": f"{volts} V", "supply.phases": phases}
+        assert (found(tried, name).verdict == "fails") is fails, tried
+    assert found({}, name, demo="inch_room").verdict == "holds"

@@ -8,6 +8,7 @@ from typing import Any
 
 import numpy as np
 
+from mixerkit.tables import table
 from mixerkit.units import in_units
 
 __all__ = [
@@ -18,6 +19,7 @@ __all__ = [
     "cooled",
     "duty_torque",
     "empty_speed",
+    "greatest_speed",
     "input_current",
     "kloss_torque",
     "reversal",
@@ -294,6 +296,35 @@ def empty_speed(plain: SimpleNamespace) -> float:
     5.0
     """
     return float(_field(plain) / plain.reducer.ratio)
+
+
+def greatest_speed(shaft_end: float, poles: float) -> float:
+    """Speed in rpm that the rotor of a cage motor may turn at, by its shaft end in mm and its poles.
+
+    Parameters
+    ----------
+    shaft_end : float
+        It tells the frame, which no plate of ours states.
+    poles : float
+        Beyond six the speed falls as the field's does.
+
+    Returns
+    -------
+    float
+
+    References
+    ----------
+    IEC 60034-1, clause 9.7, greatest safe operating speeds of cage motors up to 1000 V (from memory); above
+    six poles common practice.
+
+    Examples
+    --------
+    >>> greatest_speed(24.0, 4), greatest_speed(38.0, 4), greatest_speed(24.0, 8)
+    (3600.0, 2700.0, 1800.0)
+    """
+    row = table("motor_speeds").bracket(shaft_end, "shaft_above", "shaft_up_to").plain
+    named = {2: "two_poles", 4: "four_poles"}.get(int(poles), "six_poles")
+    return float(row[named] * min(1.0, 6 / poles))
 
 
 def cooled(share: float) -> float:

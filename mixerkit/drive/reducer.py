@@ -185,7 +185,7 @@ def adapting_bush(bore: float, shaft: float) -> SimpleNamespace:
 
 
 def checks(case: Case) -> list[Check]:
-    """Check the box's torque, heat, reaction and both of its ends.
+    """Check the box's torque, speed, heat, reaction and both of its ends.
 
     Parameters
     ----------
@@ -195,7 +195,7 @@ def checks(case: Case) -> list[Check]:
     -------
     list of Check
     """
-    return [*_torque(case), *_heat_and_reaction(case), *_ends(case)]
+    return [*_torque(case), _speed(case), *_heat_and_reaction(case), *_ends(case)]
 
 
 def _torque(case: Case) -> list[Check]:
@@ -236,6 +236,21 @@ def _torque(case: Case) -> list[Check]:
             ),
         ),
     ]  # fmt: skip
+
+
+def _speed(case: Case) -> Check:
+    """Whether the box may be driven as fast as the motor turns with the trough empty."""
+    box, turning = case.plain.reducer, case.empty_speed * case.plain.reducer.ratio
+    most = table("reducer_kinds").find(box.kind).plain["input_speed"]
+    by_converter = case.plain.motor.fed_by == "frequency converter"
+    slower = [{"motor.run_at": case.plain.motor.run_at * most / turning}] if by_converter else []
+    return case.check(
+        "reducer", "reducer", "speed it is driven at", demand=turning, capacity=most, unit="rpm", tight=1.0,
+        source="greatest input speed by kind: common practice, data/tables/reducer_kinds.csv",
+        reason=lambda i, say: f"a {box.kind} box; the motor keeps step with its field when the trough is empty",
+        fix=lambda i: [*slower, "motor", "reducer"],
+        note=lambda i, say: "Faster, its oil foams and its seals burn.",
+    )  # fmt: skip
 
 
 def _heat_and_reaction(case: Case) -> list[Check]:

@@ -115,3 +115,44 @@ def test_a_voltage_that_no_socket_has_is_asked_about():
         tried = {"supply.voltage": f"{volts} V", "supply.phases": phases}
         assert (found(tried, name).verdict == "fails") is fails, tried
     assert found({}, name, demo="inch_room").verdict == "holds"
+
+
+def mends(values, name, change, unit="mm"):
+    """Whether a check holds with a change that it names, given in plain numbers."""
+    (typed,) = [{field: f"{value!r} {unit}" for field, value in change.items()}]
+    return found({**values, **typed}, name).verdict != "fails"
+
+
+def test_paddle_circles_that_do_not_overlap_leave_a_ridge():
+    # 2 x 70 = 140 mm on shafts 150 mm apart never meet; 1.1 x 150 = 165 mm are wanted: 82.5 mm of tip radius,
+    # or 140 / 1.1 = 127.27 mm between the shafts
+    name = "paddles of both shafts reach into each other"
+    apart = {"paddles.tip_radius": "70 mm"}
+    ridge = found(apart, name)
+    assert (ridge.demand, ridge.capacity) == (pytest.approx(165), 140)
+    assert ridge.verdict == "fails"
+    longer, nearer = ridge.fix
+    assert longer["paddles.tip_radius"] == pytest.approx(82.5)
+    assert nearer["housing.centre_distance"] == pytest.approx(127.27, abs=0.01)
+    assert mends(apart, name, longer)
+    assert mends(apart, name, nearer)
+    assert found({"paddles.tip_radius": "82 mm"}, name).verdict == "fails"
+
+
+def test_one_turn_mixes_nothing():
+    name = "turns enough to mix it"
+    for turns, fails in ((1, True), (99, True), (100, False), (300, False)):
+        one = found({"batch.turns_to_mix": turns}, name)
+        assert (one.verdict == "fails") is fails
+    assert "coloured clay" in found({"batch.turns_to_mix": 1}, name).note
+
+
+def test_a_bore_far_too_wide_for_shaft_and_box_is_asked_about():
+    # 45 mm shaft: up to 90 mm; 600 N m and 10 MPa: (16 x 600000 / (pi x 10)) ^ (1/3) = 67.36 mm
+    shaft, box = "bore is of shaft 1's size", "bore is that of a box for its torque"
+    for bore, too_wide, too_weak in ((200, True, True), (91, True, True), (89, False, True), (68, False, True), (67, False, False)):  # fmt: skip
+        wide = {"reducer.output_bore": f"{bore} mm"}
+        assert (found(wide, shaft).verdict == "fails") is too_wide, bore
+        assert (found(wide, box).verdict == "fails") is too_weak, bore
+    assert found({"reducer.output_bore": "200 mm"}, box).capacity == pytest.approx(67.36, abs=0.01)
+    assert "measure the bore again" in found({"reducer.output_bore": "200 mm"}, box).note

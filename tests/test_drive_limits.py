@@ -1,7 +1,9 @@
 """Limits of the drive: speeds, plates, fuse and socket that no machine could be built with."""
 
+import json
 import re
 
+import numpy as np
 import pytest
 
 from mixerkit import Design, InputError, assess
@@ -156,3 +158,82 @@ def test_a_bore_far_too_wide_for_shaft_and_box_is_asked_about():
         assert (found(wide, box).verdict == "fails") is too_weak, bore
     assert found({"reducer.output_bore": "200 mm"}, box).capacity == pytest.approx(67.36, abs=0.01)
     assert "measure the bore again" in found({"reducer.output_bore": "200 mm"}, box).note
+
+
+def test_pins_of_a_fuse_lie_outside_what_they_hold():
+    # the hollow end's bore of 50 mm is wider than the shaft's 45: 25 mm, and 1.5 x 7 mm to the metal's edge: 35.5 mm
+    name = "pins lie outside shaft and bore"
+    buried = found({"fuse.pin_radius": "15 mm"}, name)
+    assert (buried.demand, buried.capacity) == (pytest.approx(35.5), 15)
+    assert buried.verdict == "fails"
+    assert found({"fuse.pin_radius": "35 mm"}, name).verdict == "fails"
+    assert found({"fuse.pin_radius": "36 mm"}, name).verdict != "fails"
+    # a shaft of 60 mm is thicker than the bore: 30 + 10.5
+    assert found({"shaft_1.diameter": "60 mm"}, name).demand == pytest.approx(40.5)
+
+
+@pytest.mark.parametrize("radius", [170, 500, 115])
+def test_the_flange_of_the_pins_does_not_run_into_shaft_2(radius):
+    # 150 mm less 22.5 mm of shaft 2 and a gap of 2 mm leave 125.5 mm, and the pins' middles 115 mm
+    name = "pins' flange clears shaft 2"
+    far = found({"fuse.pin_radius": f"{radius} mm"}, name)
+    assert far.capacity == pytest.approx(125.5)
+    assert far.demand == pytest.approx(radius + 10.5)
+    assert (far.verdict == "fails") is (radius > 115)
+    assert found({"fuse.pin_radius": "114 mm"}, name).verdict != "fails"
+
+
+def test_a_fuse_moved_inwards_as_printed_holds(tmp_path, capsys):
+    # through the maker's door: what is offered is typed in, and the check holds
+    design = DEMO.with_values({"fuse.pin_radius": "170 mm", "fuse.pin_diameter": "4.2 mm"})
+    path = tmp_path / "my_mixer.toml"
+    path.write_text(design.to_toml(), "utf-8")
+    assert main(["check", str(path), "--json"]) == 1
+    said = json.loads(capsys.readouterr().out)
+    (one,) = [each for each in said["checks"] if each["name"] == "pins' flange clears shaft 2"]
+    assert one["remedies"]
+    path.write_text(design.with_values(one["remedies"][0]["set"]).to_toml(), "utf-8")
+    main(["check", str(path), "--json", "--no-remedies"])
+    again = json.loads(capsys.readouterr().out)
+    (one,) = [each for each in again["checks"] if each["name"] == one["name"]]
+    assert one["verdict"] != "fails"
+
+
+UNEQUAL = {"paths.direct.tooth_counts": [33, 27]}
+
+
+def test_the_bearings_of_shaft_2_live_by_its_own_turns():
+    # with 24 against 20 teeth and an idler between shaft 2 turns 1.2 times as often as shaft 1: 28.8 rpm, and
+    # co-rotating is what loads its bearings most
+    after = assess(DEMO.with_values({"paths.idler.tooth_counts": [24, 20, 20]}))
+    (life,) = [one for one in after.checks if one.id == "bearings.bearings-of-shaft-2.rating-life"]
+    assert life.state.startswith("co-rotating")
+    load, rating = (float(re.search(rf"{name} = ([\d.]+) N", life.reason)[1]) for name in "PC")
+    # ISO 281: (C / P)^3 million turns, 28.8 x 60 turns an hour
+    assert life.capacity == pytest.approx((rating / load) ** 3 * 1e6 / (60 * 28.8), rel=1e-2)
+    assert "28.8 rpm" in life.reason
+
+
+def test_a_batch_lasts_until_the_slower_shaft_has_made_its_turns():
+    # 27 against 33: shaft 2 turns 9/11 x 24 = 19.636 rpm, and 200 turns take 10.185 min
+    slow = assess(DEMO.with_values({"paths.direct.tooth_counts": [27, 33]})).batch
+    assert slow.minutes == pytest.approx(200 * 11 / (24 * 9))
+    fast = assess(DEMO.with_values(UNEQUAL)).batch
+    assert fast.minutes == pytest.approx(200 / 24)
+    # motor and clay still share one energy: what is drawn less what box and gears lose
+    for one in (slow, fast):
+        assert 0.75 < one.energy / one.drawn < 0.85
+
+
+def test_a_free_gear_slides_by_the_speeds_of_its_path():
+    # idler engaged: shaft 2 turns with shaft 1, and the direct gear on shaft 1 is driven backwards by its mate of
+    # 27 teeth at 27/33 = 0.8182 turns: it slides 1.8182 turns against shaft 1's one; direct engaged: shaft 2
+    # turns -33/27 = -1.2222, and the idler gear with it: 2.2222 turns, 53.33 rpm on 45 mm: 0.1257 m/s
+    case = assess(DEMO.with_values(UNEQUAL)).case
+    idler, direct = case.clutch == "idler", case.clutch == "direct"
+    assert case.flow.slides["direct"][idler] == pytest.approx(1 + 27 / 33)
+    assert case.flow.slides["idler"][direct] == pytest.approx(1 + 33 / 27)
+    assert case.flow.slides["direct"][direct] == pytest.approx(0)
+    assert case.flow.slides["direct"][case.clutch == "neutral"] == pytest.approx(1)
+    sliding = found(UNEQUAL, "sliding speed in bushes of the free gears")
+    assert sliding.demand == pytest.approx(np.pi * 0.045 * 24 * (1 + 33 / 27) / 60)

@@ -137,7 +137,7 @@ def _pins_find_room(case: Case) -> list[Check]:
             reason=lambda i, say: (
                 f"shaft {say(first, 'mm')}, hollow end {say(plain.reducer.output_bore, 'mm')}, pin {say(one.pin_diameter, 'mm')}"
             ),
-            fix=lambda i: [*moved(inside + rim), "fuse.pin_radius", {"fuse.kind": "torque limiter", "fuse.setting": float(middle)}],
+            fix=lambda i: [*moved(inside + rim), "fuse.pin_radius"],
         ),
         case.check(
             "jam", "fuse", "pins' flange clears shaft 2", demand=one.pin_radius + rim, capacity=free, unit="mm", tight=1.0,
@@ -145,7 +145,7 @@ def _pins_find_room(case: Case) -> list[Check]:
             reason=lambda i, say: (
                 f"shafts {say(apart, 'mm')} apart, shaft 2 {say(second, 'mm')} thick, a gap of {say(plain.safety.tip_clearance, 'mm')}"
             ),
-            fix=lambda i: [*moved(free - rim), "fuse.pin_radius", {"fuse.kind": "torque limiter", "fuse.setting": float(middle)}],
+            fix=lambda i: [*moved(free - rim), "fuse.pin_radius"],
         ),
     ]  # fmt: skip
 

@@ -364,9 +364,9 @@ def run(
     plain : SimpleNamespace
         The design in plain numbers.
     mean_torque : float
-        Of both paddle shafts together in N*m.
+        Of both paddle shafts together in N*m, as felt at the slower of them.
     speed : float
-        Of the paddles in rpm; where they do not turn, the batch never ends and nothing goes into it.
+        Of the slower shaft in rpm; where they do not turn, the batch never ends and nothing goes into it.
     losses : float
         Energy drawn at the motor's shaft over energy put into the clay.
 

@@ -418,14 +418,15 @@ def test_each_end_of_what_a_fuse_may_be_is_offered_where_it_is_asked():
     failing = one_check(weak, "jam.fuse.fuse-holds")
     mended = weak.with_values(with_units(failing.fix[0], {"fuse.pin_diameter": "mm"}))
     # the least pin that stands the starts, so all that is left to spare is at the other end
-    assert [one.verdict for one in assess(mended).of_stage("jam")] == ["tight", "holds"]
+    ends = [one for one in assess(mended).of_stage("jam") if "pins" not in one.name]
+    assert [one.verdict for one in ends] == ["tight", "holds"]
     assert one_check(mended, failing.id).spare == pytest.approx(1)
     # where no fuse fits both ends, each check is offered what mends it alone, and the note says so
     stiff = Design.demo("too_stiff")
     starts = one_check(stiff, "jam.fuse.fuse-holds")
     mended = stiff.with_values(with_units(starts.fix[0], {"fuse.pin_diameter": "mm"}))
     assert one_check(mended, starts.id).verdict != "fails"
-    gives = next(one for one in assess(mended).of_stage("jam") if one.id != starts.id)
+    gives = assess(mended).of_stage("jam")[-1]
     assert gives.verdict == "fails"
     assert "No fuse of this scatter fits" in gives.note
 

@@ -140,13 +140,19 @@ class Assessment:
 
     @cached_property
     def batch(self) -> SimpleNamespace:
-        """Time, throughput, energy and warming of a batch, counter-rotating and evenly loaded."""
+        """Time, throughput, energy and warming of a batch, counter-rotating and evenly loaded.
+
+        The slower shaft makes the turns that are wanted, the other more of them.
+        """
         plain, here = self.design.plain, self.index("direct")
         flow = self.case.flow
-        mean = 2 * self.case.asks.mean * (1 + plain.paddles.nip_share)
-        # torques stand for powers, as box and motor turn in their ratio
-        losses = float(flow.motor[here] * plain.reducer.ratio / flow.asked[here])
-        return trough.run(plain, mean, self.case.speed, losses)
+        turns = [float(flow.turns[shaft][here]) for shaft in (1, 2)]
+        slower = min(turns)
+        mean = sum(turns) / slower * self.case.asks.mean * (1 + plain.paddles.nip_share)
+        # torques times turns stand for powers, as box and motor turn in their ratio
+        gets = sum(one[here] * turn for one, turn in zip(flow.paddles, turns, strict=True))
+        losses = float(flow.motor[here] * plain.reducer.ratio / gets)
+        return trough.run(plain, mean, self.case.speed * slower, losses)
 
     def station(self, name: str) -> Station:
         """Find a station by its name."""
@@ -238,11 +244,18 @@ def _speed(case: Case) -> float:
     return motor.shaft_speed(case.plain)
 
 
+def _empty_speed(case: Case) -> float:
+    return motor.empty_speed(case.plain)
+
+
 def _asks(case: Case) -> Any:
-    return paddles.demand(case.plain, case.speed)
+    # the faster of both shafts shears the clay faster, which then is the stronger
+    return paddles.demand(case.plain, case.speed * powerflow.fastest_turn(case.plain))
 
 
-_CASE = FrozenDict(speed=_speed, asks=_asks, flow=powerflow.power_flow, lines=shaftline.lines)
+_CASE = FrozenDict(
+    speed=_speed, empty_speed=_empty_speed, asks=_asks, flow=powerflow.power_flow, lines=shaftline.lines
+)  # fmt: skip
 
 
 def _guarded(case: Case, stage: str, make: Maker) -> list[Check]:

@@ -87,7 +87,7 @@ class Case:
     system : str
         ``"metric"`` or ``"inch"``: units this maker reads.
     makers : mapping
-        What works out :attr:`speed`, :attr:`asks`, :attr:`flow` and :attr:`lines` of a case when each is
+        What works out :attr:`speed`, :attr:`empty_speed`, :attr:`asks`, :attr:`flow` and :attr:`lines` of a case when each is
         first asked for.
     """
 
@@ -103,12 +103,20 @@ class Case:
 
     @cached_property
     def speed(self) -> float:
-        """Speed of shaft 1 in rpm, the one that life, jams, guards and batch are reckoned with.
+        """Speed of shaft 1 in rpm, the one that life, wear and batch are reckoned with.
 
         While it mixes, at the frequency the motor is fed with and under its rated torque; see
         :func:`mixerkit.drive.motor.shaft_speed`.
         """
         return self.makers["speed"](self)
+
+    @cached_property
+    def empty_speed(self) -> float:
+        """Speed of shaft 1 in rpm with the trough empty, from which run-down and jam are reckoned.
+
+        See :func:`mixerkit.drive.motor.empty_speed`.
+        """
+        return self.makers["empty_speed"](self)
 
     @cached_property
     def asks(self) -> SimpleNamespace:

@@ -48,6 +48,8 @@ __all__ = ["FORMAT", "LISTED", "Design", "write_atomically"]
 
 FORMAT = 1
 """Number of the design file's form; a file of a newer kit has a higher one."""
+GREATEST_SLIP = 0.15
+"""Beyond it a plate is not an induction motor's: small ones lag 10 %, high-slip ones 13 % (common practice)."""
 LISTED = {
     **{
         f"{one}.material": "materials"
@@ -209,10 +211,17 @@ class Design(Record, role="choice"):
             )
         else:
             turning_field = 120 * motor.plain.rated_frequency / motor.poles
+            least = (1 - GREATEST_SLIP) * turning_field
             if motor.plain.rated_speed >= turning_field:
                 faults.append(
                     f'motor.rated_speed: "{motor.rated_speed:~P}" does not fit; less than {turning_field:g} rpm, the '
                     f'speed of the field of {motor.poles} poles, is wanted, for example "{0.96 * turning_field:.0f} rpm".'
+                )
+            elif motor.plain.rated_speed < least:
+                faults.append(
+                    f'motor.rated_speed: "{motor.rated_speed:~P}" does not fit; no induction motor of {motor.poles} poles '
+                    f"(motor.poles) lags so far behind its field of {turning_field:g} rpm, at least {least:g} rpm is "
+                    f'wanted, for example "{0.96 * turning_field:.0f} rpm".'
                 )
         if ranges.start_low > ranges.start_high or 0 < ranges.strength_high < ranges.strength_low:
             faults.append("ranges: a low end lies above its high end; low before high is wanted.")

@@ -246,13 +246,16 @@ def test_one_running_speed_everywhere(hertz):
     found = assess(at(hertz, **{"guard.lid": "interlocked"}))
     speed, plain, case = SPEEDS[hertz], found.design.plain, found.case
     assert motor.shaft_speed(plain) == case.speed == pytest.approx(speed)
+    # empty the rotor keeps step with the field: 30 rpm a hertz with four poles
+    empty = 30 * hertz / 60
+    assert motor.empty_speed(plain) == case.empty_speed == pytest.approx(empty)
     # Newton with a drag of a twentieth of rated torque, a tenth of a second for the switch
-    down = 0.0035 * speed * 60 * np.pi / 30 / (0.05 * 1500 / (1440 * np.pi / 30))
+    down = 0.0035 * empty * 60 * np.pi / 30 / (0.05 * 1500 / (1440 * np.pi / 30))
     assert guarding.stopping_time(plain) == pytest.approx(0.1 + down)
     lid = next(one for one in found.checks if one.part == "lid")
     assert lid.demand == pytest.approx(1600 * (0.1 + down))
     train = jam.train(plain, "neutral", 1)
-    wound = speed * np.pi / 30 * np.sqrt(train.stiffness * 0.0035 * 60**2)
+    wound = empty * np.pi / 30 * np.sqrt(train.stiffness * 0.0035 * 60**2)
     steady = 1.5 * 1500 / (1440 * np.pi / 30) * 60 * 0.85
     jams = jam.stall_torques(plain, float(case.flow.greatest))
     assert case.flow.greatest == pytest.approx(steady)
@@ -282,7 +285,12 @@ def test_a_motor_switched_straight_on_turns_with_its_socket():
     able = motor.abilities(DEMO.with_values(sixty).plain)
     assert able.greatest == pytest.approx(able.rated * 2.6 / 1.2**2)
     slow = DEMO.with_values(
-        {**sixty, "supply.frequency": "50 Hz", "motor.rated_frequency": "60 Hz"}
+        {
+            **sixty,
+            "supply.frequency": "50 Hz",
+            "motor.rated_frequency": "60 Hz",
+            "motor.rated_speed": "1740 rpm",
+        }
     )
     found = one_check(slow, "motor.socket.frequency")
     assert found.verdict == "fails"
@@ -410,14 +418,15 @@ def test_each_end_of_what_a_fuse_may_be_is_offered_where_it_is_asked():
     failing = one_check(weak, "jam.fuse.fuse-holds")
     mended = weak.with_values(with_units(failing.fix[0], {"fuse.pin_diameter": "mm"}))
     # the least pin that stands the starts, so all that is left to spare is at the other end
-    assert [one.verdict for one in assess(mended).of_stage("jam")] == ["tight", "holds"]
+    ends = [one for one in assess(mended).of_stage("jam") if "pins" not in one.name]
+    assert [one.verdict for one in ends] == ["tight", "holds"]
     assert one_check(mended, failing.id).spare == pytest.approx(1)
     # where no fuse fits both ends, each check is offered what mends it alone, and the note says so
     stiff = Design.demo("too_stiff")
     starts = one_check(stiff, "jam.fuse.fuse-holds")
     mended = stiff.with_values(with_units(starts.fix[0], {"fuse.pin_diameter": "mm"}))
     assert one_check(mended, starts.id).verdict != "fails"
-    gives = next(one for one in assess(mended).of_stage("jam") if one.id != starts.id)
+    gives = assess(mended).of_stage("jam")[-1]
     assert gives.verdict == "fails"
     assert "No fuse of this scatter fits" in gives.note
 

@@ -142,13 +142,13 @@ def crushed(gap: float) -> list[str]:
 def stopping_time(plain: SimpleNamespace) -> float:
     """Time in s from the lid's switch to rest with an empty trough, as measured or reckoned.
 
-    Reckoned from the speed at the frequency the motor is fed with.
+    Reckoned from the speed of the empty machine, see :func:`mixerkit.drive.motor.empty_speed`.
     """
     guard, plate = plain.guard, plain.motor
     if guard.time_to_stop:
         return guard.response_time + guard.time_to_stop
     rated = float(motor.torque_from_power.plain(plate.rated_power, plate.rated_speed))
-    turning = motor.shaft_speed(plain) * plain.reducer.ratio
+    turning = motor.empty_speed(plain) * plain.reducer.ratio
     down = run_down.plain(rotor_inertia(plain), turning, IDLE_DRAG * rated)
     return guard.response_time + float(down)
 

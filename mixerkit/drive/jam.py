@@ -11,7 +11,7 @@ from typing import Any
 
 import numpy as np
 
-from mixerkit.drive.motor import shaft_speed
+from mixerkit.drive.motor import empty_speed
 from mixerkit.parts import beam, spurgear
 from mixerkit.tables import table
 from mixerkit.units import in_units
@@ -305,9 +305,9 @@ def stall_torques(plain: SimpleNamespace, steady: float) -> dict[tuple[str, int]
     Returns
     -------
     dict of (clutch, shaft) to float
-        See :func:`stopped_torque`; at the speed of :func:`mixerkit.drive.motor.shaft_speed`.
+        See :func:`stopped_torque`; at the speed of :func:`mixerkit.drive.motor.empty_speed`.
     """
-    speed = shaft_speed(plain)
+    speed = empty_speed(plain)
 
     def stopped(clutch: str, jammed: int) -> float:
         one = train(plain, clutch, jammed)

@@ -9,8 +9,9 @@ import numpy as np
 
 from mixerkit.cases import Case
 from mixerkit.checks import Change, Check
-from mixerkit.drive.jam import fuse_torques, weaker_fuse
+from mixerkit.drive.jam import fuse_torques, pin_for_torque, shear_pin_torque, weaker_fuse
 from mixerkit.drive.motor import STANDS
+from mixerkit.tables import table
 
 __all__ = ["Rung", "checks", "ladder", "start_checks", "wanted_fuse"]
 
@@ -72,7 +73,7 @@ def wanted_fuse(case: Case, rungs: list[Rung]) -> tuple[float, float]:
 
 
 def start_checks(case: Case) -> list[Check]:
-    """Check that the fuse, where there is one, holds at every start.
+    """Check that the fuse, where there is one, holds at every start and its pins find room.
 
     Parameters
     ----------
@@ -96,7 +97,56 @@ def start_checks(case: Case) -> list[Check]:
             note=lambda i, say: (
                 "Pins cut from one bar, one of them broken on purpose, narrow fuse.scatter: measure it."
             ),
-        )
+        ),
+        *(_pins_find_room(case) if one.kind == "shear pin" else []),
+    ]  # fmt: skip
+
+
+EDGE = 1.5
+"""From a pin's middle to the edge of the metal round it, in pins (common practice)."""
+
+
+def _pins_find_room(case: Case) -> list[Check]:
+    """Whether the circle of the pins lies outside the box's hollow end and inside of shaft 2.
+
+    The flanges that the pins go through sit on the hollow end and on shaft 1, and turn beside shaft 2.
+    """
+    plain, one = case.plain, case.plain.fuse
+    first, second = (
+        max(shaft.diameter, *shaft.step_diameters, 0.0) for shaft in (plain.shaft_1, plain.shaft_2)
+    )
+    inside, rim = max(first, plain.reducer.output_bore) / 2, EDGE * one.pin_diameter
+    apart = plain.housing.centre_distance
+    free = apart - second / 2 - plain.safety.tip_clearance
+    strength = table("materials").find(one.pin_material).plain["tensile_strength"]
+    middle = shear_pin_torque.plain(
+        one.pin_diameter, one.pin_radius, strength, one.pins, one.planes
+    )
+
+    def moved(radius: float) -> list[Change]:
+        """The pins on another radius, alone, and with the diameter that gives at the torque they have now."""
+        if not radius > 0:
+            return []
+        pin = float(pin_for_torque.plain(float(middle), radius, strength, one.pins, one.planes))
+        return [{"fuse.pin_radius": radius, "fuse.pin_diameter": pin}, {"fuse.pin_radius": radius}]
+
+    return [
+        case.check(
+            "jam", "fuse", "pins lie outside shaft and bore", demand=inside + rim, capacity=one.pin_radius, unit="mm", tight=1.0,
+            source="geometry; 1.5 pins from a pin's middle to the edge of the metal: common practice",
+            reason=lambda i, say: (
+                f"shaft {say(first, 'mm')}, hollow end {say(plain.reducer.output_bore, 'mm')}, pin {say(one.pin_diameter, 'mm')}"
+            ),
+            fix=lambda i: [*moved(inside + rim), "fuse.pin_radius"],
+        ),
+        case.check(
+            "jam", "fuse", "pins' flange clears shaft 2", demand=one.pin_radius + rim, capacity=free, unit="mm", tight=1.0,
+            source="geometry; 1.5 pins from a pin's middle to the edge of the metal: common practice",
+            reason=lambda i, say: (
+                f"shafts {say(apart, 'mm')} apart, shaft 2 {say(second, 'mm')} thick, a gap of {say(plain.safety.tip_clearance, 'mm')}"
+            ),
+            fix=lambda i: [*moved(free - rim), "fuse.pin_radius"],
+        ),
     ]  # fmt: skip
 
 

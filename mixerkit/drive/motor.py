@@ -8,6 +8,7 @@ from typing import Any
 
 import numpy as np
 
+from mixerkit.tables import table
 from mixerkit.units import in_units
 
 __all__ = [
@@ -17,6 +18,8 @@ __all__ = [
     "breakdown_slip",
     "cooled",
     "duty_torque",
+    "empty_speed",
+    "greatest_speed",
     "input_current",
     "kloss_torque",
     "reversal",
@@ -230,6 +233,17 @@ def slip_at_torque(torque: Any, breakdown_torque: Any, slip: Any) -> Any:
     return np.where(np.isinf(ratio), 0.0, found)[()]
 
 
+def _fed_with(plain: SimpleNamespace) -> float:
+    """Frequency in Hz at the motor's terminals."""
+    by_converter = plain.motor.fed_by == "frequency converter"
+    return float(plain.motor.run_at if by_converter else plain.supply.frequency)
+
+
+def _field(plain: SimpleNamespace) -> float:
+    """Speed of the field in rpm at the frequency the motor is fed with."""
+    return float(synchronous_speed.plain(_fed_with(plain), plain.motor.poles))
+
+
 def shaft_speed(plain: SimpleNamespace) -> float:
     """Speed of shaft 1 in rpm at the frequency the motor is fed with, under its rated torque.
 
@@ -251,11 +265,66 @@ def shaft_speed(plain: SimpleNamespace) -> float:
     text on induction machines fed by converters.
     """
     plate = plain.motor
-    by_converter = plate.fed_by == "frequency converter"
-    frequency = plate.run_at if by_converter else plain.supply.frequency
     plate_field = synchronous_speed.plain(plate.rated_frequency, plate.poles)
-    turns = synchronous_speed.plain(frequency, plate.poles) - (plate_field - plate.rated_speed)
+    turns = _field(plain) - (plate_field - plate.rated_speed)
     return float(max(turns, 0.0) / plain.reducer.ratio)
+
+
+def empty_speed(plain: SimpleNamespace) -> float:
+    """Speed of shaft 1 in rpm with nothing in the trough: the rotor all but in step with the field.
+
+    What runs on after the power is off, and what a jam stops, is reckoned from it: an empty trough or
+    the first paddle in the clay leaves the motor next to nothing to lag for.
+
+    Parameters
+    ----------
+    plain : SimpleNamespace
+        The design in plain numbers.
+
+    Returns
+    -------
+    float
+
+    References
+    ----------
+    Slip goes with the torque, and there is none; any text on induction machines.
+
+    Examples
+    --------
+    >>> from mixerkit import Design
+    >>> empty_speed(Design.demo().with_values({"motor.run_at": "10 Hz"}).plain)
+    5.0
+    """
+    return float(_field(plain) / plain.reducer.ratio)
+
+
+def greatest_speed(shaft_end: float, poles: float) -> float:
+    """Speed in rpm that the rotor of a cage motor may turn at, by its shaft end in mm and its poles.
+
+    Parameters
+    ----------
+    shaft_end : float
+        It tells the frame, which no plate of ours states.
+    poles : float
+        Beyond six the speed falls as the field's does.
+
+    Returns
+    -------
+    float
+
+    References
+    ----------
+    IEC 60034-1, clause 9.7, greatest safe operating speeds of cage motors up to 1000 V (from memory); above
+    six poles common practice.
+
+    Examples
+    --------
+    >>> greatest_speed(24.0, 4), greatest_speed(38.0, 4), greatest_speed(24.0, 8)
+    (3600.0, 2700.0, 1800.0)
+    """
+    row = table("motor_speeds").bracket(shaft_end, "shaft_above", "shaft_up_to").plain
+    named = {2: "two_poles", 4: "four_poles"}.get(int(poles), "six_poles")
+    return float(row[named] * min(1.0, 6 / poles))
 
 
 def cooled(share: float) -> float:
@@ -323,8 +392,7 @@ def abilities(plain: SimpleNamespace) -> SimpleNamespace:
         plate.breakdown_torque_ratio,
     )
     by_converter = plate.fed_by == "frequency converter"
-    frequency = plate.run_at if by_converter else plain.supply.frequency
-    under = frequency / plate.rated_frequency
+    under = _fed_with(plain) / plate.rated_frequency
     over = max(under, 1.0)
     weak = most / over**2
     if by_converter:
@@ -348,7 +416,7 @@ def abilities(plain: SimpleNamespace) -> SimpleNamespace:
         greatest=rated * most,
         pushing=rated * pushing,
         breakdown=rated * weak,
-        field=float(synchronous_speed.plain(frequency, plate.poles)),
+        field=_field(plain),
         plate_field=float(plate_field),
         slip=slip,
     )

@@ -18,7 +18,7 @@ _LESS_CLAY = ("paddles.count", "paddles.width", "paddles.set_angle", "paddles.ti
 
 
 def checks(case: Case) -> list[Check]:
-    """Check the motor's feed and speed, its torque, mixing and starting, and its current, mixing and starting.
+    """Check the motor's feed and speeds, its torque, mixing and starting, and its current, mixing and starting.
 
     Parameters
     ----------
@@ -28,7 +28,15 @@ def checks(case: Case) -> list[Check]:
     -------
     list of Check
     """
-    return [_feed(case), _frequency(case), _turns(case), *_torque(case), *_current(case)]
+    return [
+        _feed(case),
+        _voltage(case),
+        _frequency(case),
+        _turns(case),
+        _bursts(case),
+        *_torque(case),
+        *_current(case),
+    ]
 
 
 def _feed(case: Case) -> Check:
@@ -45,6 +53,35 @@ def _feed(case: Case) -> Check:
             [{"motor.fed_by": "frequency converter", "motor.run_at": plate.rated_frequency}]
             if three
             else [{"motor.fed_by": "direct"}, "motor"]
+        ),
+    )  # fmt: skip
+
+
+USUAL_VOLTAGES = {
+    1: (100.0, 110.0, 120.0, 200.0, 208.0, 220.0, 230.0, 240.0, 277.0),
+    3: (200.0, 208.0, 220.0, 230.0, 240.0, 380.0, 400.0, 415.0, 440.0, 480.0, 600.0, 690.0),
+}
+"""Voltages between the conductors of a socket in V, by its phases: IEC 60038, table 1, and what came before
+it and is still met (from memory)."""
+VOLTAGE_OFF = 0.10
+"""Share by which a supply may stand off its nominal voltage: IEC 60038, table 1, note (from memory)."""
+
+
+def _voltage(case: Case) -> Check:
+    """Whether the socket's voltage is one that a supply has, so that a motor for it can be had."""
+    supply = case.plain.supply
+    usual = USUAL_VOLTAGES[supply.phases]
+    near = min(usual, key=lambda one: abs(supply.voltage / one - 1))
+    phases = "single-phase" if supply.phases == 1 else "three-phase"
+    return case.check(
+        "motor", "socket", "voltage is one that sockets have", demand=round(abs(supply.voltage / near - 1), 9),
+        capacity=VOLTAGE_OFF, unit="", tight=1.0, source="nominal voltages and 10 % either way: IEC 60038, table 1 (from memory)",
+        reason=lambda i, say: (
+            f"{say(supply.voltage, 'V')} {phases}; the nearest that is usual is {say(near, 'V')}"
+        ),
+        note=lambda i, say: (
+            "Measure supply.voltage between the conductors that the motor or its converter gets, and read on the plate that "
+            "it is made for it."
         ),
     )  # fmt: skip
 
@@ -87,6 +124,23 @@ def _turns(case: Case) -> Check:
             "more make one turn a minute of shaft 1"
         ),
         fix=lambda i: [{"motor.run_at": plate.rated_frequency}, "motor.run_at"] if plate.fed_by == "frequency converter" else [],
+    )  # fmt: skip
+
+
+def _bursts(case: Case) -> Check:
+    """Whether the rotor may turn as fast as the field makes it, which it all but does with the trough empty."""
+    plate, able = case.plain.motor, case.flow.able
+    most = motor.greatest_speed(plate.shaft_end, plate.poles)
+    return case.check(
+        "motor", "motor", "speed its rotor may turn at", demand=able.field, capacity=most, unit="rpm", tight=1.0,
+        source="greatest safe operating speed of cage motors up to 1000 V: IEC 60034-1, 9.7 (from memory), data/tables/motor_speeds.csv",
+        reason=lambda i, say: (
+            f"empty it keeps step with the field; {plate.poles} poles, shaft end {say(plate.shaft_end, 'mm')}"
+        ),
+        fix=lambda i: (
+            [{"motor.run_at": most * plate.poles / 120}, "motor"] if plate.fed_by == "frequency converter" else ["motor"]
+        ),
+        note=lambda i, say: "Read motor.poles and motor.shaft_end again.",
     )  # fmt: skip
 
 

@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from functools import lru_cache
 from types import SimpleNamespace
 
 import numpy as np
 
-from mixerkit.cases import LOADS, Case
+from mixerkit.cases import CLUTCH_POSITIONS, LOADS, Case
 from mixerkit.drive import gearpaths, jam, motor, reducer
+from mixerkit.frozen import FrozenDict
 
-__all__ = ["power_flow"]
+__all__ = ["fastest_turn", "power_flow"]
 
 PATHS = ("direct", "idler")
 
@@ -34,7 +36,8 @@ def power_flow(case: Case) -> SimpleNamespace:
         ``stations`` maps each place's name to (speed, torque, power); ``motor``, ``slow``,
         ``through`` and ``paddles`` are torques on the motor shaft, at the reducer's slow end,
         into the gear path, and on the two paddle shafts; ``at_gears`` by shaft what its gears pass
-        on; ``asked`` is what the clay asks of both
+        on; ``turns`` by shaft how often it turns for one turn of shaft 1, and ``slides`` by path how often
+        its free gear turns in its bush meanwhile; ``asked`` is what the clay asks of both
         together; ``box_efficiency`` the share the box passes; ``losses`` maps to powers lost.
         Single numbers: ``rated`` and ``greatest`` are the motor's rated torque, and its greatest at any
         speed as it arrives at the slow end; ``stop`` is the torque of a jam there over the states and
@@ -95,6 +98,8 @@ def power_flow(case: Case) -> SimpleNamespace:
         at_gears={1: through, 2: paddle_2},
         box_efficiency=share_kept,
         speed_while_mixing=fast_speed,
+        turns={1: np.ones(len(case.states)), 2: np.abs(relative)},
+        slides=_slides(case),
         asked=asked,
     )
 
@@ -112,18 +117,44 @@ def _path_in_use(case: Case) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
     """Of the engaged path: torque on shaft 1 for 1 N*m on shaft 2, share kept, speed of shaft 2."""
     count = len(case.states)
     lever, kept, relative = np.zeros(count), np.ones(count), np.zeros(count)
-    counts = {name: getattr(case.plain.paths, name).tooth_counts for name in PATHS}
     for name in PATHS:
         path, here = getattr(case.plain.paths, name), case.clutch == name
         lever[here] = gearpaths.path_torque.plain(1.0, path.tooth_counts, path.mesh_efficiency)
         kept[here] = gearpaths.path_efficiency(path.tooth_counts, path.mesh_efficiency)
-        relative[here] = _speed_of_2(tuple(counts.items()), name, case.plain.clutch.shaft)
+        relative[here] = _relative(case.plain, name)["shaft 2"]
     return lever, kept, relative
 
 
+def fastest_turn(plain: SimpleNamespace) -> float:
+    """Turns of the faster shaft for one of shaft 1, in the position in which it is fastest; at least 1."""
+    return max(1.0, *(abs(_relative(plain, name)["shaft 2"]) for name in PATHS))
+
+
+def _slides(case: Case) -> dict[str, np.ndarray]:
+    """Turns of each path's free gear in its bush for one turn of shaft 1, over the states."""
+    shaft = case.plain.clutch.shaft
+    found = {name: np.zeros(len(case.states)) for name in PATHS}
+    for clutch in CLUTCH_POSITIONS:
+        speeds, here = _relative(case.plain, clutch), case.clutch == clutch
+        for name in PATHS:
+            count = len(getattr(case.plain.paths, name).tooth_counts)
+            gear = gearpaths.wheel_name(name, 0 if shaft == 1 else count - 1, count)
+            apart = abs(speeds[gear] - speeds[f"shaft {shaft}"])
+            # the held gear turns with its shaft, to the last digits
+            found[name][here] = 0.0 if name == clutch else apart
+    return found
+
+
+def _relative(plain: SimpleNamespace, clutch: str) -> Mapping[str, float]:
+    """Speeds of shafts and wheels for one turn of shaft 1, with the clutch in a position."""
+    counts = tuple((name, getattr(plain.paths, name).tooth_counts) for name in PATHS)
+    return _solved(counts, clutch, plain.clutch.shaft)
+
+
 @lru_cache(maxsize=512)
-def _speed_of_2(
-    counts: tuple[tuple[str, tuple[int, ...]], ...], engaged: str, clutch: int
-) -> float:
-    """Speed of shaft 2 for one turn of shaft 1; most knobs leave the teeth as they are."""
-    return gearpaths.solve_speeds(dict(counts), [engaged], clutch)["shaft 2"]
+def _solved(
+    counts: tuple[tuple[str, tuple[int, ...]], ...], clutch: str, shaft: int
+) -> Mapping[str, float]:
+    """What :func:`_relative` gives, by what it depends on; most knobs leave the teeth as they are."""
+    engaged = [] if clutch == "neutral" else [clutch]
+    return FrozenDict(gearpaths.solve_speeds(dict(counts), engaged, shaft))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from math import pi
 from types import SimpleNamespace
 from typing import Any
 
@@ -22,6 +23,11 @@ __all__ = [
 ]
 
 
+_BORE_OVER_SHAFT = 2.0
+"""Widest bore over the shaft that a bush is put between (common practice)."""
+HOLLOW_SHEAR = 10.0
+"""Least shear in MPa that a box's rated torque puts into a shaft filling its hollow end: boxes are built for
+20 to 40 (common practice), half of the least leaves room for large bores."""
 _LESS_CLAY = ("paddles.count", "paddles.width", "paddles.tip_radius")
 """Choices that make the clay ask less."""
 
@@ -185,7 +191,7 @@ def adapting_bush(bore: float, shaft: float) -> SimpleNamespace:
 
 
 def checks(case: Case) -> list[Check]:
-    """Check the box's torque, heat, reaction and both of its ends.
+    """Check the box's torque, speed, heat, reaction and both of its ends.
 
     Parameters
     ----------
@@ -195,7 +201,7 @@ def checks(case: Case) -> list[Check]:
     -------
     list of Check
     """
-    return [*_torque(case), *_heat_and_reaction(case), *_ends(case)]
+    return [*_torque(case), _speed(case), *_heat_and_reaction(case), *_ends(case)]
 
 
 def _torque(case: Case) -> list[Check]:
@@ -236,6 +242,21 @@ def _torque(case: Case) -> list[Check]:
             ),
         ),
     ]  # fmt: skip
+
+
+def _speed(case: Case) -> Check:
+    """Whether the box may be driven as fast as the motor turns with the trough empty."""
+    box, turning = case.plain.reducer, case.empty_speed * case.plain.reducer.ratio
+    most = table("reducer_kinds").find(box.kind).plain["input_speed"]
+    by_converter = case.plain.motor.fed_by == "frequency converter"
+    slower = [{"motor.run_at": case.plain.motor.run_at * most / turning}] if by_converter else []
+    return case.check(
+        "reducer", "reducer", "speed it is driven at", demand=turning, capacity=most, unit="rpm", tight=1.0,
+        source="greatest input speed by kind: common practice, data/tables/reducer_kinds.csv",
+        reason=lambda i, say: f"a {box.kind} box; the motor keeps step with its field when the trough is empty",
+        fix=lambda i: [*slower, "motor", "reducer"],
+        note=lambda i, say: "Faster, its oil foams and its seals burn.",
+    )  # fmt: skip
 
 
 def _heat_and_reaction(case: Case) -> list[Check]:
@@ -291,6 +312,28 @@ def _ends(case: Case) -> list[Check]:
             note=lambda i, say: "Measure reducer.output_bore again.",
         ),
     ]  # fmt: skip
+    found.append(
+        case.check(
+            "reducer", "slow end", "bore is of shaft 1's size", demand=box.output_bore, capacity=_BORE_OVER_SHAFT * plain.shaft_1.diameter,
+            unit="mm", tight=1.0, source="a bush that makes up for half of the bore at most, with one stepped key through it: common practice",
+            reason=lambda i, say: f"shaft {say(plain.shaft_1.diameter, 'mm')} in a bore of {say(box.output_bore, 'mm')}",
+            fix=lambda i: ["reducer", {"shaft_1.diameter": box.output_bore / _BORE_OVER_SHAFT}],
+            note=lambda i, say: "Measure reducer.output_bore again.",
+        )
+    )  # fmt: skip
+    widest = (16e3 * box.rated_torque / (pi * HOLLOW_SHEAR)) ** (1 / 3)
+    found.append(
+        case.check(
+            "reducer", "slow end", "bore is that of a box for its torque", demand=box.output_bore, capacity=widest, unit="mm",
+            tight=1.0, source="16 T / (pi d^3) of a shaft that fills the bore, 10 MPa at least under rated torque: common practice",
+            reason=lambda i, say: (
+                f"bore {say(box.output_bore, 'mm')} and a rated torque of {say(box.rated_torque, 'N*m')}: a shaft that fills it "
+                "would be all but idle, and a box so large is rated for far more"
+            ),
+            fix=lambda i: ["reducer"],
+            note=lambda i, say: "reducer.output_bore and reducer.rated_torque stand against each other: measure the bore again and read the plate.",
+        )
+    )  # fmt: skip
     if bush.wall > 0:
         found.append(
             case.check(

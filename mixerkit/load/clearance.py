@@ -23,6 +23,8 @@ from mixerkit.parts.blades import extent_at, section_at, turning_width
 __all__ = ["Meeting", "blade_gap", "checks", "nearest_meeting"]
 
 _STEPS_A_TURN = 720
+OVERLAP = 1.1
+"""Least diameter of a paddle circle over the distance of the shafts (common practice)."""
 
 
 @dataclass(frozen=True)
@@ -171,7 +173,7 @@ def mode_ratio(case_plain: SimpleNamespace, path: str) -> Fraction:
 
 
 def checks(case: Case) -> list[Check]:
-    """Check that the paddles clear each other and the other shaft's sleeve.
+    """Check that the paddles clear each other and the other shaft's sleeve, and reach into each other's circle.
 
     Parameters
     ----------
@@ -230,4 +232,21 @@ def checks(case: Case) -> list[Check]:
             ],
         )
     )  # fmt: skip
+    found.append(_reach_over(case))
     return found
+
+
+def _reach_over(case: Case) -> Check:
+    """Whether the circles of both shafts overlap: between circles that do not, a ridge of clay stands still."""
+    tip, apart = case.plain.paddles.tip_radius, case.plain.housing.centre_distance
+    return case.check(
+        "paddles", "paddles", "paddles of both shafts reach into each other", demand=OVERLAP * apart, capacity=2 * tip,
+        unit="mm", tight=1.0, source="geometry; circles that overlap by a tenth of the distance at least: common practice",
+        reason=lambda i, say: (
+            f"two tip radii of {say(tip, 'mm')} on {say(apart, 'mm')}: between circles that do not overlap clay stands "
+            "that no paddle hands on"
+        ),
+        fix=lambda i: [
+            {"paddles.tip_radius": OVERLAP * apart / 2}, {"housing.centre_distance": 2 * tip / OVERLAP},
+        ],
+    )  # fmt: skip

@@ -30,6 +30,8 @@ __all__ = [
 ]
 
 _STEPS = 400
+LEAST_TURNS = 100.0
+"""Turns below which no count is believed (common practice 100 to 300)."""
 
 
 @in_units("min", turns=" > 0", speed="rpm > 0")
@@ -187,7 +189,7 @@ def swept_length(blade: SimpleNamespace) -> float:
 
 
 def checks(case: Case) -> list[Check]:
-    """Check the bag against the opening and the batch against the trough.
+    """Check the bag against the opening, the batch against the trough, and the turns it gets.
 
     Parameters
     ----------
@@ -197,7 +199,21 @@ def checks(case: Case) -> list[Check]:
     -------
     list of Check
     """
-    return [*_bag(case), *_batch(case)]
+    return [*_bag(case), *_batch(case), _mixed(case)]
+
+
+def _mixed(case: Case) -> Check:
+    """Whether a batch is turned often enough to come out even."""
+    turns = case.plain.batch.turns_to_mix
+    return case.check(
+        "trough", "batch", "turns enough to mix it", demand=LEAST_TURNS, capacity=turns, unit="", tight=1.0,
+        source="100 to 300 turns even out a batch: common practice",
+        reason=lambda i, say: f"batch.turns_to_mix is {turns:g}; time, warming and wear are reckoned from it",
+        note=lambda i, say: (
+            "Mix a batch with coloured clay, cut it and measure after how many turns it is even; put that in "
+            "batch.turns_to_mix, at least 100."
+        ),
+    )  # fmt: skip
 
 
 def _bag(case: Case) -> list[Check]:
@@ -349,9 +365,9 @@ def run(
     plain : SimpleNamespace
         The design in plain numbers.
     mean_torque : float
-        Of both paddle shafts together in N*m.
+        Of both paddle shafts together in N*m, as felt at the slower of them.
     speed : float
-        Of the paddles in rpm; where they do not turn, the batch never ends and nothing goes into it.
+        Of the slower shaft in rpm; where they do not turn, the batch never ends and nothing goes into it.
     losses : float
         Energy drawn at the motor's shaft over energy put into the clay.
 

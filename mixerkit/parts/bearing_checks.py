@@ -102,7 +102,7 @@ def _rolling(line: Line) -> list[Check]:
             replace(case.not_judged("bearings", part, name, why), fixes=lambda: [{field: least}])
             for name in ("rating life", "static load in a jam")
         ]
-    push, speed = axial_push(case), case.speed
+    push, speed = axial_push(case), case.speed * case.flow.turns[line.number]
     lives, statics = [], []
     for k, row in enumerate(line.bearings):
         axial = push if k + 1 == plain.bearings.locating else 0.0
@@ -138,14 +138,14 @@ def _first(row: tuple[Any, ...]) -> float:
     return np.inf if np.isnan(row[0]) else float(row[0])
 
 
-def _life(line: Line, part: str, lives: list[tuple[Any, ...]], speed: float) -> Check:
+def _life(line: Line, part: str, lives: list[tuple[Any, ...]], speed: np.ndarray) -> Check:
     """Rating life of the bearing that is loaded most for its rating."""
     case, name = line.case, "rating life"
     _, place, load, _, _ = max(lives, key=_first)
     row, wanted = line.bearings[place], case.plain.batch.life_hours
 
     def mended(i: int) -> list[Change]:
-        over = (wanted / _hours(row, load, speed)[i]) ** (1 / 3) if speed > 0 else np.inf
+        over = (wanted / _hours(row, load, speed)[i]) ** (1 / 3) if speed[i] > 0 else np.inf
         return [
             *_larger_bearings(line, "dynamic_rating", float(over)),
             {"bearings.kind": "plain bush"}, *LIGHTER, "reducer.overhang", "paddles.bearing_span", "motor.run_at",
@@ -156,7 +156,7 @@ def _life(line: Line, part: str, lives: list[tuple[Any, ...]], speed: float) -> 
         told = f"{NAMES[at]}: {why}"
         return replace(case.not_judged("bearings", part, name, told), fixes=lambda: mended(worst))
 
-    if not speed > 0:
+    if not case.speed > 0:
         return unknown("shaft 1 does not turn at the frequency the motor is fed with", place)
     for _, k, felt, limit, axial in lives:
         most = float(felt[case.mixing].max())
@@ -173,15 +173,18 @@ def _life(line: Line, part: str, lives: list[tuple[Any, ...]], speed: float) -> 
         source="ISO 281; ratings of data/tables/rolling_bearings.csv",
         reason=lambda i, say: (
             f"{_size(row, say)} at the {NAMES[place]}: P = {say(load[i], 'N')}, "
-            f"C = {say(1e3 * row['dynamic_rating'], 'N')}, {say(speed, 'rpm')}"
+            f"C = {say(1e3 * row['dynamic_rating'], 'N')}, {say(speed[i], 'rpm')}"
         ),
         fix=mended,
     )  # fmt: skip
 
 
-def _hours(row: dict[str, Any], load: np.ndarray, speed: float) -> np.ndarray:
-    # a newton is nothing to a bearing, and no load at all would last for ever
-    return bearing.rating_life.plain(1e3 * row["dynamic_rating"], np.maximum(load, 1.0), speed)
+def _hours(row: dict[str, Any], load: np.ndarray, speed: np.ndarray) -> np.ndarray:
+    # a newton is nothing to a bearing, and no load at all would last for ever; where it stands it does
+    life = bearing.rating_life.plain(
+        1e3 * row["dynamic_rating"], np.maximum(load, 1.0), np.where(speed > 0, speed, 1.0)
+    )
+    return np.where(speed > 0, life, np.inf)
 
 
 BUSH_CHECKS = (
@@ -265,7 +268,7 @@ def _bushes(line: Line) -> list[Check]:
     _, most = _loads(line, jammed)
     return _bush_checks(
         case, f"bushes of shaft {line.number}", float(bores[worst]), plain.bearings.bush_length,
-        lasting, most, np.full(len(case.states), case.speed), 1.0,
+        lasting, most, case.speed * case.flow.turns[line.number], 1.0,
         "bearings.bush_length", (f"shaft_{line.number}.diameter", "paddles.bearing_span"), float(bores[jammed]),
     )  # fmt: skip
 
@@ -320,10 +323,16 @@ def _free_gears(case: Case) -> list[Check]:
     line = case.lines[plain.clutch.shaft - 1]
     held = np.hypot(*line.gear_forces.T)
     diameter = float(min(line.diameters[place] for place in line.gears.values()))
-    path = plain.paths.direct
-    count = path.tooth_counts[0 if plain.clutch.shaft == 1 else -1]
-    weight = 9.81 * np.pi / 4 * (path.module * count) ** 2 * path.face_width * 7.85e-6
-    free = case.clutch != "direct"
+    path, slides = plain.paths.direct, case.flow.slides
+
+    def weight(name: str) -> float:
+        one = getattr(plain.paths, name)
+        count = one.tooth_counts[0 if plain.clutch.shaft == 1 else -1]
+        return float(9.81 * np.pi / 4 * (one.module * count) ** 2 * one.face_width * 7.85e-6)
+
+    # where both are free, the heavier and the faster of them, whichever each is
+    carried = np.maximum.reduce([np.where(case.clutch == one, 0.0, weight(one)) for one in slides])
+    turns = np.maximum.reduce(list(slides.values()))
     field, inner = "bearings.free_gear_length", f"shaft_{plain.clutch.shaft}.diameter"
     width = min(path.face_width, plain.paths.idler.face_width)
     thickest = float(max(line.diameters[place] for place in line.gears.values()))
@@ -331,8 +340,8 @@ def _free_gears(case: Case) -> list[Check]:
         case, part, thickest, plain.bearings.free_gear_length, width, field,
         "paths.direct.face_width" if width == path.face_width else "paths.idler.face_width", inner,
     ) + _bush_checks(
-        case, part, diameter, plain.bearings.free_gear_length, np.where(free, weight, 0.0), held * case.jammed,
-        np.where(case.clutch == "idler", 2 * case.speed, np.where(free, case.speed, 0.0)), 0.5, field, (inner,),
+        case, part, diameter, plain.bearings.free_gear_length, carried, held * case.jammed,
+        case.speed * turns, 0.5, field, (inner,),
     )  # fmt: skip
 
 

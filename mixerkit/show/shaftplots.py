@@ -370,8 +370,8 @@ def jam_in_time(assessment: Assessment) -> Figure:
     scale, label = shown_scale("N*m", system)
     clutch, jammed = worst_jam(assessment)
     one = jam.train(plain, clutch, jammed)
-    speed = assessment.case.speed * np.pi / 30
-    if speed <= 0:
+    speed = assessment.case.empty_speed * np.pi / 30
+    if assessment.case.speed <= 0:
         with figure(10.0, 4.2) as drawn:
             drawn.suptitle(f"No jam to show: {STANDS}", x=0.01, ha="left", fontsize=12)
         return drawn

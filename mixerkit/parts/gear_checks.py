@@ -129,7 +129,8 @@ def checks(case: Case) -> list[Check]:
     for name in ("direct", "idler"):
         path = getattr(case.plain.paths, name)
         meshes = pairs(path, case.plain.housing.centre_distance)
-        found += geometry_checks(case, name, path, meshes) + _strength(case, name, path, meshes)
+        found += [*geometry_checks(case, name, path, meshes), _plates(case, name, path)]
+        found += _strength(case, name, path, meshes)
     return found + _idler(case)
 
 
@@ -188,6 +189,51 @@ def geometry_checks(case: Case, name: str, path: Any, meshes: list[Pair]) -> lis
             for one in names
         ]  # fmt: skip
     return found + _meshing(case, name, path, meshes, names)
+
+
+_FREE = 1.0
+"""Gap in mm wanted between what turns and a plate beside it (common practice)."""
+
+
+def _between_plates(plain: SimpleNamespace, path: Any) -> float:
+    """Greatest width in mm for a path's gears on their place, clear of both plates; below zero beyond one."""
+    return 2 * (min(path.position, plain.housing.plate_spacing - path.position) - _FREE)
+
+
+def _widest(plain: SimpleNamespace, name: str) -> tuple[float, str]:
+    """Widest of what sits in the middle of a path's gears in mm, and the field that says so."""
+    path = getattr(plain.paths, name)
+    rows = [
+        (path.face_width, f"paths.{name}.face_width"),
+        (plain.bearings.free_gear_length, "bearings.free_gear_length"),
+    ]
+    if plain.hubs.gear in ("key", "clamp"):
+        rows.append((plain.hubs.gear_length, "hubs.gear_length"))
+    if len(path.tooth_counts) > 2:
+        rows.append((plain.bearings.idler_length, "bearings.idler_length"))
+    return max(rows, key=lambda one: one[0])
+
+
+def _plates(case: Case, name: str, path: Any) -> Check:
+    """Whether a path's gears, with bush and hub, turn clear of both plates."""
+    plain = case.plain
+    spacing, room = plain.housing.plate_spacing, _between_plates(case.plain, path)
+    width, field = _widest(plain, name)
+    reach = width / 2 + _FREE
+    place = min(max(path.position, reach), spacing - reach)
+    return case.check(
+        "gears", f"{name} path", "gears turn clear of both plates", demand=width, capacity=room, unit="mm", tight=1.0,
+        source="half the width each side of its middle and 1 mm free, the plates' insides at nought and their distance: geometry",
+        reason=lambda i, say: (
+            f"{say(width, 'mm')} wide ({field}), its middle {say(path.position, 'mm')} from one plate and "
+            f"{say(spacing - path.position, 'mm')} from the other"
+        ),
+        fix=lambda i: [
+            *([{f"paths.{name}.position": place}] if place >= reach else []),
+            *([{"housing.plate_spacing": path.position + reach}] if path.position >= reach else []),
+            *([{field: room}] if room > 0 else []),
+        ],
+    )  # fmt: skip
 
 
 def _too_near(one: Pair, system: str) -> str:
@@ -566,7 +612,7 @@ def _lasting(case: Case, name: str, path: Any, i: int, over: float, column: str)
     plain, over = case.plain, float(over)
     other = plain.paths.idler if name == "direct" else plain.paths.direct
     # a gear must stay between the plates, and off its neighbour
-    room = 2 * min(path.position, plain.housing.plate_spacing - path.position)
+    room = _between_plates(plain, path)
     room = min(room, 2 * abs(path.position - other.position) - other.face_width)
     wide = f"paths.{name}.face_width"
     fields = (f"paths.{name}.material", f"paths.{name}.idler_material")[

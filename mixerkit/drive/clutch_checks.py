@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from mixerkit.cases import Case
-from mixerkit.checks import Change, Check
+from mixerkit.checks import TIGHT, Change, Check
 from mixerkit.drive import dogclutch
 from mixerkit.drive.jam import weaker_fuse
 from mixerkit.parts import spurgear
@@ -176,6 +176,12 @@ def _room(case: Case) -> list[Check]:
         {f"paths.{inner}.position": getattr(plain.paths, inner).position - missing},
     ]
     shorter: list[Change] = [{"clutch.sleeve_length": longest}] if longest > 0 else []
+    # where a phase is kept there is one place in the whole turn, and waiting for it is what it costs
+    wait, most = (
+        (dogclutch.wait_angle(1, one.angular_play), 360.0)
+        if one.keeps_phase
+        else (dogclutch.wait_angle(one.dogs, one.angular_play), 180.0)
+    )
     return [
         case.check(
             "clutch", "dog clutch", "neutral gap each side", demand=wanted, capacity=at.gap, unit="mm",
@@ -192,10 +198,21 @@ def _room(case: Case) -> list[Check]:
             fix=lambda i: [*shorter, *apart, "clutch.dog_height", f"paths.{outer}.face_width"],
         ),
         case.check(
-            "clutch", "dog clutch", "wait before the dogs drop in", demand=dogclutch.wait_angle(one.dogs, one.angular_play),
-            capacity=180.0, unit="deg", source="half a turn of the paddles by hand or by a nudge: common practice",
-            reason=lambda i, say: f"360 / {one.dogs} less {say(one.angular_play, 'deg')} of play",
+            "clutch", "dog clutch", "wait before the dogs drop in", demand=wait,
+            capacity=most, unit="deg", tight=1.0 if one.keeps_phase else TIGHT,
+            source="half a turn of the paddles by hand or by a nudge, a whole one where a phase is kept: common practice",
+            reason=lambda i, say: f"360 / {1 if one.keeps_phase else one.dogs} less {say(one.angular_play, 'deg')} of play",
             fix=lambda i: ["clutch.dogs"],
+        ),
+        case.check(
+            "clutch", "dog clutch", "dogs drop in at no more angles than the paddles allow", demand=one.dogs,
+            capacity=1.0 if one.keeps_phase else np.inf, unit="", tight=1.0,
+            source="equal dogs drop in at every one of their pitches: geometry",
+            reason=lambda i, say: (
+                f"{one.dogs} equal dogs drop in at {one.dogs} angles of a turn, and clutch.keeps_phase is "
+                f"{str(one.keeps_phase).lower()}"
+            ),
+            fix=lambda i: [{"clutch.keeps_phase": False}, {"clutch.dogs": 1}],
         ),
         case.check(
             "clutch", "shift fork", "force to shift at rest", where=case.mixing, demand=drag,

@@ -1,8 +1,10 @@
 """Sizes with which a machine cannot be built or does not work, each a check that fails."""
 
+import numpy as np
 import pytest
 
 from mixerkit import Design, assess
+from mixerkit.parts import toothstrength
 
 DEMO = Design.demo()
 
@@ -136,3 +138,54 @@ def test_equal_dogs_do_not_keep_a_phase(dogs):
 def test_a_single_dog_is_waited_for_a_whole_turn():
     check = found({"clutch.keeps_phase": True, "clutch.dogs": 1}, "wait before the dogs drop in")
     assert (check.verdict, check.demand, check.capacity) == ("holds", 354, 360)
+
+
+# 24 dogs with 6 deg of play between 60 and 90 mm: 37.5 mm x (pi/24 - 3 deg) = 2.9452 mm thick, 15 mm wide, 10 mm
+# high and 8 mm over each other, so that the force stands 6 mm over the root: 6 F x 6 / (15 x 2.9452^2) = 0.27668 F;
+# F = T / (37.5 mm x 0.67 x 24)
+def test_slender_dogs_bend():
+    for when in ("while mixing", "in a jam"):
+        changes = {"clutch.dogs": 24, "clutch.angular_play": "6 deg"}
+        case = assess(DEMO.with_values(changes)).case
+        torque = case.flow.at_gears[1]
+        most = torque[case.mixing if when == "while mixing" else case.jammed].max()
+        check = found(changes, f"bending of the dogs {when}")
+        assert check.demand == pytest.approx(0.27668 * most * 1e3 / (37.5 * 0.67 * 24), rel=1e-4)
+        thin = found({**changes, "clutch.angular_play": "12 deg"}, check.name)
+        assert thin.verdict == "fails"
+        assert found({}, check.name).verdict == "holds"
+
+
+def test_dogs_with_nothing_left_are_not_judged_in_bending_either():
+    check = found(
+        {"clutch.dogs": 24, "clutch.angular_play": "15 deg"}, "bending of the dogs in a jam"
+    )
+    assert (check.verdict, check.judged) == ("fails", False)
+
+
+# thinned 2 mm each, on the distance of their unthinned mesh: 4 mm of backlash; 0.15 x 5 + 0.2 = 0.95 mm at most
+def test_backlash_by_thinning_does_not_raise_its_own_limit():
+    check = found({"paths.direct.thinning": "2 mm"}, "backlash is not too much", "direct path")
+    assert check.verdict == "fails"
+    assert check.demand == pytest.approx(4, abs=1e-6)
+    assert check.capacity == pytest.approx(0.95)
+    assert found({}, check.name, "direct path").verdict == "holds"
+
+
+# 30 teeth of module 5: 160 mm over, 150 mm reference; 3.687 mm at the tip unthinned (inv 28.24 deg against
+# inv 20 deg), less 2 x 160 / 150 = 2.133 mm; of 2.5 mm nothing is left
+def test_thinned_teeth_are_pointed():
+    check = found({"paths.direct.thinning": "2 mm"}, "tips are not pointed", "direct path")
+    assert check.capacity == pytest.approx(3.687 - 2 * 160 / 150, abs=1e-3)
+    thin = found({"paths.idler.thinning": "2 mm", "paths.idler.module": "2.5 mm"}, "tips are not pointed", "idler path")  # fmt: skip
+    assert thin.verdict == "fails"
+
+
+# cut 2 mm thinner means 2 / (2 x 5 x tan 20) = 0.5495 modules deeper: the root of a gear with that much less shift
+def test_thinned_teeth_are_weaker():
+    name, part = "teeth do not break while mixing", "direct path"
+    full, thin = (found({"paths.direct.thinning": one}, name, part) for one in ("0 mm", "2 mm"))
+    at = toothstrength.outer_single_contact(5.0, 30, 30, 160.0, 160.0, 150.0) / 5
+    forms = [np.prod(toothstrength.form_factors(30, shift, at)) for shift in (0.0, -0.5495)]
+    assert thin.demand / full.demand == pytest.approx(forms[1] / forms[0], rel=1e-3)
+    assert thin.demand > 1.4 * full.demand

@@ -189,3 +189,38 @@ def test_thinned_teeth_are_weaker():
     forms = [np.prod(toothstrength.form_factors(30, shift, at)) for shift in (0.0, -0.5495)]
     assert thin.demand / full.demand == pytest.approx(forms[1] / forms[0], rel=1e-3)
     assert thin.demand > 1.4 * full.demand
+
+
+@pytest.mark.parametrize(
+    ("field", "little", "enough", "name", "asked"),
+    [
+        # TIG by hand: 1.5 mm (common practice)
+        ("trough.wall_thickness", "0.06 mm", "1.5 mm", "wall is thick enough to weld", 1.5),
+        # a bearing 6209 is 19 mm wide (ISO 15)
+        ("housing.plate_thickness", "0.4 mm", "19 mm", "thick enough for their bearings", 19),
+        # a twenty-fifth of the bore of 45 mm
+        ("bearings.bush_wall", "0.1 mm", "1.8 mm", "walls are thick enough to press in and ream", 1.8),
+    ],
+)  # fmt: skip
+def test_walls_have_a_least_thickness(field, little, enough, name, asked):
+    check = found({field: little}, name)
+    assert check.verdict == "fails"
+    assert check.demand == pytest.approx(asked)
+    assert found({field: enough}, name).verdict == "holds"
+
+
+# 745 N*m at 170 mm: 4381 N, and 1.2 times that wanted; over a dowel of 0.5 mm (0.19635 mm^2) 22,313 MPa, where
+# 345 / root 3 = 199.2 MPa would do; four M3 (5.03 mm^2) at 0.7 x 580 MPa and 0.15 give 1225 N, M6 4896 N, M8 8916 N
+def test_dowels_and_bolts_of_the_plates_carry_the_torque_of_a_jam():
+    torque = assess(DEMO).case.flow.slow[assess(DEMO).case.jammed].max()
+    force = torque * 1e3 / 170
+    dowels = found({"housing.dowel": "0.5 mm"}, "dowels do not shear in a jam")
+    assert dowels.verdict == "fails"
+    assert dowels.demand == pytest.approx(force / 0.19635, rel=1e-4)
+    assert dowels.capacity == pytest.approx(199.2, abs=0.05)
+    bolts = found({"housing.tie_bolt": "M3"}, "tie bolts hold the plates in a jam")
+    assert bolts.verdict == "fails"
+    assert bolts.demand == pytest.approx(force)
+    assert bolts.capacity == pytest.approx(1225, abs=1)
+    assert found({"housing.tie_bolt": "M8"}, bolts.name).verdict == "holds"
+    assert found({"housing.dowel": "6 mm"}, dowels.name).verdict == "tight"

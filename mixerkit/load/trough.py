@@ -197,7 +197,21 @@ def checks(case: Case) -> list[Check]:
     -------
     list of Check
     """
-    return [*_bag(case), *_batch(case)]
+    return [*_bag(case), *_batch(case), _sheet(case)]
+
+
+_WELDED = 1.5
+"""Thinnest sheet in mm that is welded by hand without burning through, TIG in a home shop (common practice)."""
+
+
+def _sheet(case: Case) -> Check:
+    wall = case.plain.trough.wall_thickness
+    return case.check(
+        "trough", "trough", "wall is thick enough to weld", demand=_WELDED, capacity=wall, unit="mm", tight=1.0,
+        source="1.5 mm for TIG by hand: common practice",
+        reason=lambda i, say: f"sheet of {say(wall, 'mm')}",
+        fix=lambda i: [{"trough.wall_thickness": _WELDED}],
+    )  # fmt: skip
 
 
 def _bag(case: Case) -> list[Check]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from mixerkit.cases import Case
-from mixerkit.checks import Change, Check
+from mixerkit.checks import TIGHT, Change, Check
 from mixerkit.drive import dogclutch
 from mixerkit.drive.jam import weaker_fuse
 from mixerkit.parts import spurgear
@@ -41,18 +41,22 @@ def _strength(case: Case) -> list[Check]:
     torque = clutch_torque(case)
     # a share of the dogs carries, but what is carried is carried by one at the least
     carrying = max(1.0, one.dogs * one.carrying_share)
-    mixing, jam, sheared = (
+    mixing, jam, sheared, bent_mixing, bent_jam = (
         ("clutch", "dog clutch", name)
         for name in (
             "pressure on the dogs while mixing",
             "pressure on the dogs in a jam",
             "shear of the dogs in a jam",
+            "bending of the dogs while mixing",
+            "bending of the dogs in a jam",
         )
     )
     width = 360 / one.dogs - one.angular_play
     if width <= 0:
         why = f"with {one.dogs} dogs and {one.angular_play:g} deg of play no dog is left; less play or fewer dogs are wanted"
-        return [case.not_judged(*name, why) for name in (mixing, jam, sheared)]
+        return [
+            case.not_judged(*name, why) for name in (mixing, jam, sheared, bent_mixing, bent_jam)
+        ]
     force = dogclutch.dog_force.plain(torque, one.outer_diameter, one.inner_diameter, carrying)
     pressure = dogclutch.bearing_pressure.plain(
         force, one.outer_diameter, one.inner_diameter, one.overlap
@@ -60,6 +64,12 @@ def _strength(case: Case) -> list[Check]:
     shear = dogclutch.root_shear.plain(
         force, one.outer_diameter, one.inner_diameter, one.dogs, one.angular_play
     )
+    bent = dogclutch.root_bending.plain(
+        force, one.outer_diameter, one.inner_diameter, one.dogs, one.angular_play, one.dog_height, one.overlap
+    )  # fmt: skip
+    arm = one.dog_height - one.overlap / 2
+    # both ways, over and over, with a sharp corner at the root
+    lasting = steel["tensile_strength"] / 4
     # wear, not crushing, bounds what dogs may carry day by day
     wearing = 0.25 * steel["yield_strength"]
     safety = case.plain.safety.clutch
@@ -79,6 +89,15 @@ def _strength(case: Case) -> list[Check]:
 
     def weaker(i: int, stress: np.ndarray, allowed: float) -> list[Change]:
         return weaker_fuse(case.plain, float(case.flow.stop[i] * allowed / (stress[i] * safety)))
+
+    def thicker(over: float) -> list[Change]:
+        # more dogs share the force and are thinner for it: stress goes about as their count
+        fewer = max(int(one.dogs / over), 1) if 0 < over < np.inf else 1
+        return [
+            "clutch.angular_play", {"clutch.dogs": fewer}, "clutch.dogs",
+            {"clutch.dog_height": one.overlap / 2 + arm / over} if over > 0 else "clutch.dog_height",
+            "clutch.outer_diameter", "clutch.inner_diameter",
+        ]  # fmt: skip
 
     return [
         case.check(
@@ -103,6 +122,21 @@ def _strength(case: Case) -> list[Check]:
             fix=lambda i: [
                 "clutch.angular_play", "clutch.outer_diameter", "clutch.dogs", "clutch.inner_diameter", "clutch.material",
                 *weaker(i, shear, steel["yield_strength"] / np.sqrt(3)),
+            ],
+        ),
+        case.check(
+            *bent_mixing, where=case.mixing, demand=bent, capacity=lasting, unit="MPa", safety=safety,
+            source="Shigley 10th ed., eq. 3-24; a quarter of the tensile strength, for a sharp corner loaded both ways: common practice",
+            reason=lambda i, say: f"{say(force[i], 'N')} on one dog at {say(arm, 'mm')} over its root",
+            fix=lambda i: [*thicker(bent[i] * safety / lasting), "clutch.material", "paddles.count", "paddles.width"],
+        ),
+        case.check(
+            *bent_jam, where=case.jammed, demand=bent, capacity=steel["yield_strength"], unit="MPa", safety=safety,
+            source="Shigley 10th ed., eq. 3-24; yield; factor: common practice",
+            rung=(1.0, steel["tensile_strength"] / steel["yield_strength"]),
+            reason=lambda i, say: f"{say(force[i], 'N')} on one dog at {say(arm, 'mm')} over its root",
+            fix=lambda i: [
+                *thicker(bent[i] * safety / steel["yield_strength"]), "clutch.material", *weaker(i, bent, steel["yield_strength"]),
             ],
         ),
     ]  # fmt: skip
@@ -176,6 +210,12 @@ def _room(case: Case) -> list[Check]:
         {f"paths.{inner}.position": getattr(plain.paths, inner).position - missing},
     ]
     shorter: list[Change] = [{"clutch.sleeve_length": longest}] if longest > 0 else []
+    # where a phase is kept there is one place in the whole turn, and waiting for it is what it costs
+    wait, most = (
+        (dogclutch.wait_angle(1, one.angular_play), 360.0)
+        if one.keeps_phase
+        else (dogclutch.wait_angle(one.dogs, one.angular_play), 180.0)
+    )
     return [
         case.check(
             "clutch", "dog clutch", "neutral gap each side", demand=wanted, capacity=at.gap, unit="mm",
@@ -192,10 +232,21 @@ def _room(case: Case) -> list[Check]:
             fix=lambda i: [*shorter, *apart, "clutch.dog_height", f"paths.{outer}.face_width"],
         ),
         case.check(
-            "clutch", "dog clutch", "wait before the dogs drop in", demand=dogclutch.wait_angle(one.dogs, one.angular_play),
-            capacity=180.0, unit="deg", source="half a turn of the paddles by hand or by a nudge: common practice",
-            reason=lambda i, say: f"360 / {one.dogs} less {say(one.angular_play, 'deg')} of play",
+            "clutch", "dog clutch", "wait before the dogs drop in", demand=wait,
+            capacity=most, unit="deg", tight=1.0 if one.keeps_phase else TIGHT,
+            source="half a turn of the paddles by hand or by a nudge, a whole one where a phase is kept: common practice",
+            reason=lambda i, say: f"360 / {1 if one.keeps_phase else one.dogs} less {say(one.angular_play, 'deg')} of play",
             fix=lambda i: ["clutch.dogs"],
+        ),
+        case.check(
+            "clutch", "dog clutch", "dogs drop in at no more angles than the paddles allow", demand=one.dogs,
+            capacity=1.0 if one.keeps_phase else np.inf, unit="", tight=1.0,
+            source="equal dogs drop in at every one of their pitches: geometry",
+            reason=lambda i, say: (
+                f"{one.dogs} equal dogs drop in at {one.dogs} angles of a turn, and clutch.keeps_phase is "
+                f"{str(one.keeps_phase).lower()}"
+            ),
+            fix=lambda i: [{"clutch.keeps_phase": False}, {"clutch.dogs": 1}],
         ),
         case.check(
             "clutch", "shift fork", "force to shift at rest", where=case.mixing, demand=drag,

@@ -17,8 +17,8 @@ from mixerkit.tables import table
 from mixerkit.units import in_units
 
 __all__ = [
-    "bearing_pressure", "dog_force", "feather_pressure", "milling", "positions", "root_shear", "shift_force",
-    "sleeve_mass", "wait_angle",
+    "bearing_pressure", "dog_force", "feather_pressure", "milling", "positions", "root_bending", "root_shear",
+    "shift_force", "sleeve_mass", "wait_angle",
 ]  # fmt: skip
 
 
@@ -121,8 +121,59 @@ def root_shear(force: Any, outer_diameter: Any, inner_diameter: Any, dogs: Any, 
     >>> round(root_shear("4000 N", "90 mm", "60 mm", 3, "6 deg"), 1)
     <Quantity(10.7, 'megapascal')>
     """
-    width = (outer_diameter + inner_diameter) / 4 * (pi / dogs - np.radians(play) / 2)
+    width = _thickness(outer_diameter, inner_diameter, dogs, play)
     return 1.5 * force / (width * (outer_diameter - inner_diameter) / 2)
+
+
+def _thickness(outer_diameter: Any, inner_diameter: Any, dogs: Any, play: Any) -> Any:
+    """Thickness of a dog along its middle circle, in the unit of the diameters."""
+    return (outer_diameter + inner_diameter) / 4 * (pi / dogs - np.radians(play) / 2)
+
+
+@in_units(
+    "MPa", force="N", outer_diameter="mm > 0", inner_diameter="mm > 0", play="deg > 0", height="mm > 0", overlap="mm > 0",
+)  # fmt: skip
+def root_bending(
+    force: Any, outer_diameter: Any, inner_diameter: Any, dogs: Any, play: Any, height: Any, overlap: Any,
+) -> Any:  # fmt: skip
+    r"""Bending stress at the root of a dog, which stands out like a short bar.
+
+    .. math:: \sigma = \frac{6\,F\,(h - e/2)}{b\,t^2}, \quad b = \frac{D - d}{2}, \quad
+       t = \frac{D + d}{4} \left(\frac{\pi}{n} - \frac{\varphi}{2}\right)
+
+    Parameters
+    ----------
+    force : quantity, any shape
+        In the middle of what the dogs overlap.
+    outer_diameter, inner_diameter : quantity, broadcast
+    dogs : int, broadcast
+        On one face.
+    play : quantity, broadcast
+        Angle by which a space is wider than a dog.
+    height, overlap : quantity, broadcast
+        How far a dog stands out, and how far the dogs go into each other.
+
+    Returns
+    -------
+    quantity [MPa], the broadcast shape
+
+    Raises
+    ------
+    InputError
+        If a size is not positive or a unit does not fit.
+
+    References
+    ----------
+    Bending of a rectangle, Shigley 10th ed., eq. 3-24 and 3-26.
+
+    Examples
+    --------
+    >>> round(root_bending("4000 N", "90 mm", "60 mm", 24, "6 deg", "10 mm", "8 mm"))
+    <Quantity(1107, 'megapascal')>
+    """
+    thick = _thickness(outer_diameter, inner_diameter, dogs, play)
+    wide = (outer_diameter - inner_diameter) / 2
+    return 6 * force * (height - overlap / 2) / (wide * thick**2)
 
 
 @in_units("N", torque="N*m", middle_radius="mm > 0", shaft_diameter="mm > 0")

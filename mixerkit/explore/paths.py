@@ -245,8 +245,9 @@ def _spare(
     tips = [spurgear.tip_diameter.plain(module, *one) for one in zip(counts, shifts, strict=True)]
     elastic = toothstrength.elastic_factor(material["elastic_modulus"], material["elastic_modulus"])
     root, contact = toothstrength.mesh_stresses(
-        module, counts, shifts, tips, distance, np.maximum(ratio, 1.0), path.face_width, elastic
-    )
+        module, counts, shifts, tips, distance, np.maximum(ratio, 1.0), path.face_width, elastic,
+        path.thinning,
+    )  # fmt: skip
     safety = load.plain.safety
     bending = np.maximum(*root) * force * safety.tooth_bending
     touched = contact * np.sqrt(force) * safety.tooth_contact
@@ -327,7 +328,8 @@ def _direct(load: SimpleNamespace, shop: Workshop, goals: Goals) -> Candidates:
     tip = spurgear.tip_diameter.plain(module, np.maximum(one, two), np.clip(shift, -1, 1))
     rules.keep(
         "tips not pointed",
-        spurgear.tip_thickness.plain(module, small, np.clip(shift, -1, 1)) >= 0.2 * module,
+        spurgear.thinned_tip(module, small, np.clip(shift, -1, 1), load.plain.paths.direct.thinning)
+        >= 0.2 * module,
     )
     near = _rule_shop(rules, shop, row, modules, [one, two], goals.fewest, goals.most)
     left = np.flatnonzero(rules.left)

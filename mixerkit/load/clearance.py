@@ -16,15 +16,17 @@ from typing import Any
 import numpy as np
 
 from mixerkit.cases import Case
-from mixerkit.checks import Check
+from mixerkit.checks import Change, Check
 from mixerkit.load.paddles import paddle_angles
-from mixerkit.parts.blades import extent_at, section_at, turning_width
+from mixerkit.parts.blades import corner_radius, extent_at, section_at, turning_width
 
 __all__ = ["Meeting", "blade_gap", "checks", "nearest_meeting"]
 
 _STEPS_A_TURN = 720
 OVERLAP = 1.1
 """Least diameter of a paddle circle over the distance of the shafts (common practice)."""
+_FINEST, _MOST = 0.5, 12
+"""Step in degrees between the phases looked at within a clutch's play, and the most steps to either side."""
 
 
 @dataclass(frozen=True)
@@ -102,7 +104,7 @@ def _passing(blade: SimpleNamespace, apart: float) -> tuple[float, float]:
     Where one reaches in to some radius, the other stands out to what is left of the distance of the
     shafts: tips pass stems, which are wider.
     """
-    most = float(np.hypot(blade.tip_radius, np.max(_turning(blade, blade.tip_radius)) / 2))
+    most = _reach(blade)
     least = float(np.clip(apart - most, blade.root_radius, blade.tip_radius))
     radii = np.linspace(least, max(most, least), 21)
     both = extent_at(blade, radii) + extent_at(blade, np.maximum(apart - radii, least))
@@ -113,8 +115,24 @@ def _turning(blade: SimpleNamespace, radius: Any) -> Any:
     return turning_width.plain(*section_at(blade, radius), blade.set_angle)
 
 
+def _reach(blade: SimpleNamespace) -> float:
+    """Radius in mm that a blade's corners reach."""
+    return float(
+        corner_radius.plain(blade.tip_radius, blade.width, blade.thickness, blade.set_angle)
+    )
+
+
+def _phases(play: float) -> np.ndarray:
+    """Phases in degrees that are looked at where shaft 2 may stand so much to either side of its own."""
+    return np.linspace(-play, play, 2 * min(int(np.ceil(play / _FINEST)), _MOST) + 1)
+
+
 def nearest_meeting(
-    blade: SimpleNamespace, apart: float, ratio: Fraction | None, steps: int = _STEPS_A_TURN
+    blade: SimpleNamespace,
+    apart: float,
+    ratio: Fraction | None,
+    steps: int = _STEPS_A_TURN,
+    play: float = 0.0,
 ) -> Meeting:
     """Find where the paddles of the two shafts come nearest to each other.
 
@@ -130,6 +148,8 @@ def nearest_meeting(
         may take hold anywhere.
     steps : int
         Moments looked at in a turn of shaft 1.
+    play : float
+        Degrees by which shaft 2 may stand to either side of its phase.
 
     Returns
     -------
@@ -138,32 +158,35 @@ def nearest_meeting(
     beside, width = _passing(blade, apart)
     along = blade.spacing * np.arange(blade.count)
     lying_apart = np.abs(along[:, None] - along[None, :] - blade.offset_2) - beside
-    nearest = np.unravel_index(int(lying_apart.argmin()), lying_apart.shape)
-    facing, axial = apart - 2 * blade.tip_radius, float(lying_apart[nearest])
-    if ratio is None and facing <= axial:
-        # some turn brings two tips face to face, so only lying apart along the shafts helps
-        return Meeting(axial, (int(nearest[0]), int(nearest[1])), 0.0, pi)
-    if ratio is None:
-        one, two = np.meshgrid(*[np.linspace(-pi, pi, 181)] * 2)
-        angles = [(one.ravel(), two.ravel())]
-        pairs = [nearest]
-    else:
-        turned = np.linspace(
-            0.0, 2 * pi * ratio.denominator, steps * ratio.denominator, endpoint=False
-        )
-        first, second = paddle_angles(blade, 1), paddle_angles(blade, 2)
-        pairs = list(np.ndindex(lying_apart.shape))
-        angles = [(turned + first[i], float(ratio) * turned + second[j]) for i, j in pairs]
+    if ratio is None or play >= 180 / ratio.denominator:
+        # some turn brings two corners together on the line of the shafts; else only lying apart helps
+        pair = np.unravel_index(int(lying_apart.argmin()), lying_apart.shape)
+        gap = max(apart - 2 * _reach(blade), float(lying_apart[pair]))
+        lean = float(np.arctan2(width / 2, blade.tip_radius))
+        return Meeting(gap, (int(pair[0]), int(pair[1])), lean, pi + lean)
+    turned = np.linspace(0.0, 2 * pi * ratio.denominator, steps * ratio.denominator, endpoint=False)
+    first, second = paddle_angles(blade, 1), paddle_angles(blade, 2)
     best = Meeting(np.inf, (0, 0), 0.0, 0.0)
-    for (i, j), (one, two) in zip(pairs, angles, strict=True):
-        if lying_apart[i, j] >= best.gap:
-            continue
-        gaps = blade_gap(one, two, apart, blade.root_radius, blade.tip_radius, width)
-        place = int(gaps.argmin())
-        gap = max(float(gaps[place]), float(lying_apart[i, j]))
-        if gap < best.gap:
-            best = Meeting(gap, (int(i), int(j)), float(one[place]), float(two[place]))
+    for i, j in np.ndindex(lying_apart.shape):
+        for phase in np.radians(_phases(play)):
+            if lying_apart[i, j] >= best.gap:
+                break
+            one, two = turned + first[i], float(ratio) * turned + second[j] + phase
+            gaps = blade_gap(one, two, apart, blade.root_radius, blade.tip_radius, width)
+            place = int(gaps.argmin())
+            gap = max(float(gaps[place]), float(lying_apart[i, j]))
+            if gap < best.gap:
+                best = Meeting(gap, (i, j), float(one[place]), float(two[place]))
     return best
+
+
+def phase_play(plain: SimpleNamespace, path: str) -> float:
+    """Degrees by which shaft 2 may stand to either side of its phase, from the play of the dogs.
+
+    A dog may lie at either flank of its space, and nothing says at which of them the phase was set.
+    """
+    play = plain.clutch.angular_play
+    return play * abs(float(mode_ratio(plain, path))) if plain.clutch.shaft == 1 else play
 
 
 def mode_ratio(case_plain: SimpleNamespace, path: str) -> Fraction:
@@ -189,19 +212,32 @@ def checks(case: Case) -> list[Check]:
         plain.housing.centre_distance,
         plain.safety.paddle_clearance,
     )
-    ratios: dict[str, Fraction | None] = (
-        {"counter-rotating": mode_ratio(plain, "direct"), "co-rotating": mode_ratio(plain, "idler")}
-        if plain.clutch.keeps_phase
+    # equal dogs drop in at any of their pitches, so only a single one keeps a phase
+    kept = plain.clutch.keeps_phase
+    modes = (
+        {"counter-rotating": "direct", "co-rotating": "idler"}
+        if kept
         else {"both modes, wherever the clutch takes hold": None}
     )
-    meetings = {mode: nearest_meeting(blade, apart, ratio) for mode, ratio in ratios.items()}
-    width = float(turning_width.plain(blade.width, blade.thickness, blade.set_angle))
-    reach = float(np.hypot(blade.tip_radius, width / 2))
+    ratios = {
+        mode: mode_ratio(plain, path) if path and plain.clutch.dogs == 1 else None
+        for mode, path in modes.items()
+    }
+    plays = {mode: phase_play(plain, path) if path else 0.0 for mode, path in modes.items()}
+    meetings = {
+        mode: nearest_meeting(blade, apart, ratio, play=plays[mode])
+        for mode, ratio in ratios.items()
+    }
+    reach = _reach(blade)
 
     def unseen(mode: str) -> float:
-        """How much nearer two corners may come between two moments that are looked at."""
-        ratio = ratios.get(mode)
-        return 0.0 if ratio is None else reach * pi / _STEPS_A_TURN * (1 + abs(float(ratio)))
+        """How much nearer two corners may come between two moments, and two phases, that are looked at."""
+        ratio = ratios[mode]
+        if ratio is None:
+            return 0.0
+        phases = np.radians(_phases(plays[mode]))
+        between = (phases[-1] - phases[0]) / max(len(phases) - 1, 1) / 2
+        return reach * (pi / _STEPS_A_TURN * (1 + abs(float(ratio))) + float(between))
 
     wider_apart = [
         "paddles.width", "paddles.set_angle", {"paddles.offset_2": blade.spacing / 2}, "paddles.spacing",
@@ -220,18 +256,43 @@ def checks(case: Case) -> list[Check]:
         for mode, met in meetings.items()
     ]  # fmt: skip
     sleeve_and_gap = blade.root_radius + wanted
-    found.append(
+    # what a tip may be, so that its corners come no further than that
+    half_width = float(turning_width.plain(blade.width, blade.thickness, blade.set_angle)) / 2
+    wall = blade.tip_radius + plain.trough.wall_clearance
+
+    def tips(most: float) -> list[Change]:
+        shorter: list[Change] = []
+        if most > half_width:
+            shorter = [{"paddles.tip_radius": float(np.sqrt(most**2 - half_width**2))}]
+        return [*shorter, "paddles.width", "paddles.set_angle", "paddles.thickness"]
+
+    found += [
         case.check(
-            "paddles", "paddles", "tips clear the other shaft's sleeve", demand=blade.tip_radius + sleeve_and_gap,
-            capacity=apart, unit="mm", source="geometry",
-            reason=lambda i, say: f"tip {say(blade.tip_radius, 'mm')} + sleeve {say(blade.root_radius, 'mm')}",
+            "paddles", "paddles", "tips clear the other shaft's sleeve", demand=reach + sleeve_and_gap,
+            capacity=apart, unit="mm", source="the corners of a tip: geometry",
+            reason=lambda i, say: (
+                f"corners {say(reach, 'mm')} (tip {say(blade.tip_radius, 'mm')}, {say(2 * half_width, 'mm')} across) + "
+                f"sleeve {say(blade.root_radius, 'mm')}"
+            ),
             fix=lambda i: [
-                {"paddles.tip_radius": apart - sleeve_and_gap},
-                {"paddles.root_radius": apart - blade.tip_radius - wanted},
-                {"housing.centre_distance": blade.tip_radius + sleeve_and_gap},
+                *tips(apart - sleeve_and_gap),
+                {"paddles.root_radius": apart - reach - wanted},
+                {"housing.centre_distance": reach + sleeve_and_gap},
             ],
-        )
-    )  # fmt: skip
+        ),
+        case.check(
+            "paddles", "paddles", "corners of the tips clear the wall", demand=reach + wanted, capacity=wall, unit="mm", tight=1.0,
+            source="the corners of a tip, and the least gap that safety.paddle_clearance wants: geometry",
+            reason=lambda i, say: (
+                f"corners {say(reach, 'mm')} (tip {say(blade.tip_radius, 'mm')}, {say(2 * half_width, 'mm')} across), "
+                f"wall at {say(wall, 'mm')}"
+            ),
+            fix=lambda i: [
+                {"trough.wall_clearance": reach + wanted - blade.tip_radius},
+                "paddles.width", "paddles.set_angle", "paddles.thickness",
+            ],
+        ),
+    ]  # fmt: skip
     found.append(_reach_over(case))
     return found
 

@@ -199,7 +199,7 @@ def checks(case: Case) -> list[Check]:
     -------
     list of Check
     """
-    return [*_bag(case), *_batch(case), _mixed(case)]
+    return [*_bag(case), *_batch(case), _mixed(case), _sheet(case)]
 
 
 def _mixed(case: Case) -> Check:
@@ -213,6 +213,20 @@ def _mixed(case: Case) -> Check:
             "Mix a batch with coloured clay, cut it and measure after how many turns it is even; put that in "
             "batch.turns_to_mix, at least 100."
         ),
+    )  # fmt: skip
+
+
+_WELDED = 1.5
+"""Thinnest sheet in mm that is welded by hand without burning through, TIG in a home shop (common practice)."""
+
+
+def _sheet(case: Case) -> Check:
+    wall = case.plain.trough.wall_thickness
+    return case.check(
+        "trough", "trough", "wall is thick enough to weld", demand=_WELDED, capacity=wall, unit="mm", tight=1.0,
+        source="1.5 mm for TIG by hand: common practice",
+        reason=lambda i, say: f"sheet of {say(wall, 'mm')}",
+        fix=lambda i: [{"trough.wall_thickness": _WELDED}],
     )  # fmt: skip
 
 

@@ -48,7 +48,8 @@ def checks(case: Case) -> list[Check]:
     found = []
     for line in case.lines:
         found += _rolling(line) if case.plain.bearings.kind == "rolling" else _bushes(line)
-    return found + _idler_bush(case) + _free_gears(case) + _seals(case)
+    found += [*_idler_bush(case), *_free_gears(case), _bush_walls(case)]
+    return [*found, *_plates(case), *_seals(case)]
 
 
 def _by_state(case: Case, states: np.ndarray, values: np.ndarray) -> np.ndarray:
@@ -343,6 +344,103 @@ def _free_gears(case: Case) -> list[Check]:
         case, part, diameter, plain.bearings.free_gear_length, carried, held * case.jammed,
         case.speed * turns, 0.5, field, (inner,),
     )  # fmt: skip
+
+
+_THINNEST = 1.0
+"""Thinnest wall of a bush in mm that can be turned, pressed in and reamed (common practice)."""
+_WALL_SHARE = 1 / 25
+"""Least wall of a bush over its bore: ISO 4379 has none so thin (from memory)."""
+
+
+def _bush_walls(case: Case) -> Check:
+    """Whether every bush has a wall that stands being pressed in; all of a design have the same."""
+    plain = case.plain
+    line = case.lines[plain.clutch.shaft - 1]
+    bores = [plain.housing.idler_pin, *(float(line.diameters[place]) for place in line.gears.values())]  # fmt: skip
+    if plain.bearings.kind == "plain bush":
+        bores += [float(one.diameters[place]) for one in case.lines for place in one.supports]
+    bore = max(bores)
+    least = max(_THINNEST, _WALL_SHARE * bore)
+    return case.check(
+        "bearings", "bushes", "walls are thick enough to press in and ream", demand=least, capacity=plain.bearings.bush_wall,
+        unit="mm", tight=1.0, source="1 mm, and a twenty-fifth of the bore: thinner than ISO 4379 has any (from memory)",
+        reason=lambda i, say: f"largest bush, bore {say(bore, 'mm')}",
+        fix=lambda i: [{"bearings.bush_wall": least}],
+    )  # fmt: skip
+
+
+_PLATE = 8.0
+"""Thinnest plate in mm in which a bearing's bore stays square to it (common practice)."""
+_PRELOAD = 0.7 * 580.0
+"""Stress in MPa of a bolt drawn up: 0.7 of the proof strength of property class 8.8 (ISO 898-1, from memory)."""
+_GRIP = 0.15
+"""Friction between plate and distance tube, dry steel with a trace of oil (common practice)."""
+
+
+def _plates(case: Case) -> list[Check]:
+    """Whether the plates are as thick as their bearings want, and hold together in a jam."""
+    plain, part = case.plain, "plates"
+    housing, rolling = plain.housing, plain.bearings.kind == "rolling"
+    rows = [row for line in case.lines for row in line.bearings[:2]]
+    name, thickness = "thick enough for their bearings", housing.plate_thickness
+    if rolling and any(row is None for row in rows):
+        why = "the table of rolling bearings begins at a larger bore, so how wide they are is not known"
+        carried = replace(
+            case.not_judged("bearings", part, name, why), fixes=lambda: [{"bearings.kind": "plain bush"}]
+        )  # fmt: skip
+    else:
+        asked = max(row["width"] for row in rows) if rolling else plain.bearings.bush_length / 2
+        least = max(_PLATE, asked)
+        carried = case.check(
+            "bearings", part, name, demand=least, capacity=thickness, unit="mm", tight=1.0,
+            source="the whole width of a rolling bearing, half the length of a bush, and 8 mm: common practice",
+            reason=lambda i, say: (
+                f"widest bearing {say(asked, 'mm')}" if rolling else f"bushes {say(2 * asked, 'mm')} long"
+            ),
+            fix=lambda i: [
+                {"housing.plate_thickness": least},
+                *([] if rolling or thickness < _PLATE else [{"bearings.bush_length": 2 * thickness}]),
+            ],
+        )  # fmt: skip
+    torque = np.abs(case.flow.slow)
+    # bolts and dowels in the corners stand further apart than the walls from the shafts
+    force = 1e3 * torque / housing.wall_distance
+    steel = table("materials").find(housing.plate_material).plain
+    allowed, safety = steel["yield_strength"] / np.sqrt(3), plain.safety.shaft_in_jam
+    shear = force / (np.pi / 4 * housing.dowel**2)
+    bolt = table("threads").find(housing.tie_bolt).plain
+    grip = 4 * _GRIP * _PRELOAD * bolt["stress_area"]
+
+    def held(i: int, over: float) -> list[Change]:
+        return [*calmer(case, i, over), {"housing.wall_distance": housing.wall_distance * over}]
+
+    def larger(i: int) -> list[Change]:
+        over = float(force[i] * safety / grip)
+        rows = [row.plain for row in table("threads").only("series", bolt["series"])]
+        rows = [row for row in rows if row["stress_area"] >= over * bolt["stress_area"]]
+        return [*({"housing.tie_bolt": row["name"]} for row in rows[:1]), *held(i, over)]
+
+    def thicker(i: int) -> list[Change]:
+        over = float(shear[i] * safety / allowed)
+        return [{"housing.dowel": housing.dowel * float(np.sqrt(over))}, *held(i, over)]
+
+    return [
+        carried,
+        case.check(
+            "bearings", part, "dowels do not shear in a jam", where=case.jammed, demand=shear, capacity=allowed, unit="MPa", safety=safety,
+            source="a couple of two dowels against the torque of the box, yield over root 3 of the plates' steel: common practice",
+            reason=lambda i, say: f"{say(force[i], 'N')} across each dowel of {say(housing.dowel, 'mm')}",
+            fix=thicker,
+        ),
+        case.check(
+            "bearings", part, "tie bolts hold the plates in a jam", where=case.jammed, demand=force, capacity=grip, unit="N", safety=safety,
+            source="four bolts of class 8.8 (ISO 898-1, from memory) drawn to 0.7 of proof, friction 0.15: common practice",
+            reason=lambda i, say: (
+                f"{say(torque[i], 'N*m')} of the box at {say(housing.wall_distance, 'mm')}, four {housing.tie_bolt} bolts"
+            ),
+            fix=larger,
+        ),
+    ]  # fmt: skip
 
 
 def seal_room(plain: SimpleNamespace, line: Line) -> float:

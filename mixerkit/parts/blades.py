@@ -15,7 +15,7 @@ import numpy as np
 
 from mixerkit.units import in_units
 
-__all__ = ["extent_at", "projected_width", "section_at", "turning_width"]
+__all__ = ["corner_radius", "extent_at", "projected_width", "section_at", "turning_width"]
 
 
 @in_units("mm", width="mm > 0", thickness="mm > 0", set_angle="deg >= 0 <= 90")
@@ -84,6 +84,41 @@ def turning_width(width: Any, thickness: Any, set_angle: Any) -> Any:
     """
     turned = np.radians(set_angle)
     return width * np.cos(turned) + thickness * np.sin(turned)
+
+
+@in_units("mm", tip_radius="mm > 0", width="mm > 0", thickness="mm > 0", set_angle="deg >= 0 <= 90")
+def corner_radius(tip_radius: Any, width: Any, thickness: Any, set_angle: Any) -> Any:
+    r"""Radius that the corners of a blade's tip reach, further out than the middle of the tip.
+
+    .. math:: r_c = \sqrt{r^2 + (b''/2)^2}
+
+    Parameters
+    ----------
+    tip_radius : quantity, any shape
+        From the shaft's middle to the middle of the tip.
+    width, thickness : quantity, broadcast
+    set_angle : quantity, broadcast
+        90 degrees is square-on.
+
+    Returns
+    -------
+    quantity [mm], the broadcast shape
+
+    Raises
+    ------
+    InputError
+        If a size is not positive, the angle out of range or a unit does not fit.
+
+    References
+    ----------
+    Plane geometry; b'' by :func:`turning_width`.
+
+    Examples
+    --------
+    >>> corner_radius("40 mm", "60 mm", "6 mm", "0 deg")
+    <Quantity(50.0, 'millimeter')>
+    """
+    return np.hypot(tip_radius, turning_width.plain(width, thickness, set_angle) / 2)
 
 
 def section_at(blade: SimpleNamespace, radius: Any) -> tuple[np.ndarray, np.ndarray]:

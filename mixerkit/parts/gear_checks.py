@@ -129,7 +129,8 @@ def checks(case: Case) -> list[Check]:
     for name in ("direct", "idler"):
         path = getattr(case.plain.paths, name)
         meshes = pairs(path, case.plain.housing.centre_distance)
-        found += geometry_checks(case, name, path, meshes) + _strength(case, name, path, meshes)
+        found += [*geometry_checks(case, name, path, meshes), _plates(case, name, path)]
+        found += _strength(case, name, path, meshes)
     return found + _idler(case)
 
 
@@ -155,7 +156,7 @@ def geometry_checks(case: Case, name: str, path: Any, meshes: list[Pair]) -> lis
     needed = spurgear.undercut_tooth_count(np.array(shifts))
     # with a shift of a whole module and more any count will do
     worst = int(np.argmin(counts / np.maximum(needed, 1e-9)))
-    tips = spurgear.tip_thickness.plain(path.module, counts, np.array(shifts))
+    tips = spurgear.thinned_tip(path.module, counts, np.array(shifts), path.thinning)
     pointed = int(tips.argmin())
     found = [
         case.check(
@@ -168,12 +169,14 @@ def geometry_checks(case: Case, name: str, path: Any, meshes: list[Pair]) -> lis
         case.check(
             "gears", part, "tips are not pointed", demand=0.2 * path.module, capacity=float(tips.min()), unit="mm",
             source="0.2 modules: common practice",
-            reason=lambda i, say: f"thinnest tip of a gear of {counts[pointed]} teeth",
+            reason=lambda i, say: (
+                f"thinnest tip of a gear of {counts[pointed]} teeth, each thinned {say(path.thinning, 'mm')}"
+            ),
             fix=lambda i: [
                 one
                 for less in (0.6, 0.3, 0.0)
                 for one in _shifted(name, path, apart, pointed, round(less * shifts[pointed], 3))
-            ] + _finer(case, name, path),
+            ] + [f"paths.{name}.thinning", *_finer(case, name, path)],
         ),
         _tick(case, part, path, meshes),
         _interference(case, part, path, meshes),
@@ -188,6 +191,51 @@ def geometry_checks(case: Case, name: str, path: Any, meshes: list[Pair]) -> lis
             for one in names
         ]  # fmt: skip
     return found + _meshing(case, name, path, meshes, names)
+
+
+_FREE = 1.0
+"""Gap in mm wanted between what turns and a plate beside it (common practice)."""
+
+
+def _between_plates(plain: SimpleNamespace, path: Any) -> float:
+    """Greatest width in mm for a path's gears on their place, clear of both plates; below zero beyond one."""
+    return 2 * (min(path.position, plain.housing.plate_spacing - path.position) - _FREE)
+
+
+def _widest(plain: SimpleNamespace, name: str) -> tuple[float, str]:
+    """Widest of what sits in the middle of a path's gears in mm, and the field that says so."""
+    path = getattr(plain.paths, name)
+    rows = [
+        (path.face_width, f"paths.{name}.face_width"),
+        (plain.bearings.free_gear_length, "bearings.free_gear_length"),
+    ]
+    if plain.hubs.gear in ("key", "clamp"):
+        rows.append((plain.hubs.gear_length, "hubs.gear_length"))
+    if len(path.tooth_counts) > 2:
+        rows.append((plain.bearings.idler_length, "bearings.idler_length"))
+    return max(rows, key=lambda one: one[0])
+
+
+def _plates(case: Case, name: str, path: Any) -> Check:
+    """Whether a path's gears, with bush and hub, turn clear of both plates."""
+    plain = case.plain
+    spacing, room = plain.housing.plate_spacing, _between_plates(case.plain, path)
+    width, field = _widest(plain, name)
+    reach = width / 2 + _FREE
+    place = min(max(path.position, reach), spacing - reach)
+    return case.check(
+        "gears", f"{name} path", "gears turn clear of both plates", demand=width, capacity=room, unit="mm", tight=1.0,
+        source="half the width each side of its middle and 1 mm free, the plates' insides at nought and their distance: geometry",
+        reason=lambda i, say: (
+            f"{say(width, 'mm')} wide ({field}), its middle {say(path.position, 'mm')} from one plate and "
+            f"{say(spacing - path.position, 'mm')} from the other"
+        ),
+        fix=lambda i: [
+            *([{f"paths.{name}.position": place}] if place >= reach else []),
+            *([{"housing.plate_spacing": path.position + reach}] if path.position >= reach else []),
+            *([{field: room}] if room > 0 else []),
+        ],
+    )  # fmt: skip
 
 
 def _too_near(one: Pair, system: str) -> str:
@@ -205,7 +253,8 @@ def _meshing(case: Case, name: str, path: Any, meshes: list[Pair], names: tuple[
         one.distance - one.tips[i] / 2 - spurgear.root_diameter.plain(path.module, one.counts[1 - i], one.shifts[1 - i]) / 2
         for one in meshes for i in (0, 1)
     ]  # fmt: skip
-    most = 0.15 * path.module + 2 * path.thinning
+    most = 0.15 * path.module + 0.2
+    less = path.thinning - (loose.play - most) / 2
     least = 0.02 * path.module
     return [
         case.check(
@@ -228,9 +277,9 @@ def _meshing(case: Case, name: str, path: Any, meshes: list[Pair], names: tuple[
         ),
         case.check(
             "gears", part, names[3], demand=loose.play, capacity=most, unit="mm",
-            source="0.15 modules and the thinning, for a drive that reverses: common practice",
-            reason=lambda i, say: f"{one_word(loose)} on {say(loose.distance, 'mm')}",
-            fix=lambda i: _closed(name, path, meshes) + _finer(case, name, path),
+            source="0.15 modules and 0.2 mm, for a drive that reverses: common practice",
+            reason=lambda i, say: f"{one_word(loose)} on {say(loose.distance, 'mm')}, each tooth thinned {say(path.thinning, 'mm')}",
+            fix=lambda i: ([{f"paths.{name}.thinning": less}] if less >= 0 else []) + _closed(name, path, meshes) + _finer(case, name, path),
         ),
     ]  # fmt: skip
 
@@ -502,7 +551,8 @@ def _strength(case: Case, name: str, path: Any, meshes: list[Pair]) -> list[Chec
             limits[k]["elastic_modulus"], limits[k + 1]["elastic_modulus"]
         )
         stresses, contact = _stresses(
-            path.module, one.counts, one.shifts, tuple(one.tips), one.distance, one.ratio, path.face_width, float(elastic)
+            path.module, one.counts, one.shifts, tuple(one.tips), one.distance, one.ratio, path.face_width, float(elastic),
+            path.thinning,
         )  # fmt: skip
         for i, stress in enumerate(stresses):
             limit = limits[k + i]["bending_limit"] * toothstrength.STRESSING
@@ -512,10 +562,11 @@ def _strength(case: Case, name: str, path: Any, meshes: list[Pair]) -> list[Chec
     bent, touched = max(root, key=_share), max(surface, key=_share)
     if not all(np.isfinite(one[0]) for one in (bent, touched)):
         few = min(path.tooth_counts)
-        why = f"the form factors of ISO 6336-3 do not reach a gear of {few} teeth with this shift"
+        why = f"the form factors of ISO 6336-3 do not reach a gear of {few} teeth with this shift and thinning"
         return [
             replace(
-                case.not_judged("gears", part, one, why), fixes=lambda: _finer(case, name, path)
+                case.not_judged("gears", part, one, why),
+                fixes=lambda: [f"paths.{name}.thinning", *_finer(case, name, path)],
             )
             for one in names
         ]
@@ -566,7 +617,7 @@ def _lasting(case: Case, name: str, path: Any, i: int, over: float, column: str)
     plain, over = case.plain, float(over)
     other = plain.paths.idler if name == "direct" else plain.paths.direct
     # a gear must stay between the plates, and off its neighbour
-    room = 2 * min(path.position, plain.housing.plate_spacing - path.position)
+    room = _between_plates(plain, path)
     room = min(room, 2 * abs(path.position - other.position) - other.face_width)
     wide = f"paths.{name}.face_width"
     fields = (f"paths.{name}.material", f"paths.{name}.idler_material")[
@@ -607,9 +658,13 @@ def _bending_check(
         "gears", f"{name} path", f"teeth do not break {when}", where=where, demand=stress, capacity=allowed,
         unit="MPa", safety=safety, source=_ISO, rung=rung,
         reason=lambda i, say: (
-            f"gear of {bent[3]} teeth, Ft = {say(force[i], 'N')}, face {say(path.face_width, 'mm')}; limit {how}"
+            f"gear of {bent[3]} teeth thinned {say(path.thinning, 'mm')}, Ft = {say(force[i], 'N')}, "
+            f"face {say(path.face_width, 'mm')}; limit {how}"
         ),
-        fix=lambda i: _lasting(case, name, path, i, stress[i] * safety / allowed, "bending_limit"),
+        fix=lambda i: [
+            *_lasting(case, name, path, i, stress[i] * safety / allowed, "bending_limit"),
+            f"paths.{name}.thinning",
+        ],
     )  # fmt: skip
 
 

@@ -86,6 +86,7 @@ def _thickest(own: Any, start: float, end: float) -> float:
 def _reached(line: Line) -> Check:
     """Each bore must pass everything between its seat and the end of the shaft that it comes from.
 
+    What is thicker within a seat's own length is in the way whichever end it comes from.
     What lies beyond the outermost seat is turned down with it, and does not count.
     """
     own, part = line.own, f"shaft {line.number}"
@@ -93,14 +94,17 @@ def _reached(line: Line) -> Check:
     left, right = min(one.start for one in seats), max(one.end for one in seats)
     rows = []
     for one in seats:
-        over = min(_thickest(own, left, one.start), _thickest(own, one.end, right))
+        over = max(
+            min(_thickest(own, left, one.start), _thickest(own, one.end, right)),
+            _thickest(own, one.start, one.end),
+        )
         rows.append((over / one.passes, over, one))
     _, over, worst = max(rows, key=lambda one: one[0])
     return line.case.check(
         "shafts", part, REACHED, demand=over, capacity=worst.passes, unit="mm", tight=1.0,
         source="a bore passes a section no thicker than itself, a bearing one as thick as its seat may be (k6): common practice",
         reason=lambda i, say: (
-            f"{worst.words}, bore {say(worst.bore, 'mm')}: from either end it must pass over {say(over, 'mm')}"
+            f"{worst.words}, bore {say(worst.bore, 'mm')}: from either end and on its seat it must pass over {say(over, 'mm')}"
         ),
         fix=lambda i: _passing(line),
     )  # fmt: skip

@@ -18,12 +18,14 @@ __all__ = [
     "DEDENDUM",
     "FILLET",
     "base_diameter",
+    "generating_shift",
     "inverse_involute",
     "involute",
     "involute_start",
     "least_shift",
     "pitch_diameter",
     "root_diameter",
+    "thinned_tip",
     "tip_diameter",
     "tip_thickness",
     "tooth_force",
@@ -319,6 +321,62 @@ def tip_thickness(
     """
     tip = tip_diameter.plain(module, tooth_count, profile_shift, shortening)
     return tooth_thickness.plain(module, tooth_count, profile_shift, tip, pressure_angle)
+
+
+def thinned_tip(module: Any, tooth_count: Any, profile_shift: Any, thinning: Any) -> Any:
+    """Thickness in mm of a tooth at its tip, where it is thinned so much on its reference circle.
+
+    Both flanks are turned towards each other, so that more is taken off further out.
+
+    Parameters
+    ----------
+    module, thinning : float or array
+        In mm.
+    tooth_count : int or array
+    profile_shift : float or array
+
+    Returns
+    -------
+    float or array
+
+    References
+    ----------
+    :func:`tip_thickness`; the same angle at every radius: geometry.
+
+    Examples
+    --------
+    >>> round(float(thinned_tip(1.0, 20, 0.0, 0.1)), 3)
+    0.585
+    """
+    outwards = tip_diameter.plain(module, tooth_count, profile_shift) / (module * tooth_count)
+    return tip_thickness.plain(module, tooth_count, profile_shift) - thinning * outwards
+
+
+def generating_shift(module: Any, profile_shift: Any, thinning: Any) -> Any:
+    r"""Profile shift in modules at which a thinned gear is cut: the cutter goes that much deeper.
+
+    .. math:: x_E = x - \frac{\Delta s}{2 m \tan\alpha}
+
+    Parameters
+    ----------
+    module, thinning : float or array
+        In mm.
+    profile_shift : float or array
+
+    Returns
+    -------
+    float or array
+
+    References
+    ----------
+    ISO 6336-3:2006, generating profile shift coefficient (from memory).
+
+    Examples
+    --------
+    >>> round(float(generating_shift(5.0, 0.0, 0.1)), 4)
+    -0.0275
+    """
+    return profile_shift - thinning / (2 * module * np.tan(np.radians(20.0)))
 
 
 def undercut_tooth_count(profile_shift: Any = 0.0, pressure_angle: Any = 20.0) -> Any:

@@ -192,6 +192,8 @@ def form_factors(tooth_count: Any, profile_shift: Any, contact_load_radius: Any)
     lean = at_load - half
     arm = ((np.cos(half) - np.sin(half) * np.tan(lean)) * 2 * contact_load_radius
            - count * np.cos(pi / 3 - angle) - lowered / np.cos(angle) + tip) / 2  # fmt: skip
+    # a tooth cut away below its root has no section, and squares would hide it
+    root_chord = np.where((root_chord > 0) & (arm > 0), root_chord, np.nan)
     form = 6 * arm * np.cos(lean) / (root_chord**2 * np.cos(turned))
     slender, notch = root_chord / arm, root_chord / (2 * rounding)
     correction = (1.2 + 0.13 * slender) * notch ** (1 / (1.21 + 2.3 / slender))
@@ -403,7 +405,7 @@ def life_factors(cycles: Any) -> tuple[Any, Any]:
 
 def mesh_stresses(
     module: Any, counts: tuple[Any, Any], shifts: tuple[Any, Any], tips: tuple[Any, Any], distance: Any,
-    contact_ratio: Any, face_width: Any, elastic: Any,
+    contact_ratio: Any, face_width: Any, elastic: Any, thinning: Any = 0.0,
 ) -> tuple[list[Any], Any]:  # fmt: skip
     """Root stresses of both gears of a mesh and their contact stress, for one newton of load.
 
@@ -420,6 +422,8 @@ def mesh_stresses(
         In mm, plain, in mm.
     elastic : float or array
         See :func:`elastic_factor`.
+    thinning : float or array
+        In mm, of each tooth: it is cut so much deeper, and its root is so much thinner.
 
     Returns
     -------
@@ -428,7 +432,8 @@ def mesh_stresses(
 
     References
     ----------
-    :func:`bending_stress` and :func:`contact_stress`.
+    :func:`bending_stress` and :func:`contact_stress`; form factors of the thinned tooth at
+    :func:`mixerkit.parts.spurgear.generating_shift`.
 
     Examples
     --------
@@ -439,7 +444,8 @@ def mesh_stresses(
     root = []
     for i in (0, 1):
         at = outer_single_contact(module, counts[i], counts[1 - i], tips[i], tips[1 - i], distance)
-        form, notch = form_factors(counts[i], shifts[i], at / module)
+        cut = spurgear.generating_shift(module, np.asarray(shifts[i], float), thinning)
+        form, notch = form_factors(counts[i], cut, at / module)
         root.append(bending_stress.plain(1.0, face_width, module, form, notch, LOAD_FACTOR))
     zone, share = contact_factors(module, *counts, distance, contact_ratio)
     small, large = np.minimum(*counts), np.maximum(*counts)

@@ -143,9 +143,10 @@ def _clashing(assessment: Assessment) -> tuple[int, int] | None:
     """Which paddles of shaft 1 and shaft 2, counted from 0, run into each other; None if none do."""
     plain = assessment.design.plain
     path = assessment.design.clutch.drawn_in
-    keeps = plain.clutch.keeps_phase and path != "neutral"
+    keeps = plain.clutch.keeps_phase and plain.clutch.dogs == 1 and path != "neutral"
     ratio = clearance.mode_ratio(plain, path) if keeps else None
-    met = clearance.nearest_meeting(plain.paddles, plain.housing.centre_distance, ratio)
+    play = clearance.phase_play(plain, path) if keeps else 0.0
+    met = clearance.nearest_meeting(plain.paddles, plain.housing.centre_distance, ratio, play=play)
     return met.pair if met.gap < 0 else None
 
 

@@ -6,7 +6,13 @@ import pytest
 from mixerkit import Design, assess
 from mixerkit.parts import toothstrength
 
-DEMO = Design.demo()
+DEMO = Design.demo("larkfield").with_values(
+    {
+        # of these the values below were worked by hand: a plain bar on a thin sleeve, and a stronger fuse
+        "paddles.width": "30 mm", "paddles.thickness": "6 mm", "paddles.stem_width": "30 mm", "paddles.stem_thickness": "6 mm",
+        "paddles.stem_height": "0 mm", "paddles.root_radius": "28 mm", "sleeve.wall": "5 mm", "fuse.pin_diameter": "7 mm",
+    }
+)  # fmt: skip
 
 
 def found(changes, name, part=None):

@@ -124,7 +124,7 @@ class Assessment:
 
     @cached_property
     def losses(self) -> dict[str, Any]:
-        """Power lost in the reducer and in the gear path, over all states."""
+        """Power lost in the reducer, in the gear path and in the seals, over all states."""
         return {name: Q_(power, "kW") for name, power in self.case.flow.losses.items()}
 
     @cached_property

@@ -238,3 +238,25 @@ def test_a_free_gear_slides_by_the_speeds_of_its_path():
     assert case.flow.slides["direct"][case.clutch == "neutral"] == pytest.approx(1)
     sliding = found(UNEQUAL, "sliding speed in bushes of the free gears")
     assert sliding.demand == pytest.approx(np.pi * 0.045 * 24 * (1 + 33 / 27) / 60)
+
+
+def test_the_seals_are_part_of_what_the_motor_turns():
+    # packed glands, 3 N/mm and 0.1 on 45 mm: 0.1 x 3 x pi x 45 x 22.5 = 954 N mm a seal, two to a shaft: 1.909 N m;
+    # those of shaft 2 come through one mesh of 0.97: 1.909 + 1.909 / 0.97 = 3.876 N m at the slow end
+    with_seals = assess(DEMO)
+    none = assess(DEMO.with_values({"bearings.seal": "none"}))
+    here, start = with_seals.index("direct"), with_seals.index("direct", 1, "starting")
+    more = with_seals.case.flow.slow - none.case.flow.slow
+    assert more[here] == pytest.approx(3.876, abs=1e-3)
+    # they stick at the start as the clay does, by 1.5, and in neutral shaft 2 rests
+    assert more[start] == pytest.approx(1.5 * 3.876, abs=2e-3)
+    assert more[with_seals.index("neutral")] == pytest.approx(1.909, abs=1e-3)
+    assert more[with_seals.index("direct", 1, "jam on shaft 1")] == pytest.approx(0)
+    # through a box of 60 : 1 that passes 0.85
+    name = "torque while mixing"
+    one, two = found({}, name, "motor"), found({"bearings.seal": "none"}, name, "motor")
+    assert one.demand - two.demand == pytest.approx(3.876 / (60 * 0.85), abs=1e-4)
+    # what seals take is torque times turns: 2 x 1.909 N m at the speed shaft 1 runs at
+    speed = with_seals.station("paddles of shaft 1").speed.m_as("rad/s")[here]
+    lost = with_seals.losses["seals"].m_as("W")[here]
+    assert lost == pytest.approx(2 * 1.9085 * speed, rel=1e-3)

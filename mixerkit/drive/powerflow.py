@@ -11,6 +11,7 @@ import numpy as np
 from mixerkit.cases import CLUTCH_POSITIONS, LOADS, Case
 from mixerkit.drive import gearpaths, jam, motor, reducer
 from mixerkit.frozen import FrozenDict
+from mixerkit.parts import bearing_checks
 
 __all__ = ["fastest_turn", "power_flow"]
 
@@ -23,7 +24,7 @@ def power_flow(case: Case) -> SimpleNamespace:
     While mixing and starting the clay sets the torque and the motor follows; in a jam the motor
     gives its greatest torque, the wound-up train comes on top, a fuse cuts both short, and all of it
     goes to the jammed shaft; what winds it up comes from the rotor, through the motor's shaft end. While mixing the motor turns at the slip its torque asks, and
-    otherwise stands.
+    otherwise stands. The seals of both shafts are part of what it turns.
 
     Parameters
     ----------
@@ -36,7 +37,7 @@ def power_flow(case: Case) -> SimpleNamespace:
         ``stations`` maps each place's name to (speed, torque, power); ``motor``, ``slow``,
         ``through`` and ``paddles`` are torques on the motor shaft, at the reducer's slow end,
         into the gear path, and on the two paddle shafts; ``at_gears`` by shaft what its gears pass
-        on; ``turns`` by shaft how often it turns for one turn of shaft 1, and ``slides`` by path how often
+        on; ``drag`` by shaft what its seals take; ``turns`` by shaft how often it turns for one turn of shaft 1, and ``slides`` by path how often
         its free gear turns in its bush meanwhile; ``asked`` is what the clay asks of both
         together; ``box_efficiency`` the share the box passes; ``losses`` maps to powers lost.
         Single numbers: ``rated`` and ``greatest`` are the motor's rated torque, and its greatest at any
@@ -61,8 +62,13 @@ def power_flow(case: Case) -> SimpleNamespace:
     all_on_2 = np.divide(stop, lever, out=np.zeros_like(lever), where=driven)
     paddle_1 = np.select([jam_1, jam_2], [stop, 0.0], share * asked)
     paddle_2 = np.select([jam_1, jam_2], [0.0, all_on_2], (1 - share) * asked) * driven
-    through = paddle_2 * lever
-    slow = paddle_1 + through
+    # seals rub while the shafts turn, and stick at first as the clay does; in a jam they only hold back
+    rubs = np.select([case.mixing, case.starting], [1.0, plain.clay.start_factor], 0.0)
+    drag_1, drag_2 = (one * rubs for one in bearing_checks.seal_drag(plain))
+    drag_2 = drag_2 * driven
+    second = paddle_2 + drag_2
+    through = second * lever
+    slow = paddle_1 + drag_1 + through
     fast = reducer.input_torque.plain(slow, box.ratio, share_kept)
     # beyond breakdown it stands; the speed at breakdown is reported so that the power asked can be seen
     lag = motor.slip_at_torque(fast, able.breakdown, able.slip)
@@ -82,6 +88,9 @@ def power_flow(case: Case) -> SimpleNamespace:
     losses = {
         "reducer": stations["motor shaft"][2] * (1 - box.efficiency),
         "gear path": stations["gear path"][2] * (1 - kept),
+        "seals": np.abs(
+            motor.shaft_power.plain(drag_1 + drag_2 * np.abs(relative), np.abs(slow_speed))
+        ),
     }
     return SimpleNamespace(
         stations=stations,
@@ -95,7 +104,8 @@ def power_flow(case: Case) -> SimpleNamespace:
         slow=slow,
         through=through,
         paddles=(paddle_1, paddle_2),
-        at_gears={1: through, 2: paddle_2},
+        at_gears={1: through, 2: second},
+        drag={1: drag_1, 2: drag_2},
         box_efficiency=share_kept,
         speed_while_mixing=fast_speed,
         turns={1: np.ones(len(case.states)), 2: np.abs(relative)},

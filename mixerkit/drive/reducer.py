@@ -215,7 +215,7 @@ def _torque(case: Case) -> list[Check]:
             capacity=box.rated_torque, unit="N*m", safety=factor,
             source=f"service factor for {box.hours_a_day:g} h a day and {box.shock} shock: AGMA practice (from memory)",
             reason=lambda i, say: (
-                f"paddles of shaft 1 {say(flow.paddles[0][i], 'N*m')} + "
+                f"paddles of shaft 1 {say(flow.paddles[0][i], 'N*m')} + its seals {say(flow.drag[1][i], 'N*m')} + "
                 f"gear path {say(flow.through[i], 'N*m')}"
             ),
             fix=lambda i: ["reducer", *_LESS_CLAY],

@@ -14,11 +14,11 @@ from mixerkit.checks import Change, Check, Say
 from mixerkit.parts import bearing, fits, pressfit
 from mixerkit.parts.gear_checks import idler_forces, reaching
 from mixerkit.parts.remedies import LIGHTER, calmer
-from mixerkit.parts.shaftline import NAMES, Line
+from mixerkit.parts.shaftline import NAMES, Line, bearing_places
 from mixerkit.tables import table
 from mixerkit.units import show
 
-__all__ = ["axial_push", "bush_sizes", "checks", "seal_room", "seal_share"]
+__all__ = ["axial_push", "bush_sizes", "checks", "seal_drag", "seal_room", "seal_share"]
 
 _AXIAL = 0.56
 """Axial load over C0 at which the table of factors ends (Shigley 10th ed., table 11-1, from memory)."""
@@ -460,18 +460,31 @@ def seal_share(case: Case) -> tuple[float, float]:
 
     Of clay that asks nothing there is no share: not a number.
     """
-    seal = table("seals").find(case.plain.bearings.seal).plain
-    total = sum(
-        2 * float(bearing.seal_torque.plain(seal["line_load"], _at_seals(line), seal["friction"]))
-        for line in case.lines
-    )
+    total = sum(seal_drag(case.plain))
     asked = 2 * case.asks.mean
     return total, total / asked if asked > 0 else np.nan
 
 
-def _at_seals(line: Line) -> float:
-    """Thickest the shaft is from the trough's plate on, in mm: what its seals may rub on."""
-    return float(line.segments[line.supports[1] :].max())
+def seal_drag(plain: SimpleNamespace) -> tuple[float, float]:
+    """Torque in N*m that both seals of each shaft take from it while it turns."""
+    seal = table("seals").find(plain.bearings.seal).plain
+
+    def both(own: SimpleNamespace) -> float:
+        one = bearing.seal_torque.plain(seal["line_load"], _at_seals(plain, own), seal["friction"])
+        return 2 * float(one)
+
+    return both(plain.shaft_1), both(plain.shaft_2)
+
+
+def _at_seals(plain: SimpleNamespace, own: SimpleNamespace) -> float:
+    """Thickest a shaft is from the trough's plate on, in mm: what its seals may rub on."""
+    plate = bearing_places(plain)[1]
+    size, thickest = own.diameter, 0.0
+    for at, after in zip(own.step_at, own.step_diameters, strict=True):
+        if at > plate:
+            thickest = max(thickest, size)
+        size = after
+    return max(thickest, size)
 
 
 def _seals(case: Case) -> list[Check]:

@@ -380,10 +380,13 @@ class Line(Sealed):
             given[..., self.box] += flow.slow[states][spread] * ripple
             leaving = -flow.through[states]
         else:
-            leaving = flow.paddles[1][states]
+            leaving = flow.at_gears[2][states]
         for name, place in self.gears.items():
             where = place if self.clutch is None else self.clutch
             given[..., where] += (leaving * (clutch == name))[spread] * ripple
+        # one of its two seals sits at each end of the trough, beside the bearing there
+        for place in self.supports[1:]:
+            given[..., place] -= flow.drag[self.number][states][spread] / 2 * ripple
         if self.pins is not None:
             given[..., self.pins] -= of_each.sum(axis=-1)
         else:

@@ -177,6 +177,7 @@ class Case:
         where: np.ndarray | None = None,
         tight: float = TIGHT,
         rung: tuple[float, float] | None = None,
+        words: tuple[str, str] | None = None,
     ) -> Check:
         """Check in every state, or in those of ``where``, and keep the one that governs.
 
@@ -185,6 +186,7 @@ class Case:
         demand and a capacity that are single numbers do not depend on the state, and none is named.
         ``rung`` makes it a rung of the ladder of what gives way first: torque at yield over the torque of
         the state, per unit of spare without the wanted factor, as (power of the spare, break over yield).
+        ``words`` say demand and capacity of what is so or not, where 1 and 0 would say nothing.
         """
         place, state = 0, ""
         if getattr(demand, "ndim", 0) or getattr(capacity, "ndim", 0):
@@ -215,6 +217,7 @@ class Case:
             gives,
             (lambda: fix(place)) if fix else tuple,
             (lambda: note(place, say)) if note else str,
+            words,
         )
 
     def not_judged(self, stage: str, part: str, name: str, why: str) -> Check:

@@ -384,7 +384,7 @@ def test_dogs_inside_the_bush_fail():
 
 
 @pytest.mark.parametrize(("values", "part", "count"), [
-    ({"clutch.dogs": 12, "clutch.angular_play": "31 deg"}, "dog clutch", 3),
+    ({"clutch.dogs": 12, "clutch.angular_play": "31 deg"}, "dog clutch", 5),
     ({"clutch.sleeve_length": "20 mm"}, "feather key", 2),
     ({"shaft_1.diameter": "300 mm"}, "feather key", 2),
 ])  # fmt: skip

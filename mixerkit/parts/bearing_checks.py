@@ -474,7 +474,7 @@ def _seals(case: Case) -> list[Check]:
     return [
         case.check(
             "bearings", "seals", "seal keeps slip from the bearings", demand=1.0, capacity=float(seal["keeps_out_slip"] == "yes"), unit="",
-            tight=1.0, source="data/tables/seals.csv: common practice",
+            words=("a seal that keeps slip out", plain.bearings.seal), tight=1.0, source="data/tables/seals.csv: common practice",
             reason=lambda i, say: f"{plain.bearings.seal} where each shaft leaves the trough",
             fix=lambda i: [{"bearings.seal": name} for name in ("packed gland, greased", "two lip seals, greased between")],
         ),

@@ -4,6 +4,7 @@ import numpy as np
 import pytest
 
 from mixerkit import Design, assess
+from mixerkit.explore.mend import mend
 from mixerkit.parts import mesh, toothstrength
 
 DEMO = Design.demo()
@@ -263,3 +264,39 @@ def test_what_is_so_or_not_is_said_in_words():
     assert "a stainless metal asked against steel S235JR" in check.sentence()
     seal = found({"bearings.seal": DEMO.bearings.seal}, "seal keeps slip from the bearings")
     assert seal.shown == ("a seal that keeps slip out", DEMO.bearings.seal)
+
+
+@pytest.mark.parametrize(
+    ("changes", "name"),
+    [
+        ({"housing.plate_spacing": "151 mm"}, "gears turn clear of both plates"),
+        ({"paths.direct.position": "0.7 mm"}, "gears turn clear of both plates"),
+        ({"trough.wall_clearance": "0.5 mm"}, "corners of the tips clear the wall"),
+        (
+            {"clutch.keeps_phase": True},
+            "dogs drop in at no more angles than the paddles allow",
+        ),
+        (
+            {"clutch.dogs": 24, "clutch.angular_play": "12 deg"},
+            "bending of the dogs in a jam",
+        ),
+        (
+            {"shaft_1.step_at": ["-6 mm", "-2 mm"], "shaft_1.step_diameters": ["47 mm", "45 mm"]},
+            "each seat can be reached over its neighbours",
+        ),
+        ({"paths.direct.thinning": "2 mm"}, "backlash is not too much"),
+        ({"trough.wall_thickness": "0.06 mm"}, "wall is thick enough to weld"),
+        ({"housing.plate_thickness": "0.4 mm"}, "thick enough for their bearings"),
+        ({"bearings.bush_wall": "0.1 mm"}, "walls are thick enough to press in and ream"),
+        ({"housing.dowel": "0.5 mm"}, "dowels do not shear in a jam"),
+        ({"housing.tie_bolt": "M3"}, "tie bolts hold the plates in a jam"),
+    ],
+)  # fmt: skip
+def test_each_has_a_change_that_mends_it(changes, name):
+    spoiled = DEMO.with_values(changes)
+    mending = mend(assess(spoiled))
+    key = next(one.id for one in assess(spoiled).checks if one.name == name and one.verdict == "fails")  # fmt: skip
+    assert mending.remedies[key]
+    for remedy in mending.remedies[key]:
+        mended = assess(spoiled.with_values(remedy.values))
+        assert next(one for one in mended.checks if one.id == key).verdict != "fails"

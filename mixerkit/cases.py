@@ -185,6 +185,7 @@ class Case:
         where: np.ndarray | None = None,
         tight: float = TIGHT,
         rung: tuple[float, float] | None = None,
+        words: tuple[str, str] | None = None,
     ) -> Check:
         """Check in every state, or in those of ``where``, and keep the one that governs.
 
@@ -195,6 +196,7 @@ class Case:
         the state, per unit of spare without the wanted factor, as (power of the spare, break over yield).
         The state with the least spare is not always the one that yields at the least torque, so that all
         are looked at.
+        ``words`` say demand and capacity of what is so or not, where 1 and 0 would say nothing.
         """
         place, state, gives = 0, "", None
         if rung is not None and np.max(demand) > 0:
@@ -228,6 +230,7 @@ class Case:
             gives,
             (lambda: fix(place)) if fix else tuple,
             (lambda: note(place, say)) if note else str,
+            words,
         )
 
     def not_judged(self, stage: str, part: str, name: str, why: str) -> Check:

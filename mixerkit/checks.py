@@ -75,6 +75,8 @@ class Check:
     gives : tuple of float, optional
         Torque in N*m at the slow end of the box at which the part yields, and at which it breaks;
         none for a check that says nothing of either.
+    words : tuple of str, optional
+        How demand and capacity are said where their numbers say nothing: what is wanted, and what there is.
     """
 
     stage: str
@@ -92,6 +94,7 @@ class Check:
     gives: tuple[float, float] | None = None
     fixes: Callable[[], Sequence[Change]] = field(default=tuple, compare=False, repr=False)
     notes: Callable[[], str] = field(default=str, compare=False, repr=False)
+    words: tuple[str, str] | None = None
 
     @cached_property
     def reason(self) -> str:
@@ -136,6 +139,8 @@ class Check:
     @property
     def shown(self) -> tuple[str, str]:
         """Demand and capacity written in this maker's units, in words where they are no numbers."""
+        if self.words is not None:
+            return self.words
         asked, takes = (
             "unknown"
             if math.isnan(value)

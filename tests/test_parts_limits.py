@@ -4,7 +4,8 @@ import numpy as np
 import pytest
 
 from mixerkit import Design, assess
-from mixerkit.parts import toothstrength
+from mixerkit.explore.mend import mend
+from mixerkit.parts import mesh, toothstrength
 
 DEMO = Design.demo("larkfield").with_values(
     {
@@ -230,3 +231,78 @@ def test_dowels_and_bolts_of_the_plates_carry_the_torque_of_a_jam():
     assert bolts.capacity == pytest.approx(1225, abs=1)
     assert found({"housing.tie_bolt": "M8"}, bolts.name).verdict == "holds"
     assert found({"housing.dowel": "6 mm"}, dowels.name).verdict == "tight"
+
+
+@pytest.mark.filterwarnings("error")
+def test_shafts_upon_each_other_warn_of_nothing():
+    # a distance so small that the cosine of the angle overflows
+    near = mesh.working_pressure_angle.plain(5.0, 30, 30, np.array([1e-310, 1.0, 150.0]))
+    assert np.isnan(near[:2]).all()
+    assert near[2] == pytest.approx(20)
+    assess(DEMO.with_values({"housing.centre_distance": "1e-310 mm"}))
+
+
+def test_steps_are_offered_in_the_unit_the_maker_works_in():
+    for system, unit in (("metric", "mm"), ("inch", "in")):
+        design = DEMO.with_values(
+            {
+                "shaft_2.diameter": "20 mm", "shaft_2.step_at": ["120 mm", "180 mm"], "shaft_2.step_diameters": ["50 mm", "24 mm"],
+                "show_units": system,
+            }
+        )  # fmt: skip
+        texts = [
+            text
+            for check in assess(design).checks
+            if check.part == "shaft 2"
+            for change in check.fix
+            if not isinstance(change, str)
+            for field in ("shaft_2.step_at", "shaft_2.step_diameters")
+            for text in change.get(field, ())
+        ]
+        assert texts
+        assert {text.split()[1] for text in texts} == {unit}
+
+
+def test_what_is_so_or_not_is_said_in_words():
+    check = found({"paddles.material": "steel S235JR"}, "metal leaves no rust or stain in the clay", "paddles")  # fmt: skip
+    assert check.verdict == "fails"
+    assert check.shown == ("a stainless metal", "steel S235JR")
+    assert "a stainless metal asked against steel S235JR" in check.sentence()
+    seal = found({"bearings.seal": DEMO.bearings.seal}, "seal keeps slip from the bearings")
+    assert seal.shown == ("a seal that keeps slip out", DEMO.bearings.seal)
+
+
+@pytest.mark.parametrize(
+    ("changes", "name"),
+    [
+        ({"housing.plate_spacing": "151 mm"}, "gears turn clear of both plates"),
+        ({"paths.direct.position": "0.7 mm"}, "gears turn clear of both plates"),
+        ({"trough.wall_clearance": "0.5 mm"}, "corners of the tips clear the wall"),
+        (
+            {"clutch.keeps_phase": True},
+            "dogs drop in at no more angles than the paddles allow",
+        ),
+        (
+            {"clutch.dogs": 24, "clutch.angular_play": "12 deg"},
+            "bending of the dogs in a jam",
+        ),
+        (
+            {"shaft_1.step_at": ["-6 mm", "-2 mm"], "shaft_1.step_diameters": ["47 mm", "45 mm"]},
+            "each seat can be reached over its neighbours",
+        ),
+        ({"paths.direct.thinning": "2 mm"}, "backlash is not too much"),
+        ({"trough.wall_thickness": "0.06 mm"}, "wall is thick enough to weld"),
+        ({"housing.plate_thickness": "0.4 mm"}, "thick enough for their bearings"),
+        ({"bearings.bush_wall": "0.1 mm"}, "walls are thick enough to press in and ream"),
+        ({"housing.dowel": "0.5 mm"}, "dowels do not shear in a jam"),
+        ({"housing.tie_bolt": "M3"}, "tie bolts hold the plates in a jam"),
+    ],
+)  # fmt: skip
+def test_each_has_a_change_that_mends_it(changes, name):
+    spoiled = DEMO.with_values(changes)
+    mending = mend(assess(spoiled))
+    key = next(one.id for one in assess(spoiled).checks if one.name == name and one.verdict == "fails")  # fmt: skip
+    assert mending.remedies[key]
+    for remedy in mending.remedies[key]:
+        mended = assess(spoiled.with_values(remedy.values))
+        assert next(one for one in mended.checks if one.id == key).verdict != "fails"

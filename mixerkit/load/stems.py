@@ -183,7 +183,7 @@ def _clean(case: Case) -> list[Check]:
         found.append(
             case.check(
                 "paddles", part, "metal leaves no rust or stain in the clay", demand=1, capacity=int(metal in clean), unit="",
-                tight=1.0, source="stainless where clay is wet: common practice",
+                words=("a stainless metal", metal), tight=1.0, source="stainless where clay is wet: common practice",
                 reason=lambda i, say, metal=metal: f"{metal} in wet clay, which iron spots and copper colours",
                 fix=lambda i, field=field, covered=covered: [*covered, *({field: one} for one in clean)],
             )

@@ -411,18 +411,15 @@ def _plates(case: Case) -> list[Check]:
     bolt = table("threads").find(housing.tie_bolt).plain
     grip = 4 * _GRIP * _PRELOAD * bolt["stress_area"]
 
-    def held(i: int, over: float) -> list[Change]:
-        return [*calmer(case, i, over), {"housing.wall_distance": housing.wall_distance * over}]
-
     def larger(i: int) -> list[Change]:
         over = float(force[i] * safety / grip)
         rows = [row.plain for row in table("threads").only("series", bolt["series"])]
         rows = [row for row in rows if row["stress_area"] >= over * bolt["stress_area"]]
-        return [*({"housing.tie_bolt": row["name"]} for row in rows[:1]), *held(i, over)]
+        return [*({"housing.tie_bolt": row["name"]} for row in rows[:1]), *calmer(case, i, over)]
 
     def thicker(i: int) -> list[Change]:
         over = float(shear[i] * safety / allowed)
-        return [{"housing.dowel": housing.dowel * float(np.sqrt(over))}, *held(i, over)]
+        return [{"housing.dowel": housing.dowel * float(np.sqrt(over))}, *calmer(case, i, over)]
 
     return [
         carried,
@@ -496,7 +493,7 @@ def _seals(case: Case) -> list[Check]:
     return [
         case.check(
             "bearings", "seals", "seal keeps slip from the bearings", demand=1.0, capacity=float(seal["keeps_out_slip"] == "yes"), unit="",
-            tight=1.0, source="data/tables/seals.csv: common practice",
+            words=("a seal that keeps slip out", plain.bearings.seal), tight=1.0, source="data/tables/seals.csv: common practice",
             reason=lambda i, say: f"{plain.bearings.seal} where each shaft leaves the trough",
             fix=lambda i: [{"bearings.seal": name} for name in ("packed gland, greased", "two lip seals, greased between")],
         ),

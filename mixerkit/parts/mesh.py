@@ -91,8 +91,12 @@ def working_pressure_angle(
     <Quantity(26.089, 'degree')>
     """
     reference = centre_distance.plain(module, tooth_count_1, tooth_count_2)
-    cosine = np.asarray(reference / distance * np.cos(np.radians(pressure_angle)))
-    return np.degrees(np.arccos(np.where(cosine <= 1, cosine, np.nan)))[()]
+    # shafts upon each other: no angle, and nothing to warn of
+    with np.errstate(over="ignore", divide="ignore"):
+        cosine = np.asarray(reference / distance * np.cos(np.radians(pressure_angle)))
+    reached = cosine <= 1
+    angle = np.arccos(np.where(reached, cosine, 1.0))
+    return np.degrees(np.where(reached, angle, np.nan))[()]
 
 
 @in_units("", module="mm > 0", distance="mm > 0")

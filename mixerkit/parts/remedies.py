@@ -20,19 +20,32 @@ __all__ = ["FEWEST", "LIGHTER", "calmer", "lengths", "pairs_on", "resized", "str
 
 LIGHTER: tuple[Change, ...] = ("paddles.width", "paddles.tip_radius", "paddles.count")
 """Choices that ask less torque of everything while it mixes."""
+_INCH = 25.4
 FEWEST = 12
 """Fewest teeth that a form cutter cuts: data/tables/form_cutters.csv."""
 
 
-def lengths(values: Iterable[float]) -> list[str]:
-    """Lengths in mm as a list of a design file has them.
+def lengths(values: Iterable[float], system: str) -> list[str]:
+    """Lengths in mm as a list of a design file has them, in the unit this maker works in.
+
+    Parameters
+    ----------
+    values : iterable of float
+        In mm.
+    system : str
+        ``"metric"`` or ``"inch"``.
+
+    Returns
+    -------
+    list of str
 
     Examples
     --------
-    >>> lengths([208.5, 38.0])
-    ['208.5 mm', '38 mm']
+    >>> lengths([208.5, 38.0], "metric"), lengths([38.1], "inch")
+    (['208.5 mm', '38 mm'], ['1.5 in'])
     """
-    return [f"{float(one):.10g} mm" for one in values]
+    per, unit = (_INCH, "in") if system == "inch" else (1.0, "mm")
+    return [f"{float(one) / per:.10g} {unit}" for one in values]
 
 
 def calmer(case: Case, i: int, over: float) -> list[Change]:

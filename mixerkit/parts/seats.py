@@ -112,7 +112,7 @@ def _reached(line: Line) -> Check:
 
 def _passing(line: Line) -> list[Change]:
     """Bars as thick as a bearing's bore, thick in the trough alone, or bushes bored to the bar."""
-    own, field = line.own, f"shaft_{line.number}"
+    own, field, system = line.own, f"shaft_{line.number}", line.case.system
     plain = {f"{field}.step_at": [], f"{field}.step_diameters": []} if own.step_at else {}
     bores = sorted(float(bore) for bore in table("rolling_bearings").column("bore"))
     thickest = max(own.diameter, *own.step_diameters) if own.step_diameters else own.diameter
@@ -124,7 +124,7 @@ def _passing(line: Line) -> list[Change]:
         _, second, last = (line.places[place] for place in line.supports)
         half = max(row["width"] for row in line.bearings if row) / 2
         found.append(
-            {f"{field}.diameter": thin, f"{field}.step_at": lengths([second + half, last - half]), f"{field}.step_diameters": lengths([thickest, thin])}
+            {f"{field}.diameter": thin, f"{field}.step_at": lengths([second + half, last - half], system), f"{field}.step_diameters": lengths([thickest, thin], system)}
         )  # fmt: skip
     return [*found, {"bearings.kind": "plain bush", **plain}]
 

@@ -312,8 +312,8 @@ def _unknown(line: Line, rule: _Rule) -> str:
     return ""
 
 
-_STEPS = 2
-"""Sizes to a millimetre that a step is turned to when it is turned anew (common practice)."""
+_STEPS = {"metric": 0.5, "inch": 25.4 / 32}
+"""What a step is turned to when it is turned anew, in mm: half millimetres and 1/32 in (common practice)."""
 
 
 def _thicker(line: Line, factor: float, place: int | None = None) -> list[Change]:
@@ -324,7 +324,12 @@ def _thicker(line: Line, factor: float, place: int | None = None) -> list[Change
     whole: dict[str, Any] = {f"{field}.diameter": own.diameter * factor}
     if not own.step_at:
         return [whole]
-    steps = lengths(ceil(_STEPS * one * factor) / _STEPS for one in own.step_diameters)
+    system = line.case.system
+
+    def turned(size: float) -> float:
+        return ceil(size * factor / _STEPS[system]) * _STEPS[system]
+
+    steps = lengths(map(turned, own.step_diameters), system)
     found: list[Change] = [{**whole, f"{field}.step_diameters": steps}]
     if place is None:
         return found
@@ -332,8 +337,8 @@ def _thicker(line: Line, factor: float, place: int | None = None) -> list[Change
     if section == 0:
         return [whole, *found]
     here = list(own.step_diameters)
-    here[section - 1] = ceil(_STEPS * here[section - 1] * factor) / _STEPS
-    return [{f"{field}.step_diameters": lengths(here)}, *found]
+    here[section - 1] = turned(here[section - 1])
+    return [{f"{field}.step_diameters": lengths(here, system)}, *found]
 
 
 def _mends(line: Line, rule: _Rule, place: int, i: int, over: float) -> list[Change]:

@@ -212,7 +212,7 @@ def _entry(found: Assessment, check: Check, mending: Mending | None, why: bool) 
         factor = f" x {check.safety:g} = {whole}"
     head = f"{check.verdict:5}  {check.part}, {check.name}"
     lines = [
-        f"{head}: {asked}{factor} asked, can take {takes}" if check.judged else f"{head}: cannot be judged"
+        f"{head}: {asked}{factor} asked, {'given' if check.words else 'can take'} {takes}" if check.judged else f"{head}: cannot be judged"
     ]  # fmt: skip
     notes = [check.state]
     if check.verdict == "tight":

@@ -79,7 +79,7 @@ def check_text(checks: Sequence[Check], width: int = 100, *, why: bool = False) 
         asked, takes = check.shown
         factor = f" x {check.safety:g}" if check.safety != 1 else ""
         lines.append(
-            f"{check.verdict:5}  {check.part}, {check.name}: {asked}{factor} asked, can take {takes}"
+            f"{check.verdict:5}  {check.part}, {check.name}: {asked}{factor} asked, {'given' if check.words else 'can take'} {takes}"
         )
         notes = [check.state, check.remark]
         if why:

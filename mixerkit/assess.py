@@ -151,7 +151,8 @@ class Assessment:
         mean = sum(turns) / slower * self.case.asks.mean * (1 + plain.paddles.nip_share)
         # torques times turns stand for powers, as box and motor turn in their ratio
         gets = sum(one[here] * turn for one, turn in zip(flow.paddles, turns, strict=True))
-        losses = float(flow.motor[here] * plain.reducer.ratio / gets)
+        # of clay that asks nothing there is no share: not a number
+        losses = float(flow.motor[here] * plain.reducer.ratio / gets) if gets > 0 else float("nan")
         return trough.run(plain, mean, self.case.speed * slower, losses)
 
     def station(self, name: str) -> Station:

@@ -119,3 +119,13 @@ def test_a_rung_is_the_least_torque_of_all_states():
         flow.slow[counts] * one.capacity / (one.demand * torque[counts] / torque[case.jammed].max())
     )
     assert one.gives[0] == pytest.approx(float(each.min()), rel=1e-9)
+
+
+def test_a_floating_sleeve_is_judged_round_its_own_shaft():
+    """A thin shaft 2 bends 3 mm in a jam, and has 10.7 mm of room; shaft 1 has 0.7 mm and bends 0.3 mm."""
+    thin = Design.demo("thin_shaft")
+    one = named(thin, "shafts.sleeve.a-floating-sleeve-does-not-rub")
+    assert one.capacity == pytest.approx(38 - 14.8 - 45 / 2)
+    assert one.demand < 0.5
+    tight = thin.with_values({"sleeve.wall": "15.3 mm"})
+    assert named(tight, one.id).verdict == "fails"

@@ -31,7 +31,7 @@ def test_every_remedy_typed_as_printed_mends_its_check(designs, number, tmp_path
 def test_every_remedy_of_the_demos_does_what_it_says(demo, tmp_path):
     said, wrong, tried = spoiling.broken_promises(Design.demo(demo), tmp_path)
     assert wrong == []
-    assert tried > 5
+    assert tried > 3
     for one in said["checks"]:
         # what hangs on facts alone has a word on what to measure instead
         assert (

@@ -529,15 +529,21 @@ def _sleeve(case: Case) -> list[Check]:
             bows.append(
                 _over_states(case, stop.states, stop.lift.max(axis=1))[:, line.paddles].max(axis=1)
             )
-        bow = np.maximum(*bows)
+        # each shaft in its own sleeve: the thinner one has more room, and bends more
+        room = np.array([(inner - line.segments.max()) / 2 for line in case.lines])
+        share = np.divide(
+            bows, room[:, None], out=np.full(np.shape(bows), np.inf), where=room[:, None] > 0
+        )
+        worst = share.argmax(axis=0)
+        bow, free = np.take_along_axis(np.array(bows), worst[None], axis=0)[0], room[worst]
         found.append(
             case.check(
-                "shafts", "sleeve", "a floating sleeve does not rub", where=case.jammed, demand=bow, capacity=gap,
+                "shafts", "sleeve", "a floating sleeve does not rub", where=case.jammed, demand=bow, capacity=free,
                 unit="mm", source="the shaft bends inside it: beam",
-                reason=lambda i, say: f"gap {say(gap, 'mm')} on the radius",
+                reason=lambda i, say: f"gap {say(free[i], 'mm')} on the radius round shaft {worst[i] + 1}",
                 fix=lambda i: [
-                    {"sleeve.kind": "carried"}, {"paddles.root_radius": plain.paddles.root_radius + float(bow[i]) - gap},
-                    "shaft_1.diameter", "shaft_2.diameter", *calmer(case, i, float(bow[i]) / gap if gap > 0 else np.inf),
+                    {"sleeve.kind": "carried"}, {"paddles.root_radius": plain.paddles.root_radius + float(bow[i] - free[i])},
+                    "shaft_1.diameter", "shaft_2.diameter", *calmer(case, i, float(bow[i] / free[i]) if free[i] > 0 else np.inf),
                 ],
             )
         )  # fmt: skip

@@ -199,13 +199,9 @@ class Case:
         ``words`` say demand and capacity of what is so or not, where 1 and 0 would say nothing.
         """
         place, state, gives = 0, "", None
-        if rung is not None and np.max(demand) > 0:
-            asked, slow = np.broadcast_arrays(demand, self.flow.slow)
-            with np.errstate(divide="ignore", invalid="ignore"):
-                at_yield = slow * (capacity / asked) ** rung[0]
-            counts = (asked > 0) & (slow > 0) & (True if where is None else where)
-            yields = float(np.min(at_yield, where=counts, initial=np.inf))
-            gives = (yields, yields * rung[1])
+        if rung is not None:
+            yields = self._yields(demand, capacity, rung[0])
+            gives = (yields, yields * rung[1]) if yields < np.inf else None
         if getattr(demand, "ndim", 0) or getattr(capacity, "ndim", 0):
             # the governing state is found first, so that words are made for one state only
             place = governing(demand, capacity, safety, True if where is None else where)
@@ -232,6 +228,21 @@ class Case:
             (lambda: note(place, say)) if note else str,
             words,
         )
+
+    @cached_property
+    def _wound(self) -> tuple[np.ndarray, np.ndarray]:
+        """States in which a jam winds up the train, and the torque at the slow end in each."""
+        states = np.flatnonzero(self.jammed & (self.flow.slow > 0))
+        return states, self.flow.slow[states]
+
+    def _yields(self, demand: Any, capacity: Any, power: float) -> float:
+        """Least torque at the slow end in N*m at which a part yields in a jam; infinite if none asks of it."""
+        states, slow = self._wound
+        asked = demand[states] if getattr(demand, "ndim", 0) else demand
+        takes = capacity[states] if getattr(capacity, "ndim", 0) else capacity
+        with np.errstate(divide="ignore", invalid="ignore"):
+            share = np.where(np.greater(asked, 0), np.divide(takes, asked), np.inf)
+        return float((slow * share**power).min(initial=np.inf))
 
     def not_judged(self, stage: str, part: str, name: str, why: str) -> Check:
         """Make the failing check of what cannot be worked out; see :func:`mixerkit.checks.not_judged`."""

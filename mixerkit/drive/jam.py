@@ -265,10 +265,12 @@ def train(plain: SimpleNamespace, clutch: str, jammed: int) -> SimpleNamespace:
     def bar(number: int, start: float, end: float) -> float:
         one = getattr(plain, f"shaft_{number}")
         shear = table("materials").find(one.material).plain["shear_modulus"]
-        # lengths of each thickness between both places
-        bounds = np.clip((-np.inf, *one.step_at, np.inf), start, end)
-        polar = 2 * beam.second_moment.plain(np.array((one.diameter, *one.step_diameters)))
-        give = float(np.sum(np.diff(bounds) / polar))
+        sizes, bounds = (one.diameter, *one.step_diameters), (-np.inf, *one.step_at, np.inf)
+        give = 0.0
+        for size, begins, ends in zip(sizes, bounds[:-1], bounds[1:], strict=True):
+            length = min(ends, end) - max(begins, start)
+            if length > 0:
+                give += length / (2 * beam.second_moment.plain(size))
         # GPa mm^3 is N*m; with no length between it gives nothing, which is the harder blow
         return shear / give if end > start else np.inf
 

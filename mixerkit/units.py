@@ -14,7 +14,7 @@ import math
 import re
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import Any, Generic, NoReturn, ParamSpec, TypeVar
+from typing import Any, NoReturn, ParamSpec, Protocol, TypeVar, cast
 
 import numpy as np
 from pint import UnitRegistry
@@ -46,6 +46,7 @@ ureg.formatter.default_format = "~P"
 Quantity = ureg.Quantity
 P = ParamSpec("P")
 R = TypeVar("R")
+R_co = TypeVar("R_co", covariant=True)
 
 
 def _rebuild(magnitude: Any, unit: str) -> Any:
@@ -520,35 +521,73 @@ def to_plain(raw: Any, span: str, example: str | None = None) -> Any:
     return plain if isinstance(plain, np.ndarray) else float(plain)
 
 
-class Door(Generic[P, R]):
-    """A formula behind a unit-checking door; made by :func:`in_units`.
+class Formula(Protocol[P, R_co]):
+    """A formula behind a unit-checking door, as :func:`in_units` makes it: an ordinary function.
 
     Attributes
     ----------
     plain : callable
         The bare formula on floats or arrays in the units its docstring names.
+    spans : dict of str to str
+        Unit and range of each argument that has one.
     """
 
-    def __init__(self, plain: Callable[P, R], result: Any, spans: dict[str, str]) -> None:
-        functools.update_wrapper(self, plain)
-        self.plain = plain
-        self._result = result
-        self._spans = spans
-        self._signature = inspect.signature(plain)
+    plain: Callable[P, R_co]
+    spans: dict[str, str]
+    __name__: str
 
-    def __call__(self, *args: P.args, **kwargs: P.kwargs) -> Any:
+    def __call__(self, *args: Any, **kwargs: Any) -> Any:
         """Check units and ranges, run the formula, put the unit on the result."""
+
+
+_RAISES = """Raises
+    ------
+    InputError
+        If a value is outside of the range beside its name, or its unit does not fit.
+
+    """
+
+
+def _documented(doc: str, spans: dict[str, str]) -> str:
+    """Put units and ranges beside the names of a docstring, and what is raised, where it says neither."""
+
+    def beside(line: re.Match[str]) -> str:
+        # several names on one line have their units in the order of the names
+        names, kind, rest = line[1].split(", "), line[2] or " : quantity", line[3] or ""
+        units = [one for one in dict.fromkeys(spans.get(name, "") for name in names) if one]
+        return f"    {line[1]}{kind} [{'; '.join(units)}]{rest}" if units else line[0]
+
+    head, parameters, rest = doc.partition("    Parameters\n")
+    asked, returns, rest = rest.partition("    Returns\n")
+    asked = re.sub(r"^    (\w+(?:, \w+)*)( : \w+)?(.*)$", beside, asked, flags=re.MULTILINE)
+    if "    Raises\n" not in rest:
+        later = re.search(r"(?<=\n    )(References|Examples|Notes)\n", rest)
+        at = later.start() if later else len(rest)
+        rest = rest[:at] + _RAISES + rest[at:] if later else f"{rest.rstrip()}\n\n    {_RAISES}"
+    return head + parameters + asked + returns + rest
+
+
+def _door(plain: Callable[P, R], result: Any, spans: dict[str, str]) -> Formula[P, R]:
+    signature = inspect.signature(plain)
+
+    @functools.wraps(plain)
+    def door(*args: Any, **kwargs: Any) -> Any:
         try:
-            bound = self._signature.bind(*args, **kwargs)
+            bound = signature.bind(*args, **kwargs)
         except TypeError as error:
-            raise InputError(f"{self.__name__}: {error}.") from None  # type: ignore[attr-defined]
-        for name, span in self._spans.items():
+            raise InputError(f"{plain.__name__}: {error}.") from None
+        for name, span in spans.items():
             if name in bound.arguments and bound.arguments[name] is not None:
                 try:
                     bound.arguments[name] = to_plain(bound.arguments[name], span)
                 except InputError as error:
-                    raise InputError(f"{self.__name__}, {name}: {error}") from None  # type: ignore[attr-defined]
-        return _dress(self.plain(*bound.args, **bound.kwargs), self._result)
+                    raise InputError(f"{plain.__name__}, {name}: {error}") from None
+        return _dress(plain(*bound.args, **bound.kwargs), result)
+
+    door.__doc__ = _documented(plain.__doc__ or "", spans)
+    formula = cast("Formula[P, R]", door)
+    formula.plain, formula.spans = plain, spans
+    return formula
 
 
 def _dress(value: Any, unit: Any) -> Any:
@@ -561,7 +600,7 @@ def _dress(value: Any, unit: Any) -> Any:
 
 def in_units(
     result: str | tuple[str | None, ...] | None, **spans: str
-) -> Callable[[Callable[P, R]], Door[P, R]]:
+) -> Callable[[Callable[P, R]], Formula[P, R]]:
     """Put a unit-checking door before a formula on plain numbers.
 
     Parameters
@@ -575,7 +614,8 @@ def in_units(
     Returns
     -------
     callable
-        A decorator; the formula stays reachable as ``.plain``.
+        A decorator; the formula stays reachable as ``.plain``. The docstring gets each unit and range
+        beside its name, and what is raised, so that neither is written twice.
 
     Examples
     --------
@@ -592,7 +632,7 @@ def in_units(
     mixerkit.units.InputError: square, side: "0 mm" is out of range; a length above 0 mm is
     wanted, for example "35 mm".
     """
-    return lambda plain: Door(plain, result, spans)
+    return lambda plain: _door(plain, result, spans)
 
 
 def shown_unit(unit: str, system: str = "metric") -> str:

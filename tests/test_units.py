@@ -1,11 +1,17 @@
 import copy
+import importlib
+import inspect
 import pickle
+import pkgutil
+import pydoc
+import re
 
 import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+import mixerkit
 from mixerkit.units import Q_, InputError, in_units, read_quantity, show, to_plain
 
 
@@ -110,3 +116,35 @@ def test_showing_keeps_three_digits_in_both_systems(value, unit):
         number, label = show(value, unit, system, 6).rsplit(" ", 1)
         label = label.replace("·", "*").replace("²", "**2")
         assert Q_(float(number), label).m_as(unit) == pytest.approx(value, rel=2e-5)
+
+
+def formulas():
+    for found in pkgutil.walk_packages(mixerkit.__path__, "mixerkit."):
+        if found.name.endswith("__main__"):
+            continue
+        for value in vars(importlib.import_module(found.name)).values():
+            if hasattr(value, "spans") and value.__module__ == found.name:
+                yield value
+
+
+FORMULAS = list(formulas())
+
+
+@pytest.mark.parametrize(
+    "formula", FORMULAS, ids=[f"{one.__module__}.{one.__name__}" for one in FORMULAS]
+)
+def test_a_formula_is_an_ordinary_function_that_says_its_units(formula):
+    assert inspect.isfunction(formula)
+    assert pickle.loads(pickle.dumps(formula)) is formula
+    helped = pydoc.render_doc(formula, renderer=pydoc.plaintext)
+    for name, span in formula.spans.items():
+        assert name in inspect.signature(formula).parameters
+        if span.strip():
+            beside = rf"^ *[\w, ]*\b{name}\b[\w, ]* : \w+ \[[^\]]*{re.escape(span)}[^\]]*\]"
+            assert re.search(beside, helped, re.MULTILINE), name
+    for section in ("Parameters", "Returns", "Raises", "References", "Examples"):
+        assert section in helped
+
+
+def test_there_are_formulas():
+    assert len(FORMULAS) > 100

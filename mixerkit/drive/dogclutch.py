@@ -39,11 +39,6 @@ def dog_force(torque: Any, outer_diameter: Any, inner_diameter: Any, carrying: A
     -------
     quantity [N], the broadcast shape
 
-    Raises
-    ------
-    InputError
-        If a diameter is not positive or a unit does not fit.
-
     References
     ----------
     Equal shares at the middle radius (common practice).
@@ -70,11 +65,6 @@ def bearing_pressure(force: Any, outer_diameter: Any, inner_diameter: Any, overl
     Returns
     -------
     quantity [MPa], the broadcast shape
-
-    Raises
-    ------
-    InputError
-        If a size is not positive or a unit does not fit.
 
     References
     ----------
@@ -106,11 +96,6 @@ def root_shear(force: Any, outer_diameter: Any, inner_diameter: Any, dogs: Any, 
     Returns
     -------
     quantity [MPa], the broadcast shape
-
-    Raises
-    ------
-    InputError
-        If a size is not positive or a unit does not fit.
 
     References
     ----------
@@ -157,11 +142,6 @@ def root_bending(
     -------
     quantity [MPa], the broadcast shape
 
-    Raises
-    ------
-    InputError
-        If a size is not positive or a unit does not fit.
-
     References
     ----------
     Bending of a rectangle, Shigley 10th ed., eq. 3-24 and 3-26.
@@ -192,11 +172,6 @@ def shift_force(torque: Any, middle_radius: Any, shaft_diameter: Any, friction: 
     Returns
     -------
     quantity [N], the broadcast shape
-
-    Raises
-    ------
-    InputError
-        If a size is not positive or a unit does not fit.
 
     References
     ----------
@@ -294,11 +269,6 @@ def feather_pressure(torque: Any, diameter: Any, height: Any, length: Any) -> An
     Returns
     -------
     quantity [MPa], the broadcast shape
-
-    Raises
-    ------
-    InputError
-        If a size is not positive or a unit does not fit.
 
     References
     ----------

@@ -97,11 +97,6 @@ def path_torque(torque: Any, tooth_counts: Sequence[int], mesh_efficiency: float
     -------
     quantity [N*m], the shape of torque
 
-    Raises
-    ------
-    InputError
-        If the unit does not fit.
-
     References
     ----------
     Conservation of energy along the path.

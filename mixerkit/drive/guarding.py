@@ -42,11 +42,6 @@ def run_down(inertia: Any, speed: Any, drag: Any) -> Any:
     -------
     quantity [s], the broadcast shape
 
-    Raises
-    ------
-    InputError
-        If a value is out of range or a unit does not fit.
-
     References
     ----------
     Newton's law with a steady drag; a run-down timed on the machine goes before it.
@@ -75,11 +70,6 @@ def approach_distance(stopping: Any, added: Any = 0.0) -> Any:
     Returns
     -------
     quantity [mm], the same shape
-
-    Raises
-    ------
-    InputError
-        If the time is negative or a unit does not fit.
 
     References
     ----------

@@ -55,11 +55,6 @@ def impact_torque(speed: Any, stiffness: Any, inertia: Any) -> Any:
     -------
     quantity [N*m], the broadcast shape
 
-    Raises
-    ------
-    InputError
-        If a value is negative or a unit does not fit.
-
     References
     ----------
     The energy of motion becomes that of a spring; any text on vibration.
@@ -88,11 +83,6 @@ def stopped_torque(steady: Any, speed: Any, stiffness: Any, inertia: Any) -> Any
     Returns
     -------
     quantity [N*m], the broadcast shape
-
-    Raises
-    ------
-    InputError
-        If a value is negative or a unit does not fit.
 
     References
     ----------
@@ -128,11 +118,6 @@ def shear_pin_torque(
     -------
     quantity [N*m], the broadcast shape
 
-    Raises
-    ------
-    InputError
-        If a size is not positive or a unit does not fit.
-
     References
     ----------
     Area times shear strength times lever; shear strength 0.8 of tensile: common practice.
@@ -161,11 +146,6 @@ def pin_for_torque(
     Returns
     -------
     quantity [mm], the broadcast shape
-
-    Raises
-    ------
-    InputError
-        If a value is not positive or a unit does not fit.
 
     References
     ----------

@@ -58,11 +58,6 @@ def torque_from_power(power: Any, speed: Any) -> Any:
     -------
     quantity [N*m], the broadcast shape
 
-    Raises
-    ------
-    InputError
-        If a speed is not positive, a power negative or a unit does not fit.
-
     References
     ----------
     Budynas & Nisbett, Shigley's Mechanical Engineering Design, 10th ed., eq. 3-40.
@@ -91,11 +86,6 @@ def shaft_power(torque: Any, speed: Any) -> Any:
     Returns
     -------
     quantity [kW], the broadcast shape
-
-    Raises
-    ------
-    InputError
-        If a unit does not fit.
 
     References
     ----------
@@ -161,11 +151,6 @@ def kloss_torque(breakdown_torque: Any, slip: Any, breakdown_slip: Any) -> Any:
     Returns
     -------
     quantity [N*m], the broadcast shape
-
-    Raises
-    ------
-    InputError
-        If a value is out of range or a unit does not fit.
 
     References
     ----------
@@ -489,11 +474,6 @@ def duty_torque(torque: Any, running: Any, resting: Any) -> Any:
     Returns
     -------
     quantity [N*m], the broadcast shape
-
-    Raises
-    ------
-    InputError
-        If a time is out of range or a unit does not fit.
 
     References
     ----------

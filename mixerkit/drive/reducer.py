@@ -51,11 +51,6 @@ def output_torque(torque: Any, ratio: Any, efficiency: Any) -> Any:
     -------
     quantity [N*m], the broadcast shape
 
-    Raises
-    ------
-    InputError
-        If ratio or efficiency is out of range or a unit does not fit.
-
     References
     ----------
     Conservation of energy.
@@ -85,11 +80,6 @@ def input_torque(torque: Any, ratio: Any, efficiency: Any) -> Any:
     -------
     quantity [N*m], the broadcast shape
 
-    Raises
-    ------
-    InputError
-        If ratio or efficiency is out of range or a unit does not fit.
-
     References
     ----------
     Conservation of energy.
@@ -116,11 +106,6 @@ def output_speed(speed: Any, ratio: Any) -> Any:
     Returns
     -------
     quantity [rpm], the broadcast shape
-
-    Raises
-    ------
-    InputError
-        If the ratio is not positive or a unit does not fit.
 
     References
     ----------

@@ -209,11 +209,6 @@ def strength_from_rod(load: Any, diameter: Any) -> Any:
     -------
     quantity [kPa], the broadcast shape
 
-    Raises
-    ------
-    InputError
-        If load or diameter is not positive or a unit does not fit.
-
     References
     ----------
     Skempton, The bearing capacity of clays, Building Research Congress (1951), with N = 9 for a
@@ -243,11 +238,6 @@ def vane_torque(strength: Any, diameter: Any, height: Any) -> Any:
     -------
     quantity [N*m], the broadcast shape
 
-    Raises
-    ------
-    InputError
-        If a size is not positive or a unit does not fit.
-
     References
     ----------
     ASTM D2573, rectangular vane; any text on soil mechanics.
@@ -275,11 +265,6 @@ def strength_from_vane(torque: Any, diameter: Any, height: Any) -> Any:
     Returns
     -------
     quantity [kPa], the broadcast shape
-
-    Raises
-    ------
-    InputError
-        If a size or the torque is not positive or a unit does not fit.
 
     References
     ----------
@@ -335,11 +320,6 @@ def wet_density(water_content: Any, grain_density: Any = 2650.0) -> Any:
     Returns
     -------
     quantity [kg/m^3], the broadcast shape
-
-    Raises
-    ------
-    InputError
-        If a value is out of range or a unit does not fit.
 
     References
     ----------

@@ -49,11 +49,6 @@ def paddle_torque(
     -------
     quantity [N*m], the broadcast shape
 
-    Raises
-    ------
-    InputError
-        If a size is out of range or a unit does not fit.
-
     References
     ----------
     Randolph & Houlsby, The limiting pressure on a circular pile loaded laterally in cohesive
@@ -83,11 +78,6 @@ def paddle_force(
     Returns
     -------
     quantity [N], the broadcast shape
-
-    Raises
-    ------
-    InputError
-        If a size is out of range or a unit does not fit.
 
     References
     ----------
@@ -123,11 +113,6 @@ def axial_push(
     -------
     quantity [N], the broadcast shape
 
-    Raises
-    ------
-    InputError
-        If a size is out of range or a unit does not fit.
-
     References
     ----------
     The part along the shaft of the pressure on the face; the drag along the face is left out.
@@ -162,11 +147,6 @@ def stem_torque(
     -------
     quantity [N*m], the broadcast shape
 
-    Raises
-    ------
-    InputError
-        If a size is out of range or a unit does not fit.
-
     References
     ----------
     As :func:`paddle_torque`, integrated over the taper.
@@ -195,11 +175,6 @@ def scraping_torque(strength: Any, width: Any, thickness: Any, tip_radius: Any) 
     Returns
     -------
     quantity [N*m], the broadcast shape
-
-    Raises
-    ------
-    InputError
-        If a size is not positive or a unit does not fit.
 
     References
     ----------

@@ -35,11 +35,6 @@ def stem_stress(moment: Any, width: Any, thickness: Any, set_angle: Any) -> Any:
     -------
     quantity [MPa], the broadcast shape
 
-    Raises
-    ------
-    InputError
-        If a size is not positive or a unit does not fit.
-
     References
     ----------
     Bending about both axes of a rectangle: Shigley, 10th ed., eq. 3-27.

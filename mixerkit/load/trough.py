@@ -48,11 +48,6 @@ def batch_time(turns: Any, speed: Any) -> Any:
     -------
     quantity [min], the broadcast shape
 
-    Raises
-    ------
-    InputError
-        If turns or speed are not positive or a unit does not fit.
-
     References
     ----------
     The definition of speed.
@@ -82,11 +77,6 @@ def temperature_rise(energy: Any, mass: Any, water_content: Any) -> Any:
     Returns
     -------
     quantity [K], the broadcast shape
-
-    Raises
-    ------
-    InputError
-        If the mass is not positive or a unit does not fit.
 
     References
     ----------

@@ -34,11 +34,6 @@ def second_moment(diameter: Any, bore: Any = 0.0) -> Any:
     -------
     quantity [mm^4], the broadcast shape
 
-    Raises
-    ------
-    InputError
-        If a diameter is not positive or a unit does not fit.
-
     References
     ----------
     Shigley, 10th ed., table A-18.

@@ -42,11 +42,6 @@ def equivalent_load(radial: Any, axial: Any, static_rating: Any) -> Any:
     -------
     quantity [N], the broadcast shape
 
-    Raises
-    ------
-    InputError
-        If a load is negative or a unit does not fit.
-
     References
     ----------
     ISO 281; factors: Shigley, 10th ed., table 11-1 (from memory).
@@ -80,11 +75,6 @@ def rating_life(rating: Any, load: Any, speed: Any, exponent: float = 3.0) -> An
     -------
     quantity [h], the broadcast shape
 
-    Raises
-    ------
-    InputError
-        If a value is out of range or a unit does not fit.
-
     References
     ----------
     ISO 281, basic rating life.
@@ -111,11 +101,6 @@ def static_load(radial: Any, axial: Any) -> Any:
     Returns
     -------
     quantity [N], the broadcast shape
-
-    Raises
-    ------
-    InputError
-        If a load is negative or a unit does not fit.
 
     References
     ----------
@@ -144,11 +129,6 @@ def bush_pressure(load: Any, bore: Any, length: Any) -> Any:
     -------
     quantity [MPa], the broadcast shape
 
-    Raises
-    ------
-    InputError
-        If a size is not positive or a unit does not fit.
-
     References
     ----------
     Shigley, 10th ed., eq. 12-37 in its form.
@@ -176,11 +156,6 @@ def sliding_speed(speed: Any, bore: Any) -> Any:
     Returns
     -------
     quantity [m/s], the broadcast shape
-
-    Raises
-    ------
-    InputError
-        If the bore is not positive or a unit does not fit.
 
     References
     ----------
@@ -212,11 +187,6 @@ def wear_depth(pressure: Any, path: Any, rate: Any) -> Any:
     -------
     quantity [mm], the broadcast shape
 
-    Raises
-    ------
-    InputError
-        If a value is negative or a unit does not fit.
-
     References
     ----------
     Archard's law: Shigley, 10th ed., section 12-15 in its form.
@@ -245,11 +215,6 @@ def seal_torque(line_load: Any, diameter: Any, friction: Any) -> Any:
     Returns
     -------
     quantity [N*m], the broadcast shape
-
-    Raises
-    ------
-    InputError
-        If a value is out of range or a unit does not fit.
 
     References
     ----------

@@ -34,11 +34,6 @@ def projected_width(width: Any, thickness: Any, set_angle: Any) -> Any:
     -------
     quantity [mm], the broadcast shape
 
-    Raises
-    ------
-    InputError
-        If a size is not positive, the angle out of range or a unit does not fit.
-
     References
     ----------
     Plane geometry.
@@ -67,11 +62,6 @@ def turning_width(width: Any, thickness: Any, set_angle: Any) -> Any:
     Returns
     -------
     quantity [mm], the broadcast shape
-
-    Raises
-    ------
-    InputError
-        If a size is not positive, the angle out of range or a unit does not fit.
 
     References
     ----------
@@ -103,11 +93,6 @@ def corner_radius(tip_radius: Any, width: Any, thickness: Any, set_angle: Any) -
     Returns
     -------
     quantity [mm], the broadcast shape
-
-    Raises
-    ------
-    InputError
-        If a size is not positive, the angle out of range or a unit does not fit.
 
     References
     ----------

@@ -57,11 +57,6 @@ def surface_factor(tensile_strength: Any, finish: str = "machined") -> Any:
     -------
     quantity, the same shape
 
-    Raises
-    ------
-    InputError
-        If the strength is not positive or a unit does not fit.
-
     References
     ----------
     Shigley, 10th ed., eq. 6-19 and table 6-2.
@@ -88,11 +83,6 @@ def size_factor(diameter: Any) -> Any:
     Returns
     -------
     quantity, the same shape
-
-    Raises
-    ------
-    InputError
-        If a diameter is not positive or a unit does not fit.
 
     References
     ----------
@@ -123,11 +113,6 @@ def endurance_limit(tensile_strength: Any, diameter: Any, finish: str = "machine
     Returns
     -------
     quantity [MPa], the broadcast shape
-
-    Raises
-    ------
-    InputError
-        If a value is not positive or a unit does not fit.
 
     References
     ----------
@@ -216,11 +201,6 @@ def fatigue_factor(factor: Any, radius: Any, tensile_strength: Any, torsion: boo
     Returns
     -------
     quantity, the broadcast shape
-
-    Raises
-    ------
-    InputError
-        If a value is not positive or a unit does not fit.
 
     References
     ----------
@@ -401,11 +381,6 @@ def goodman_factor(
     -------
     quantity, the broadcast shape
 
-    Raises
-    ------
-    InputError
-        If a diameter or strength is not positive or a unit does not fit.
-
     References
     ----------
     DE-Goodman: Shigley, 10th ed., eq. 7-7.
@@ -440,11 +415,6 @@ def diameter_for_fatigue(
     Returns
     -------
     quantity [mm], the broadcast shape
-
-    Raises
-    ------
-    InputError
-        If a strength is not positive or a unit does not fit.
 
     References
     ----------

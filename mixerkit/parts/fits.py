@@ -47,11 +47,6 @@ def tolerance(size: Any, grade: int) -> Any:
     -------
     quantity [um], the same shape
 
-    Raises
-    ------
-    InputError
-        If a size is out of range, the grade unknown or a unit does not fit.
-
     References
     ----------
     ISO 286-1, table 1.

@@ -46,11 +46,6 @@ def key_pressure(torque: Any, diameter: Any, depth: Any, length: Any) -> Any:
     -------
     quantity [MPa], the broadcast shape
 
-    Raises
-    ------
-    InputError
-        If a size is not positive or a unit does not fit.
-
     References
     ----------
     Shigley, 10th ed., section 7-7 and example 7-6 in its form; DIN 6892 method C (from memory).
@@ -78,11 +73,6 @@ def key_shear(torque: Any, diameter: Any, width: Any, length: Any) -> Any:
     Returns
     -------
     quantity [MPa], the broadcast shape
-
-    Raises
-    ------
-    InputError
-        If a size is not positive or a unit does not fit.
 
     References
     ----------
@@ -114,11 +104,6 @@ def set_screw_share(angle: Any) -> Any:
     -------
     quantity, the same shape
 
-    Raises
-    ------
-    InputError
-        If the angle is out of range or a unit does not fit.
-
     References
     ----------
     Statics; makers' charts of holding power over the angle run alike, from 200 % to 100 %.
@@ -149,11 +134,6 @@ def set_screw_torque(holding_power: Any, diameter: Any, count: Any = 1, angle: A
     Returns
     -------
     quantity [N*m], the broadcast shape
-
-    Raises
-    ------
-    InputError
-        If a size is out of range or a unit does not fit.
 
     References
     ----------
@@ -187,11 +167,6 @@ def flat_torque(pressure: Any, width: Any, length: Any, flats: int = 1) -> Any:
     -------
     quantity [N*m], the broadcast shape
 
-    Raises
-    ------
-    InputError
-        If a size is not positive or a unit does not fit.
-
     References
     ----------
     Pressure rising evenly over half the flat, times its lever.
@@ -220,11 +195,6 @@ def pin_shear(torque: Any, diameter: Any, pin: Any, pins: int = 1) -> Any:
     Returns
     -------
     quantity [MPa], the broadcast shape
-
-    Raises
-    ------
-    InputError
-        If a size is not positive or a unit does not fit.
 
     References
     ----------
@@ -255,11 +225,6 @@ def pin_pressure(torque: Any, diameter: Any, pin: Any, wall: Any, pins: int = 1)
     -------
     quantity [MPa], the broadcast shape
 
-    Raises
-    ------
-    InputError
-        If a size is not positive or a unit does not fit.
-
     References
     ----------
     Even pressure on both walls; any text on machine elements.
@@ -285,11 +250,6 @@ def screw_pull(stress_area: Any, yield_strength: float = 640.0) -> Any:
     Returns
     -------
     quantity [N], the same shape
-
-    Raises
-    ------
-    InputError
-        If the area is not positive or a unit does not fit.
 
     References
     ----------
@@ -321,11 +281,6 @@ def clamp_torque(pull: Any, diameter: Any, screws: int, friction: Any = 0.12) ->
     Returns
     -------
     quantity [N*m], the broadcast shape
-
-    Raises
-    ------
-    InputError
-        If a size is out of range or a unit does not fit.
 
     References
     ----------

@@ -86,11 +86,6 @@ def base_tangent(
     -------
     quantity [mm], the broadcast shape
 
-    Raises
-    ------
-    InputError
-        If a size is not positive or a unit does not fit.
-
     References
     ----------
     ISO 21771:2007 (from memory); handbooks give ``m (2.9521 (k - 0.5) + 0.0140 z)`` at 20 degrees.
@@ -162,11 +157,6 @@ def over_pins(
     -------
     quantity [mm], the broadcast shape; c is 1 for even and cos(90 deg / z) for odd counts
 
-    Raises
-    ------
-    InputError
-        If a size is not positive or a unit does not fit.
-
     References
     ----------
     ISO 21771:2007 (from memory); the same in Machinery's Handbook.
@@ -212,11 +202,6 @@ def chordal_thickness(
     Returns
     -------
     tuple of quantity [mm], thickness and height
-
-    Raises
-    ------
-    InputError
-        If a size is not positive or a unit does not fit.
 
     References
     ----------

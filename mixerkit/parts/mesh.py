@@ -38,11 +38,6 @@ def centre_distance(module: Any, tooth_count_1: Any, tooth_count_2: Any) -> Any:
     -------
     quantity [mm], the broadcast shape
 
-    Raises
-    ------
-    InputError
-        If a size is not positive or a unit does not fit.
-
     References
     ----------
     ISO 21771:2007 (from memory).
@@ -75,11 +70,6 @@ def working_pressure_angle(
     Returns
     -------
     quantity [deg], the broadcast shape; not a number where the gears cannot come so near
-
-    Raises
-    ------
-    InputError
-        If a size is not positive or a unit does not fit.
 
     References
     ----------
@@ -118,11 +108,6 @@ def shift_sum(
     Returns
     -------
     quantity, plain number in modules, the broadcast shape
-
-    Raises
-    ------
-    InputError
-        If a size is not positive or a unit does not fit.
 
     References
     ----------
@@ -165,11 +150,6 @@ def mesh_centre_distance(
     -------
     quantity [mm], the broadcast shape
 
-    Raises
-    ------
-    InputError
-        If a size is not positive or a unit does not fit.
-
     References
     ----------
     ISO 21771:2007 (from memory).
@@ -211,11 +191,6 @@ def contact_ratio(
     Returns
     -------
     quantity, plain number, the broadcast shape
-
-    Raises
-    ------
-    InputError
-        If a size is not positive or a unit does not fit.
 
     References
     ----------
@@ -267,11 +242,6 @@ def backlash(
     -------
     quantity [mm], the broadcast shape
 
-    Raises
-    ------
-    InputError
-        If a size is not positive or a unit does not fit.
-
     References
     ----------
     Working pitch less both tooth thicknesses on the working pitch circles, ISO 21771:2007 (from memory).
@@ -311,11 +281,6 @@ def idler_place(centre_distance: Any, to_shaft_1: Any, to_shaft_2: Any) -> Any:
     tuple of quantity [mm]
         Distance along the line from shaft 1 to shaft 2, and distance from that line; the other
         place lies as far on the line's other side. Not a number where the circles do not meet.
-
-    Raises
-    ------
-    InputError
-        If a distance is not positive or a unit does not fit.
 
     References
     ----------

@@ -51,11 +51,6 @@ def fit_pressure(
     -------
     quantity [MPa], the broadcast shape
 
-    Raises
-    ------
-    InputError
-        If a size is out of range or a unit does not fit.
-
     References
     ----------
     Lame: Shigley, 10th ed., eq. 3-56; Poisson's ratio 0.3 for both.
@@ -84,11 +79,6 @@ def hoop_stress(pressure: Any, diameter: Any, outside: Any) -> Any:
     Returns
     -------
     quantity [MPa], the broadcast shape
-
-    Raises
-    ------
-    InputError
-        If a size is not positive or a unit does not fit.
 
     References
     ----------
@@ -119,11 +109,6 @@ def press_force(pressure: Any, diameter: Any, length: Any, friction: Any = 0.12)
     -------
     quantity [N], the broadcast shape
 
-    Raises
-    ------
-    InputError
-        If a size is not positive or a unit does not fit.
-
     References
     ----------
     Friction on the joint's area; any text on machine elements.
@@ -150,11 +135,6 @@ def fit_torque(pressure: Any, diameter: Any, length: Any, friction: Any = 0.12) 
     Returns
     -------
     quantity [N*m], the broadcast shape
-
-    Raises
-    ------
-    InputError
-        If a size is not positive or a unit does not fit.
 
     References
     ----------
@@ -188,11 +168,6 @@ def shrink_warming(interference: Any, diameter: Any, slack: Any, expansion: floa
     -------
     quantity [K], the broadcast shape
 
-    Raises
-    ------
-    InputError
-        If a size is out of range or a unit does not fit.
-
     References
     ----------
     Thermal expansion; any text on machine elements.
@@ -221,11 +196,6 @@ def bore_closing(pressure: Any, outside: Any, bore: Any, modulus: Any) -> Any:
     Returns
     -------
     quantity [mm], the broadcast shape
-
-    Raises
-    ------
-    InputError
-        If a size is not positive or a unit does not fit.
 
     References
     ----------

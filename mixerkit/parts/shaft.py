@@ -43,11 +43,6 @@ def torsional_stress(torque: Any, diameter: Any) -> Any:
     -------
     quantity [MPa], the broadcast shape
 
-    Raises
-    ------
-    InputError
-        If a diameter is not positive or a unit does not fit.
-
     References
     ----------
     Budynas & Nisbett, Shigley's Mechanical Engineering Design, 10th ed., eq. 3-37 and 3-38.
@@ -75,11 +70,6 @@ def diameter_for_torsion(torque: Any, stress: Any) -> Any:
     Returns
     -------
     quantity [mm], the broadcast shape
-
-    Raises
-    ------
-    InputError
-        If a stress is not positive or a unit does not fit.
 
     References
     ----------
@@ -109,11 +99,6 @@ def bending_stress(moment: Any, diameter: Any) -> Any:
     -------
     quantity [MPa], the broadcast shape
 
-    Raises
-    ------
-    InputError
-        If a diameter is not positive or a unit does not fit.
-
     References
     ----------
     Budynas & Nisbett, Shigley's Mechanical Engineering Design, 10th ed., eq. 3-26.
@@ -140,11 +125,6 @@ def equivalent_stress(moment: Any, torque: Any, diameter: Any) -> Any:
     Returns
     -------
     quantity [MPa], the broadcast shape
-
-    Raises
-    ------
-    InputError
-        If a diameter is not positive or a unit does not fit.
 
     References
     ----------
@@ -177,11 +157,6 @@ def diameter_for_equivalent_stress(moment: Any, torque: Any, stress: Any) -> Any
     -------
     quantity [mm], the broadcast shape
 
-    Raises
-    ------
-    InputError
-        If a stress is not positive or a unit does not fit.
-
     References
     ----------
     Shigley, 10th ed., eq. 5-15 solved for the diameter.
@@ -208,11 +183,6 @@ def allowed_shear_stress(yield_strength: Any, tensile_strength: Any, keyway: Any
     Returns
     -------
     quantity [MPa], the broadcast shape
-
-    Raises
-    ------
-    InputError
-        If a strength is not positive or a unit does not fit.
 
     References
     ----------
@@ -248,11 +218,6 @@ def diameter_for_bending_and_torsion(
     Returns
     -------
     quantity [mm], the broadcast shape
-
-    Raises
-    ------
-    InputError
-        If a stress is not positive or a unit does not fit.
 
     References
     ----------
@@ -305,11 +270,6 @@ def span_moment(force: Any, position: Any, span: Any) -> Any:
     Returns
     -------
     quantity [N*m], the broadcast shape
-
-    Raises
-    ------
-    InputError
-        If the span is not positive or a unit does not fit.
 
     References
     ----------

@@ -108,11 +108,6 @@ def pitch_diameter(module: Any, tooth_count: Any) -> Any:
     -------
     quantity [mm], the broadcast shape
 
-    Raises
-    ------
-    InputError
-        If a size is not positive or a unit does not fit.
-
     References
     ----------
     ISO 21771:2007 (from memory).
@@ -139,11 +134,6 @@ def base_diameter(module: Any, tooth_count: Any, pressure_angle: Any = 20.0) -> 
     Returns
     -------
     quantity [mm], the broadcast shape
-
-    Raises
-    ------
-    InputError
-        If a size is not positive or a unit does not fit.
 
     References
     ----------
@@ -179,11 +169,6 @@ def tip_diameter(
     -------
     quantity [mm], the broadcast shape
 
-    Raises
-    ------
-    InputError
-        If a size is not positive or a unit does not fit.
-
     References
     ----------
     ISO 21771:2007 (from memory).
@@ -213,11 +198,6 @@ def root_diameter(module: Any, tooth_count: Any, profile_shift: Any = 0.0) -> An
     Returns
     -------
     quantity [mm], the broadcast shape
-
-    Raises
-    ------
-    InputError
-        If a size is not positive or a unit does not fit.
 
     References
     ----------
@@ -257,11 +237,6 @@ def tooth_thickness(
     Returns
     -------
     quantity [mm], the broadcast shape
-
-    Raises
-    ------
-    InputError
-        If a size is not positive or a unit does not fit.
 
     References
     ----------
@@ -304,11 +279,6 @@ def tip_thickness(
     Returns
     -------
     quantity [mm], the broadcast shape; negative where the flanks meet below the tip
-
-    Raises
-    ------
-    InputError
-        If a size is not positive or a unit does not fit.
 
     References
     ----------
@@ -480,11 +450,6 @@ def tooth_force(torque: Any, diameter: Any, pressure_angle: float = 20.0) -> Any
     Returns
     -------
     quantity [N], the broadcast shape
-
-    Raises
-    ------
-    InputError
-        If the diameter is not positive or a unit does not fit.
 
     References
     ----------

@@ -65,11 +65,6 @@ def velocity_factor(speed: Any, kind: str = "cut") -> Any:
     -------
     quantity, plain number, the shape of speed
 
-    Raises
-    ------
-    InputError
-        If the speed is negative or a unit does not fit.
-
     References
     ----------
     Budynas & Nisbett, Shigley's Mechanical Engineering Design, 10th ed., eq. 14-4 and 14-6.
@@ -126,11 +121,6 @@ def lewis_stress(force: Any, face_width: Any, module: Any, tooth_count: Any, spe
     Returns
     -------
     quantity [MPa], the broadcast shape
-
-    Raises
-    ------
-    InputError
-        If a value is out of range or a unit does not fit.
 
     References
     ----------
@@ -243,11 +233,6 @@ def bending_stress(
     -------
     quantity [MPa], the broadcast shape
 
-    Raises
-    ------
-    InputError
-        If a value is out of range or a unit does not fit.
-
     References
     ----------
     ISO 6336-3:2006, eq. 4 and 5 (from memory).
@@ -349,11 +334,6 @@ def contact_stress(
     Returns
     -------
     quantity [MPa], the broadcast shape
-
-    Raises
-    ------
-    InputError
-        If a value is out of range or a unit does not fit.
 
     References
     ----------

@@ -43,11 +43,6 @@ def give(force: Any, length: Any, diameter: Any, modulus: Any = 210.0, holding: 
     -------
     quantity [mm], the broadcast shape
 
-    Raises
-    ------
-    InputError
-        If a size is not positive or a unit does not fit.
-
     References
     ----------
     See :data:`HOLDINGS`.

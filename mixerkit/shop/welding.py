@@ -37,11 +37,6 @@ def fillet_stress(moment: Any, width: Any, depth: Any, leg: Any) -> Any:
     -------
     quantity [MPa], the broadcast shape
 
-    Raises
-    ------
-    InputError
-        If a size is not positive or a unit does not fit.
-
     References
     ----------
     Weld treated as a line: Shigley, 10th ed., table 9-2, pattern 6 (from memory).
@@ -70,11 +65,6 @@ def transverse_shrinkage(leg: Any, thickness: Any, gap: Any = 0.0) -> Any:
     Returns
     -------
     quantity [mm], the broadcast shape
-
-    Raises
-    ------
-    InputError
-        If a size is out of range or a unit does not fit.
 
     References
     ----------

@@ -155,7 +155,8 @@ class Check:
     def remark(self) -> str:
         """What to know of a failing check, or how little a tight one has to spare."""
         if self.verdict == "tight":
-            return f"Only {100 * (self.spare - 1):.0f} % to spare."
+            percent = 100 * (self.spare - 1)
+            return f"Only {percent:.0f} % to spare." if percent >= 1 else "Less than 1 % to spare."
         return self.note
 
     def sentence(self) -> str:

@@ -103,7 +103,7 @@ def test_phases_that_pass_and_phases_that_do_not():
 
 
 def test_the_check_names_the_pair_and_the_cure_cures():
-    crowded = DEMO.with_values({"paddles.set_angle": "80 deg"})
+    crowded = DEMO.with_values({"paddles.set_angle": "80 deg", "paddles.width": "30 mm"})
     failing = [one for one in assess(crowded).checks if one.verdict == "fails"]
     assert any(one.name.startswith("paddles clear each other") for one in failing)
     assert any("paddle 1 of shaft 1" in one.reason for one in failing)
@@ -321,8 +321,8 @@ def test_paddles_crowded_together_sweep_no_less_than_their_own_width():
 
 def test_paddles_keep_their_gap_to_the_end_walls():
     blade = DEMO.plain.paddles
-    # the stems are the widest: 32 x 20 mm at 45 deg
-    swept = 4 * blade.spacing + blade.offset_2 + (32 + 20) * np.sqrt(0.5)
+    # the stems are the widest: 28 x 20 mm at 45 deg
+    swept = 4 * blade.spacing + blade.offset_2 + (28 + 20) * np.sqrt(0.5)
     start = "trough.paddles.paddles-fit"
     for gap, holds in ((9.9, False), (10.1, True)):
         design = DEMO.with_values({"trough.length": f"{swept + gap} mm"})

@@ -241,7 +241,7 @@ def _room(case: Case) -> list[Check]:
         case.check(
             "clutch", "dog clutch", "dogs drop in at no more angles than the paddles allow", demand=one.dogs,
             capacity=1.0 if one.keeps_phase else np.inf, unit="", tight=1.0,
-            words=("one angle" if one.keeps_phase else "any angles", f"{one.dogs} angle{'s' if one.dogs > 1 else ''}"),
+            words=("one dog for a phase that is kept" if one.keeps_phase else "any count where no phase is kept", f"{one.dogs} dog{'s' if one.dogs > 1 else ''}"),
             source="equal dogs drop in at every one of their pitches: geometry",
             reason=lambda i, say: (
                 f"{one.dogs} equal dogs drop in at {one.dogs} angles of a turn, and clutch.keeps_phase is "

@@ -100,6 +100,9 @@ class Mending:
 
     def why_none(self, check: Check) -> str:
         """Say of a check without a remedy whether all was tried, and what to know of it."""
+        if not check.fix and check.note and check.judged:
+            # what hangs on facts and practice alone has nothing to be chosen
+            return check.note
         lead = (
             "No single change of a choice mends this"
             if check.id in self.searched

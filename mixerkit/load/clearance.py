@@ -133,6 +133,7 @@ def nearest_meeting(
     ratio: Fraction | None,
     steps: int = _STEPS_A_TURN,
     play: float = 0.0,
+    unseen: float = 0.0,
 ) -> Meeting:
     """Find where the paddles of the two shafts come nearest to each other.
 
@@ -150,6 +151,8 @@ def nearest_meeting(
         Moments looked at in a turn of shaft 1.
     play : float
         Degrees by which shaft 2 may stand to either side of its phase.
+    unseen : float
+        How much nearer in mm two corners may come between two moments, and two phases, that are looked at.
 
     Returns
     -------
@@ -174,7 +177,7 @@ def nearest_meeting(
             one, two = turned + first[i], float(ratio) * turned + second[j] + phase
             gaps = blade_gap(one, two, apart, blade.root_radius, blade.tip_radius, width)
             place = int(gaps.argmin())
-            gap = max(float(gaps[place]), float(lying_apart[i, j]))
+            gap = max(float(gaps[place]) - unseen, float(lying_apart[i, j]))
             if gap < best.gap:
                 best = Meeting(gap, (i, j), float(one[place]), float(two[place]))
     return best
@@ -224,10 +227,6 @@ def checks(case: Case) -> list[Check]:
         for mode, path in modes.items()
     }
     plays = {mode: phase_play(plain, path) if path else 0.0 for mode, path in modes.items()}
-    meetings = {
-        mode: nearest_meeting(blade, apart, ratio, play=plays[mode])
-        for mode, ratio in ratios.items()
-    }
     reach = _reach(blade)
 
     def unseen(mode: str) -> float:
@@ -239,13 +238,17 @@ def checks(case: Case) -> list[Check]:
         between = (phases[-1] - phases[0]) / max(len(phases) - 1, 1) / 2
         return reach * (pi / _STEPS_A_TURN * (1 + abs(float(ratio))) + float(between))
 
+    meetings = {
+        mode: nearest_meeting(blade, apart, ratio, play=plays[mode], unseen=unseen(mode))
+        for mode, ratio in ratios.items()
+    }
     wider_apart = [
         "paddles.width", "paddles.set_angle", {"paddles.offset_2": blade.spacing / 2}, "paddles.spacing",
         "paddles.tip_radius", "paddles.thickness", "paddles.stem_height", "paddles.stem_width",
     ]  # fmt: skip
     found = [
         case.check(
-            "paddles", "paddles", f"paddles clear each other, {mode}", demand=wanted, capacity=met.gap - unseen(mode),
+            "paddles", "paddles", f"paddles clear each other, {mode}", demand=wanted, capacity=met.gap,
             unit="mm", source="rectangles by separating axes, every moment of a turn, less what two moments may hide",
             reason=lambda i, say, met=met: (
                 f"nearest: paddle {met.pair[0] + 1} of shaft 1 at {np.degrees(met.angle_1) % 360:.0f} deg and "

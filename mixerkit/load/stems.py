@@ -9,45 +9,71 @@ import numpy as np
 
 from mixerkit.cases import Case
 from mixerkit.checks import Change, Check
-from mixerkit.parts.blades import projected_width, section_at, turning_width
+from mixerkit.parts.blades import held_forces, projected_width, section_at, turning_width
 from mixerkit.tables import table
 from mixerkit.units import in_units
 
 __all__ = ["checks", "stem_stress"]
 
 
-@in_units("MPa", moment="N*m", width="mm > 0", thickness="mm > 0", set_angle="deg >= 0 <= 90")
-def stem_stress(moment: Any, width: Any, thickness: Any, set_angle: Any) -> Any:
-    r"""Bending stress at the root of a paddle, a flat bar set at an angle.
+@in_units(
+    "MPa", force="N", arm="mm >= 0", width="mm > 0", thickness="mm > 0", tip_width="mm > 0", tip_thickness="mm > 0",
+)  # fmt: skip
+def stem_stress(
+    force: Any,
+    arm: Any,
+    width: Any,
+    thickness: Any,
+    tip_width: Any,
+    tip_thickness: Any,
+    set_angle: float,
+) -> Any:
+    r"""Equivalent stress in a paddle that is caught at a corner of its tip, at some place along it.
 
-    .. math:: \sigma = \frac{6 M \sin\beta}{b\,t^2} + \frac{6 M \cos\beta}{t\,b^2}
+    .. math:: \sigma_t = \frac{6 F_t x}{b\,t^2}, \quad \sigma_b = \frac{6 F_b x}{t\,b^2}, \quad
+              \tau = \frac{T}{b\,t^2} \left(3 + 1.8\,\frac{t}{b}\right), \quad
+              \sigma = \max\left(\sigma_t + \sigma_b, \sqrt{\sigma_t^2 + 3\tau^2}\right)
 
     Parameters
     ----------
-    moment : quantity, any shape
-        Of the clay's force about the root, across the shaft.
+    force : quantity, any shape
+        In the direction in which the paddle turns, at its tip.
+    arm : quantity, broadcast
+        From the place looked at to the tip.
     width, thickness : quantity, broadcast
-        Of the stem where it meets the sleeve.
-    set_angle : quantity, broadcast
-        Between its face and the plane it turns in; 90 degrees bends it over its thickness.
+        At the place looked at.
+    tip_width, tip_thickness : quantity, broadcast
+        Half of one is the lever that twists the paddle, of the other where it is caught on its edge.
+    set_angle : float
+        In degrees between its face and the plane it turns in.
 
     Returns
     -------
     quantity [MPa], the broadcast shape
+        The worst of being caught on the face and on the edge, with little and with much friction.
 
     References
     ----------
-    Bending about both axes of a rectangle: Shigley, 10th ed., eq. 3-27.
+    Forces: :func:`mixerkit.parts.blades.held_forces`. Bending about both axes of a rectangle: Shigley,
+    10th ed., eq. 3-27; its twist: eq. 3-40; both together in the middle of the wide side: eq. 5-15.
 
     Examples
     --------
-    >>> round(stem_stress("470 N*m", "35 mm", "22 mm", "60 deg"), 1)
-    <Quantity(196.5, 'megapascal')>
+    >>> round(stem_stress("5 kN", "60 mm", "35 mm", "22 mm", "30 mm", "6 mm", 60.0), 1)
+    <Quantity(132.0, 'megapascal')>
     """
-    lean = np.radians(set_angle)
-    over_flat = np.sin(lean) / (width * thickness**2)
-    over_edge = np.cos(lean) / (thickness * width**2)
-    return 6e3 * moment * (over_flat + over_edge)
+    wide, thin = np.maximum(width, thickness), np.minimum(width, thickness)
+    twisted = (3 + 1.8 * thin / wide) / (wide * thin**2)
+    worst = 0.0
+    for k, (flat, edge, _) in enumerate(held_forces(set_angle)):
+        over_flat = 6 * flat * arm / (width * thickness**2)
+        over_edge = 6 * edge * arm / (thickness * width**2)
+        lever = (tip_thickness if k % 2 else tip_width) / 2
+        shear = max(flat, edge) * lever * twisted
+        at_side = np.maximum(over_flat, over_edge)
+        both = np.maximum(over_flat + over_edge, np.sqrt(at_side**2 + 3 * shear**2))
+        worst = np.maximum(worst, both)
+    return force * worst
 
 
 _STATIONS = np.linspace(0.0, 1.0, 9)
@@ -73,11 +99,18 @@ def checks(case: Case) -> list[Check]:
         blade.stem_height, max(blade.tip_radius - blade.root_radius, 0.0)
     )
     width, thickness = section_at(blade, radii)
-    # of a torque of 1 N*m; where it is greatest is the same whatever the torque
-    each = stem_stress.plain(1 - radii / blade.tip_radius, width, thickness, blade.set_angle)
-    worst = int(each.argmax())
+    # of a torque of 1 N*m; which place is worst is the same whatever the torque
+    each = stem_stress.plain(
+        1e3 / blade.tip_radius, blade.tip_radius - radii, width, thickness, blade.width, blade.thickness, blade.set_angle
+    )  # fmt: skip
+    strengths = np.full(len(radii), steel["yield_strength"])
+    if case.plain.sleeve.kind != "none":
+        # at the sleeve the weld holds no more than the softer of the two metals
+        sleeve = table("materials").find(case.plain.sleeve.material).plain
+        strengths[0] = min(strengths[0], sleeve["yield_strength"])
+    worst = int((each / strengths).argmax())
     stress = torque * float(each[worst])
-    safety, strength = case.plain.safety.shaft_in_jam, steel["yield_strength"]
+    safety, strength = case.plain.safety.shaft_in_jam, float(strengths[worst])
     across, along = (
         float(size.plain(*section_at(blade, blade.root_radius), blade.set_angle))
         for size in (turning_width, projected_width)
@@ -94,7 +127,7 @@ def checks(case: Case) -> list[Check]:
         ]  # fmt: skip
         first, second = (bare, stem) if worst else (stem, bare)
         return [
-            *first, *second, *({"paddles.material": one} for one in _clean_rows()),
+            *first, *second, *({"paddles.material": one} for one in _clean_rows()), "sleeve.material",
             *_eased(case, float(case.flow.stop[i] * strength / (stress[i] * safety))),
         ]  # fmt: skip
 
@@ -102,7 +135,7 @@ def checks(case: Case) -> list[Check]:
         case.check(
             "paddles", "paddles", "a paddle stopped at its tip does not bend", where=case.jammed, demand=stress, capacity=strength,
             unit="MPa", safety=safety, rung=(1.0, steel["tensile_strength"] / strength),
-            source="bending about both axes: Shigley 10th ed., eq. 3-27; yield",
+            source="caught at a corner: bending over both sides, Shigley 10th ed., eq. 3-27, and twist, eq. 3-40; yield",
             reason=lambda i, say: (
                 f"{say(torque[i], 'N*m')} held at the tip of one paddle: {say(torque[i] * (1 - radii[worst] / blade.tip_radius), 'N*m')} "
                 f"at {say(radii[worst], 'mm')} from the shaft's middle, where it is {say(width[worst], 'mm')} x {say(thickness[worst], 'mm')}"

@@ -12,6 +12,7 @@ import numpy as np
 from mixerkit.cases import Case
 from mixerkit.checks import Change, Check, Say
 from mixerkit.parts import bearing, fits, pressfit
+from mixerkit.parts.blades import held_forces
 from mixerkit.parts.gear_checks import idler_forces, reaching
 from mixerkit.parts.remedies import LIGHTER, calmer
 from mixerkit.parts.shaftline import NAMES, Line, bearing_places
@@ -32,6 +33,13 @@ def axial_push(case: Case) -> float:
     return (
         float(case.asks.push * case.asks.buried.sum(axis=1).max()) if blade.set_angle < 90 else 0.0
     )
+
+
+def jam_thrust(case: Case, number: int) -> np.ndarray:
+    """Push in N along a shaft in every state, of a paddle that is caught at the sleeve."""
+    blade = case.plain.paddles
+    wedged = max(abs(along) for _, _, along in held_forces(blade.set_angle))
+    return case.flow.paddles[number - 1] * case.jammed * 1e3 / blade.root_radius * wedged
 
 
 def checks(case: Case) -> list[Check]:
@@ -103,6 +111,7 @@ def _rolling(line: Line) -> list[Check]:
             replace(case.not_judged("bearings", part, name, why), fixes=lambda: [{field: least}])
             for name in ("rating life", "static load in a jam")
         ]
+    thrust = jam_thrust(case, line.number)
     push, speed = axial_push(case), case.speed * case.flow.turns[line.number]
     lives, statics = [], []
     for k, row in enumerate(line.bearings):
@@ -113,7 +122,8 @@ def _rolling(line: Line) -> list[Check]:
         lives.append(
             (float(load[case.mixing].max()) / row["dynamic_rating"], k, load, limit, axial)
         )
-        rest = bearing.static_load.plain(most, axial)
+        along = np.maximum(axial, thrust) if k + 1 == plain.bearings.locating else axial
+        rest = bearing.static_load.plain(most, along)
         statics.append((float(rest.max()) / row["static_rating"], k, rest))
     _, k_rest, rest = max(statics, key=_first)
     safety = plain.safety.bearing_static
@@ -124,7 +134,7 @@ def _rolling(line: Line) -> list[Check]:
         case.check(
             "bearings", part, "static load in a jam", where=case.jammed, demand=rest, capacity=static, unit="N", safety=safety,
             source="ISO 76 (from memory): what dents its track; slow shafts are governed by it",
-            reason=lambda i, say: f"{_size(line.bearings[k_rest], say)} at the {NAMES[k_rest]}: P0 = {say(rest[i], 'N')}",
+            reason=lambda i, say: f"{_size(line.bearings[k_rest], say)} at the {NAMES[k_rest]}: P0 = {say(rest[i], 'N')}, its push along the shaft {say(thrust[i], 'N')} if it locates",
             fix=lambda i: [
                 *_larger_bearings(line, "static_rating", rest[i] * safety / static),
                 *calmer(case, i, rest[i] * safety / static),
@@ -322,7 +332,16 @@ def _free_gears(case: Case) -> list[Check]:
     """The gears that the clutch frees: loaded only while they are held, sliding only while free."""
     plain, part = case.plain, "bushes of the free gears"
     line = case.lines[plain.clutch.shaft - 1]
-    held = np.hypot(*line.gear_forces.T)
+    # dogs that do not all carry push the gear sideways with the force of one, at its end face: across and over
+    one, length = plain.clutch, plain.bearings.free_gear_length
+    radius = (one.outer_diameter + one.inner_diameter) / 4
+    dog = 1e3 * case.flow.at_gears[one.shaft] / radius / max(1.0, one.dogs * one.carrying_share)
+    lever = (
+        max(plain.paths.direct.face_width, plain.paths.idler.face_width) / 2
+        + one.dog_height
+        - one.overlap / 2
+    )
+    held = np.hypot(*line.gear_forces.T) + dog * (1 + 6 * lever / length)
     diameter = float(min(line.diameters[place] for place in line.gears.values()))
     path, slides = plain.paths.direct, case.flow.slides
 

@@ -15,7 +15,18 @@ import numpy as np
 
 from mixerkit.units import in_units
 
-__all__ = ["corner_radius", "extent_at", "projected_width", "section_at", "turning_width"]
+__all__ = [
+    "FRICTION",
+    "corner_radius",
+    "extent_at",
+    "held_forces",
+    "projected_width",
+    "section_at",
+    "turning_width",
+]
+
+FRICTION = (0.1, 0.2)
+"""Friction of a stone or of metal on a paddle in wet clay, least and most (common practice)."""
 
 
 @in_units("mm", width="mm > 0", thickness="mm > 0", set_angle="deg >= 0 <= 90")
@@ -123,3 +134,38 @@ def section_at(blade: SimpleNamespace, radius: Any) -> tuple[np.ndarray, np.ndar
 def extent_at(blade: SimpleNamespace, radius: Any) -> Any:
     """Length in mm that a paddle takes up along its shaft at a distance from the shaft's middle."""
     return projected_width.plain(*section_at(blade, radius), blade.set_angle)
+
+
+def held_forces(set_angle: float) -> list[tuple[float, float, float]]:
+    r"""How a paddle that is caught is pushed, for a force of 1 in the direction in which it turns.
+
+    What holds it pushes square to the face, or to the edge, that it lies on, and rubs along it:
+    :math:`N = F / (\sin\beta + \mu\cos\beta)` on the face, with sine and cosine exchanged on the edge. The
+    flatter a paddle stands, the harder a stone is wedged under its face.
+
+    Parameters
+    ----------
+    set_angle : float
+        In degrees between face and the plane in which it turns.
+
+    Returns
+    -------
+    list of (over the thickness, over the width, along the shaft)
+        On the face and on the edge, with the least and the most :data:`FRICTION`.
+
+    References
+    ----------
+    Equilibrium on an inclined plane.
+
+    Examples
+    --------
+    >>> [round(one, 3) for one in held_forces(90.0)[0]]
+    [1.0, 0.1, -0.1]
+    """
+    sine, cosine = float(np.sin(np.radians(set_angle))), float(np.cos(np.radians(set_angle)))
+    found = []
+    for rubs in FRICTION:
+        face, edge = 1 / (sine + rubs * cosine), 1 / (cosine + rubs * sine)
+        found.append((face, rubs * face, face * (cosine - rubs * sine)))
+        found.append((rubs * edge, edge, edge * (sine - rubs * cosine)))
+    return found

@@ -135,6 +135,12 @@ class Line(Sealed):
         has_sleeve = plain.sleeve.kind != "none"
         if has_sleeve:
             found.append((self.trough[0] + plain.sleeve.pin_diameter, "sleeve pins"))
+        if plain.sleeve.kind == "carried":
+            # beyond its ends the shaft carries all of the moment by itself
+            found += [
+                (at, f"{which} of the sleeve")
+                for at, which in zip(self.trough, ("start", "end"), strict=True)
+            ]
         found += [
             (float(at), f"paddle {k + 1}") for k, at in enumerate(paddle_places(plain, self.number))
         ]

@@ -8,6 +8,7 @@ from typing import Any
 
 import numpy as np
 
+from mixerkit.parts.blades import held_forces
 from mixerkit.units import in_units, lengths
 
 __all__ = ["fillet_stress", "order_of_work", "stem_weld", "transverse_shrinkage"]
@@ -95,17 +96,18 @@ def stem_weld(plain: SimpleNamespace, torque: float) -> SimpleNamespace:
     """
     blade = plain.paddles
     moment = torque * (1 - blade.root_radius / blade.tip_radius)
-    lean = np.radians(blade.set_angle)
     allowed = ALLOWED * FILLER
 
     def stress(leg: float) -> float:
-        flat = fillet_stress.plain(
-            moment * np.sin(lean), blade.stem_width, blade.stem_thickness, leg
+        return max(
+            float(
+                fillet_stress.plain(moment * over_flat, blade.stem_width, blade.stem_thickness, leg)
+            )
+            + float(
+                fillet_stress.plain(moment * over_edge, blade.stem_thickness, blade.stem_width, leg)
+            )
+            for over_flat, over_edge, _ in held_forces(blade.set_angle)
         )
-        edge = fillet_stress.plain(
-            moment * np.cos(lean), blade.stem_thickness, blade.stem_width, leg
-        )
-        return float(flat + edge)
 
     leg = max(3.0, float(np.ceil(stress(1.0) / allowed)))
     return SimpleNamespace(leg=leg, stress=stress(leg), allowed=allowed)

@@ -416,11 +416,13 @@ def test_a_pair_that_does_not_close_is_offered_three_ways_that_do():
 def test_each_end_of_what_a_fuse_may_be_is_offered_where_it_is_asked():
     weak = DEMO.with_values({"fuse.pin_diameter": "5 mm"})
     failing = one_check(weak, "jam.fuse.fuse-holds")
-    mended = weak.with_values(with_units(failing.fix[0], {"fuse.pin_diameter": "mm"}))
-    # the least pin that stands the starts, so all that is left to spare is at the other end
+    # as it is turned, to a tenth of a millimetre, it stands the starts; what is left to spare is at the other end
+    least = failing.fix[0]["fuse.pin_diameter"]
+    turned = np.ceil(10 * least) / 10
+    mended = weak.with_values({"fuse.pin_diameter": f"{turned:.1f} mm"})
     ends = [one for one in assess(mended).of_stage("jam") if "pins" not in one.name]
     assert [one.verdict for one in ends] == ["tight", "holds"]
-    assert one_check(mended, failing.id).spare == pytest.approx(1)
+    assert one_check(mended, failing.id).spare == pytest.approx((turned / least) ** 2)
     # where no fuse fits both ends, each check is offered what mends it alone, and the note says so
     stiff = Design.demo("too_stiff")
     starts = one_check(stiff, "jam.fuse.fuse-holds")

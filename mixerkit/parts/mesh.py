@@ -84,7 +84,7 @@ def working_pressure_angle(
     # shafts upon each other: no angle, and nothing to warn of
     with np.errstate(over="ignore", divide="ignore"):
         cosine = np.asarray(reference / distance * np.cos(np.radians(pressure_angle)))
-    reached = cosine <= 1
+    reached = np.abs(cosine) <= 1
     angle = np.arccos(np.where(reached, cosine, 1.0))
     return np.degrees(np.where(reached, angle, np.nan))[()]
 

@@ -209,13 +209,12 @@ def assess(design: Design) -> Assessment:
     >>> assess(Design.demo()).verdict
     'holds'
     """
-    return Assessment(design, *work_out(design.plain, design.show_units, None))
+    case = lay_out(design.plain, design.show_units)
+    return Assessment(design, case, work_out(case, None))
 
 
-def work_out(
-    plain: Any, system: str, only: Collection[Maker] | None
-) -> tuple[Case, tuple[Check, ...]]:
-    """Lay a design out over all states, and make the checks of all or of some makers.
+def lay_out(plain: Any, system: str) -> Case:
+    """Lay a design out over all states; what is asked of the case is worked out when first asked for.
 
     Parameters
     ----------
@@ -223,14 +222,27 @@ def work_out(
         The design in plain numbers.
     system : str
         ``"metric"`` or ``"inch"``.
+
+    Returns
+    -------
+    Case
+    """
+    return Case(plain, all_states(), system, _CASE)
+
+
+def work_out(case: Case, only: Collection[Maker] | None) -> tuple[Check, ...]:
+    """Make the checks of all or of some makers.
+
+    Parameters
+    ----------
+    case : Case
     only : collection of callable or None
         Of :data:`MAKERS`; all of them, and the jam, if none.
 
     Returns
     -------
-    tuple of Case and tuple of Check
+    tuple of Check
     """
-    case = Case(plain, all_states(), system, _CASE)
     found: list[Check] = []
     for stage, makers in STAGES.items():
         for make in makers:
@@ -238,7 +250,7 @@ def work_out(
                 found += _guarded(case, stage, make)
     if only is None:
         found += _guarded(case, "jam", lambda whole: jam_checks.checks(whole, found))
-    return case, tuple(found)
+    return tuple(found)
 
 
 def _speed(case: Case) -> float:

@@ -7,6 +7,7 @@ import dataclasses
 import hashlib
 import json
 import os
+import shlex
 from functools import cache
 from pathlib import Path
 from typing import Any, Self
@@ -259,7 +260,7 @@ class Design(Record, role="choice"):
         content = parse_toml(text, file, '; lines like rated_power = "1.5 kW" are wanted')
         if not content:
             raise InputError(
-                f'{file}: the file is empty; "mixerkit new {file}" writes one to start from.'
+                f'{file}: the file is empty; "mixerkit new {shlex.quote(file)}" writes one to start from.'
             )
         form = content.get("format", FORMAT)
         if isinstance(form, int) and form > FORMAT:
@@ -415,7 +416,9 @@ def _names(record: type[Record], where: str = "") -> frozenset[str]:
 
 
 def _text_of(path: Path) -> str:
-    return read_text(path, missing=f'; "mixerkit new {path}" writes one to start from')
+    return read_text(
+        path, missing=f'; "mixerkit new {shlex.quote(str(path))}" writes one to start from'
+    )
 
 
 def _merge(document: Any, values: dict[str, Any], record: type[Record]) -> None:

@@ -63,7 +63,9 @@ def read_text(path: Path, what: str = "design file", missing: str = "") -> str:
             if missing
             else f"cannot be read (no such file); a {what} is wanted"
         )
-        raise InputError(f"{path}: {words}.") from None
+        # a name of blanks alone would not be seen
+        name = path if str(path).strip() else f"'{path}'"
+        raise InputError(f"{name}: {words}.") from None
     except (OSError, ValueError) as error:
         raise InputError(f"{path}: cannot be read ({_why(error)}).") from None
 

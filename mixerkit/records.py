@@ -20,14 +20,13 @@ from functools import cached_property
 from types import MappingProxyType
 from typing import Any, ClassVar, Self, dataclass_transform
 
-import numpy as np
-
 from mixerkit.frozen import Frozen
 from mixerkit.units import (
     InputError,
     Span,
     as_written,
     read_quantity,
+    refuse_list,
     show,
     shown_unit,
     to_plain,
@@ -102,7 +101,7 @@ class QuantityKind(Kind):
     reciprocal: bool = False
 
     def read(self, raw: Any) -> Any:
-        _refuse_list(raw, self)
+        refuse_list(raw, self.example)
         limits = Span.read(self.span)
         if self.reciprocal and _is_per_length(raw):
             given = read_quantity(raw, f"1/{limits.unit}", self.example)
@@ -126,14 +125,6 @@ class QuantityKind(Kind):
         return f"{number} {_spelt(value)}"
 
 
-def _refuse_list(raw: Any, kind: Kind) -> None:
-    """A field of the machine is one value; only formulas take many at once."""
-    if isinstance(raw, (list, tuple, dict)) or np.ndim(getattr(raw, "magnitude", raw)) > 0:
-        raise InputError(
-            f'{as_written(raw)} does not fit; one value is wanted, for example "{kind.example}".'
-        )
-
-
 def _is_per_length(raw: Any) -> bool:
     """Whether a raw value is written as so many per length; "3/16 in" is a length."""
     if isinstance(raw, str):
@@ -153,7 +144,7 @@ class NumberKind(Kind):
     span: str
 
     def read(self, raw: Any) -> float:
-        _refuse_list(raw, self)
+        refuse_list(raw, self.example)
         if isinstance(raw, str) and not raw.strip().endswith("%"):
             raise InputError(
                 f'"{raw}" is text; a plain number is wanted, for example {self.example}.'

@@ -265,7 +265,7 @@ class GearPath(Record, role="choice"):
         "steel C45 quenched and tempered",
     )
     mesh_efficiency: float = number(
-        "> 0 <= 1", "share of the power through one mesh", "0.97", 0.97, role="practice"
+        ">= 0.5 <= 1", "share of the power through one mesh", "0.97", 0.97, role="practice"
     )
 
 

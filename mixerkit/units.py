@@ -32,6 +32,7 @@ __all__ = [
     "in_units",
     "lengths",
     "read_quantity",
+    "refuse_list",
     "show",
     "shown_scale",
     "shown_unit",
@@ -519,6 +520,27 @@ def to_plain(raw: Any, span: str, example: str | None = None) -> Any:
     plain = quantity.m_as(unit_of(limits.unit))
     limits.check(raw, plain, example)
     return plain if isinstance(plain, np.ndarray) else float(plain)
+
+
+def refuse_list(raw: Any, example: str) -> None:
+    """Refuse many values where a field of a file is one; only formulas take many at once.
+
+    Parameters
+    ----------
+    raw : object
+        As it was read.
+    example : str
+        What would fit.
+
+    Raises
+    ------
+    InputError
+        If it is a list, a table or an array.
+    """
+    if isinstance(raw, (list, tuple, dict)) or np.ndim(getattr(raw, "magnitude", raw)) > 0:
+        raise InputError(
+            f'{as_written(raw)} does not fit; one value is wanted, for example "{example}".'
+        )
 
 
 class Formula(Protocol[P, R_co]):

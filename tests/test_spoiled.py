@@ -3,6 +3,7 @@
 import csv
 import io
 import os
+import re
 import sys
 from pathlib import Path
 
@@ -262,6 +263,8 @@ def test_a_file_that_cannot_be_written_leaves_the_others_alone(arguments, blocke
         (["check", "d.toml", "--whi"], "unrecognized"),
         (["sheets", "d.toml", "--paper", "A4"], "invalid choice"),
         (["check", "none.toml"], "no such file"),
+        (["check", " "], "mixerkit new ' '"),
+        (["sheets", "my mixer.toml"], "mixerkit new 'my mixer.toml'"),
         (["check", "folder"], "is a folder"),
         (["check", ""], "is a folder"),
         (["check", "nul\0l"], "cannot be read"),
@@ -290,6 +293,30 @@ def test_a_command_that_cannot_be_followed_says_why(arguments, words, tmp_path):
     status, _, err = spoil.typed(case.arguments, tmp_path)
     assert status == 2
     assert words in err
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "shafts.1.bearing_seat = []",
+        "plates.reducer.thickness = [nan]",
+        'plates.reducer.shaft_1_bore = ["45 mm", "45.02 mm"]',
+        'plates.reducer.shaft_1 = [[], "170 mm"]',
+        'largest_blank = ["250 mm"]',
+    ],
+)
+def test_a_list_where_one_value_is_wanted_is_refused(line, tmp_path):
+    shop = Path(__file__).parent.parent / "data" / "shops" / "larkfield_shop.toml"
+    if "largest_blank" in line:
+        text = re.sub(r"(?m)^largest_blank = .*$", line, shop.read_text("utf-8"))
+        arguments = ("sheets", "d.toml", "--shop", "s.toml")
+    else:
+        text, arguments = line, ("gates", "d.toml", "s.toml")
+    case = spoil.Case("list", arguments, {"d.toml": GOOD.encode(), "s.toml": text.encode()})
+    assert spoil.judge(case, tmp_path) == []
+    status, _, err = spoil.typed(arguments, tmp_path)
+    assert status == 2
+    assert "does not fit; one value is wanted" in err
 
 
 def test_no_sizes_yet_means_measure_first(tmp_path):

@@ -18,7 +18,7 @@ from itertools import islice
 from types import MappingProxyType
 from typing import Any
 
-from mixerkit.assess import Assessment, assess, work_out
+from mixerkit.assess import Assessment, assess, lay_out, work_out
 from mixerkit.cases import Case
 from mixerkit.checks import Check
 from mixerkit.design import Design
@@ -228,6 +228,7 @@ class _Bench:
     patience: float
     _whole: dict[str, Assessment | None] = field(default_factory=dict)
     _some: dict[tuple[Any, str], tuple[Case, dict[str, Check]] | None] = field(default_factory=dict)
+    _cases: dict[str, Case | None] = field(default_factory=dict)
     _gone: dict[str, Mapping[str, Any]] = field(default_factory=dict)
     _bought: dict[str, list[dict[str, Any]]] = field(default_factory=dict)
     _ends: float = 0.0
@@ -267,15 +268,22 @@ class _Bench:
 
     def part(self, maker: Any, values: Mapping[str, Any]) -> tuple[Case, dict[str, Check]] | None:
         """The checks of one maker with a change, by id, and their case; quicker than the whole."""
-        key = (maker, _key(values))
+        written_as = _key(values)
+        key = (maker, written_as)
         if key not in self._some:
+            case = self._case(written_as, values)
+            self._some[key] = case and (case, {one.id: one for one in work_out(case, [maker])})
+        return self._some[key]
+
+    def _case(self, key: str, values: Mapping[str, Any]) -> Case | None:
+        """The case of a change, shared by all makers; none where the design refuses it."""
+        if key not in self._cases:
             try:
                 changed = self.design.with_values(dict(values))
-                case, checks = work_out(changed.plain, changed.show_units, [maker])
-                self._some[key] = (case, {one.id: one for one in checks})
+                self._cases[key] = lay_out(changed.plain, changed.show_units)
             except InputError:
-                self._some[key] = None
-        return self._some[key]
+                self._cases[key] = None
+        return self._cases[key]
 
     def spare(self, check: Check, values: Mapping[str, Any]) -> float | None:
         """Spare of a check with a change, or none where it is refused or the check is gone.

@@ -5,7 +5,7 @@ from __future__ import annotations
 from types import SimpleNamespace
 from typing import Any
 
-from mixerkit.assess import MAKERS, Assessment, Maker, work_out
+from mixerkit.assess import MAKERS, Assessment, Maker, lay_out, work_out
 from mixerkit.checks import Check
 
 __all__ = ["first_to_give", "made_by"]
@@ -59,7 +59,7 @@ def made_by(found: Assessment) -> dict[str, tuple[Maker | None, frozenset[str]]]
     by_id: dict[str, tuple[Maker | None, frozenset[str]]] = {}
     for maker in MAKERS:
         noted: set[str] = set()
-        _, checks = work_out(_Watched(plain, "", noted), system, [maker])
+        checks = work_out(lay_out(_Watched(plain, "", noted), system), [maker])
         by_id |= dict.fromkeys((one.id for one in checks), (maker, frozenset(noted)))
     first = first_to_give(found)
     by_first = by_id[first.id][1] if first else frozenset()

@@ -13,7 +13,7 @@ from mixerkit.frozen import frozen
 from mixerkit.records import unknown
 from mixerkit.shop.blanks import GEARS
 from mixerkit.shop.holes import PLATES
-from mixerkit.units import InputError, as_written, to_plain
+from mixerkit.units import InputError, as_written, refuse_list, to_plain
 
 __all__ = ["BORES", "COUNTED", "Measurements", "read_measurements", "read_text"]
 
@@ -93,7 +93,7 @@ def _place(raw: Any) -> tuple[float, float]:
         raise InputError(
             f'{as_written(raw)} does not fit; a place is wanted, for example ["170 mm", "170 mm"].'
         )
-    x, y = (float(to_plain(one, "mm >= -5000 <= 5000", "170 mm")) for one in raw)
+    x, y = (_length(one, "mm >= -5000 <= 5000", "170 mm") for one in raw)
     return x, y
 
 
@@ -104,7 +104,12 @@ def _count(raw: Any) -> float:
 
 
 def _size(raw: Any) -> float:
-    return float(to_plain(raw, "mm > 0 <= 10000", "45.01 mm"))
+    return _length(raw, "mm > 0 <= 10000", "45.01 mm")
+
+
+def _length(raw: Any, span: str, example: str) -> float:
+    refuse_list(raw, example)
+    return float(to_plain(raw, span, example))
 
 
 _READERS: dict[str, Any] = {"place": _place, "count": _count, "size": _size}

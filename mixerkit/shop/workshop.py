@@ -15,7 +15,7 @@ from mixerkit.files import parse_toml, read_text
 from mixerkit.frozen import frozen
 from mixerkit.records import QuantitiesKind, Record, WordsKind, quantities, quantity, unknown
 from mixerkit.tables import table
-from mixerkit.units import InputError, as_written, to_plain
+from mixerkit.units import InputError, as_written, refuse_list, to_plain
 
 __all__ = ["HoleMakers", "Lathe", "Mill", "Plasma", "Stock", "Workshop", "read_workshop"]
 
@@ -262,7 +262,8 @@ def _faults(content: dict[str, Any]) -> list[str]:
             'for example "5" = [1, 2, 3].'
         )
     try:
-        to_plain(content["largest_blank"], "mm > 0 <= 2000")
+        refuse_list(content["largest_blank"], "250 mm")
+        to_plain(content["largest_blank"], "mm > 0 <= 2000", "250 mm")
     except InputError as error:
         faults.append(f"largest_blank: {error}")
     return faults

@@ -98,7 +98,7 @@ class Clay(Record, role="fact"):
         "N*m > 0 <= 100", "torque that turns the vane", "0.9 N*m", "0.9 N*m"
     )
     start_factor: float = number(
-        ">= 1 <= 5",
+        ">= 1.2 <= 5",
         "how much more torque the clay asks to be set moving (common practice 1.3 to 2)",
         "1.5",
         1.5,
@@ -301,7 +301,7 @@ class Clutch(Record, role="choice"):
         "deg > 0 <= 60", "by which a space is wider than a dog", "6 deg", "6 deg"
     )
     carrying_share: float = number(
-        "> 0 <= 1",
+        "> 0 <= 0.75",
         "share of the dogs that carry (common practice: two of three)",
         "0.67",
         0.67,
@@ -313,7 +313,7 @@ class Clutch(Record, role="choice"):
         "steel C45 quenched and tempered",
     )
     friction: float = number(
-        "> 0 <= 0.6", "between greased dogs (common practice)", "0.12", 0.12, role="practice"
+        ">= 0.05 <= 0.6", "between greased dogs (common practice)", "0.12", 0.12, role="practice"
     )
     detent_force: Any = quantity(
         "N > 0 <= 1000", "force at the sleeve that the detent holds", "70 N", "70 N"
@@ -434,14 +434,14 @@ class Paddles(Record, role="choice"):
         "0 deg",
     )
     bearing_factor: float = number(
-        "> 0 <= 20",
+        ">= 9.1 <= 20",
         "pressure on a blade over the clay's strength, 9.1 smooth to 11.9 rough",
         "10.5",
         10.5,
         role="practice",
     )
     nip_share: float = number(
-        ">= 0 <= 1",
+        ">= 0.05 <= 1",
         "torque added by the nip when counter-rotating (common practice 0.05 to 0.2)",
         "0.1",
         0.1,

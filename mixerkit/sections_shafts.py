@@ -159,7 +159,7 @@ class Fuse(Record, role="choice"):
         "N*m > 0 <= 20000", "torque at which a limiter slips", "600 N*m", "600 N*m"
     )
     scatter: float = number(
-        ">= 0 <= 0.5",
+        ">= 0.05 <= 0.5",
         "how far it may give either way of the reckoned torque",
         "0.12",
         0.12,

@@ -10,7 +10,12 @@ from mixerkit.drive import jam
 from mixerkit.load import paddles
 from mixerkit.parts import bearing_checks, blades
 
-DEMO = Design.demo("larkfield")
+# of these the values below were worked by hand
+BY_HAND = {
+    "paddles.root_radius": "38 mm", "paddles.width": "22 mm", "sleeve.wall": "15.3 mm",
+    "fuse.pin_diameter": "5.8 mm", "fuse.pin_material": "steel S235JR",
+}  # fmt: skip
+DEMO = Design.demo("larkfield").with_values(BY_HAND)
 BLADE = "paddles.paddles.a-paddle-stopped-at-its-tip-does-not-bend"
 CLEAR = "paddles.paddles.paddles-clear-each-other-both-modes-wherever-the-clutch-takes-hold"
 LADDER = "jam.fuse.nothing-dear-gives-way-in-a-jam"
@@ -201,9 +206,28 @@ def test_a_rung_is_the_least_torque_of_all_states():
 
 def test_a_floating_sleeve_is_judged_round_its_own_shaft():
     """A thin shaft 2 bends 3 mm in a jam, and has 10.7 mm of room; shaft 1 has 0.7 mm and bends 0.3 mm."""
-    thin = Design.demo("thin_shaft")
+    thin = Design.demo("thin_shaft").with_values({**BY_HAND, "sleeve.wall": "14.8 mm"})
     one = named(thin, "shafts.sleeve.a-floating-sleeve-does-not-rub")
     assert one.capacity == pytest.approx(38 - 14.8 - 45 / 2)
     assert one.demand < 0.5
     tight = thin.with_values({"sleeve.wall": "15.3 mm"})
     assert named(tight, one.id).verdict == "fails"
+
+
+def test_pins_that_bend_at_every_start_are_found():
+    # 5.8 mm: 26.421 mm^2; S235: 225 / sqrt(3) = 129.90 MPa; 26.421 x 129.90 x 60 / 1000 = 205.93 N m
+    changes = {"fuse.pin_material": "steel S235JR", "fuse.pin_diameter": "5.8 mm"}
+    (check,) = (
+        one
+        for one in assess(Design.demo().with_values(changes)).checks
+        if one.name == "pins do not bend at starts"
+    )
+    assert check.capacity == pytest.approx(205.93, abs=0.01)
+    assert check.verdict == "fails"
+    # of two in drilled holes the first carries two thirds of both: 2 x 2 / 3 x 205.93
+    (pair,) = (
+        one
+        for one in assess(Design.demo().with_values({**changes, "fuse.pins": 2})).checks
+        if one.name == "pins do not bend at starts"
+    )
+    assert pair.capacity == pytest.approx(4 / 3 * 205.93, abs=0.02)

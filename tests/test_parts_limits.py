@@ -12,6 +12,7 @@ DEMO = Design.demo("larkfield").with_values(
         # of these the values below were worked by hand: a plain bar on a thin sleeve, and a stronger fuse
         "paddles.width": "30 mm", "paddles.thickness": "6 mm", "paddles.stem_width": "30 mm", "paddles.stem_thickness": "6 mm",
         "paddles.stem_height": "0 mm", "paddles.root_radius": "28 mm", "sleeve.wall": "5 mm", "fuse.pin_diameter": "7 mm",
+        "fuse.pin_material": "steel S235JR",
     }
 )  # fmt: skip
 
@@ -149,7 +150,7 @@ def test_a_single_dog_is_waited_for_a_whole_turn():
 
 # 24 dogs with 6 deg of play between 60 and 90 mm: 37.5 mm x (pi/24 - 3 deg) = 2.9452 mm thick, 15 mm wide, 10 mm
 # high and 8 mm over each other, so that the force stands 6 mm over the root: 6 F x 6 / (15 x 2.9452^2) = 0.27668 F;
-# F = T / (37.5 mm x 0.67 x 24)
+# F = T / (37.5 mm x 3), as three bear at once
 def test_slender_dogs_bend():
     for when in ("while mixing", "in a jam"):
         changes = {"clutch.dogs": 24, "clutch.angular_play": "6 deg"}
@@ -157,7 +158,7 @@ def test_slender_dogs_bend():
         torque = case.flow.at_gears[1]
         most = torque[case.mixing if when == "while mixing" else case.jammed].max()
         check = found(changes, f"bending of the dogs {when}")
-        assert check.demand == pytest.approx(0.27668 * most * 1e3 / (37.5 * 0.67 * 24), rel=1e-4)
+        assert check.demand == pytest.approx(0.27668 * most * 1e3 / (37.5 * 3), rel=1e-4)
         thin = found({**changes, "clutch.angular_play": "12 deg"}, check.name)
         assert thin.verdict == "fails"
         assert found({}, check.name).verdict == "holds"
@@ -306,3 +307,23 @@ def test_each_has_a_change_that_mends_it(changes, name):
     for remedy in mending.remedies[key]:
         mended = assess(spoiled.with_values(remedy.values))
         assert next(one for one in mended.checks if one.id == key).verdict != "fails"
+
+
+# idler's bush: 32 + 2 x 5 = 42 mm, H7 0 to 25 um, g6 -25 to -9: 50 um loose; free gears' 45 + 10 = 55 mm, H7 0 to
+# 30, g6 -29 to -10: 59 um loose, r6 41 to 60: 11 um tight, but at 42 mm 34 - 25 = 9 um (ISO 286-2)
+@pytest.mark.parametrize(
+    ("fit", "squeeze"), [("H7/g6", -0.059), ("H7/h6", -0.049), ("H7/r6", 0.009)]
+)
+def test_a_bush_is_held_by_its_fit(fit, squeeze):
+    check = found({"bearings.bush_fit": fit}, "fit holds them")
+    assert check.capacity == pytest.approx(squeeze, abs=1e-6)
+    assert (check.verdict == "fails") == (squeeze < 0)
+
+
+def test_no_more_than_three_dogs_bear_at_once():
+    # 24 dogs and 3 with the same share of 0.67 would carry 16.1 and 2.01: three do, so 2.01 / 3 of the pressure
+    name = "pressure on the dogs in a jam"
+    few = found({"clutch.dogs": 3}, name)
+    many = found({"clutch.dogs": 24, "clutch.angular_play": "1 deg"}, name)
+    assert many.demand == pytest.approx(few.demand * 2.01 / 3, rel=1e-9)
+    assert "on 3 dogs of 24" in many.reason

@@ -8,7 +8,7 @@ from mixerkit.cases import Case
 from mixerkit.checks import TIGHT, Change, Check
 from mixerkit.drive import dogclutch
 from mixerkit.drive.jam import weaker_fuse
-from mixerkit.parts import spurgear
+from mixerkit.parts import hub, spurgear
 from mixerkit.parts.gear_checks import shifts_of
 from mixerkit.tables import table
 from mixerkit.units import InputError
@@ -39,8 +39,7 @@ def _strength(case: Case) -> list[Check]:
     one = case.plain.clutch
     steel = table("materials").find(one.material).plain
     torque = clutch_torque(case)
-    # a share of the dogs carries, but what is carried is carried by one at the least
-    carrying = max(1.0, one.dogs * one.carrying_share)
+    carrying = hub.carrying_dogs(one.dogs, one.carrying_share)
     mixing, jam, sheared, bent_mixing, bent_jam = (
         ("clutch", "dog clutch", name)
         for name in (

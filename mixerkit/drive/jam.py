@@ -12,7 +12,7 @@ from typing import Any
 import numpy as np
 
 from mixerkit.drive.motor import empty_speed
-from mixerkit.parts import beam, spurgear
+from mixerkit.parts import beam, shaft, spurgear
 from mixerkit.tables import table
 from mixerkit.units import in_units
 
@@ -20,6 +20,7 @@ __all__ = [
     "fuse_torques",
     "impact_torque",
     "pin_for_torque",
+    "pins_yield",
     "rotor_inertia",
     "shear_pin_torque",
     "stall_torques",
@@ -175,6 +176,22 @@ def fuse_torques(plain: SimpleNamespace) -> tuple[float, float]:
     # in drilled holes several pins do not touch together, and may break one after another
     first = PINS_TOGETHER if one.kind == "shear pin" and one.pins > 1 else 1.0
     return middle * first * (1 - one.scatter), middle * (1 + one.scatter)
+
+
+def pins_yield(plain: SimpleNamespace) -> float:
+    """Torque in N*m at which the first of the design's shear pins bends instead of springing back.
+
+    References
+    ----------
+    Shear yield of tensile yield over the root of three: von Mises. Of several pins a share carries at first.
+    """
+    one = plain.fuse
+    row = table("materials").find(one.pin_material).plain
+    strength = shaft.SHEAR_YIELD * row["yield_strength"] / SHEAR_OVER_TENSILE
+    first = PINS_TOGETHER if one.pins > 1 else 1.0
+    return first * float(
+        shear_pin_torque.plain(one.pin_diameter, one.pin_radius, strength, one.pins, one.planes)
+    )
 
 
 PINS_TOGETHER = 2 / 3

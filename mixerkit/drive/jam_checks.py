@@ -9,7 +9,13 @@ import numpy as np
 
 from mixerkit.cases import Case
 from mixerkit.checks import Change, Check
-from mixerkit.drive.jam import fuse_torques, pin_for_torque, shear_pin_torque, weaker_fuse
+from mixerkit.drive.jam import (
+    fuse_torques,
+    pin_for_torque,
+    pins_yield,
+    shear_pin_torque,
+    weaker_fuse,
+)
 from mixerkit.drive.motor import STANDS
 from mixerkit.tables import table
 
@@ -98,8 +104,36 @@ def start_checks(case: Case) -> list[Check]:
                 "Pins cut from one bar, one of them broken on purpose, narrow fuse.scatter: measure it."
             ),
         ),
-        *(_pins_find_room(case) if one.kind == "shear pin" else []),
+        *([_pins_stay_straight(case), *_pins_find_room(case)] if one.kind == "shear pin" else []),
     ]  # fmt: skip
+
+
+def _pins_stay_straight(case: Case) -> Check:
+    """Whether the pins spring back from every start: a pin that is bent each time soon gives for nothing."""
+    one, flow = case.plain.fuse, case.flow
+    bends = pins_yield(case.plain)
+    needed = float(flow.slow[case.starting].max())
+    pin = one.pin_diameter * np.sqrt(needed / bends)
+    # of the bar that yields late and breaks soon after
+    rows = sorted(
+        (row.plain for row in table("materials")),
+        key=lambda row: -row["yield_strength"] / row["tensile_strength"],
+    )
+    now = table("materials").find(one.pin_material).plain["yield_strength"]
+    others = [
+        {"fuse.pin_material": row["name"], "fuse.pin_diameter": pin * np.sqrt(now / row["yield_strength"])}
+        for row in rows[:3] if row["name"] != one.pin_material
+    ]  # fmt: skip
+    return case.check(
+        "jam", "fuse", "pins do not bend at starts", where=case.starting, demand=flow.slow, capacity=bends, unit="N*m",
+        tight=1.0,
+        source="shear yield of the least yield strength, over the root of three: von Mises",
+        reason=lambda i, say: (
+            f"{one.pin_material}, pin {say(one.pin_diameter, 'mm')}: yields at {say(now, 'MPa')}; "
+            "cold drawn bar yields late and breaks soon after, hot rolled bar yields at little more than half"
+        ),
+        fix=lambda i: [{"fuse.pin_diameter": pin}, *others, {"fuse.kind": "torque limiter", "fuse.setting": needed * case.plain.safety.fuse_over_start / (1 - one.scatter)}, *_LESS_CLAY],
+    )  # fmt: skip
 
 
 EDGE = 1.5

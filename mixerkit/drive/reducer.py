@@ -186,7 +186,7 @@ def checks(case: Case) -> list[Check]:
     -------
     list of Check
     """
-    return [*_torque(case), _speed(case), *_heat_and_reaction(case), *_ends(case)]
+    return [*_torque(case), _speed(case), _ratio(case), *_heat_and_reaction(case), *_ends(case)]
 
 
 def _torque(case: Case) -> list[Check]:
@@ -244,6 +244,19 @@ def _speed(case: Case) -> Check:
     )  # fmt: skip
 
 
+def _ratio(case: Case) -> Check:
+    """Whether a box of this kind is made with so high a ratio."""
+    box = case.plain.reducer
+    most = table("reducer_kinds").find(box.kind).plain["ratio"]
+    return case.check(
+        "reducer", "reducer", "ratio is one of its kind", demand=box.ratio, capacity=most, unit="", tight=1.0,
+        source="greatest ratio by kind: common practice, data/tables/reducer_kinds.csv",
+        reason=lambda i, say: f"a {box.kind} box with its usual stages; beyond, another stage takes more of the power",
+        fix=lambda i: ["reducer"],
+        note=lambda i, say: "Turn its fast end by hand and count the turns to one of the slow end: reducer.ratio.",
+    )  # fmt: skip
+
+
 def _heat_and_reaction(case: Case) -> list[Check]:
     box, flow = case.plain.reducer, case.flow
     power = flow.stations["motor shaft"][2]
@@ -270,15 +283,23 @@ def _heat_and_reaction(case: Case) -> list[Check]:
     ]  # fmt: skip
 
 
+_LOOSE = 0.05
+"""By how much in mm a motor's shaft may be thinner than its bore (common practice)."""
+_TIGHT = 0.02
+"""By how much it may be thicker: k6 in H7 is up to 0.015 mm so up to 30 mm, 0.018 up to 50 (ISO 286-2)."""
+
+
 def _ends(case: Case) -> list[Check]:
     plain = case.plain
     box = plain.reducer
     bush = adapting_bush(box.output_bore, plain.shaft_1.diameter)
-    off = abs(box.input_bore - plain.motor.shaft_end)
+    gap = box.input_bore - plain.motor.shaft_end
+    # a shaft that is thicker does not go in, one that is thinner only fits badly
+    off = max(gap, -gap * _LOOSE / _TIGHT)
     found = [
         case.check(
             "reducer", "fast end", "motor's shaft fits the bore at the fast end", demand=off,
-            capacity=0.05, unit="mm", source="sizes as measured; 0.05 mm: common practice",
+            capacity=_LOOSE, unit="mm", source="sizes as measured; 0.05 mm loose, or 0.02 mm tight as k6 in H7 is at most (ISO 286-2): common practice",
             reason=lambda i, say: (
                 f"shaft {say(plain.motor.shaft_end, 'mm')}, bore {say(box.input_bore, 'mm')}: measure the end the "
                 "motor goes on, not the hollow slow end"

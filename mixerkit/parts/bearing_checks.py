@@ -11,7 +11,7 @@ import numpy as np
 
 from mixerkit.cases import Case
 from mixerkit.checks import Change, Check, Say
-from mixerkit.parts import bearing, fits, pressfit
+from mixerkit.parts import bearing, fits, hub, pressfit
 from mixerkit.parts.blades import held_forces
 from mixerkit.parts.gear_checks import idler_forces, reaching
 from mixerkit.parts.remedies import LIGHTER, calmer
@@ -56,7 +56,7 @@ def checks(case: Case) -> list[Check]:
     found = []
     for line in case.lines:
         found += _rolling(line) if case.plain.bearings.kind == "rolling" else _bushes(line)
-    found += [*_idler_bush(case), *_free_gears(case), _bush_walls(case)]
+    found += [*_idler_bush(case), *_free_gears(case), _bush_walls(case), _pressed_in(case)]
     return [*found, *_plates(case), *_seals(case)]
 
 
@@ -335,7 +335,12 @@ def _free_gears(case: Case) -> list[Check]:
     # dogs that do not all carry push the gear sideways with the force of one, at its end face: across and over
     one, length = plain.clutch, plain.bearings.free_gear_length
     radius = (one.outer_diameter + one.inner_diameter) / 4
-    dog = 1e3 * case.flow.at_gears[one.shaft] / radius / max(1.0, one.dogs * one.carrying_share)
+    dog = (
+        1e3
+        * case.flow.at_gears[one.shaft]
+        / radius
+        / hub.carrying_dogs(one.dogs, one.carrying_share)
+    )
     lever = (
         max(plain.paths.direct.face_width, plain.paths.idler.face_width) / 2
         + one.dog_height
@@ -365,20 +370,41 @@ def _free_gears(case: Case) -> list[Check]:
     )  # fmt: skip
 
 
+_SQUEEZE = 0.001
+"""Least interference in mm with which a bush is held (common practice)."""
 _THINNEST = 1.0
 """Thinnest wall of a bush in mm that can be turned, pressed in and reamed (common practice)."""
 _WALL_SHARE = 1 / 25
 """Least wall of a bush over its bore: ISO 4379 has none so thin (from memory)."""
 
 
-def _bush_walls(case: Case) -> Check:
-    """Whether every bush has a wall that stands being pressed in; all of a design have the same."""
+def _bush_bores(case: Case) -> list[float]:
+    """Bores in mm of all the bushes of a design."""
     plain = case.plain
     line = case.lines[plain.clutch.shaft - 1]
     bores = [plain.housing.idler_pin, *(float(line.diameters[place]) for place in line.gears.values())]  # fmt: skip
     if plain.bearings.kind == "plain bush":
         bores += [float(one.diameters[place]) for one in case.lines for place in one.supports]
-    bore = max(bores)
+    return bores
+
+
+def _pressed_in(case: Case) -> Check:
+    """Whether every bush is held by its fit even where its seat came out large and the bush small."""
+    one = case.plain.bearings
+    outsides = [bore + 2 * one.bush_wall for bore in _bush_bores(case)]
+    squeeze, outside = min((-fits.fit(size, one.bush_fit).loosest, size) for size in outsides)
+    return case.check(
+        "bearings", "bushes", "fit holds them", demand=_SQUEEZE, capacity=round(squeeze, 6), unit="mm", tight=1.0,
+        source="least interference of ISO 286-2: a bush that nothing holds turns in its seat; 1 um: common practice",
+        reason=lambda i, say: f"{one.bush_fit} at {say(outside, 'mm')} outside, seat at its largest and bush at its smallest",
+        fix=lambda i: [{"bearings.bush_fit": tighter} for tighter in ("H7/p6", "H7/r6", "H7/s6")],
+    )  # fmt: skip
+
+
+def _bush_walls(case: Case) -> Check:
+    """Whether every bush has a wall that stands being pressed in; all of a design have the same."""
+    plain = case.plain
+    bore = max(_bush_bores(case))
     least = max(_THINNEST, _WALL_SHARE * bore)
     return case.check(
         "bearings", "bushes", "walls are thick enough to press in and ream", demand=least, capacity=plain.bearings.bush_wall,

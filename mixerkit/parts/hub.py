@@ -11,6 +11,7 @@ from mixerkit.units import in_units
 
 __all__ = [
     "TIPS",
+    "carrying_dogs",
     "clamp_torque",
     "flat_torque",
     "key_pressure",
@@ -26,6 +27,33 @@ __all__ = [
 TIPS = {"cup": 1.0, "cone": 1.07, "half-dog": 1.0, "flat": 0.92, "oval": 0.90}
 """Holding power of a set screw's tip over that of a cup point, on the bare shaft; cone and half-dog in a
 drilled spot hold until they shear (makers' charts, from memory)."""
+
+
+_AT_ONCE = 3
+"""Dogs that bear at once, however many there are: three faces find each other, a fourth only after wear
+(common practice for dogs milled on a dividing head)."""
+
+
+def carrying_dogs(dogs: float, share: float) -> float:
+    """How many dogs carry: a share of them, at least one, and no more than bear at once.
+
+    Parameters
+    ----------
+    dogs : float
+        On each face.
+    share : float
+        Of them that carry.
+
+    Returns
+    -------
+    float
+
+    Examples
+    --------
+    >>> carrying_dogs(3, 0.67), carrying_dogs(24, 0.67)
+    (2.01, 3.0)
+    """
+    return float(min(max(1.0, dogs * share), _AT_ONCE))
 
 
 @in_units("MPa", torque="N*m", diameter="mm > 0", depth="mm > 0", length="mm > 0")

@@ -7,6 +7,7 @@ import io
 import os
 import sys
 import time
+import warnings
 from collections.abc import Sequence
 from pathlib import Path
 from typing import NoReturn
@@ -144,12 +145,9 @@ def _set(arguments: argparse.Namespace) -> int:
     from mixerkit.files import read_text, write_all
     from mixerkit.units import visible
 
-    design = Design.read(arguments.file)
     lines = [line for given in arguments.values for line in given.splitlines() if line.strip()]
-    # looked at first, so that what is wrong is said of the field and nothing is written
-    design.with_values(_values(lines))
+    changed = Design.read(arguments.file).with_values(_values(lines))
     text = read_text(arguments.file, missing="")
-    changed = Design.parse("\n".join([text.rstrip("\n"), *lines, ""]), arguments.file.name)
     write_all(
         arguments.file.parent,
         {f"{arguments.file.name}.previous": text, arguments.file.name: changed.to_toml()},
@@ -277,6 +275,8 @@ def main(argv: Sequence[str] | None = None) -> int:
         0 all checks hold, 1 a check fails, 2 the input cannot be used, 130 interrupted.
     """
     _speak_on()
+    # what a formula cannot work out is said as a check, not as numpy's own warning
+    warnings.filterwarnings("ignore", category=RuntimeWarning)
     try:
         arguments = _parser().parse_args(argv)
         status = _COMMANDS[arguments.command](arguments)

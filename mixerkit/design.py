@@ -21,6 +21,7 @@ from mixerkit.records import (
     Record,
     choice,
     day,
+    example_of,
     kind_of,
     nearest,
     section,
@@ -256,7 +257,10 @@ class Design(Record, role="choice"):
     @classmethod
     def parse(cls, text: str, file: str = "design") -> Self:
         """Read a design from the text of its file; see :meth:`read`."""
-        text = put_in_place(text, _names(cls))
+        try:
+            text = put_in_place(text, _names(cls))
+        except InputError as error:
+            raise InputError(f"{file}, {error}") from None
         content = parse_toml(text, file, '; lines like rated_power = "1.5 kW" are wanted')
         if not content:
             raise InputError(
@@ -314,10 +318,17 @@ class Design(Record, role="choice"):
         """
         record: Record = self
         *outer, last = dotted.split(".")
-        for part in outer:
-            kind_of(record, part)
-            record = getattr(record, part)
-        return record, last, kind_of(record, last)
+        for place, part in enumerate(outer):
+            kind_of(record, part, dotted)
+            inner = getattr(record, part)
+            if not isinstance(inner, Record):
+                whole = ".".join(outer[: place + 1])
+                example = example_of(kind_of(record, part))
+                raise InputError(
+                    f"{dotted}: no such field; {whole} is one value, for example {whole} = {example}."
+                )
+            record = inner
+        return record, last, kind_of(record, last, dotted)
 
     def with_values(self, values: dict[str, Any]) -> Self:
         """Give a copy with fields changed by dotted name.

@@ -15,6 +15,8 @@ __all__ = ["parse_toml", "read_text", "write_all", "write_atomically"]
 
 LARGEST = 1_000_000
 """Bytes of the largest file that is read; a long design file has 10 000."""
+_MOST_DOTS = 1000
+"""Dots before an equals sign above which a line is not read at all."""
 _DEEPEST = 20
 """Tables and lists inside each other that a file may have; the kit's own have three."""
 
@@ -40,19 +42,7 @@ def read_text(path: Path, what: str = "design file", missing: str = "") -> str:
         If it is not there, is a folder, is too large or is no UTF-8 text.
     """
     try:
-        if path.is_dir():
-            raise InputError(
-                f"{path.name or path}: this is a folder; a {what} such as my_mixer.toml is wanted."
-            )
-        # no more than that: a device has no end
-        with path.open("rb") as stream:
-            content = stream.read(LARGEST + 1)
-        if len(content) > LARGEST:
-            size = max(path.stat().st_size, len(content))
-            raise InputError(
-                f"{path.name}: {size / 1e6:.1f} MB is too large for a {what}; under 1 MB is wanted."
-            )
-        return content.decode("utf-8-sig")
+        return _bytes_of(path, what).decode("utf-8-sig")
     except UnicodeDecodeError as error:
         raise InputError(
             f"{path.name}: not UTF-8 text (byte {error.start}); save the file as plain UTF-8 text."
@@ -66,8 +56,26 @@ def read_text(path: Path, what: str = "design file", missing: str = "") -> str:
         # a name of blanks alone would not be seen
         name = path if str(path).strip() else f"'{path}'"
         raise InputError(f"{name}: {words}.") from None
+    except InputError:
+        raise
     except (OSError, ValueError) as error:
         raise InputError(f"{path}: cannot be read ({_why(error)}).") from None
+
+
+def _bytes_of(path: Path, what: str) -> bytes:
+    """All of a file, if it is no folder and not too large."""
+    if path.is_dir():
+        raise InputError(
+            f"{path.name or path}: this is a folder; a {what} such as my_mixer.toml is wanted."
+        )
+    # no more than that: a device has no end
+    with path.open("rb") as stream:
+        content = stream.read(LARGEST + 1)
+    if len(content) > LARGEST:
+        size = path.stat().st_size
+        given = f"{size / 1e6:.1f} MB" if size > LARGEST else "more than 1 MB"
+        raise InputError(f"{path.name}: {given} is too large for a {what}; under 1 MB is wanted.")
+    return content
 
 
 def _why(error: Exception) -> str:
@@ -103,6 +111,9 @@ def parse_toml(text: str, file: str, hint: str = "") -> dict[str, Any]:
     >>> parse_toml("ratio = 60", "my.toml")
     {'ratio': 60}
     """
+    # a name of very many parts takes the reader minutes before it is found too deep
+    if any(line.partition("=")[0].count(".") > _MOST_DOTS for line in text.split("\n")):
+        raise InputError(_too_deep(file))
     try:
         content = tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
@@ -150,14 +161,21 @@ def _make_folder(folder: Path) -> list[Path]:
         for one in reversed(lacking):
             one.mkdir(exist_ok=True)
             made.insert(0, one)
-        if not folder.is_dir():
-            raise InputError(
-                f"{folder}: cannot be made a folder (a file of that name is there); another name is wanted."
-            )
+        _is_folder(folder)
+    except InputError:
+        _unmake(made)
+        raise
     except (OSError, ValueError) as error:
         _unmake(made)
         raise InputError(f"{folder}: cannot be made a folder ({_why(error)}).") from None
     return made
+
+
+def _is_folder(folder: Path) -> None:
+    if not folder.is_dir():
+        raise InputError(
+            f"{folder}: cannot be made a folder (a file of that name is there); another name is wanted."
+        )
 
 
 def _unmake(folders: list[Path]) -> None:

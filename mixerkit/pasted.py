@@ -9,6 +9,8 @@ from __future__ import annotations
 import re
 from collections.abc import Collection
 
+from mixerkit.units import InputError
+
 __all__ = ["put_in_place"]
 
 _LINE = re.compile(r"^\s*((?:[a-z_0-9]+\.)+[a-z_0-9]+)\s*=\s*(\S.*?)\s*$")
@@ -17,18 +19,23 @@ _HEAD = re.compile(r"^\s*\[([^\[\]]+)\]\s*(?:#.*)?$")
 
 
 def put_in_place(text: str, fields: Collection[str]) -> str:
-    r"""Put pasted lines where they belong; what is pasted last goes before what stands there.
+    r"""Put pasted lines where they belong; what is pasted goes before what stands there.
 
     Parameters
     ----------
     text : str
         Of a design file.
     fields : collection of str
-        Dotted names of all fields; a line that names none of them stays where it is.
+        Dotted names of all fields; a line that names nothing below their tables stays where it is.
 
     Returns
     -------
     str
+
+    Raises
+    ------
+    InputError
+        If one field is pasted twice with two values: nobody can know which was meant.
 
     Examples
     --------
@@ -37,13 +44,20 @@ def put_in_place(text: str, fields: Collection[str]) -> str:
     kind = "shear pin" # today
     [hubs]
     """
-    kept, pasted = [], {}
+    kept: list[str] = []
+    pasted: dict[str, str] = {}
+    tables = {one.partition(".")[0] for one in fields}
     for line in text.split("\n"):
         found = _LINE.match(line)
-        if found and found[1] in fields:
-            pasted[found[1]] = found[2]
-        else:
+        # a name misspelt below a table that there is goes there too, so that it is told what it resembles
+        if not found or found[1].partition(".")[0] not in tables:
             kept.append(line)
+            continue
+        name, value = found.groups()
+        if pasted.setdefault(name, value) != value:
+            raise InputError(
+                f"{name}: pasted twice, {pasted[name]} and {value}; one line is wanted, so leave one of them out."
+            )
     if not pasted:
         return text
     for dotted, value in pasted.items():

@@ -39,6 +39,7 @@ __all__ = [
     "Record",
     "choice",
     "day",
+    "example_of",
     "kind_of",
     "nearest",
     "number",
@@ -335,6 +336,15 @@ class SectionKind(Kind):
         return value.plain
 
 
+def _inside(name: str, kind: SectionKind) -> str:
+    """What is wanted in place of a whole record: one of its fields."""
+    first, one = next(iter(kind.of.__dataclass_fields__.items()))
+    inner = one.metadata["kind"]
+    if isinstance(inner, SectionKind):
+        return _inside(f"{name}.{first}", inner)
+    return f"one of its fields is wanted, for example {name}.{first} = {example_of(inner)}"
+
+
 def _listed(options: tuple[str, ...]) -> str:
     return ", ".join(f'"{option}"' for option in options)
 
@@ -357,8 +367,13 @@ def nearest(given: str, known: Any) -> str:
     >>> nearest("ratoi", ["ratio", "efficiency"])
     '; nearest is "ratio"'
     """
-    close = difflib.get_close_matches(str(given), list(known), 1, 0.4)
+    close = difflib.get_close_matches(str(given), list(known), 1, 0.6)
     return f'; nearest is "{close[0]}"' if close else ""
+
+
+def _resembles(given: str, known: Iterable[str]) -> str:
+    """What an unknown name of a field resembles, or else what there is."""
+    return nearest(given, known) or f"; there are {', '.join(known)}"
 
 
 def unknown(given: Iterable[str], known: Any, what: str, where: str = "") -> list[str]:
@@ -384,7 +399,8 @@ def unknown(given: Iterable[str], known: Any, what: str, where: str = "") -> lis
     """
     lost = [key for key in given if key not in known]
     said = [
-        f"{_join(where, key)}: no such {what}{nearest(key, known)}." for key in lost[:_MOST_NAMED]
+        f"{_join(where, key)}: no such {what}{_resembles(key, known) if len(known) <= _MOST_NAMED else nearest(key, known)}."
+        for key in lost[:_MOST_NAMED]
     ]
     if len(lost) > _MOST_NAMED:
         said.append(f"{where or 'the file'}: {len(lost) - _MOST_NAMED} more names are none.")
@@ -474,8 +490,8 @@ def section(of: type[Record], meaning: str, *, optional: bool = False) -> Any:
     return _field(SectionKind(meaning, "", of), of if optional else None)
 
 
-def kind_of(record: type[Record] | Record, name: str) -> Kind:
-    """Find the kind of a field by the record and the field's name.
+def kind_of(record: type[Record] | Record, name: str, dotted: str = "") -> Kind:
+    """Find the kind of a field by the record and the field's name; messages name it as ``dotted``.
 
     Raises
     ------
@@ -484,7 +500,9 @@ def kind_of(record: type[Record] | Record, name: str) -> Kind:
     """
     found = record.__dataclass_fields__.get(name)
     if found is None:
-        raise InputError(f"{name}: no such field{nearest(name, record.__dataclass_fields__)}.")
+        raise InputError(
+            f"{dotted or as_written(name)}: no such field{_resembles(name, record.__dataclass_fields__)}."
+        )
     return found.metadata["kind"]
 
 
@@ -534,7 +552,9 @@ class Record:
             kind = kind_of(self, name)
             if isinstance(kind, SectionKind):
                 if not isinstance(value, kind.of):
-                    faults.append(f"{name}: a {kind.of.__name__} is wanted.")
+                    faults.append(
+                        f"{name}: {as_written(value)} does not fit; {_inside(name, kind)}."
+                    )
                 object.__setattr__(self, name, value)
                 continue
             try:
@@ -671,9 +691,10 @@ def _join(where: str, name: str) -> str:
 def _missing(full: str, name: str, kind: Kind) -> str:
     if isinstance(kind, SectionKind):
         return f"{full}: missing; a table [{full}] is wanted ({kind.meaning})."
-    example = (
-        kind.example
-        if isinstance(kind, (NumberKind, WholeKind, WholesKind, YesNoKind))
-        else f'"{kind.example}"'
-    )
-    return f"{full}: missing; {kind.meaning} is wanted, for example {name} = {example}."
+    return f"{full}: missing; {kind.meaning} is wanted, for example {name} = {example_of(kind)}."
+
+
+def example_of(kind: Kind) -> str:
+    """Give a value of a field that works, as it stands in a file."""
+    bare = (NumberKind, WholeKind, WholesKind, NumbersKind, QuantitiesKind, PlacesKind, YesNoKind)
+    return kind.example if isinstance(kind, bare) else f'"{kind.example}"'

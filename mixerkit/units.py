@@ -423,6 +423,10 @@ def Q_(  # noqa: N802  the customary short name of pint users
     return _parse_text(value, "", None) if isinstance(value, str) else Quantity(value)
 
 
+_LEAST_MEANT = 1e-12
+"""Size of a number, in the unit a field declares, below which it can only be a slip."""
+
+
 @dataclass(frozen=True)
 class Span:
     """A unit and the range allowed in it, written like ``"mm > 0 <= 500"``.
@@ -482,7 +486,9 @@ class Span:
         InputError
             Naming what was given and the range.
         """
-        if not np.all(self.holds(np.asarray(plain))):
+        # a size below all that is anything overflows a formula, and was not meant
+        tiny = np.any((np.abs(np.asarray(plain)) < _LEAST_MEANT) & (np.asarray(plain) != 0))
+        if tiny or not np.all(self.holds(np.asarray(plain))):
             name, usual = _kind(unit_of(self.unit))
             given = f"{raw:~P}" if hasattr(raw, "dimensionality") else raw
             raise InputError(

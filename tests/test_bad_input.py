@@ -63,7 +63,7 @@ TEXTS = {
     "unknown material": (GOOD.replace('"steel C45 quenched and tempered"', '"steel C45 hardened"'), ["shaft_1.material", "is not in the table of materials"]),
     "newer kit": (swap("format = 1", "format = 9"), ["format: 9 is of a newer kit"]),
     "format is text": (swap("format = 1", 'format = "one"'), ["format", "a whole number"]),
-    "paddle inside out": (swap('root_radius = "38 mm"', 'root_radius = "95 mm"'), ["paddles.root_radius", "less than paddles.tip_radius"]),
+    "paddle inside out": (swap('root_radius = "40 mm"', 'root_radius = "95 mm"'), ["paddles.root_radius", "less than paddles.tip_radius"]),
     "gear outside the plates": (swap('position = "150 mm"', 'position = "190 mm"'), ["paths.idler.position", "outside the plates"]),
     "direct path with an idler": (swap("[30, 30]", "[30, 20, 30]"), ["paths.direct.tooth_counts", "even count of gears"]),
     "idler path without one": (swap("[22, 20, 22]", "[22, 22]"), ["paths.idler.tooth_counts", "odd count of gears"]),

@@ -5,7 +5,7 @@ import pytest
 import spoiling
 
 from mixerkit import Design, assess
-from mixerkit.explore.mend import mend
+from mixerkit.explore.mend import Remedy, _sensible, mend
 from mixerkit.explore.settable import BOUGHT, bought, choices
 
 COUNT = int(os.environ.get("MIXERKIT_MENDED", "40"))
@@ -91,3 +91,13 @@ def test_the_kit_offers_what_a_sweep_of_every_choice_finds():
         assert false == {}, name
     print(f"{offered} of {mendable}")
     assert offered >= 0.95 * mendable
+
+
+def test_what_does_with_less_is_said_alone():
+    def remedy(**values):
+        return Remedy(values, mends=("a",), breaks=())
+
+    both, one, other = remedy(pin=6.4, shaft=40), remedy(shaft=40), remedy(pin=7.0)
+    assert _sensible([both, one]) == [one]
+    assert _sensible([one, both]) == [one]
+    assert _sensible([both, other]) == [both, other]

@@ -319,6 +319,59 @@ def test_a_list_where_one_value_is_wanted_is_refused(line, tmp_path):
     assert "does not fit; one value is wanted" in err
 
 
+@pytest.mark.parametrize(
+    ("line", "words"),
+    [
+        ("name.x = 1", 'name.x: no such field; name is one value, for example name = "'),
+        ("shaft_2.diameter.x = 1", 'shaft_2.diameter is one value, for example shaft_2.diameter = "40 mm"'),
+        ("shaft_2 = {diameter = 1}", "one of its fields is wanted, for example shaft_2."),
+        ("paths = 1", "for example paths.direct.tooth_counts = [30, 30]"),
+        ("= 3", '"": no such field; there are format, name'),
+        ("zork = 1", "zork: no such field; there are format, name"),
+        ('shaft_2.diametr = "50 mm"', 'shaft_2.diametr: no such field; nearest is "diameter"'),
+        ('shaft_2.diameter = "1e-300 mm"', "shaft_2.diameter: \"1e-300 mm\" is out of range"),
+    ],
+)  # fmt: skip
+def test_what_is_set_wrongly_is_told_what_would_fit(line, words, tmp_path):
+    for arguments, text in (
+        (("set", "d.toml", line), GOOD),
+        *([(("check", "d.toml"), f"{GOOD}\n{line}\n"), (("check", "d.toml"), f"{line}\n{GOOD}")] if line.startswith("shaft_2.diamet") and ".x" not in line else []),
+    ):  # fmt: skip
+        case = spoil.Case("set", arguments, {"d.toml": text.encode()})
+        assert spoil.judge(case, tmp_path) == []
+        status, _, err = spoil.typed(arguments, tmp_path)
+        assert status == 2
+        assert words in err
+        assert len(err.splitlines()) == 1
+
+
+def test_a_field_pasted_twice_is_asked_about(tmp_path):
+    text = f'shaft_2.diameter = "50 mm"\n{GOOD}\nshaft_2.diameter = "51 mm"\n'
+    case = spoil.Case("twice", ("check", "d.toml"), {"d.toml": text.encode()})
+    assert spoil.judge(case, tmp_path) == []
+    _, _, err = spoil.typed(case.arguments, tmp_path)
+    assert 'shaft_2.diameter: pasted twice, "50 mm" and "51 mm"' in err
+    # the same value twice is no question
+    again = text.replace("51 mm", "50 mm")
+    assert Design.parse(again).to_table()["shaft_2"]["diameter"] == "50 mm"
+    # what is set goes before a line pasted earlier
+    (tmp_path / "d.toml").write_text(f'shaft_2.diameter = "50 mm"\n{GOOD}', "utf-8")
+    assert main(["set", str(tmp_path / "d.toml"), 'shaft_2.diameter = "51 mm"']) == 0
+    assert Design.read(tmp_path / "d.toml").to_table()["shaft_2"]["diameter"] == "51 mm"
+
+
+@pytest.mark.parametrize("command", ["check", "report"])
+def test_a_fault_of_a_file_is_said_once(command, tmp_path):
+    files = {"d.toml": (".".join(["a"] * 50000) + "=1").encode(), "folder": None}
+    for name, words in (("d.toml", "20 deep"), ("folder", "folder: this is a folder")):
+        (tmp_path / name[0]).mkdir()
+        case = spoil.Case("once", (command, name), files)
+        assert spoil.judge(case, tmp_path / name[0]) == []
+        _, _, err = spoil.typed(case.arguments, tmp_path / name[0])
+        assert words in err
+        assert "(" not in err
+
+
 def test_no_sizes_yet_means_measure_first(tmp_path):
     case = spoil.Case("no sizes", ("gates", "d.toml", "s.toml"), {"d.toml": GOOD.encode(), "s.toml": b""})  # fmt: skip
     assert spoil.judge(case, tmp_path) == []

@@ -209,6 +209,9 @@ def _sensible(ranked: list[Remedy]) -> list[Remedy]:
     clean = [one for one in ranked if not one.breaks]
     good = clean or [one for one in ranked if len(one.breaks) < len(one.mends)]
     kept: list[Remedy] = []
+    said = [one.values.items() for one in good]
+    # what does with less needs no more
+    good = [one for one in good if not any(less < one.values.items() for less in said)]
     for one in good or ranked[:1]:
         fields = {*one.values}
         if not any(fields == {*other.values} or fields > {*other.values} for other in kept):

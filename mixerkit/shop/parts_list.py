@@ -167,6 +167,16 @@ def _bought(plain: SimpleNamespace, system: str, say: Any) -> list[Part]:
         Part("dowel", 2, "bought", f"{say(plain.housing.dowel, 4)} m6", 0.05),
         Part("seal", 4, "bought", plain.bearings.seal, 0.05),
     ]  # fmt: skip
+    if plain.fuse.kind != "none":
+        wide = max(plain.shaft_1.diameter, plain.reducer.output_bore)
+        across = (
+            2 * plain.fuse.pin_radius + 4 * plain.fuse.pin_diameter
+            if plain.fuse.kind == "shear pin"
+            else 2.5 * wide
+        )
+        found.append(
+            Part("flange of the fuse", 2, plain.shaft_1.material, f"about {say(across, 3)} across: one held by the box's hollow shaft, one keyed on shaft 1", 2 * _ring(across, wide, wide / 4, 7850.0))
+        )  # fmt: skip
     if plain.fuse.kind == "shear pin":
         found.append(
             Part("shear pin", 6 * plain.fuse.pins, plain.fuse.pin_material, f"neck {say(plain.fuse.pin_diameter, 4)}; one in, five in the drawer, all from one bar", 0.02)
@@ -207,6 +217,13 @@ def assembly_order(plain: SimpleNamespace, system: str = "metric") -> list[tuple
     slide = fits.fit(min(diameter, 250.0), "H7/f7")
     pin = fits.fit(min(plain.housing.idler_pin, 250.0), "H8/f7")
     end_play = 0.3
+    # a key between shaft 1 and the hollow end would carry the torque past the fuse
+    held = (
+        "with its key"
+        if plain.fuse.kind == "none"
+        else "without a key between them: it turns free in the hollow end; one flange held by the hollow shaft, the other "
+        "keyed on shaft 1, and the fuse alone joins both"
+    )
 
     def gap(one: SimpleNamespace) -> str:
         return f"{say(one.tightest, 2)} to {say(one.loosest, 2)}"
@@ -221,6 +238,6 @@ def assembly_order(plain: SimpleNamespace, system: str = "metric") -> list[tuple
         ("shift the clutch through its three positions", "neutral gap felt on both sides", "in neutral shaft 2 stands while shaft 1 is turned; never both gears held"),
         ("trough, seals, sleeves with paddles, pins", f"paddle to wall {say(plain.trough.wall_clearance, 4)}", "turn by hand through two whole turns in both clutch positions: nothing touches"),
         ("far bearings, then align them until both shafts turn as easily as before", "none", "slacken, turn, tighten in turn"),
-        ("box on shaft 1 with key and fuse, torque arm with rubber", f"arm free by {say(1.0)}", "the box is carried by the shaft alone, the arm only keeps it from turning"),
+        (f"box on shaft 1 {held}, torque arm with rubber", f"arm free by {say(1.0)}", "the box is carried by the shaft alone, the arm only keeps it from turning"),
         ("guards and lid with its interlock, then wiring by a licensed person", "see the guard list", "pull the plug and try every guard and switch before clay goes in"),
     ]  # fmt: skip

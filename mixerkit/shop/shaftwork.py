@@ -106,7 +106,11 @@ def shaft_work(plain: SimpleNamespace, number: int, system: str = "metric") -> S
 
     if number == 1:
         add("end for the box", -plain.reducer.overhang, hubs.box_length, own.diameter, "h6", "grease or paste so that it comes off again")  # fmt: skip
-        keyway("for the box", -plain.reducer.overhang, hubs.box_length)
+        keyway(
+            "for the box" if plain.fuse.kind == "none" else "for the flange of the fuse",
+            -plain.reducer.overhang,
+            hubs.box_length,
+        )
     for words, middle in zip(("seat in the plate at the reducer", "seat in the plate at the trough", "seat beyond the trough"), (first, second, last), strict=True):  # fmt: skip
         add(
             words,

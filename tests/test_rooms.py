@@ -20,7 +20,7 @@ ROOMS = {
 WITHIN = {
     "units": {"data_files"},
     "files": {"units"},
-    "pasted": set(),
+    "pasted": {"units"},
     "frozen": set(),
     "records": {"frozen", "units"},
     "sections": {"records"},

@@ -21,7 +21,7 @@ from mixerkit.shop.measurements import Measurements
 from mixerkit.shop.workshop import Workshop
 from mixerkit.units import InputError, show
 
-__all__ = ["Gate", "Review", "as_made", "review"]
+__all__ = ["Gate", "Review", "as_made", "distance_as_bored", "review"]
 
 
 _AT_THE_BOX = ("slow end", "adapting bush")
@@ -126,7 +126,7 @@ def _findings(plain: SimpleNamespace, made: Measurements, shop: Workshop, listed
             findings.append(one)
     for which in PLATES:
         findings += judge_plate(plain, which, made.places, system)
-    distances = [distance for which in PLATES if (distance := _distance(made, which))]
+    distances = [distance for which in PLATES if (distance := distance_as_bored(made, which))]
     if len(distances) == 2 and abs(distances[0] - distances[1]) > 0.05:
         apart = abs(distances[0] - distances[1])
         tilt = 1e3 * apart / plain.housing.plate_spacing
@@ -140,7 +140,7 @@ def _findings(plain: SimpleNamespace, made: Measurements, shop: Workshop, listed
     return findings
 
 
-def _distance(made: Measurements, which: str) -> float | None:
+def distance_as_bored(made: Measurements, which: str) -> float | None:
     """Distance of the shafts in one plate: as measured, or from the places of its bores."""
     direct = made.values.get(f"plates.{which}.centre_distance")
     if direct is not None:
@@ -174,7 +174,7 @@ def as_made(design: Design, made: Measurements, findings: list[Finding]) -> Desi
         distance
         for which in PLATES
         if not {f"plates.{which}", f"plates.{which}.centre_distance"} & doubted
-        and (distance := _distance(made, which))
+        and (distance := distance_as_bored(made, which))
     ]
     if distances:
         values["housing.centre_distance"] = f"{np.mean(distances):.6g} mm"
@@ -307,7 +307,7 @@ def _gate(step: _Step, made: Measurements, findings: list[Finding], worse: tuple
         return Gate(step.words, "stop", tuple(bad))
     measured = set(made.values)
     missing = [_name_of(one, listed) for one in step.needs if one not in measured]
-    if step.distance and not any(_distance(made, which) for which in PLATES):
+    if step.distance and not any(distance_as_bored(made, which) for which in PLATES):
         missing.append("distance of the shafts in the plates as bored")
     return Gate(step.words, "measure first", tuple(missing)) if missing else Gate(step.words, "cut")
 

@@ -41,6 +41,7 @@ CASES = {
     "plates wide, idler bored, idler turned": ({}, places(150.15, (75.01, 73.48)) | blanks(idler_2=109.95)),
     "plates wide, idler bored, blanks turned": ({}, places(150.15, (75.01, 73.48)) | TURNED),
     "plates wide, idler's place not known": ({}, {"plates": {"reducer": {"centre_distance": "150.15 mm", "idler_pin_bore": "30.01 mm"}}}),
+    "one plate wide": ({}, {"plates": {"reducer": {"centre_distance": "150.2 mm"}, "trough": {"centre_distance": "150.01 mm"}}}),
     "plates narrow, idler bored": ({}, places(149.7, (74.9, 73.6))),
     "idler bored off": ({}, places(150.0, (75.1, 73.6))),
     "idler bored far off": ({}, places(150.0, (76.5, 76.0))),
@@ -59,6 +60,7 @@ CASES = {
 UNCHANGED = {
     "plates wide, idler bored, blanks turned": "no shifts and no tooth counts",
     "plates wide, idler's place not known": "measure its place",
+    "one plate wide": "no shifts and no tooth counts",
 }
 """Cases in which no way out changes the design, and what is said of it."""
 

@@ -150,13 +150,13 @@ def hole(design: Design, name: str, bored: Bored | float, *, gears_cut: bool = F
         if found and direct and found[-1].changes.items() >= direct.items():
             break
     found = in_order([*found, *_rings(design, name, bored)])
-    if bored.idler is not None and not any(way.changes for way in found):
+    if not any(way.changes for way in found):
         found[0] = replace(found[0], consequences=(_none_lives(bored), *found[0].consequences))
     return found
 
 
 def _none_lives(bored: Bored) -> str:
-    if not np.isfinite(bored.idler or ()).all():
+    if bored.idler is not None and not np.isfinite(bored.idler).all():
         return "the idler's hole is bored: measure its place, and shifts that live with it are looked for"
     return "no shifts and no tooth counts of the gears not yet cut live with the holes as bored"
 

@@ -247,7 +247,9 @@ def _gates(arguments: argparse.Namespace) -> int:
     for part, ways in ways_of.items():
         print(f"\nWays out, {part}:")
         for way in ways:
-            print(f"  {way.words}: {'; '.join(way.consequences)}")
+            print("\n".join(way.told()))
+    if any(way.changes for ways in ways_of.values() for way in ways):
+        print("\nPaste such lines into the design file, or: mixerkit set FILE 'LINE' 'LINE'; then ask again.")  # fmt: skip
     return 1 if any(gate.state == "stop" for gate in found.gates) else 0
 
 

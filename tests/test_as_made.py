@@ -211,6 +211,75 @@ def test_a_slip_is_not_taken_for_a_size():
     assert found.design == DEMO
 
 
+def gates(content, folder, capsys):
+    """State and words of each step, as the command line prints them."""
+    path = folder / "made.toml"
+    path.write_text(tomlkit.dumps(content))
+    main(["gates", str(data_path("designs", "larkfield.toml")), str(path)])
+    found, step = {}, ""
+    for line in capsys.readouterr().out.split("Ways out")[0].splitlines():
+        head = re.match(r"(stop|cut|measure first) +(.*)", line)
+        if head:
+            step = head[2]
+            found[step] = head[1], []
+        elif step and line.strip():
+            found[step][1].append(line.strip())
+    return found
+
+
+@pytest.mark.parametrize("seat", ["45", "44.98", "44.5", "44", "43.5"])
+@pytest.mark.parametrize(
+    ("end", "wall"), [("45", "1.5"), ("44.96", "1.5"), ("46", "1"), ("", "1.5"), ("24", "1.5"), ("43", "")]
+)  # fmt: skip
+def test_the_adapting_bush_is_judged_on_the_end_and_not_on_a_spoiled_seat(
+    seat, end, wall, tmp_path, capsys
+):
+    """By hand: the bore as measured less the end, halved; a wall of 2 mm is wanted."""
+    sizes = {"gear_seat": f"{seat} mm"} | ({"box_end": f"{end} mm"} if end else {})
+    content = {"box": {"output_bore": "48 mm"}, "shafts": {"1": sizes}}
+    state, words = gates(content, tmp_path, capsys)["put the motor into the box"]
+    assert state == ("stop" if wall else "measure first")
+    said = [one for one in words if "wall of the adapting bush" in one]
+    assert [f"2 mm asked against {wall} mm" in one for one in said] == ([True] if wall else [])
+
+
+def test_a_seat_that_shuts_the_way_into_the_box_is_said_where_the_end_is_not_measured(
+    tmp_path, capsys
+):
+    """A bore of twice the shaft at most: 50 mm is no bore for a shaft of 24 mm, and is one for 45 mm."""
+    thin = {"shafts": {"1": {"gear_seat": "24 mm"}}}
+    step = "turn the adapting bush and shaft 1's end for the box"
+    found = gates(thin, tmp_path, capsys)
+    assert found["put shaft 1 into the box"][0] == found[step][0] == "stop"
+    assert any("bore is of shaft 1's size" in one for one in found[step][1])
+    thin["shafts"]["1"]["box_end"] = "45 mm"
+    found = gates(thin, tmp_path, capsys)
+    assert not any("bore is of shaft 1's size" in one for _, words in found.values() for one in words)  # fmt: skip
+    assert found["put shaft 1 into the box"][0] == "measure first"
+
+
+def test_a_fault_stands_under_the_steps_of_its_own_shaft(tmp_path, capsys):
+    content = {"shafts": {"1": {"gear_seat": "44.5 mm"}, "2": {"bearing_seat": "45.3 mm"}}}
+    found = gates(content, tmp_path, capsys)
+    assert found["mill the keyways of shaft 1"][0] == "stop"
+    assert "Shaft 1, each seat can be reached" in " ".join(found["put shaft 1 into its bearings"][1])  # fmt: skip
+    assert found["mill the keyways of shaft 2"] == ("measure first", ["gear seats of shaft 2"])
+    state, words = found["put shaft 2 into its bearings"]
+    assert state == "stop"
+    assert len(words) == 1
+    assert words[0].startswith("bearing seats of shaft 2: 45.3 mm")
+
+
+@pytest.mark.parametrize("number", [1, 2])
+def test_a_thin_shaft_stops_its_own_steps_only(number):
+    thin = read_measurements({"shafts": {str(number): {"bearing_seat": "30 mm"}}})
+    found = asmade.review(DEMO, thin, SHOP)
+    assert any(one.stage == "shafts" for one in found.worse)
+    of_shaft = {gate.step: gate for gate in found.gates if "shaft" in gate.step and "box" not in gate.step}  # fmt: skip
+    stopped = {step for step, gate in of_shaft.items() if gate.state == "stop" and not step.startswith("cut")}  # fmt: skip
+    assert stopped == {f"mill the keyways of shaft {number}", f"put shaft {number} into its bearings"}  # fmt: skip
+
+
 # ---------------------------------------------------------------- ways out
 
 

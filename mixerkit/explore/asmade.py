@@ -21,7 +21,13 @@ from mixerkit.shop.measurements import Measurements
 from mixerkit.shop.workshop import Workshop
 from mixerkit.units import InputError, show
 
-__all__ = ["Gate", "Review", "as_made", "review"]
+__all__ = ["Gate", "Review", "as_made", "distance_as_bored", "review"]
+
+
+_AT_THE_BOX = ("slow end", "adapting bush")
+"""Parts whose checks ask for shaft 1's end in the box."""
+_OF_THE_CLUTCH = ("sleeve", "bushes of the free gears")
+"""Parts that sit on the clutch's shaft and do not bear its number in their names."""
 
 
 @dataclass(frozen=True)
@@ -99,9 +105,11 @@ def review(design: Design, made: Measurements, shop: Workshop) -> Review:
     actual = as_made(design, made, findings)
     found = assess(actual)
     before = {(one.part, one.name): one.verdict for one in assess(design).checks}
+    checks = [one for one in found.checks if one.part not in _AT_THE_BOX]
+    checks += _at_the_box(design, actual, found, made, findings)
     worse = tuple(
         one
-        for one in found.checks
+        for one in checks
         if one.verdict == "fails" and before.get((one.part, one.name)) != "fails"
     )
     gates = tuple(_gate(step, made, findings, worse, listed) for step in _steps(plain, shop))
@@ -118,7 +126,7 @@ def _findings(plain: SimpleNamespace, made: Measurements, shop: Workshop, listed
             findings.append(one)
     for which in PLATES:
         findings += judge_plate(plain, which, made.places, system)
-    distances = [distance for which in PLATES if (distance := _distance(made, which))]
+    distances = [distance for which in PLATES if (distance := distance_as_bored(made, which))]
     if len(distances) == 2 and abs(distances[0] - distances[1]) > 0.05:
         apart = abs(distances[0] - distances[1])
         tilt = 1e3 * apart / plain.housing.plate_spacing
@@ -132,7 +140,7 @@ def _findings(plain: SimpleNamespace, made: Measurements, shop: Workshop, listed
     return findings
 
 
-def _distance(made: Measurements, which: str) -> float | None:
+def distance_as_bored(made: Measurements, which: str) -> float | None:
     """Distance of the shafts in one plate: as measured, or from the places of its bores."""
     direct = made.values.get(f"plates.{which}.centre_distance")
     if direct is not None:
@@ -166,7 +174,7 @@ def as_made(design: Design, made: Measurements, findings: list[Finding]) -> Desi
         distance
         for which in PLATES
         if not {f"plates.{which}", f"plates.{which}.centre_distance"} & doubted
-        and (distance := _distance(made, which))
+        and (distance := distance_as_bored(made, which))
     ]
     if distances:
         values["housing.centre_distance"] = f"{np.mean(distances):.6g} mm"
@@ -196,6 +204,27 @@ def as_made(design: Design, made: Measurements, findings: list[Finding]) -> Desi
     return _taken(design, values)
 
 
+def _at_the_box(design: Design, actual: Design, found: Assessment, made: Measurements, findings: list[Finding]) -> list[Check]:  # fmt: skip
+    """Checks of shaft 1's end in the box, which is not its seats: they may be spoiled and the end not.
+
+    Of the end as measured; where it is not, of the size drawn and of the seats as made, whichever fails.
+    """
+    drawn, end = design.plain.shaft_1.diameter, made.values.get("shafts.1.box_end")
+    known = end is not None and not any(
+        one.name == "shafts.1.box_end" and one.kind in ("slip", "wrong") for one in findings
+    )
+    # as with the seats: a little under the drawn size is a fit, and the bush is then thinner than reckoned
+    size = end if known and (end > drawn or end < drawn - 0.1) else drawn
+    # a size that no shaft can have is found to be off already, and leaves the drawn one
+    own = _taken(_taken(actual, {"shaft_1.diameter": f"{drawn:.6g} mm"}), {"shaft_1.diameter": f"{size:.6g} mm"})  # fmt: skip
+    checks = [one for one in assess(own).checks if one.part in _AT_THE_BOX]
+    if known:
+        return checks
+    failing = {one.id for one in checks if one.verdict == "fails"}
+    seats = [one for one in found.checks if one.part in _AT_THE_BOX and one.verdict == "fails"]
+    return checks + [one for one in seats if one.id not in failing]
+
+
 def _taken(design: Design, values: dict[str, Any]) -> Design:
     """Put in every size that a design can have; what none can have is found to be off already."""
     for name, value in values.items():
@@ -220,6 +249,12 @@ class _Step:
     needs: tuple[str, ...]
     stages: tuple[str, ...] = ()
     distance: bool = False
+    elsewhere: tuple[str, ...] = ()
+    """How parts' names end that are of another shaft: their faults stop that one's steps."""
+
+    def waits_for(self, one: Check) -> bool:
+        """Whether a check must hold before this step."""
+        return one.stage in self.stages and not one.part.endswith(self.elsewhere)
 
 
 def _steps(plain: SimpleNamespace, shop: Workshop) -> list[_Step]:
@@ -242,11 +277,12 @@ def _steps(plain: SimpleNamespace, shop: Workshop) -> list[_Step]:
               ("bushes.free_gear_bore", "bushes.idler_bore", "idler.pin_diameter", *(f"gears.{name}.base_tangent" for name in gears(plain)))),
     ]  # fmt: skip
     for number in (1, 2):
-        steps.append(_Step(f"mill the keyways of shaft {number}", (f"shafts.{number}.gear_seat",), ("shafts",)))  # fmt: skip
+        elsewhere = (f"shaft {3 - number}", *(_OF_THE_CLUTCH if number != plain.clutch.shaft else ()))  # fmt: skip
+        steps.append(_Step(f"mill the keyways of shaft {number}", (f"shafts.{number}.gear_seat",), ("shafts",), elsewhere=elsewhere))  # fmt: skip
         steps.append(
             _Step(f"put shaft {number} into its bearings",
                   (f"shafts.{number}.bearing_seat", f"shafts.{number}.keyway_depth", *(f"plates.{which}.shaft_{number}_bore" for which in PLATES)),
-                  ("shafts", "bearings"))
+                  ("shafts", "bearings"), elsewhere=elsewhere)
         )  # fmt: skip
     steps.append(_Step("put the motor into the box", ("box.input_bore",), ("reducer",)))
     steps.append(_Step("put shaft 1 into the box", ("shafts.1.box_end", "box.output_bore"), ("reducer",)))  # fmt: skip
@@ -266,12 +302,12 @@ def _gate(step: _Step, made: Measurements, findings: list[Finding], worse: tuple
 
     bad = [one.words for one in findings if one.kind != "good" and concerns(one)]
     if not bad:
-        bad = [one.sentence() for one in worse if one.stage in step.stages]
+        bad = [one.sentence() for one in worse if step.waits_for(one)]
     if bad:
         return Gate(step.words, "stop", tuple(bad))
     measured = set(made.values)
     missing = [_name_of(one, listed) for one in step.needs if one not in measured]
-    if step.distance and not any(_distance(made, which) for which in PLATES):
+    if step.distance and not any(distance_as_bored(made, which) for which in PLATES):
         missing.append("distance of the shafts in the plates as bored")
     return Gate(step.words, "measure first", tuple(missing)) if missing else Gate(step.words, "cut")
 

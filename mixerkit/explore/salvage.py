@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from types import SimpleNamespace
 from typing import TYPE_CHECKING, Any
 
@@ -10,16 +11,16 @@ import numpy as np
 from mixerkit.assess import assess
 from mixerkit.design import Design
 from mixerkit.explore import salvage_hubs
-from mixerkit.explore.asmade import Review
-from mixerkit.explore.salvage_hubs import ring_room
-from mixerkit.explore.ways import WayOut, fails, in_order, least_spare, said_spare, tried
+from mixerkit.explore.asmade import Review, review
+from mixerkit.explore.salvage_holes import as_bored, hole
+from mixerkit.explore.ways import SHIFTS, WayOut, fails, in_order, least_spare, said_spare, tried
 from mixerkit.parts import formcutter, gear_checks, mesh, spurgear
 from mixerkit.parts.gear_checks import mesh_distances, shifts_of
 from mixerkit.parts.shaft_checks import stock_sizes
 from mixerkit.shop import indexing
 from mixerkit.shop.blanks import GEARS, gear_blank, gears, shaft_of
-from mixerkit.shop.holes import plate
-from mixerkit.shop.measured import wanted
+from mixerkit.shop.holes import PLATES
+from mixerkit.shop.measured import Finding, Wanted, wanted
 from mixerkit.shop.measurements import Measurements
 from mixerkit.shop.workshop import Workshop
 from mixerkit.tables import table
@@ -32,8 +33,6 @@ if TYPE_CHECKING:
 
 __all__ = ["WayOut", "gear", "hole", "most_teeth", "shaft", "ways_out"]
 
-SHIFTS = (-0.6, 1.2)
-"""Profile shifts that are looked at, as the design file allows them."""
 NUDGES = tuple(np.round(np.arange(-0.06, 0.0601, 0.01), 3))
 """How far a shift may stand off the one that closes the mesh; the backlash takes it up."""
 
@@ -98,7 +97,7 @@ def gear(design: Design, name: str, usable: float, shop: Workshop, *, teeth_cut:
                 found += ways
     found += _other_gears(design, name, usable, shop)
     found.append(
-        WayOut("a new blank", {}, (f"{show(one.mass, 'kg', system)} of {one.material}, {show(one.outside[0], 'mm', system)} outside",), 3, np.inf)
+        WayOut("a new blank", {}, (f"{show(one.mass, 'kg', system)} of {one.material}, {show(one.outside[0], 'mm', system)} outside",), 3, np.inf, (f"gears.{name}.",))
     )  # fmt: skip
     return in_order(_best_of_each(found))
 
@@ -148,7 +147,8 @@ def _counts(path: SimpleNamespace, apart: float, place: int, usable: float, shop
                 wanted.append(float(total) - shifts[other])
         if not np.isfinite(wanted).all() or np.ptp(wanted) > 1e-3:
             continue
-        for nudge in NUDGES:
+        # an idler's hole would move with its shifts
+        for nudge in NUDGES if len(path.tooth_counts) == 2 else (0.0,):
             shift = round(float(np.mean(wanted)) + nudge, 4)
             if _sound(path.module, count, shift, usable):
                 found.append((count, shift))
@@ -208,6 +208,10 @@ def _rows(module: float, cuttable: list[int], distances: list[float]) -> list[tu
     return rows
 
 
+_CUT_ANEW = (
+    "outside_diameter", "base_tangent", "tooth_count", "cutter_number", "turns", "holes", "circle",
+)  # fmt: skip
+"""Sizes of a gear that are made anew, or set anew, for other teeth."""
 _WHICH = {
     2: ("gear on shaft 1", "gear on shaft 2"),
     3: ("gear on shaft 1", "idler", "gear on shaft 2"),
@@ -233,6 +237,12 @@ def _as_way(design: Design, known: set, path_name: str, counts: Sequence[int], s
         return []
     slower = (was[0] / was[-1]) / (now[0] / now[-1])
     words = f"turn it down and cut {now[place]} teeth with a shift of {shifts[place]:+.3f}"
+    remade = [
+        f"gears.{key}.{size}"
+        for key, (of_path, k) in GEARS.items()
+        if of_path == path_name and (k % len(now) == place or k % len(now) in anew)
+        for size in _CUT_ANEW
+    ]
     others = [
         f"the {_WHICH[len(now)][k]} then gets {now[k]} teeth and a shift of {shifts[k]:+.3f}"
         for k in anew
@@ -245,8 +255,8 @@ def _as_way(design: Design, known: set, path_name: str, counts: Sequence[int], s
         f"teeth have {said_spare(least_spare(again, 'gears'))} to spare",
     ]  # fmt: skip
     return [
-        WayOut(words, changes, tuple(consequences), 2 if anew else 1, least_spare(again, "gears"))
-    ]
+        WayOut(words, changes, tuple(consequences), 2 if anew else 1, least_spare(again, "gears"), tuple(remade))
+    ]  # fmt: skip
 
 
 def _short_tips(design: Design, one: SimpleNamespace, path_name: str, place: int, usable: float) -> list[WayOut]:  # fmt: skip
@@ -272,7 +282,7 @@ def _short_tips(design: Design, one: SimpleNamespace, path_name: str, place: int
         f"contact ratio {min(ratios):.2f}, 1.2 wanted", "mate, holes and speeds stay",
         f"feed {show(short / 2, 'mm', system)} less deep than the sheet says: measure the base tangent, not the depth",
     )  # fmt: skip
-    return [WayOut(f"cut it as it is, tips short by {show(short / 2, 'mm', system)}", {}, consequences, 0, min(ratios) / 1.2)]  # fmt: skip
+    return [WayOut(f"cut it as it is, tips short by {show(short / 2, 'mm', system)}", {}, consequences, 0, min(ratios) / 1.2, lives=True)]  # fmt: skip
 
 
 def _other_gears(design: Design, name: str, usable: float, shop: Workshop) -> list[WayOut]:
@@ -286,12 +296,12 @@ def _other_gears(design: Design, name: str, usable: float, shop: Workshop) -> li
         if one.width > own.width + 1e-6 or one.material != own.material:
             continue
         found.append(
-            WayOut(f"make the {one.words} of it", {}, (f"turn it to {show(one.outside[0], 'mm', design.show_units)}; a new blank for this one",), 2, np.inf)
+            WayOut(f"make the {one.words} of it", {}, (f"turn it to {show(one.outside[0], 'mm', design.show_units)}; a new blank for this one",), 2, np.inf, (f"gears.{name}.",))
         )  # fmt: skip
     return found
 
 
-def shaft(design: Design, number: int, left: float) -> list[WayOut]:
+def shaft(design: Design, number: int, left: float, seat: Wanted | None = None) -> list[WayOut]:
     """Ways out for a shaft turned too small.
 
     Parameters
@@ -301,6 +311,8 @@ def shaft(design: Design, number: int, left: float) -> list[WayOut]:
         1 or 2.
     left : float
         Diameter in mm that is left.
+    seat : Wanted, optional
+        What the seat ought to be; a size with nothing to either side, if not given.
 
     Returns
     -------
@@ -316,10 +328,13 @@ def shaft(design: Design, number: int, left: float) -> list[WayOut]:
 
     found = []
     if drawn - left <= 0.5:
+        # strength is that of what is left; the size typed is the one whose fit the seat as turned has
         again = tried(design, {field: f"{np.floor(left * 100) / 100:.6g} mm"}, known)
-        if again:
+        under = drawn - (seat.least + seat.most) / 2 if seat else 0.0
+        typed = {field: f"{round(left + under, 3):.6g} mm"}
+        if again and tried(design, typed, known):
             found.append(
-                WayOut("bore everything that sits on it to suit", {field: f"{np.floor(left * 100) / 100:.6g} mm"},
+                WayOut("bore everything that sits on it to suit", typed,
                        (f"bores are fitted to {say(left)} as made; stock reamers do not serve", "bearings want their own seat, see below"), 1,
                        least_spare(again, "shafts", "hubs"))
             )  # fmt: skip
@@ -334,71 +349,17 @@ def shaft(design: Design, number: int, left: float) -> list[WayOut]:
             found.append(
                 WayOut(f"turn the whole shaft to {say(size)}", {field: f"{size:.6g} mm"},
                        ("bearings, gear bores, keys and bushes go with it", f"shaft and hubs have {said_spare(least_spare(again, 'shafts', 'hubs'))} to spare"), 2,
-                       least_spare(again, "shafts", "hubs"))
+                       least_spare(again, "shafts", "hubs"), (f"shafts.{number}.",))
             )  # fmt: skip
     ring = left - 2 * 2.5
     step = tried(design, {f"shaft_{number}.step_at": ["-30 mm", "20 mm"], f"shaft_{number}.step_diameters": [f"{ring:.6g} mm", f"{drawn:.6g} mm"]}, known) if ring > 0 else None  # fmt: skip
     if step:
         found.append(
-            WayOut(f"turn the spoiled seat down to {say(ring)} and shrink on a ring", {f"shaft_{number}.step_at": ["-30 mm", "20 mm"], f"shaft_{number}.step_diameters": [f"{ring:.6g} mm", f"{drawn:.6g} mm"]},
+            WayOut(f"turn the spoiled seat down to {say(ring)} and shrink on a ring", {},
                    ("reckoned for the seat at the reducer, where the shaft carries most", "turn the ring to size when it is on", f"the shaft has {said_spare(least_spare(step, 'shafts'))} to spare there"), 1,
                    least_spare(step, "shafts"))
         )  # fmt: skip
     found.append(WayOut("a new shaft", {}, (f"{say(drawn)} bar",), 3, np.inf))
-    return in_order(found)
-
-
-def hole(design: Design, name: str, apart: float, *, gears_cut: bool = False) -> list[WayOut]:  # fmt: skip
-    """Ways out for shaft bores that landed at another distance than drawn.
-
-    Parameters
-    ----------
-    design : Design
-    name : str
-        Bore that is to be moved if one is: ``"shaft 1"`` or ``"shaft 2"``.
-    apart : float
-        Distance of the shafts in mm as bored.
-    gears_cut : bool
-        Whether the gears of both paths are cut already.
-
-    Returns
-    -------
-    list of WayOut
-        Least effort first, then the strongest.
-    """
-    known, system, plain = fails(assess(design)), design.show_units, design.plain
-
-    def say(size: float) -> str:
-        return show(round(size, 3), "mm", system, 5)
-
-    drawn = plain.housing.centre_distance
-    moved = {"housing.centre_distance": f"{apart:.6g} mm"}
-    found = []
-    again = tried(design, moved, known)
-    if again:
-        play = next(one for one in again.checks if one.part == "direct path" and one.name == "backlash is not too much")  # fmt: skip
-        found.append(WayOut("leave it", moved, (f"backlash of the direct pair becomes {say(play.demand)}; nothing else asks more",), 0, least_spare(again, "gears")))  # fmt: skip
-    path = plain.paths.direct
-    if not gears_cut and len(path.tooth_counts) == 2:
-        total = float(mesh.shift_sum.plain(path.module, *path.tooth_counts, apart))
-        for share in (0.5, 0.25, 0.75, 0.0, 1.0):
-            shifts = [round(share * total, 4), round((1 - share) * total, 4)]
-            changes = {**moved, "paths.direct.profile_shifts": shifts}
-            again = tried(design, changes, known) if np.isfinite(total) else None
-            if again:
-                found.append(
-                    WayOut(f"cut the direct pair with shifts of {shifts[0]:+.3f} and {shifts[1]:+.3f}", changes,
-                           ("blanks and base tangents change: print new sheets", "the idler's hole moves with the shafts", "speeds stay"), 1, least_spare(again, "gears"))
-                )  # fmt: skip
-                break
-    one = plate(plain, "reducer")
-    ring, near = ring_room(plain, name, abs(apart - drawn))
-    if near >= 5.0:
-        found.append(
-            WayOut(f"bore the hole of {name} out to {say(ring)} at its true place, press in a ring and bore that",
-                   {}, (f"{say(near)} of metal left beside it", "holes, gears and speeds stay as drawn", "do it in both plates clamped together"), 2, float(near / 5.0))
-        )  # fmt: skip
-    found.append(WayOut("a new plate", {}, (f"{show(one.mass, 'kg', system)} of plate; both, if they were bored together",), 3, np.inf))  # fmt: skip
     return in_order(found)
 
 
@@ -421,43 +382,135 @@ def ways_out(design: Design, found: Review, made: Measurements, shop: Workshop, 
     dict of str to list of WayOut
         By part in words.
     """
-    listed = wanted(design.plain, shop, design.show_units)
+    sought = _Sought(design, found, made, shop, progress)
     by_part: dict[str, list[WayOut]] = {}
     for one in found.alarms:
+        part, ways = sought.of_place(one) if _is_place(one.name) else sought.of_size(one)
+        if ways and part not in by_part:
+            by_part[part] = ways
+    return by_part
+
+
+def _is_place(name: str) -> bool:
+    return name.startswith("plates") and not name.endswith(("_bore", "thickness"))
+
+
+class _Sought:
+    """What ways out are looked for with: the machine as drawn, and what is made of it."""
+
+    def __init__(self, design: Design, found: Review, made: Measurements, shop: Workshop, progress: Any) -> None:  # fmt: skip
+        self._design, self._found, self._made = design, found, made
+        self._shop, self._progress = shop, progress
+        self._listed = wanted(design.plain, shop, design.show_units)
+        self._places: list[WayOut] | None = None
+
+    def of_place(self, one: Finding) -> tuple[str, list[WayOut]]:
+        """Ways out for holes that are not where they are drawn."""
+        if one.kind != "off" or one.name == "plates":
+            return "", []
+        if self._places is None:
+            self._places = self._holes()
+        # the distance of the shafts and the places of all bores are one fault of both plates
+        return "holes of the plates", self._places
+
+    def _holes(self) -> list[WayOut]:
+        plain, made = self._design.plain, self._made
+        doubted = {one.name for one in self._found.findings if one.kind in ("slip", "wrong")}
+        bored = as_bored(plain, made, doubted)
+        if not bored.shafts_off(plain) and not bored.idler_off(plain):
+            return []
+        spoiled = {f"plates.{which}{end}" for which in PLATES for end in ("", ".centre_distance")}
+        name = "shaft 2" if bored.shafts_off(plain) else "idler pin"
+        ways = hole(
+            self._design, name, bored,
+            gears_cut=any(f"gears.direct_{k}.base_tangent" in made.values for k in (1, 2)),
+            kept=[GEARS[name][1] % 3 for name in ("idler_1", "idler_2", "idler_3") if self._begun(name)],
+            stands=lambda changes: self._agrees(changes, (), spoiled),
+        )  # fmt: skip
+        return [self._told(way, "plates.") for way in ways]
+
+    def _begun(self, name: str) -> bool:
+        """Whether a gear's blank is turned already, and not spoiled."""
+        sizes = {f"gears.{name}.{one}" for one in ("outside_diameter", "base_tangent")}
+        return bool(sizes & set(self._made.values)) and sizes.isdisjoint(one.name for one in self._found.alarms)  # fmt: skip
+
+    def of_size(self, one: Finding) -> tuple[str, list[WayOut]]:
+        """Ways out for a part of which a size came out wrong."""
         # how the dividing head was set is no size: it is set right, and nothing is spoiled yet
-        if one.kind == "slip" or one.name not in made.values or one.name not in listed:
-            continue
-        value, ought = made.values[one.name], listed[one.name]
-        group, *inner = one.name.split(".")
+        if one.kind == "slip" or one.name not in self._made.values or one.name not in self._listed:
+            return "", []
+        ways = []
+        for way in self._for_size(one.name):
+            told = self._told(way, one.name)
+            if not told.changes or self._agrees(told.changes, told.anew, {one.name}):
+                ways.append(told)
+        return self._listed[one.name].words, ways
+
+    def _for_size(self, full: str) -> list[WayOut]:
+        design, made = self._design, self._made
+        value, ought = made.values[full], self._listed[full]
+        group, *inner = full.split(".")
         over = value > ought.most
-        if one.name.endswith(".outside_diameter") and value < ought.least:
-            name = inner[0]
-            cut = f"gears.{name}.base_tangent" in made.values
-            mates = [other for other in gears(design.plain) if other != name and GEARS[other][0] == GEARS[name][0]]  # fmt: skip
-            mate_cut = any(f"gears.{other}.base_tangent" in made.values for other in mates)
-            progress(
-                f"looking for what the {ought.words.removeprefix('outside of the ')} can become"
-            )
-            by_part[ought.words] = gear(design, name, value, shop, teeth_cut=cut, mate_cut=mate_cut)
-        elif group == "gears" and inner[1] == "bore" and over:
-            cut = f"gears.{inner[0]}.base_tangent" in made.values
-            turned = f"shafts.{shaft_of(inner[0])}.gear_seat" in made.values
-            by_part[ought.words] = salvage_hubs.hub(design, inner[0], value, shop, teeth_cut=cut, shaft_turned=turned)  # fmt: skip
-        elif group == "shafts" and inner[1] in ("keyway_depth", "keyway_width") and over:
+        if group == "gears":
+            return self._for_gear(inner[0], inner[1], value, ought)
+        if group == "shafts" and inner[1] in ("keyway_depth", "keyway_width") and over:
             deep, wide = (made.values.get(f"shafts.{inner[0]}.keyway_{which}") for which in ("depth", "width"))  # fmt: skip
-            by_part[ought.words] = salvage_hubs.keyway(design, int(inner[0]), deep, wide)
-        elif group == "plates" and inner[1].endswith("_bore") and over:
-            by_part[ought.words] = salvage_hubs.plate_bore(
+            return salvage_hubs.keyway(design, int(inner[0]), deep, wide)
+        if group == "plates" and inner[1].endswith("_bore") and over:
+            return salvage_hubs.plate_bore(
                 design, inner[1].removesuffix("_bore").replace("_", " "), value
             )
-        elif group == "bushes" and inner[0].endswith("_bore") and over:
+        if group == "bushes" and inner[0].endswith("_bore") and over:
             seat = "idler.pin_diameter" if inner[0] == "idler_bore" else f"shafts.{design.plain.clutch.shaft}.gear_seat"  # fmt: skip
-            by_part[ought.words] = salvage_hubs.bush(
+            return salvage_hubs.bush(
                 design, inner[0].removesuffix("_bore"), value, shaft_turned=seat in made.values
             )
-        elif one.name.endswith((".bearing_seat", ".gear_seat")) and value < ought.least:
-            by_part[ought.words] = shaft(design, int(inner[0]), value)
-        elif one.name.endswith(".centre_distance"):
-            any_cut = any(name.endswith(".base_tangent") for name in made.values)
-            by_part[ought.words] = hole(design, "shaft 2", value, gears_cut=any_cut)
-    return by_part
+        if full.endswith((".bearing_seat", ".gear_seat")) and value < ought.least:
+            return shaft(design, int(inner[0]), value, ought)
+        return []
+
+    def _for_gear(self, name: str, size: str, value: float, ought: Wanted) -> list[WayOut]:
+        design, made, shop = self._design, self._made, self._shop
+        cut = f"gears.{name}.base_tangent" in made.values
+        if size == "outside_diameter" and value < ought.least:
+            mates = [other for other in gears(design.plain) if other != name and GEARS[other][0] == GEARS[name][0]]  # fmt: skip
+            mate_cut = any(f"gears.{other}.base_tangent" in made.values for other in mates)
+            self._progress(
+                f"looking for what the {ought.words.removeprefix('outside of the ')} can become"
+            )
+            # of teeth that are cut already nothing is left but what is under their roots
+            left = min(value, gear_blank(design.plain, name, shop).root) if cut else value
+            return gear(design, name, left, shop, teeth_cut=cut, mate_cut=mate_cut)
+        if size == "bore" and value > ought.most:
+            turned = f"shafts.{shaft_of(name)}.gear_seat" in made.values
+            return salvage_hubs.hub(design, name, value, shop, teeth_cut=cut, shaft_turned=turned)
+        return []
+
+    def _told(self, way: WayOut, spoiled: str) -> WayOut:
+        """Name the sizes that are there and come out of their file, and say what else must be made anew."""
+        anew = way.anew
+        if not way.changes and not anew:
+            part = ".".join(spoiled.split(".")[:2]) + "."
+            anew = (part if way.effort == 3 and part != f"{spoiled}." else spoiled,)
+        begins = tuple(one for one in anew if one.endswith("."))
+        there = tuple(one for one in (*self._made.values, *self._made.places) if one in anew or one.startswith(begins))  # fmt: skip
+        more = []
+        if way.changes:
+            after = wanted(self._design.with_values(way.changes).plain, self._shop)
+            more = [
+                f"a new blank for the {after[one].words.removeprefix('outside of the ')} too: {show(self._made.values[one], 'mm', self._design.show_units, 5)} is too small"
+                for one in there
+                if one != spoiled and one.endswith(".outside_diameter") and self._made.values[one] < after[one].least
+            ]  # fmt: skip
+        return replace(way, anew=there, consequences=(*way.consequences, *more))
+
+    def _agrees(self, changes: dict[str, Any], anew: tuple[str, ...], spoiled: set[str]) -> bool:
+        """Whether a change, typed, does away with what is spoiled and shuts no other gate."""
+        left = Measurements(
+            {name: value for name, value in self._made.values.items() if name not in anew},
+            {name: value for name, value in self._made.places.items() if name not in anew},
+        )
+        again = review(self._design.with_values(changes), left, self._shop)
+        known = {one.name for one in self._found.alarms} - spoiled
+        weak = {(one.part, one.name) for one in self._found.worse}
+        return {one.name for one in again.alarms} <= known and {(one.part, one.name) for one in again.worse} <= weak  # fmt: skip

@@ -79,7 +79,7 @@ def hub(design: Design, name: str, bore: float, shop: Workshop, *, teeth_cut: bo
                 WayOut(f"turn its bush to press into {say(bore, 5)}", {},
                        (f"the bush's wall becomes {say((bore - one.seat) / 2)}: bore it, press it in, ream it as before",
                         f"{say(rim)} of metal under the teeth, {say(RIM * one.module)} wanted", "teeth, holes and speeds stay"), 1,
-                       min(holds, least_spare(again, "bearings")))
+                       min(holds, least_spare(again, "bearings")), lives=True)
             )  # fmt: skip
     if not one.bush:
         bar = turning.bar_for(one.seat, stock_sizes(design.show_units))
@@ -87,7 +87,7 @@ def hub(design: Design, name: str, bore: float, shop: Workshop, *, teeth_cut: bo
             found.append(
                 WayOut(f"turn its seat on the shaft to {say(bore - 0.01, 5)}", {},
                        (f"the bar of {say(bar)} holds it", "the seat stands above its neighbours: the gear must come from that end",
-                        "teeth, holes and speeds stay; the shaft only grows"), 0, holds)
+                        "teeth, holes and speeds stay; the shaft only grows"), 0, holds, lives=True)
             )  # fmt: skip
         found += _sleeved(design, one, bore)
     found += _other_gears(design, one, bore, shop, teeth_cut=teeth_cut)
@@ -205,21 +205,22 @@ def keyway(design: Design, number: int, depth: float | None = None, width: float
             f"mill a key {' and '.join(how)}" if how else "leave it: the key stands on the sides"
         )
         clean = (f"mill the keyway clean to {say(wide)}",) if stepped else ()
-        found.append(WayOut(words, {}, (*clean, "hubs stay as they are", strength(again)), 1 if how else 0, least_spare(again, "shafts", "hubs")))  # fmt: skip
+        found.append(WayOut(words, {}, (*clean, "hubs stay as they are", strength(again)), 1 if how else 0, least_spare(again, "shafts", "hubs"), lives=True))  # fmt: skip
+    cut = (f"shafts.{number}.keyway_depth", f"shafts.{number}.keyway_width")
     empty = thinner(depth)
     if empty:
         found.append(
             WayOut("mill a new keyway on the other side, and leave this one empty", {},
                    ("turn the hubs half round; paddles and clutch turn with the shaft, so set them again", strength(empty)), 1,
-                   least_spare(empty, "shafts", "hubs"))
+                   least_spare(empty, "shafts", "hubs"), cut)
         )  # fmt: skip
     if number != plain.clutch.shaft and plain.hubs.gear == "key":
-        found += _other_hubs(say, lambda sized: thinner(depth, **sized), strength)
+        found += _other_hubs(say, lambda sized: thinner(depth, **sized), strength, cut)
     found.append(WayOut("a new shaft", {}, (f"{say(drawn)} finished",), 3, np.inf))
     return in_order(found)
 
 
-def _other_hubs(say: Callable[..., str], thinner: Callable[..., Any], strength: Callable[..., str]) -> list[WayOut]:  # fmt: skip
+def _other_hubs(say: Callable[..., str], thinner: Callable[..., Any], strength: Callable[..., str], anew: tuple[str, ...]) -> list[WayOut]:  # fmt: skip
     """Hubs without a key that hold, each with the least it takes."""
     found = []
     for kind, (field, steps, unit, words) in OTHER_HUBS.items():
@@ -230,7 +231,7 @@ def _other_hubs(say: Callable[..., str], thinner: Callable[..., Any], strength: 
                 said = words.format(say(step) if unit else step)
                 found.append(
                     WayOut(f"hold each of its gears by {said} instead, and leave the keyway empty", {f"hubs.{key}": value for key, value in sized.items()},
-                           ("print new sheets: bores have no keyway", strength(again)), 2, least_spare(again, "shafts", "hubs"))
+                           ("print new sheets: bores have no keyway", strength(again)), 2, least_spare(again, "shafts", "hubs"), anew)
                 )  # fmt: skip
                 break
     return found
@@ -285,9 +286,9 @@ def plate_bore(design: Design, name: str, size: float) -> list[WayOut]:
     found = []
     stays = "holes, gears and speeds stay as drawn"
     if name == "idler pin" and over <= bore.diameter / 4:
-        found.append(WayOut(f"turn that end of the pin to {say(size, 5)}", {}, ("from thicker bar; the idler's bush stays", stays), 1, np.inf))  # fmt: skip
+        found.append(WayOut(f"turn that end of the pin to {say(size, 5)}", {}, ("from thicker bar; the idler's bush stays", stays), 1, np.inf, lives=True))  # fmt: skip
     if name != "idler pin" and plain.bearings.kind == "plain bush" and over <= 2 * plain.bearings.bush_wall:  # fmt: skip
-        found.append(WayOut(f"turn its bush to press into {say(size, 5)}", {}, ("press it in, then ream both bushes in line", stays), 1, np.inf))  # fmt: skip
+        found.append(WayOut(f"turn its bush to press into {say(size, 5)}", {}, ("press it in, then ream both bushes in line", stays), 1, np.inf, lives=True))  # fmt: skip
     if near >= 5.0:
         found.append(
             WayOut(f"bore it out to {say(ring)}, press in a ring and bore that", {},
@@ -323,5 +324,5 @@ def bush(design: Design, name: str, bore: float, *, shaft_turned: bool = False) 
     ]  # fmt: skip
     if not shaft_turned and bore - drawn <= 0.5:
         slack = fits.fit(drawn, "H8/f7").tightest
-        found.append(WayOut(f"turn the {what} to {say(bore - slack, 5)}", {}, (f"it then runs with {say(slack, 2)} of play, as drawn", "from thicker bar"), 0, np.inf))  # fmt: skip
+        found.append(WayOut(f"turn the {what} to {say(bore - slack, 5)}", {}, (f"it then runs with {say(slack, 2)} of play, as drawn", "from thicker bar"), 0, np.inf, lives=True))  # fmt: skip
     return in_order(found)

@@ -8,13 +8,19 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from mixerkit.assess import Assessment, assess
+from mixerkit.explore.mend import written
 from mixerkit.units import InputError
 
 if TYPE_CHECKING:
     from mixerkit.design import Design
 
-__all__ = ["WayOut", "fails", "in_order", "least_spare", "said_spare", "tried"]
+__all__ = ["SHIFTS", "WayOut", "fails", "in_order", "least_spare", "said_spare", "tried"]
 
+SHIFTS = (-0.6, 1.2)
+"""Profile shifts that are looked at, as the design file allows them."""
+_LEAD = " " * 9
+_UNTIL = "until measured again"
+_FOR_GOOD = "for good, as no field of the design says it; write it on the sheet"
 _PARTS = ("gears", "gear paths", "clutch", "shafts", "hubs", "bearings", "jam", "paddles", "motor", "reducer")  # fmt: skip
 
 
@@ -33,6 +39,11 @@ class WayOut:
         0 nothing made anew, 1 work on this part, 2 another part too, 3 a new part.
     spare : float
         Least spare of the checks it touches, as made so.
+    anew : tuple of str
+        Sizes as made that are made anew, by dotted name, with a dot at the end all that begin so: they
+        come out of the file of sizes until they are measured again.
+    lives : bool
+        Whether the part goes on with the size that is off, and no field of the design says so.
     """
 
     words: str
@@ -40,6 +51,22 @@ class WayOut:
     consequences: tuple[str, ...]
     effort: int
     spare: float
+    anew: tuple[str, ...] = ()
+    lives: bool = False
+
+    @property
+    def lines(self) -> tuple[str, ...]:
+        """The change of the design file ready to type, a field a line."""
+        return tuple(written(name, value) for name, value in self.changes.items())
+
+    def told(self) -> list[str]:
+        """Say it in lines: what to do, what to type, and which sizes come out of their file."""
+        lines = [f"  {self.words}: {'; '.join(self.consequences)}"]
+        lines += [f"{_LEAD}{one}" for one in self.lines]
+        if self.anew:
+            until = _FOR_GOOD if self.lives else _UNTIL
+            lines.append(f"{_LEAD}out of the file of sizes {until}: {', '.join(self.anew)}")
+        return lines
 
 
 def fails(found: Assessment) -> set[tuple[str, str]]:

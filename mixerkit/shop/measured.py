@@ -24,7 +24,7 @@ from mixerkit.shop.workshop import Workshop
 from mixerkit.tables import table
 from mixerkit.units import show
 
-__all__ = ["Finding", "Wanted", "judge", "judge_indexing", "judge_plate", "wanted"]
+__all__ = ["Finding", "Wanted", "judge", "judge_indexing", "judge_plate", "off_by", "wanted"]
 
 
 @dataclass(frozen=True)
@@ -152,6 +152,11 @@ def _cutter_range(number: int) -> tuple[int, str]:
     )
 
 
+def off_by(distance: float) -> float:
+    """How far in mm two bores of a plate may stand off their distance: js9, beyond 250 mm that of 250."""
+    return float(fits.limits.plain(min(distance, 250.0), "js9")[1]) / 1e3
+
+
 def _plate(plain: SimpleNamespace, which: str, system: str) -> list[Wanted]:
     one = plate(plain, which)
     rows = [
@@ -164,7 +169,7 @@ def _plate(plain: SimpleNamespace, which: str, system: str) -> list[Wanted]:
     ]  # fmt: skip
     apart = plain.housing.centre_distance
     bores = {hole.name: hole.diameter for hole in one.holes}
-    width = float(fits.limits.plain(min(apart, 250.0), "js9")[1]) / 1e3
+    width = off_by(apart)
     pins = tuple(
         (apart + sign * size, f"measured {words} pins of {show(size, 'mm', system)} in the bores, not from middle to middle")
         for size in {bores["shaft 1"], plain.shaft_1.diameter}
@@ -384,8 +389,7 @@ def judge_plate(plain: SimpleNamespace, which: str, places: dict[str, tuple[floa
         for b in names[k + 1 :]:
             length = float(np.hypot(*(made[a] - made[b])))
             want = float(np.hypot(*(drawn[a] - drawn[b])))
-            limit = float(fits.limits.plain(min(want, 250.0), "js9")[1]) / 1e3
-            if abs(length - want) <= limit + 1e-9:
+            if abs(length - want) <= off_by(want) + 1e-9:
                 continue
             way = "far apart: more backlash" if length > want else "close: teeth may jam"
             pair = f"{a.replace('_', ' ')} to {b.replace('_', ' ')}"

@@ -104,7 +104,7 @@ class AsMade(OnBench):
         found = salvage.ways_out(self._bench.design, self._found, self._made, self._shop)
         parts = []
         for part, ways in found.items():
-            items = "".join(f"<li>{escape(way.words)}: {escape('; '.join(way.consequences))}</li>" for way in ways)  # fmt: skip
+            items = "".join(f"<li>{'<br>'.join(escape(line.strip()) for line in way.told())}</li>" for way in ways)  # fmt: skip
             parts.append(f"<p><b>{escape(part)}</b></p><ol>{items}</ol>")
         self._ways.value = styled("".join(parts) or "<p>Nothing is spoiled.</p>")
 

@@ -1,0 +1,277 @@
+"""Ways out for holes of the plates that landed off: gears that live with them, or a ring at the true place."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from itertools import product
+from typing import TYPE_CHECKING, Any
+
+import numpy as np
+
+from mixerkit.assess import assess
+from mixerkit.explore.asmade import distance_as_bored
+from mixerkit.explore.salvage_hubs import ring_room
+from mixerkit.explore.ways import SHIFTS, WayOut, fails, in_order, least_spare, tried
+from mixerkit.parts import mesh
+from mixerkit.parts.gear_checks import idler_centre, shifts_of
+from mixerkit.shop.holes import PLATES, plate
+from mixerkit.shop.measured import off_by
+from mixerkit.units import show
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Collection, Iterator
+    from types import SimpleNamespace
+
+    from mixerkit.design import Design
+    from mixerkit.shop.measurements import Measurements
+
+__all__ = ["Bored", "as_bored", "hole"]
+
+_NEAR = 1
+"""By how many teeth the idler path's gears are changed where no shifts do."""
+
+
+@dataclass(frozen=True)
+class Bored:
+    """Where the holes of the plates are.
+
+    Attributes
+    ----------
+    apart : float
+        Distance of the shafts in mm.
+    idler : tuple of (float, float), optional
+        Distances of the idler's hole from both shafts in mm, not numbers where it is bored and its place
+        is not measured; none where it is not bored yet.
+    """
+
+    apart: float
+    idler: tuple[float, float] | None = None
+
+    def shafts_off(self, plain: SimpleNamespace) -> bool:
+        """Whether the shafts stand at another distance than drawn."""
+        drawn = plain.housing.centre_distance
+        return abs(self.apart - drawn) > off_by(drawn) + 1e-9
+
+    def idler_off(self, plain: SimpleNamespace) -> bool:
+        """Whether the idler's hole stands at another distance than drawn from either shaft."""
+        drawn = _idler_distances(plain)
+        return self.idler is not None and any(
+            abs(made - want) > off_by(want) + 1e-9
+            for made, want in zip(self.idler, drawn, strict=True)
+        )
+
+    def idler_strays(self, plain: SimpleNamespace) -> float:
+        """How far in mm the idler's hole is from its place, shaft 2 being put where it is drawn."""
+        if self.idler is None:
+            return 0.0
+        along, aside = (float(one) for one in mesh.idler_place.plain(self.apart, *self.idler))
+        x, y, _ = idler_centre(plain)
+        return float(np.hypot(along - x, aside - abs(y)))
+
+
+def _idler_distances(plain: SimpleNamespace) -> tuple[float, float]:
+    distances = idler_centre(plain)[2]
+    return distances[0], float(sum(distances[1:]))
+
+
+def as_bored(plain: SimpleNamespace, made: Measurements, doubted: Collection[str] = ()) -> Bored:
+    """Where the holes are by the sizes as made, those of both plates taken together.
+
+    Parameters
+    ----------
+    plain : SimpleNamespace
+        The design in plain numbers.
+    made : Measurements
+    doubted : collection of str
+        Names of findings that are no sizes, but slips or another part's: such a plate says nothing.
+
+    Returns
+    -------
+    Bored
+    """
+    trusted = [which for which in PLATES if {f"plates.{which}", f"plates.{which}.centre_distance"}.isdisjoint(doubted)]  # fmt: skip
+    apart = [one for which in trusted if (one := distance_as_bored(made, which)) is not None]
+    rows = []
+    for which in trusted:
+        at = [made.places.get(f"plates.{which}.{one}") for one in ("shaft_1", "idler_pin", "shaft_2")]  # fmt: skip
+        if None not in at:
+            rows.append([float(np.hypot(*np.subtract(at[k], at[1]))) for k in (0, 2)])  # type: ignore[arg-type]
+    bored = any(
+        f"plates.{which}.idler_pin" in made.places or f"plates.{which}.idler_pin_bore" in made.values
+        for which in PLATES
+    )  # fmt: skip
+    first, second = np.mean(rows, axis=0) if rows else (np.nan, np.nan)
+    return Bored(
+        float(np.mean(apart)) if apart else plain.housing.centre_distance,
+        (float(first), float(second)) if bored else None,
+    )
+
+
+def hole(design: Design, name: str, bored: Bored | float, *, gears_cut: bool = False, kept: Collection[int] = (), stands: Callable[[dict[str, Any]], bool] = lambda _changes: True) -> list[WayOut]:  # fmt: skip
+    """Ways out for bores that landed at another distance than drawn.
+
+    An idler's hole that is bored stays where it is: the idler path gets the shifts, or the tooth counts,
+    that close on it.
+
+    Parameters
+    ----------
+    design : Design
+    name : str
+        Bore that is to be moved if one is: ``"shaft 1"``, ``"shaft 2"`` or ``"idler pin"``.
+    bored : Bored or float
+        Where the holes are; or the distance of the shafts in mm, the idler's hole not being bored yet.
+    gears_cut : bool
+        Whether the direct pair's gears are cut already.
+    kept : collection of int
+        Places of the gears on the path with the idler, from 0, of which a blank is turned: they keep their counts.
+    stands : callable
+        Asked of a change of the design whether the sizes as made agree with it.
+
+    Returns
+    -------
+    list of WayOut
+        Least effort first, then the strongest.
+    """
+    bored = bored if isinstance(bored, Bored) else Bored(float(bored))
+    known, plain = fails(assess(design)), design.plain
+    moved: dict[str, Any] = {}
+    if bored.shafts_off(plain):
+        moved = {"housing.centre_distance": f"{bored.apart:.6g} mm"}
+    again = design.with_values(moved).plain if moved else plain
+    found = []
+    for direct in _direct(plain, bored.apart, moved, gears_cut=gears_cut):
+        for idler in _idler(again, bored, kept):
+            changes = {**moved, **direct, **idler}
+            tested = tried(design, changes, known) if changes else None
+            if tested is not None and stands(changes):
+                found.append(_lived_with(design, bored, changes, tested))
+                break
+        # one way that leaves the direct pair alone, and one that cuts it to suit
+        if found and direct and found[-1].changes.items() >= direct.items():
+            break
+    found = in_order([*found, *_rings(design, name, bored)])
+    if not any(way.changes for way in found):
+        found[0] = replace(found[0], consequences=(_none_lives(bored), *found[0].consequences))
+    return found
+
+
+def _none_lives(bored: Bored) -> str:
+    if bored.idler is not None and not np.isfinite(bored.idler).all():
+        return "the idler's hole is bored: measure its place, and shifts that live with it are looked for"
+    return "no shifts and no tooth counts of the gears not yet cut live with the holes as bored"
+
+
+def _direct(plain: SimpleNamespace, apart: float, moved: dict[str, Any], *, gears_cut: bool) -> Iterator[dict[str, Any]]:  # fmt: skip
+    """The direct pair as drawn, and then with shifts that close it on the shafts as bored."""
+    yield {}
+    path = plain.paths.direct
+    if gears_cut or not moved or len(path.tooth_counts) != 2:
+        return
+    total = float(mesh.shift_sum.plain(path.module, *path.tooth_counts, apart))
+    if np.isfinite(total):
+        # a blank that is turned already keeps its shift
+        drawn = shifts_of(path)
+        for first in (0.5 * total, drawn[0], total - drawn[1], 0.25 * total, 0.75 * total, 0.0, total):  # fmt: skip
+            shifts = [round(float(one), 4) + 0.0 for one in (first, total - first)]
+            yield {"paths.direct.profile_shifts": shifts}
+
+
+def _idler(plain: SimpleNamespace, bored: Bored, kept: Collection[int]) -> Iterator[dict[str, Any]]:
+    """The idler path as drawn where it suits the holes, and then what closes on a hole that is bored."""
+    path = plain.paths.idler
+    drawn = shifts_of(path)
+    if bored.idler is None:
+        yield {}
+        return
+    if not np.isfinite(bored.idler).all() or len(drawn) != 3:
+        return
+    if not bored.idler_off(plain):
+        yield {}
+    steps = sorted(product(range(-_NEAR, _NEAR + 1), repeat=3), key=lambda one: np.abs(one).sum())
+    for step in steps:
+        if any(step[place] for place in kept):
+            continue
+        counts = [int(count + by) for count, by in zip(path.tooth_counts, step, strict=True)]
+        first, second = (
+            float(mesh.shift_sum.plain(path.module, counts[k], counts[k + 1], bored.idler[k]))
+            for k in (0, 1)
+        )
+        if not np.isfinite([first, second]).all():
+            continue
+        # one gear keeps its shift: first those turned already, then the idler, which carries most
+        middles = {1: drawn[1], 0: first - drawn[0], 2: second - drawn[2]}
+        for place in sorted(middles, key=lambda one: (one not in kept, one != 1)):
+            middle = middles[place]
+            shifts = [round(float(one), 4) + 0.0 for one in (first - middle, middle, second - middle)]  # fmt: skip
+            if SHIFTS[0] <= min(shifts) and max(shifts) <= SHIFTS[1]:
+                changes: dict[str, Any] = {"paths.idler.profile_shifts": shifts}
+                yield {"paths.idler.tooth_counts": counts, **changes} if any(step) else changes
+
+
+def _lived_with(design: Design, bored: Bored, changes: dict[str, Any], tested: Any) -> WayOut:
+    """Write a change of gears, or none, that lives with the holes as bored."""
+
+    def say(size: float) -> str:
+        return show(round(size, 3), "mm", design.show_units, 6)
+
+    words, consequences = [], []
+    for path, what in (("direct", "direct pair"), ("idler", "idler path")):
+        shifts, counts = (changes.get(f"paths.{path}.{one}") for one in ("profile_shifts", "tooth_counts"))  # fmt: skip
+        if shifts:
+            teeth = f"{_listed(counts, '{}')} teeth and " if counts else ""
+            words.append(f"the {what} with {teeth}shifts of {_listed(shifts, '{:+.3f}')}")
+    if words:
+        consequences.append("blanks and base tangents change: print new sheets")
+    if "paths.direct.profile_shifts" not in changes and "housing.centre_distance" in changes:
+        play = next(one for one in tested.checks if one.part == "direct path" and one.name == "backlash is not too much")  # fmt: skip
+        consequences.append(f"backlash of the direct pair becomes {say(play.demand)}; nothing else asks more")  # fmt: skip
+    if bored.idler is None:
+        consequences.append("the idler's hole moves with the shafts: bore it by a new hole chart")
+    else:
+        consequences.append(f"the idler's hole stays as bored, {_listed([say(one) for one in bored.idler], '{}')} from the shafts")  # fmt: skip
+    if not any(one.endswith("tooth_counts") for one in changes):
+        consequences.append("speeds stay")
+    return WayOut(
+        f"cut {' and '.join(words)}" if words else "leave it", changes, tuple(consequences),
+        1 if words else 0, least_spare(tested, "gears"),
+    )  # fmt: skip
+
+
+def _listed(values: Any, form: str) -> str:
+    *most, last = (form.format(one) for one in values)
+    return f"{', '.join(most)} and {last}"
+
+
+def _rings(design: Design, name: str, bored: Bored) -> list[WayOut]:
+    """A ring in each hole that is off, bored at its true place; and new plates."""
+    plain, system = design.plain, design.show_units
+
+    def say(size: float) -> str:
+        return show(round(size, 3), "mm", system, 5)
+
+    strays = bored.idler_strays(plain)
+    off: dict[str, float] = {}
+    if bored.shafts_off(plain) or name != "idler pin":
+        off[name] = abs(bored.apart - plain.housing.centre_distance)
+    if not strays <= off_by(_idler_distances(plain)[0]) and np.isfinite(strays):
+        off["idler pin"] = strays
+    sized = {one: ring_room(plain, one, by) for one, by in off.items()}
+    near = min((room for _, room in sized.values()), default=0.0)
+    found = []
+    if near >= 5.0:
+        holes = " and ".join(f"the hole of {'the ' if one == 'idler pin' else ''}{one} out to {say(ring)}" for one, (ring, _) in sized.items())  # fmt: skip
+        places = "at their true places, press in rings and bore those" if len(sized) > 1 else "at its true place, press in a ring and bore that"  # fmt: skip
+        anew = [f"plates.{which}.{one.replace(' ', '_')}{end}" for which in PLATES for one in sized for end in ("", "_bore")]  # fmt: skip
+        anew += [
+            f"plates.{which}.centre_distance" for which in PLATES if set(sized) - {"idler pin"}
+        ]
+        found.append(
+            WayOut(f"bore {holes} {places}", {},
+                   (f"{say(near)} of metal left beside it", "holes, gears and speeds stay as drawn", "do it in both plates clamped together"),
+                   2, float(near / 5.0), tuple(anew))
+        )  # fmt: skip
+    one = plate(plain, "reducer")
+    found.append(
+        WayOut("a new plate", {}, (f"{show(one.mass, 'kg', system)} of plate; both, if they were bored together",), 3, np.inf, ("plates.",))
+    )  # fmt: skip
+    return found

@@ -49,7 +49,7 @@ DEMOS = ("larkfield", "inch_room", "too_stiff", "thin_shaft")
 DESIGNS = {one: data_path("designs", f"{one}.toml").read_text("utf-8") for one in DEMOS}
 SHOP = data_path("shops", "larkfield_shop.toml").read_text("utf-8")
 SIZES = data_path("measured", "larkfield_as_made.toml").read_text("utf-8")
-LONGEST = 60
+LONGEST = 120
 """Seconds after which a case is taken to hang; the slowest honest one takes a tenth of it."""
 
 

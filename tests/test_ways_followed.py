@@ -201,3 +201,16 @@ def test_a_whole_shaft_is_not_turned_down_where_the_plates_are_bored_for_it(tmp_
     )  # fmt: skip
     assert free
     assert not bound
+
+
+def test_an_idler_without_a_place_has_no_way_out_of_its_hole(tmp_path, capsys):
+    """Its gears do not reach both shafts: there is no distance that its hole could be off."""
+    design, sizes = tmp_path / "d.toml", tmp_path / "s.toml"
+    lost = Design.demo("inch_room").with_values({"paths.idler.profile_shifts": [-0.6, -0.6, 1.2]})
+    design.write_text(lost.to_toml(), "utf-8")
+    sizes.write_text(
+        '[plates.trough]\nidler_pin = ["120 mm", "150 mm"]\nshaft_1 = ["90 mm", "90 mm"]\ncentre_distance = "101 mm"\n',
+        "utf-8",
+    )
+    assert main(["gates", str(design), str(sizes)]) == 1
+    assert "nan" not in capsys.readouterr().out

@@ -153,7 +153,12 @@ def _cutter_range(number: int) -> tuple[int, str]:
 
 
 def off_by(distance: float) -> float:
-    """How far in mm two bores of a plate may stand off their distance: js9, beyond 250 mm that of 250."""
+    """How far in mm two bores of a plate may stand off their distance: js9, beyond 250 mm that of 250.
+
+    Not a number where there is no distance, as for an idler that has no place.
+    """
+    if np.isnan(distance):
+        return float("nan")
     return float(fits.limits.plain(min(distance, 250.0), "js9")[1]) / 1e3
 
 

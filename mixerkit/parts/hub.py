@@ -50,7 +50,7 @@ def carrying_dogs(dogs: float, share: float) -> float:
 
     Examples
     --------
-    >>> carrying_dogs(3, 0.67), carrying_dogs(24, 0.67)
+    >>> round(carrying_dogs(3, 0.67), 2), carrying_dogs(24, 0.67)
     (2.01, 3.0)
     """
     return float(min(max(1.0, dogs * share), _AT_ONCE))

@@ -101,7 +101,7 @@ class _Progress:
 
 def _new(arguments: argparse.Namespace) -> int:
     from mixerkit.data_files import data_path
-    from mixerkit.files import write_atomically
+    from mixerkit.textfiles import write_atomically
     from mixerkit.units import InputError, visible
 
     # a link that leads nowhere is there too
@@ -142,7 +142,7 @@ def _check(arguments: argparse.Namespace) -> int:
 
 def _set(arguments: argparse.Namespace) -> int:
     from mixerkit.design import Design
-    from mixerkit.files import read_text, write_all
+    from mixerkit.textfiles import read_text, write_all
     from mixerkit.units import visible
 
     lines = [line for given in arguments.values for line in given.splitlines() if line.strip()]

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Collection
 from dataclasses import dataclass
-from types import SimpleNamespace
 from typing import Any
 
-from mixerkit.cases import CLUTCH_POSITIONS, LOADS, MODES, Case, State, all_states
+from mixerkit.cases import CLUTCH_POSITIONS, LOADS, MODES, Case, Makers, State, all_states
 from mixerkit.checks import Check, Verdict, weakest
 from mixerkit.design import Design
 from mixerkit.drive import (
@@ -20,9 +19,10 @@ from mixerkit.drive import (
     powerflow,
     reducer,
 )
-from mixerkit.frozen import FrozenDict, cached_property
+from mixerkit.frozen import cached_property
 from mixerkit.load import clay, clearance, paddles, stems, trough
 from mixerkit.parts import bearing_checks, gear_checks, hub_checks, shaft_checks, shaftline
+from mixerkit.results import Batch, ClayLoad
 from mixerkit.units import Q_
 
 __all__ = [
@@ -139,21 +139,21 @@ class Assessment:
         }
 
     @cached_property
-    def batch(self) -> SimpleNamespace:
+    def batch(self) -> Batch:
         """Time, throughput, energy and warming of a batch, counter-rotating and evenly loaded.
 
         The slower shaft makes the turns that are wanted, the other more of them.
         """
-        plain, here = self.design.plain, self.index("direct")
+        spec, here = self.design, self.index("direct")
         flow = self.case.flow
         turns = [float(flow.turns[shaft][here]) for shaft in (1, 2)]
         slower = min(turns)
-        mean = sum(turns) / slower * self.case.asks.mean * (1 + plain.paddles.nip_share)
+        mean = sum(turns) / slower * self.case.asks.mean * (1 + spec.paddles.nip_share)
         # torques times turns stand for powers, as box and motor turn in their ratio
         gets = sum(one[here] * turn for one, turn in zip(flow.paddles, turns, strict=True))
         # of clay that asks nothing there is no share: not a number
-        losses = float(flow.motor[here] * plain.reducer.ratio / gets) if gets > 0 else float("nan")
-        return trough.run(plain, mean, self.case.speed * slower, losses)
+        losses = float(flow.motor[here] * spec.reducer.ratio / gets) if gets > 0 else float("nan")
+        return trough.run(spec, mean, self.case.speed * slower, losses)
 
     def station(self, name: str) -> Station:
         """Find a station by its name."""
@@ -209,17 +209,17 @@ def assess(design: Design) -> Assessment:
     >>> assess(Design.demo()).verdict
     'holds'
     """
-    case = lay_out(design.plain, design.show_units)
+    case = lay_out(design, design.show_units)
     return Assessment(design, case, work_out(case, None))
 
 
-def lay_out(plain: Any, system: str) -> Case:
+def lay_out(spec: Any, system: str) -> Case:
     """Lay a design out over all states; what is asked of the case is worked out when first asked for.
 
     Parameters
     ----------
-    plain : Frozen
-        The design in plain numbers.
+    spec : Spec
+        The design's records, or what stands in for them and is read like them.
     system : str
         ``"metric"`` or ``"inch"``.
 
@@ -227,7 +227,7 @@ def lay_out(plain: Any, system: str) -> Case:
     -------
     Case
     """
-    return Case(plain, all_states(), system, _CASE)
+    return Case(spec, all_states(), system, _CASE)
 
 
 def work_out(case: Case, only: Collection[Maker] | None) -> tuple[Check, ...]:
@@ -254,19 +254,19 @@ def work_out(case: Case, only: Collection[Maker] | None) -> tuple[Check, ...]:
 
 
 def _speed(case: Case) -> float:
-    return motor.shaft_speed(case.plain)
+    return motor.shaft_speed(case.spec)
 
 
 def _empty_speed(case: Case) -> float:
-    return motor.empty_speed(case.plain)
+    return motor.empty_speed(case.spec)
 
 
-def _asks(case: Case) -> Any:
+def _asks(case: Case) -> ClayLoad:
     # the faster of both shafts shears the clay faster, which then is the stronger
-    return paddles.demand(case.plain, case.speed * powerflow.fastest_turn(case.plain))
+    return paddles.demand(case.spec, case.speed * powerflow.fastest_turn(case.spec))
 
 
-_CASE = FrozenDict(
+_CASE = Makers(
     speed=_speed, empty_speed=_empty_speed, asks=_asks, flow=powerflow.power_flow, lines=shaftline.lines
 )  # fmt: skip
 

@@ -7,20 +7,22 @@ that governs.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from functools import partial
 from itertools import product
-from types import SimpleNamespace
-from typing import Any
+from typing import Any, NoReturn, TypeGuard
 
 import numpy as np
+import numpy.typing as npt
 
-from mixerkit.checks import TIGHT, Change, Check, Say, governing, not_judged
-from mixerkit.frozen import cached_property, frozen
+from mixerkit.checks import TIGHT, Amounts, Change, Check, Say, governing, not_judged
+from mixerkit.frozen import cached_property
+from mixerkit.results import Array, ClayLoad, Flags, Indices, PowerFlow
+from mixerkit.spec import Spec
 from mixerkit.units import show
 
-__all__ = ["CLUTCH_POSITIONS", "LOADS", "MODES", "Case", "State", "all_states"]
+__all__ = ["CLUTCH_POSITIONS", "LOADS", "MODES", "Case", "Makers", "State", "all_states"]
 
 CLUTCH_POSITIONS = ("direct", "neutral", "idler")
 MODES = {"direct": "counter-rotating", "neutral": "neutral", "idler": "co-rotating"}
@@ -75,31 +77,45 @@ def all_states() -> tuple[State, ...]:
     return tuple(State(*one) for one in product(CLUTCH_POSITIONS, (1, -1), LOADS))
 
 
+def _over_states(amounts: Amounts) -> TypeGuard[Array]:
+    return isinstance(amounts, np.ndarray) and amounts.ndim > 0
+
+
+def _nobody(_case: Case) -> NoReturn:
+    raise LookupError("nothing is said of who works this out")
+
+
+@dataclass(frozen=True)
+class Makers:
+    """What works out the attributes of a :class:`Case` of the same names, each when it is first asked for."""
+
+    speed: Callable[[Case], float] = _nobody
+    empty_speed: Callable[[Case], float] = _nobody
+    asks: Callable[[Case], ClayLoad] = _nobody
+    flow: Callable[[Case], PowerFlow] = _nobody
+    lines: Callable[[Case], tuple[Any, Any]] = _nobody
+
+
 @dataclass(frozen=True)
 class Case:
     """A design in plain numbers, laid out over all states.
 
     Attributes
     ----------
-    plain : SimpleNamespace
-        The design's records in plain numbers (see :attr:`mixerkit.records.Record.plain`).
+    spec : Spec
+        The design's records.
     states : tuple of State
     system : str
         ``"metric"`` or ``"inch"``: units this maker reads.
-    makers : mapping
+    makers : Makers
         What works out :attr:`speed`, :attr:`empty_speed`, :attr:`asks`, :attr:`flow` and :attr:`lines` of a case when each is
         first asked for.
     """
 
-    plain: SimpleNamespace
+    spec: Spec
     states: tuple[State, ...]
     system: str = "metric"
-    makers: Mapping[str, Callable[[Case], Any]] = field(
-        default_factory=dict, compare=False, repr=False
-    )
-
-    def __post_init__(self) -> None:
-        object.__setattr__(self, "plain", frozen(self.plain))
+    makers: Makers = field(default=Makers(), compare=False, repr=False)
 
     @cached_property
     def speed(self) -> float:
@@ -108,7 +124,7 @@ class Case:
         While it mixes, at the frequency the motor is fed with and under its rated torque; see
         :func:`mixerkit.drive.motor.shaft_speed`.
         """
-        return self.makers["speed"](self)
+        return self.makers.speed(self)
 
     @cached_property
     def empty_speed(self) -> float:
@@ -116,50 +132,51 @@ class Case:
 
         See :func:`mixerkit.drive.motor.empty_speed`.
         """
-        return self.makers["empty_speed"](self)
+        return self.makers.empty_speed(self)
 
     @cached_property
-    def asks(self) -> SimpleNamespace:
+    def asks(self) -> ClayLoad:
         """What the clay asks of one shaft, see :func:`mixerkit.load.paddles.demand`."""
-        return self.makers["asks"](self)
+        return self.makers.asks(self)
 
     @cached_property
-    def flow(self) -> SimpleNamespace:
+    def flow(self) -> PowerFlow:
         """Torques and speeds along the power path, see :func:`mixerkit.drive.powerflow.power_flow`."""
-        return self.makers["flow"](self)
+        return self.makers.flow(self)
 
     @cached_property
-    def lines(self) -> tuple[Any, ...]:
+    def lines(self) -> tuple[Any, Any]:
         """Both shafts as beams, see :func:`mixerkit.parts.shaftline.lines`."""
-        return self.makers["lines"](self)
+        return self.makers.lines(self)
 
     @cached_property
-    def clutch(self) -> np.ndarray:
+    def clutch(self) -> npt.NDArray[np.str_]:
         """Clutch position of each state."""
         return np.array([state.clutch for state in self.states])
 
     @cached_property
-    def direction(self) -> np.ndarray:
+    def direction(self) -> Indices:
         """Direction of the motor in each state, 1 or -1."""
         return np.array([state.direction for state in self.states])
 
     @cached_property
-    def load(self) -> np.ndarray:
+    def load(self) -> npt.NDArray[np.str_]:
         """Load of each state."""
         return np.array([state.load for state in self.states])
 
     @cached_property
-    def mixing(self) -> np.ndarray:
+    def mixing(self) -> Flags:
         """Whether the machine mixes in each state."""
         return np.char.startswith(self.load, "mixing")
 
     @cached_property
-    def starting(self) -> np.ndarray:
+    def starting(self) -> Flags:
         """Whether the machine starts in each state."""
-        return self.load == "starting"
+        starts: Flags = self.load == "starting"
+        return starts
 
     @cached_property
-    def jammed(self) -> np.ndarray:
+    def jammed(self) -> Flags:
         """Whether a paddle is jammed in each state."""
         return np.char.startswith(self.load, "jam")
 
@@ -174,15 +191,15 @@ class Case:
         part: str,
         name: str,
         *,
-        demand: Any,
-        capacity: Any,
+        demand: Amounts,
+        capacity: Amounts,
         unit: str,
         reason: Callable[[int, Say], str],
         source: str,
         fix: Callable[[int], Sequence[Change]] | None = None,
         note: Callable[[int, Say], str] | None = None,
         safety: float = 1.0,
-        where: np.ndarray | None = None,
+        where: Flags | None = None,
         tight: float = TIGHT,
         rung: tuple[float, float] | None = None,
         words: tuple[str, str] | None = None,
@@ -202,12 +219,12 @@ class Case:
         if rung is not None:
             yields = self._yields(demand, capacity, rung[0])
             gives = (yields, yields * rung[1]) if yields < np.inf else None
-        if getattr(demand, "ndim", 0) or getattr(capacity, "ndim", 0):
+        if _over_states(demand) or _over_states(capacity):
             # the governing state is found first, so that words are made for one state only
             place = governing(demand, capacity, safety, True if where is None else where)
             state = self.names[place]
-            demand = demand[place] if getattr(demand, "ndim", 0) else demand
-            capacity = capacity[place] if getattr(capacity, "ndim", 0) else capacity
+            demand = demand[place] if _over_states(demand) else demand
+            capacity = capacity[place] if _over_states(capacity) else capacity
         most, takes = float(demand), float(capacity)
         say = partial(show, system=self.system)
         return Check(
@@ -230,16 +247,16 @@ class Case:
         )
 
     @cached_property
-    def _wound(self) -> tuple[np.ndarray, np.ndarray]:
+    def _wound(self) -> tuple[Indices, Array]:
         """States in which a jam winds up the train, and the torque at the slow end in each."""
         states = np.flatnonzero(self.jammed & (self.flow.slow > 0))
         return states, self.flow.slow[states]
 
-    def _yields(self, demand: Any, capacity: Any, power: float) -> float:
+    def _yields(self, demand: Amounts, capacity: Amounts, power: float) -> float:
         """Least torque at the slow end in N*m at which a part yields in a jam; infinite if none asks of it."""
         states, slow = self._wound
-        asked = demand[states] if getattr(demand, "ndim", 0) else demand
-        takes = capacity[states] if getattr(capacity, "ndim", 0) else capacity
+        asked = demand[states] if _over_states(demand) else demand
+        takes = capacity[states] if _over_states(capacity) else capacity
         with np.errstate(divide="ignore", invalid="ignore"):
             share = np.where(np.greater(asked, 0), np.divide(takes, asked), np.inf)
         return float((slow * share**power).min(initial=np.inf))

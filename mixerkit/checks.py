@@ -14,12 +14,14 @@ from functools import cached_property, lru_cache
 from typing import Any, Literal
 
 import numpy as np
+import numpy.typing as npt
 
 from mixerkit.frozen import frozen
 from mixerkit.units import Q_, show
 
 __all__ = [
     "TIGHT",
+    "Amounts",
     "Change",
     "Check",
     "Say",
@@ -39,6 +41,8 @@ Change = str | Mapping[str, Any]
 
 Values are plain numbers in the unit their field declares, or what stands in a file.
 """
+Amounts = float | npt.NDArray[np.float64]
+"""A number, or one for each state."""
 _NOTHING = 1e-9
 """Less than this of anything the kit checks is shown as nought: it is what rounding leaves."""
 TIGHT = 1.10
@@ -177,7 +181,7 @@ def _plain_letters(words: str) -> str:
     return re.sub(r"[^a-z0-9]+", "-", words.lower().replace("'", "")).strip("-")
 
 
-def spare_of(demand: Any, capacity: Any, safety: float) -> Any:
+def spare_of(demand: Amounts, capacity: Amounts, safety: float) -> Amounts:
     """Capacity over demand times safety; no limit where nothing is asked, unknown stays unknown.
 
     Where nothing is asked, less than nothing still does not do: a gap below zero is an overlap.
@@ -194,7 +198,12 @@ def spare_of(demand: Any, capacity: Any, safety: float) -> Any:
     return np.where(nothing, unasked, takes / np.where(nothing, 1.0, needed))
 
 
-def governing(demand: Any, capacity: Any, safety: float, where: Any = True) -> int:
+def governing(
+    demand: Amounts,
+    capacity: Amounts,
+    safety: float,
+    where: npt.NDArray[np.bool_] | Literal[True] = True,
+) -> int:
     """Find the place of the least spare, of those in ``where``; an unknown one governs all.
 
     Parameters
@@ -220,16 +229,19 @@ def governing(demand: Any, capacity: Any, safety: float, where: Any = True) -> i
         if not here[most] * safety <= 0:
             return int(places[most])
     asked, takes = np.asarray(demand), np.asarray(capacity)
-    least = spare_of(
-        asked[places] if asked.ndim else asked, takes[places] if takes.ndim else takes, safety
+    least = np.asarray(
+        spare_of(
+            asked[places] if asked.ndim else asked, takes[places] if takes.ndim else takes, safety
+        )
     )
     return int(places[least.argmin()]) if least.ndim else int(places[0])
 
 
 @lru_cache(maxsize=256)
-def _places(mask: bytes) -> np.ndarray:
+def _places(mask: bytes) -> npt.NDArray[np.intp]:
     """Places of what is true in a mask; the same few masks are asked for again and again."""
-    return frozen(np.frombuffer(mask, bool).nonzero()[0])
+    places: npt.NDArray[np.intp] = frozen(np.frombuffer(mask, bool).nonzero()[0])
+    return places
 
 
 def verdict_of(spare: float, tight: float = TIGHT) -> Verdict:

@@ -8,48 +8,33 @@ import hashlib
 import json
 import os
 import shlex
-from functools import cache
+from collections.abc import Mapping
 from pathlib import Path
-from typing import Any, Self
+from typing import TYPE_CHECKING, Any, Self, TypeVar
 
 from mixerkit.data_files import data_path
-from mixerkit.files import parse_toml, read_text, write_atomically
-from mixerkit.parts import fits
-from mixerkit.pasted import put_in_place
-from mixerkit.records import (
+from mixerkit.fields import (
     Kind,
     Record,
-    choice,
-    day,
+    SectionKind,
     example_of,
     kind_of,
     nearest,
-    section,
-    whole,
-    words,
 )
-from mixerkit.sections import (
-    Batch,
-    Clay,
-    Clutch,
-    Housing,
-    Motor,
-    Paddles,
-    Paths,
-    Ranges,
-    Reducer,
-    Safety,
-    Supply,
-    Trough,
-)
-from mixerkit.sections_shafts import Bearings, Fuse, Guard, Hubs, Shaft, Sleeve
+from mixerkit.parts import fits
+from mixerkit.pasted import put_in_place
+from mixerkit.spec import FORMAT, Spec
 from mixerkit.tables import table
+from mixerkit.textfiles import parse_toml, read_text, write_atomically
 from mixerkit.units import InputError
+
+if TYPE_CHECKING:
+    from tomlkit.container import Container
 
 __all__ = ["FORMAT", "LISTED", "Design", "write_atomically"]
 
-FORMAT = 1
-"""Number of the design file's form; a file of a newer kit has a higher one."""
+AnyRecord = TypeVar("AnyRecord", bound=Record)
+
 GREATEST_SLIP = 0.15
 """Beyond it a plate is not an induction motor's: small ones lag 10 %, high-slip ones 13 % (common practice)."""
 LISTED = {
@@ -76,57 +61,24 @@ LISTED = {
 """Fields that name a row of a table."""
 
 
-class Design(Record, role="choice"):
-    """The whole machine.
-
-    Attributes
-    ----------
-    format, name, date, show_units : int, str, str, str
-    batch, clay, trough, supply, motor, reducer, paths, clutch, housing : Record
-    paddles, shaft_1, shaft_2, sleeve, hubs, bearings, fuse, guard, safety, ranges : Record
-    """
-
-    format: int = whole(1, 9999, "number of the file's form", "1", FORMAT)
-    name: str = words("what this machine is called on sheets", "Our clay mixer")
-    date: str = day(
-        "day that stands on sheets and report; the day of printing if left out", "2026-03-01"
-    )
-    show_units: str = choice(("metric", "inch"), "units shown on sheets and in tables", "metric")
-    batch: Batch = section(Batch, "what goes into the trough")
-    clay: Clay = section(Clay, "the clay")
-    trough: Trough = section(Trough, "the trough")
-    supply: Supply = section(Supply, "the socket")
-    motor: Motor = section(Motor, "the motor")
-    reducer: Reducer = section(Reducer, "the reduction box")
-    paths: Paths = section(Paths, "the two gear paths")
-    clutch: Clutch = section(Clutch, "the dog clutch", optional=True)
-    housing: Housing = section(Housing, "the gear housing")
-    paddles: Paddles = section(Paddles, "the paddles")
-    shaft_1: Shaft = section(Shaft, "the shaft on the reduction box")
-    shaft_2: Shaft = section(Shaft, "the shaft driven through the gears")
-    sleeve: Sleeve = section(Sleeve, "the sleeve over the shafts in the trough", optional=True)
-    hubs: Hubs = section(Hubs, "how box and gears hold their shafts", optional=True)
-    bearings: Bearings = section(Bearings, "what everything turns in", optional=True)
-    fuse: Fuse = section(Fuse, "what gives way first", optional=True)
-    guard: Guard = section(Guard, "what keeps hands away", optional=True)
-    safety: Safety = section(Safety, "wanted factors", optional=True)
-    ranges: Ranges = section(Ranges, "how well the inputs are known", optional=True)
+class Design(Spec, role="choice"):
+    """The whole machine: read from its file, changed, and written again."""
 
     def _agree(self) -> None:
         faults = self._table_faults() + self._shaft_faults()
         faults += self._gear_faults()
         for name in ("direct", "idler"):
-            path = getattr(self.paths, name).plain
-            if path.position >= self.housing.plain.plate_spacing:
+            path = getattr(self.paths, name)
+            if path.position >= self.housing.plate_spacing:
                 faults.append(
-                    f'paths.{name}.position: "{getattr(self.paths, name).position:~P}" lies outside the plates; '
-                    f"less than housing.plate_spacing ({self.housing.plate_spacing:~P}) is wanted."
+                    f'paths.{name}.position: "{getattr(self.paths, name).given("position"):~P}" lies outside the plates; '
+                    f"less than housing.plate_spacing ({self.housing.given('plate_spacing'):~P}) is wanted."
                 )
         faults += self._input_faults()
-        if self.paddles.plain.root_radius >= self.paddles.plain.tip_radius:
+        if self.paddles.root_radius >= self.paddles.tip_radius:
             faults.append(
-                f'paddles.root_radius: "{self.paddles.root_radius:~P}" does not fit; less than '
-                f'paddles.tip_radius ({self.paddles.tip_radius:~P}) is wanted, for example "25 mm".'
+                f'paddles.root_radius: "{self.paddles.given("root_radius"):~P}" does not fit; less than '
+                f'paddles.tip_radius ({self.paddles.given("tip_radius"):~P}) is wanted, for example "25 mm".'
             )
         if len(self.paths.direct.tooth_counts) % 2:
             faults.append(
@@ -166,7 +118,7 @@ class Design(Record, role="choice"):
                     f"{name}.step_diameters: {len(one.step_diameters)} diameters for {len(one.step_at)} positions "
                     f"do not fit; as many as {name}.step_at are wanted."
                 )
-            if list(one.plain.step_at) != sorted(set(one.plain.step_at)):
+            if list(one.step_at) != sorted(set(one.step_at)):
                 faults.append(
                     f"{name}.step_at: the positions do not rise; each one beyond the one before is wanted, "
                     'for example ["0 mm", "200 mm"].'
@@ -183,16 +135,16 @@ class Design(Record, role="choice"):
                     f"paths.{name}.profile_shifts: {list(path.profile_shifts)} does not fit; one number for "
                     f"each of the {len(path.tooth_counts)} gears is wanted, or none."
                 )
-        one = self.clutch.plain
+        one = self.clutch
         if one.inner_diameter >= one.outer_diameter:
             faults.append(
-                f'clutch.inner_diameter: "{self.clutch.inner_diameter:~P}" does not fit; less than '
-                f'clutch.outer_diameter ({self.clutch.outer_diameter:~P}) is wanted, for example "60 mm".'
+                f'clutch.inner_diameter: "{self.clutch.given("inner_diameter"):~P}" does not fit; less than '
+                f'clutch.outer_diameter ({self.clutch.given("outer_diameter"):~P}) is wanted, for example "60 mm".'
             )
         if one.overlap > one.dog_height:
             faults.append(
-                f'clutch.overlap: "{self.clutch.overlap:~P}" does not fit; at most clutch.dog_height '
-                f'({self.clutch.dog_height:~P}) is wanted, for example "8 mm".'
+                f'clutch.overlap: "{self.clutch.given("overlap"):~P}" does not fit; at most clutch.dog_height '
+                f'({self.clutch.given("dog_height"):~P}) is wanted, for example "8 mm".'
             )
         return faults
 
@@ -212,16 +164,16 @@ class Design(Record, role="choice"):
                 f"motor.poles: {motor.poles} does not fit; an even count is wanted, for example 4."
             )
         else:
-            turning_field = 120 * motor.plain.rated_frequency / motor.poles
+            turning_field = 120 * motor.rated_frequency / motor.poles
             least = (1 - GREATEST_SLIP) * turning_field
-            if motor.plain.rated_speed >= turning_field:
+            if motor.rated_speed >= turning_field:
                 faults.append(
-                    f'motor.rated_speed: "{motor.rated_speed:~P}" does not fit; less than {turning_field:g} rpm, the '
+                    f'motor.rated_speed: "{motor.given("rated_speed"):~P}" does not fit; less than {turning_field:g} rpm, the '
                     f'speed of the field of {motor.poles} poles, is wanted, for example "{0.96 * turning_field:.0f} rpm".'
                 )
-            elif motor.plain.rated_speed < least:
+            elif motor.rated_speed < least:
                 faults.append(
-                    f'motor.rated_speed: "{motor.rated_speed:~P}" does not fit; no induction motor of {motor.poles} poles '
+                    f'motor.rated_speed: "{motor.given("rated_speed"):~P}" does not fit; no induction motor of {motor.poles} poles '
                     f"(motor.poles) lags so far behind its field of {turning_field:g} rpm, at least {least:g} rpm is "
                     f'wanted, for example "{0.96 * turning_field:.0f} rpm".'
                 )
@@ -249,8 +201,8 @@ class Design(Record, role="choice"):
 
         Examples
         --------
-        >>> Design.read(data_path("designs", "larkfield.toml")).motor.rated_power
-        <Quantity(1.5, 'kilowatt')>
+        >>> Design.read(data_path("designs", "larkfield.toml")).motor.rated_power  # in kW
+        1.5
         """
         return cls.parse(_text_of(Path(path)), Path(path).name)
 
@@ -330,12 +282,12 @@ class Design(Record, role="choice"):
             record = inner
         return record, last, kind_of(record, last, dotted)
 
-    def with_values(self, values: dict[str, Any]) -> Self:
+    def with_values(self, values: Mapping[str, Any]) -> Self:
         """Give a copy with fields changed by dotted name.
 
         Parameters
         ----------
-        values : dict
+        values : mapping
             Such as ``{"motor.rated_power": "2.2 kW"}``.
 
         Returns
@@ -416,13 +368,12 @@ class Design(Record, role="choice"):
         write_atomically(path, self.to_toml())
 
 
-@cache
 def _names(record: type[Record], where: str = "") -> frozenset[str]:
     """Dotted names of all fields inside a record."""
     found: set[str] = set()
-    for name, one in record.__dataclass_fields__.items():
-        kind = one.metadata["kind"]
-        found |= _names(kind.of, f"{where}{name}.") if hasattr(kind, "of") else {f"{where}{name}"}
+    for name in record.__dataclass_fields__:
+        kind, full = kind_of(record, name), f"{where}{name}"
+        found |= _names(kind.of, f"{full}.") if isinstance(kind, SectionKind) else {full}
     return frozenset(found)
 
 
@@ -432,13 +383,13 @@ def _text_of(path: Path) -> str:
     )
 
 
-def _merge(document: Any, values: dict[str, Any], record: type[Record]) -> None:
+def _merge(document: Container, values: Mapping[str, Any], record: type[Record]) -> None:
     """Put values into a parsed TOML text, touching only what differs."""
     for name, value in values.items():
-        kind = record.__dataclass_fields__[name].metadata["kind"]
+        kind = kind_of(record, name)
         if name not in document and value == _default_of(record, name):
             continue
-        if isinstance(value, dict):
+        if isinstance(kind, SectionKind):
             if name not in document:
                 document[name] = {}
             _merge(document[name], value, kind.of)
@@ -450,7 +401,7 @@ def _merge(document: Any, values: dict[str, Any], record: type[Record]) -> None:
         document[name] = value
 
 
-def _with_values(record: Any, values: dict[str, Any], where: str) -> Any:
+def _with_values(record: AnyRecord, values: Mapping[str, Any], where: str) -> AnyRecord:
     """Copy a record with values changed by dotted name, making anew only what changes."""
     own: dict[str, Any] = {}
     inner: dict[str, dict[str, Any]] = {}
@@ -460,8 +411,8 @@ def _with_values(record: Any, values: dict[str, Any], where: str) -> Any:
             inner.setdefault(name, {})[rest] = value
         else:
             own[name] = value
-    for name, rest in inner.items():
-        own[name] = _with_values(getattr(record, name), rest, f"{where}{name}.")
+    for name, below in inner.items():
+        own[name] = _with_values(getattr(record, name), below, f"{where}{name}.")
     try:
         return record.changed(**own)
     except InputError as error:
@@ -472,5 +423,5 @@ def _default_of(record: type[Record], name: str) -> Any:
     """What a field is when its file leaves it out, as it would stand there; None if it may not."""
     one = record.__dataclass_fields__[name]
     if one.default is not dataclasses.MISSING:
-        return one.metadata["kind"].write(one.default)
+        return kind_of(record, name).write(one.default)
     return None if one.default_factory is dataclasses.MISSING else one.default_factory().to_table()

@@ -7,14 +7,21 @@ What goes round these doors on purpose, such as ``object.__setattr__``, is not s
 from __future__ import annotations
 
 import functools
-from collections.abc import Callable
-from dataclasses import FrozenInstanceError
+from collections.abc import Callable, Mapping
+from dataclasses import FrozenInstanceError, dataclass
 from types import SimpleNamespace
-from typing import Any, NoReturn, Self
+from typing import Any, NoReturn, Self, TypeVar, dataclass_transform, overload
 
 import numpy as np
+import numpy.typing as npt
 
-__all__ = ["Frozen", "FrozenDict", "Sealed", "cached_property", "frozen"]
+__all__ = ["Frozen", "FrozenDict", "Sealed", "cached_property", "frozen", "result"]
+
+
+T = TypeVar("T")
+K = TypeVar("K")
+V = TypeVar("V")
+N = TypeVar("N", bound=np.generic)
 
 
 class Frozen(SimpleNamespace):
@@ -31,7 +38,7 @@ class Frozen(SimpleNamespace):
     2
     """
 
-    def __setattr__(self, name: str, value: Any) -> NoReturn:
+    def __setattr__(self, name: str, value: object) -> NoReturn:
         raise FrozenInstanceError(
             f"{name} cannot be changed here; .changed({name}=...) gives a changed copy."
         )
@@ -39,7 +46,7 @@ class Frozen(SimpleNamespace):
     def __delattr__(self, name: str) -> NoReturn:
         raise FrozenInstanceError(f"{name} cannot be deleted here.")
 
-    def __reduce__(self) -> tuple[Any, ...]:
+    def __reduce__(self) -> tuple[Callable[..., Frozen], tuple[type[Self], dict[str, Any]]]:
         return _namespace, (type(self), dict(vars(self)))
 
     def changed(self, **values: Any) -> Self:
@@ -47,11 +54,11 @@ class Frozen(SimpleNamespace):
         return type(self)(**{**vars(self), **values})
 
 
-def _namespace(kind: type[Frozen], values: dict[str, Any]) -> Frozen:
+def _namespace(kind: type[Frozen], values: Mapping[str, Any]) -> Frozen:
     return kind(**values)
 
 
-class FrozenDict(dict[Any, Any]):
+class FrozenDict(dict[K, V]):
     """A dict that cannot be changed.
 
     Examples
@@ -65,21 +72,35 @@ class FrozenDict(dict[Any, Any]):
     {'bore': 40.0}
     """
 
-    def _refuse(self, *_given: Any, **_named: Any) -> NoReturn:
+    def _refuse(self, *_given: object, **_named: object) -> NoReturn:
         raise TypeError("this mapping cannot be changed; dict(...) gives a copy that can.")
 
-    __setitem__ = __delitem__ = __ior__ = _refuse  # type: ignore[assignment]
-    clear = pop = popitem = setdefault = update = _refuse  # type: ignore[assignment]
+    __setitem__ = __delitem__ = __ior__ = _refuse
+    clear = pop = popitem = setdefault = update = _refuse
 
-    def __reduce__(self) -> tuple[Any, ...]:
-        return FrozenDict, (dict(self),)
+    def __reduce__(self) -> tuple[type[Self], tuple[dict[K, V]]]:
+        return type(self), (dict(self),)
 
-    def copy(self) -> FrozenDict:
+    def copy(self) -> Self:
         """Give itself: what cannot change need not be copied."""
         return self
 
 
-def frozen(value: Any) -> Any:
+@overload
+def frozen(value: npt.NDArray[N]) -> npt.NDArray[N]: ...
+@overload
+def frozen(value: tuple[T, ...]) -> tuple[T, ...]: ...
+@overload
+def frozen(value: list[T]) -> tuple[T, ...]: ...
+@overload
+def frozen(value: set[T]) -> frozenset[T]: ...
+@overload
+def frozen(value: dict[K, V]) -> FrozenDict[K, V]: ...
+@overload
+def frozen(value: object) -> Any: ...
+
+
+def frozen(value: object) -> Any:
     """Give a value in a form that cannot be changed, with all that is in it.
 
     Parameters
@@ -101,8 +122,8 @@ def frozen(value: Any) -> Any:
     return value if how is None else how(value)
 
 
-def _array(value: np.ndarray) -> np.ndarray:
-    held = value
+def _array(value: npt.NDArray[Any]) -> npt.NDArray[Any]:
+    held: npt.NDArray[Any] | None = value
     # a view could still be written to through what it looks at
     while type(held) is np.ndarray:
         held.flags.writeable = False
@@ -123,6 +144,29 @@ _HOW: dict[type, Callable[[Any], Any]] = {
 }
 
 
+@dataclass_transform(frozen_default=True)
+def result(kind: type[T]) -> type[T]:
+    """Make a class a frozen record of results, in which nothing that it holds can be changed either.
+
+    Examples
+    --------
+    >>> @result
+    ... class Load:
+    ...     forces: tuple[float, ...]
+    >>> Load([1.0, 2.0]).forces
+    (1.0, 2.0)
+    """
+
+    def freeze(self: object) -> None:
+        held = vars(self)
+        for name, value in held.items():
+            held[name] = frozen(value)
+
+    # there before the record is made, so that its making calls it
+    kind.__post_init__ = freeze  # type: ignore[attr-defined]  # dataclass alone looks for it
+    return dataclass(frozen=True, eq=False)(kind)
+
+
 class Sealed:
     """Base of objects that set themselves up and are then :meth:`sealed <seal>`."""
 
@@ -133,7 +177,7 @@ class Sealed:
             held[name] = frozen(value)
         held["_sealed"] = True
 
-    def __setattr__(self, name: str, value: Any) -> None:
+    def __setattr__(self, name: str, value: object) -> None:
         if "_sealed" in vars(self):
             raise FrozenInstanceError(f"{name} cannot be changed here.")
         object.__setattr__(self, name, value)
@@ -142,9 +186,9 @@ class Sealed:
         raise FrozenInstanceError(f"{name} cannot be deleted here.")
 
 
-class cached_property(functools.cached_property):  # noqa: N801  named as the one it stands for
+class cached_property(functools.cached_property[T]):  # noqa: N801  named as the one it stands for
     """As :class:`functools.cached_property`, with a value that cannot be changed."""
 
-    def __init__(self, worked_out: Callable[[Any], Any]) -> None:
+    def __init__(self, worked_out: Callable[[Any], T]) -> None:
         super().__init__(lambda self: frozen(worked_out(self)))
         self.__doc__ = worked_out.__doc__

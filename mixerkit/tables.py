@@ -9,15 +9,17 @@ from __future__ import annotations
 import csv
 import functools
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
+import numpy.typing as npt
 
 from mixerkit.data_files import data_path
+from mixerkit.fields import nearest
 from mixerkit.frozen import FrozenDict, frozen
-from mixerkit.records import nearest
+from mixerkit.results import Array
 from mixerkit.units import Q_, InputError, show
 
 __all__ = ["Row", "Table", "next_up", "table"]
@@ -29,17 +31,17 @@ class Row:
 
     Attributes
     ----------
-    plain : dict
+    values : dict
         The same columns as plain numbers in the header's units.
     """
 
-    plain: dict[str, Any]
-    units: dict[str, str]
+    values: Mapping[str, Any]
+    units: Mapping[str, str]
 
     def __getattr__(self, name: str) -> Any:
-        if name.startswith("_") or name not in self.plain:
+        if name.startswith("_") or name not in self.values:
             raise AttributeError(name)
-        value, unit = self.plain[name], self.units.get(name)
+        value, unit = self.values[name], self.units.get(name)
         return value if unit is None or value is None else Q_(value, unit)
 
 
@@ -89,15 +91,15 @@ class Table:
         <Quantity(305.0, 'megapascal')>
         """
         for row in self.rows:
-            if row.plain[column] == key:
+            if row.values[column] == key:
                 return row
-        known = [str(row.plain[column]) for row in self.rows]
+        known = [str(row.values[column]) for row in self.rows]
         listed = ", ".join(f'"{one}"' for one in known[:30])
         raise InputError(
             f'"{key}" is not in the table of {self.name}{nearest(key, known)}. It has: {listed}.'
         )
 
-    def column(self, name: str) -> np.ndarray:
+    def column(self, name: str) -> npt.NDArray[Any]:
         """Give a column as an array of plain numbers or texts; see the header for the unit."""
         return _column(self, name)
 
@@ -120,7 +122,7 @@ class Table:
             If no row spans the value, saying what the table covers.
         """
         for row in self.rows:
-            if row.plain[low] < value <= row.plain[high]:
+            if row.values[low] < value <= row.values[high]:
                 return row
         unit = self.rows[0].units.get(low, "")
         lowest, highest = self.column(low).min(), self.column(high).max()
@@ -132,12 +134,13 @@ class Table:
 
 @functools.lru_cache(maxsize=256)
 def _only(of: Table, column: str, value: str) -> Table:
-    return Table(of.name, tuple(row for row in of.rows if row.plain[column] == value))
+    return Table(of.name, tuple(row for row in of.rows if row.values[column] == value))
 
 
 @functools.lru_cache(maxsize=256)
-def _column(of: Table, name: str) -> np.ndarray:
-    return frozen(np.array([row.plain[name] for row in of.rows]))
+def _column(of: Table, name: str) -> npt.NDArray[Any]:
+    held: npt.NDArray[Any] = frozen(np.array([row.values[name] for row in of.rows]))
+    return held
 
 
 @functools.cache
@@ -169,7 +172,8 @@ def table(name: str) -> Table:
         raise InputError(f'"{name}" is not a table of this kit{nearest(name, known)}.')
     with path.open(encoding="utf-8", newline="") as lines:
         header, *cells = list(csv.reader(lines))
-    names, units = [], {}
+    names: list[str] = []
+    units: dict[str, str] = {}
     for head in header:
         found = re.fullmatch(r"(\w+)(?: \[(.*)\])?", head)
         if not found:
@@ -196,13 +200,13 @@ def table(name: str) -> Table:
     return Table(name.replace("_", " "), tuple(rows))
 
 
-def _cell(name: str, text: str, units: dict[str, str]) -> Any:
+def _cell(name: str, text: str, units: Mapping[str, str]) -> str | float | None:
     if name not in units:
         return text
     return float(text) if text else None
 
 
-def next_up(value: Any, sizes: np.ndarray) -> Any:
+def next_up(value: Any, sizes: Array) -> Any:
     """Give the next size in a list that is at least a value.
 
     Parameters

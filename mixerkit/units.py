@@ -1,7 +1,7 @@
 """The one unit registry; reading, checking and showing quantities.
 
 Units are checked at every public door and plain floats in named units run inside:
-a function wrapped by :func:`in_units` takes and returns quantities, and its ``.plain``
+a function wrapped by :func:`in_units` takes and returns quantities, and its ``.formula``
 attribute is the bare formula for callers that already hold floats in those units.
 """
 
@@ -14,11 +14,13 @@ import math
 import re
 from collections.abc import Callable
 from dataclasses import dataclass
+from datetime import date, time
 from typing import Any, NoReturn, ParamSpec, Protocol, TypeVar, cast
 
 import numpy as np
-from pint import UnitRegistry
+from pint import Unit, UnitRegistry
 from pint.errors import UndefinedUnitError
+from pint.util import UnitsContainer
 
 from mixerkit.data_files import data_path
 
@@ -42,12 +44,13 @@ __all__ = [
     "visible",
 ]
 
-ureg: UnitRegistry = UnitRegistry(str(data_path("units.txt")))
+ureg: UnitRegistry[Any] = UnitRegistry(str(data_path("units.txt")))
 ureg.formatter.default_format = "~P"
 Quantity = ureg.Quantity
 P = ParamSpec("P")
 R = TypeVar("R")
-R_co = TypeVar("R_co", covariant=True)
+_Units = str | tuple[str | None, ...] | None
+"""Unit of what a formula gives; a tuple for several, none for what is left as it is."""
 
 
 def _rebuild(magnitude: Any, unit: str) -> Any:
@@ -55,14 +58,18 @@ def _rebuild(magnitude: Any, unit: str) -> Any:
     return Quantity(magnitude, unit)
 
 
-def _refuse(self: Any, *_given: Any, **_named: Any) -> NoReturn:
+def _reduced(self: Any) -> tuple[Callable[[Any, str], Any], tuple[Any, str]]:
+    return _rebuild, (self.magnitude, f"{self.units:C}")
+
+
+def _refuse(self: Any, *_given: object, **_named: object) -> NoReturn:
     """Records hand out the quantities they hold, so none may be turned into another in place."""
     raise TypeError(
         f'"{self:~P}" cannot be changed in place; .to("mm"), for example, gives a new one.'
     )
 
 
-def _set_once(self: Any, name: str, value: Any) -> None:
+def _set_once(self: object, name: str, value: object) -> None:
     if name in ("_magnitude", "_units") and name in self.__dict__:
         _refuse(self)
     object.__setattr__(self, name, value)
@@ -75,18 +82,17 @@ for _name in (
 for _name in ("add", "sub", "mul", "truediv", "floordiv", "mod", "pow"):
     # q += 1 then makes a new quantity, as it does for a plain number
     setattr(Quantity, f"__i{_name}__", getattr(Quantity, f"__{_name}__"))
-Quantity.__setattr__ = _set_once  # type: ignore[method-assign]
-
 # pint would unpickle into whatever registry the process has made its default; a mixer's
 # quantities belong to this one.
-Quantity.__reduce__ = lambda self: (_rebuild, (self.magnitude, f"{self.units:C}"))  # type: ignore[method-assign]
+for _name, _made in (("__setattr__", _set_once), ("__reduce__", _reduced)):
+    setattr(Quantity, _name, _made)
 
 
 _LONGEST = (900, 400)
 """Letters of a message that are kept at its beginning and at its end."""
 
 
-def visible(text: Any) -> str:
+def visible(text: object) -> str:
     r"""Give a text on one line, in which nothing moves a terminal's cursor or turns its letters about.
 
     Parameters
@@ -103,15 +109,15 @@ def visible(text: Any) -> str:
     >>> print(visible("a\nb\x1b[2J"))
     a\nb\x1b[2J
     """
-    text = str(text)
-    if text.isprintable():
-        return text
+    line = str(text)
+    if line.isprintable():
+        return line
     return "".join(
-        one if one.isprintable() else one.encode("unicode_escape").decode("ascii") for one in text
+        one if one.isprintable() else one.encode("unicode_escape").decode("ascii") for one in line
     )
 
 
-def as_written(value: Any) -> str:
+def as_written(value: object) -> str:
     """Give a value of a TOML file as it may stand there, for a message.
 
     Examples
@@ -126,7 +132,7 @@ def as_written(value: Any) -> str:
     if isinstance(value, dict):
         inner = ", ".join(f"{key} = {as_written(one)}" for key, one in value.items())
         return f"{{{inner}}}"
-    if hasattr(value, "isoformat"):
+    if isinstance(value, (date, time)):
         return value.isoformat()
     if isinstance(value, int) and abs(value) >= 2**63:
         return "a whole number with too many digits"
@@ -229,7 +235,7 @@ _TEXT = re.compile(
 
 
 @functools.lru_cache(maxsize=512)
-def unit_of(text: str) -> Any:
+def unit_of(text: str) -> Unit:
     """Unit of a text such as ``N*m`` or ``1/in``, with the spellings of the bench allowed."""
     tidy = text.replace("·", "*").replace("^", "**").replace("²", "**2").replace("³", "**3").strip()
     tidy = tidy.replace("°C", "degC").replace("°F", "degF").replace("°", "deg")
@@ -239,14 +245,14 @@ def unit_of(text: str) -> Any:
 
 
 @functools.lru_cache(maxsize=512)
-def _nature(unit: Any) -> tuple[Any, bool]:
+def _nature(unit: Unit) -> tuple[UnitsContainer, bool]:
     """Dimension of a unit, and whether it counts angle or turns."""
     names = str(unit)
     return unit.dimensionality, any(angle in names for angle in _ANGLES)
 
 
 @functools.lru_cache(maxsize=512)
-def _kind(unit: Any) -> tuple[str, str]:
+def _kind(unit: Unit) -> tuple[str, str]:
     """What a message calls a unit's dimension, and an example of it."""
     for text, name, example, _ in _KINDS:
         if _nature(unit_of(text)) == _nature(unit):
@@ -549,18 +555,18 @@ def refuse_list(raw: Any, example: str) -> None:
         )
 
 
-class Formula(Protocol[P, R_co]):
+class Formula(Protocol[P, R]):
     """A formula behind a unit-checking door, as :func:`in_units` makes it: an ordinary function.
 
     Attributes
     ----------
-    plain : callable
+    formula : callable
         The bare formula on floats or arrays in the units its docstring names.
     spans : dict of str to str
         Unit and range of each argument that has one.
     """
 
-    plain: Callable[P, R_co]
+    formula: Callable[P, R]
     spans: dict[str, str]
     __name__: str
 
@@ -595,30 +601,30 @@ def _documented(doc: str, spans: dict[str, str]) -> str:
     return head + parameters + asked + returns + rest
 
 
-def _door(plain: Callable[P, R], result: Any, spans: dict[str, str]) -> Formula[P, R]:
-    signature = inspect.signature(plain)
+def _door(bare: Callable[P, R], result: _Units, spans: dict[str, str]) -> Formula[P, R]:
+    signature = inspect.signature(bare)
 
-    @functools.wraps(plain)
+    @functools.wraps(bare)
     def door(*args: Any, **kwargs: Any) -> Any:
         try:
             bound = signature.bind(*args, **kwargs)
         except TypeError as error:
-            raise InputError(f"{plain.__name__}: {error}.") from None
+            raise InputError(f"{bare.__name__}: {error}.") from None
         for name, span in spans.items():
             if name in bound.arguments and bound.arguments[name] is not None:
                 try:
                     bound.arguments[name] = to_plain(bound.arguments[name], span)
                 except InputError as error:
-                    raise InputError(f"{plain.__name__}, {name}: {error}") from None
-        return _dress(plain(*bound.args, **bound.kwargs), result)
+                    raise InputError(f"{bare.__name__}, {name}: {error}") from None
+        return _dress(bare(*bound.args, **bound.kwargs), result)
 
-    door.__doc__ = _documented(plain.__doc__ or "", spans)
+    door.__doc__ = _documented(bare.__doc__ or "", spans)
     formula = cast("Formula[P, R]", door)
-    formula.plain, formula.spans = plain, spans
+    formula.formula, formula.spans = bare, spans
     return formula
 
 
-def _dress(value: Any, unit: Any) -> Any:
+def _dress(value: Any, unit: _Units) -> Any:
     if unit is None:
         return value
     if isinstance(unit, tuple):
@@ -626,9 +632,7 @@ def _dress(value: Any, unit: Any) -> Any:
     return Quantity(value, unit_of(unit))
 
 
-def in_units(
-    result: str | tuple[str | None, ...] | None, **spans: str
-) -> Callable[[Callable[P, R]], Formula[P, R]]:
+def in_units(result: _Units, **spans: str) -> Callable[[Callable[P, R]], Formula[P, R]]:
     """Put a unit-checking door before a formula on plain numbers.
 
     Parameters
@@ -642,7 +646,7 @@ def in_units(
     Returns
     -------
     callable
-        A decorator; the formula stays reachable as ``.plain``. The docstring gets each unit and range
+        A decorator; the formula stays reachable as ``.formula``. The docstring gets each unit and range
         beside its name, and what is raised, so that neither is written twice.
 
     Examples
@@ -652,7 +656,7 @@ def in_units(
     ...     return side**2
     >>> square("1 in")
     <Quantity(645.16, 'millimeter ** 2')>
-    >>> square.plain(2.0)
+    >>> square.formula(2.0)
     4.0
     >>> square("0 mm")
     Traceback (most recent call last):
@@ -660,7 +664,7 @@ def in_units(
     mixerkit.units.InputError: square, side: "0 mm" is out of range; a length above 0 mm is
     wanted, for example "35 mm".
     """
-    return lambda plain: _door(plain, result, spans)
+    return lambda bare: _door(bare, result, spans)
 
 
 def shown_unit(unit: str, system: str = "metric") -> str:

@@ -28,7 +28,7 @@ from mixerkit import Design
 from mixerkit.__main__ import main
 from mixerkit.data_files import data_path
 from mixerkit.design import LISTED
-from mixerkit.records import (
+from mixerkit.fields import (
     DayKind,
     NumberKind,
     NumbersKind,
@@ -50,7 +50,7 @@ DESIGNS = {one: data_path("designs", f"{one}.toml").read_text("utf-8") for one i
 SHOP = data_path("shops", "larkfield_shop.toml").read_text("utf-8")
 SIZES = data_path("measured", "larkfield_as_made.toml").read_text("utf-8")
 LONGEST = 120
-"""Seconds after which a case is taken to hang; the slowest honest one takes a tenth of it."""
+"""Seconds after which a case is taken to hang; the slowest honest one takes a quarter of it."""
 
 
 @dataclass(frozen=True)

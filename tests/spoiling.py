@@ -12,7 +12,7 @@ import numpy as np
 from mixerkit import Design, InputError, assess
 from mixerkit.__main__ import main
 from mixerkit.explore.settable import axes, choices
-from mixerkit.records import (
+from mixerkit.fields import (
     NumbersKind,
     QuantitiesKind,
     QuantityKind,
@@ -61,7 +61,7 @@ def _base(demo, fuse):
 
 
 def _moved(base, before, axis, way):
-    if axis.plain is None:
+    if axis.values is None:
         places = range(axis.count)
     else:
         start = int(np.floor(axis.here)) if way < 0 else int(np.ceil(axis.here))
@@ -160,7 +160,7 @@ def referee(design, fine=24):
 
 def _grid(design, field, kind, fine):
     record, name, _ = design.field(field)
-    now = getattr(record.plain, name)
+    now = getattr(record, name)
     if isinstance(kind, QuantityKind):
         unit = Span.read(kind.span).unit
         return [f"{one:.8g} {unit}" for one in _spread(now, *knob_range(kind), fine)]

@@ -88,11 +88,11 @@ def test_the_free_wheel_sits_on_the_clutch_shaft():
 
 @given(st.floats(1, 1e5), st.floats(5, 300), st.floats(1.01, 4))
 def test_torsion_scales_with_the_third_power(torque, diameter, factor):
-    base = torsional_stress.plain(torque, diameter)
-    assert torsional_stress.plain(torque, diameter * factor) == pytest.approx(
+    base = torsional_stress.formula(torque, diameter)
+    assert torsional_stress.formula(torque, diameter * factor) == pytest.approx(
         base / factor**3, rel=1e-9
     )
-    assert diameter_for_torsion.plain(torque, base) == pytest.approx(diameter, rel=1e-9)
+    assert diameter_for_torsion.formula(torque, base) == pytest.approx(diameter, rel=1e-9)
 
 
 def test_demo_holds_and_broken_demos_fail_where_they_are_broken():
@@ -160,7 +160,7 @@ def test_a_check_keeps_the_worst_state_and_a_missing_number_fails():
             reason=lambda i, say: str(i), source="x",
         )  # fmt: skip
 
-    case = Case(DEMO.plain, all_states()[:3])
+    case = Case(DEMO, all_states()[:3])
     assert make([1, 3, 2], 2.5).state == case.names[1]
     assert make([1, float("nan"), 2], 2.5).verdict == "fails"
     assert make([0, 0, 0], 0).verdict == "holds"

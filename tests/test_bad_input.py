@@ -11,7 +11,7 @@ import tomlkit
 from mixerkit import Design, InputError
 from mixerkit.__main__ import main
 from mixerkit.data_files import data_path
-from mixerkit.records import (
+from mixerkit.fields import (
     DayKind,
     NumberKind,
     NumbersKind,

@@ -32,7 +32,7 @@ def sound(count, moved):
     """A gear without undercut and without a pointed tip."""
     return (
         moved >= spurgear.least_shift(count)
-        and spurgear.tip_thickness.plain(1.0, count, moved) > 0.2
+        and spurgear.tip_thickness.formula(1.0, count, moved) > 0.2
     )
 
 
@@ -49,13 +49,13 @@ def test_gears_in_mesh_never_overlap_and_touch_on_the_line_of_action(
     one, two, first, second, phase, module
 ):
     assume(sound(one, first) and sound(two, second))
-    distance = float(mesh.mesh_centre_distance.plain(module, one, two, first + second))
+    distance = float(mesh.mesh_centre_distance.formula(module, one, two, first + second))
     shortening = first + second - (distance - module * (one + two) / 2) / module
     tips = [
-        float(spurgear.tip_diameter.plain(module, z, x, shortening))
+        float(spurgear.tip_diameter.formula(module, z, x, shortening))
         for z, x in ((one, first), (two, second))
     ]
-    assume(mesh.contact_ratio.plain(module, one, two, *tips, distance) > 1.05)
+    assume(mesh.contact_ratio.formula(module, one, two, *tips, distance) > 1.05)
     turn = phase * 2 * np.pi / one
     gears = [
         Polygon(outline.gear_outline(module, z, x, start, tip_diameter=tip, points=160))
@@ -67,7 +67,7 @@ def test_gears_in_mesh_never_overlap_and_touch_on_the_line_of_action(
     assert all(gear.is_valid for gear in gears)
     assert gears[0].intersection(gears[1]).area < 1e-3 * module**2
     assert gears[0].distance(gears[1]) < 1e-3 * module
-    working = np.radians(mesh.working_pressure_angle.plain(module, one, two, distance))
+    working = np.radians(mesh.working_pressure_angle.formula(module, one, two, distance))
     point = distance * one / (one + two)
     nearest = gears[0].buffer(2e-3 * module).intersection(gears[1].buffer(2e-3 * module))
     lines = [
@@ -89,7 +89,7 @@ def test_base_tangent_measured_on_the_drawn_outline_is_the_formula(count, moved,
     x = right[:, 0] * np.cos(turned) - right[:, 1] * np.sin(turned)
     # the jaw rests where the involute stands upright: the farthest of the flank's own 600 points
     assert 2 * x[-600:].max() == pytest.approx(
-        measuring.base_tangent.plain(module, count, spanned, moved, thinning), abs=2e-3
+        measuring.base_tangent.formula(module, count, spanned, moved, thinning), abs=2e-3
     )
 
 
@@ -119,20 +119,20 @@ def test_arrays_give_what_scalars_give(gears):
     counts, moved = np.array([one[0] for one in gears]), np.array([one[1] for one in gears])
     for many, one in (
         (
-            spurgear.tip_thickness.plain(5.0, counts, moved),
-            lambda z, x: spurgear.tip_thickness.plain(5.0, z, x),
+            spurgear.tip_thickness.formula(5.0, counts, moved),
+            lambda z, x: spurgear.tip_thickness.formula(5.0, z, x),
         ),
         (
-            measuring.over_pins.plain(5.0, counts, 8.64, moved),
-            lambda z, x: measuring.over_pins.plain(5.0, z, 8.64, x),
+            measuring.over_pins.formula(5.0, counts, 8.64, moved),
+            lambda z, x: measuring.over_pins.formula(5.0, z, 8.64, x),
         ),
         (
             toothstrength.form_factors(counts, moved, counts / 2 + 1)[0],
             lambda z, x: toothstrength.form_factors(z, x, z / 2 + 1)[0],
         ),
         (
-            formcutter.form_error.plain(5.0, counts),
-            lambda z, _x: formcutter.form_error.plain(5.0, z),
+            formcutter.form_error.formula(5.0, counts),
+            lambda z, _x: formcutter.form_error.formula(5.0, z),
         ),
     ):
         assert many == pytest.approx(
@@ -149,18 +149,18 @@ def test_inverse_involute_comes_back(value):
 def test_backlash_opens_with_the_shafts_and_closes_on_the_ideal_distance(
     one, two, opened, thinning
 ):
-    distance = mesh.mesh_centre_distance.plain(5.0, one, two, 0.2)
-    assert mesh.backlash.plain(5.0, one, two, 0.2, distance) == pytest.approx(0, abs=1e-9)
+    distance = mesh.mesh_centre_distance.formula(5.0, one, two, 0.2)
+    assert mesh.backlash.formula(5.0, one, two, 0.2, distance) == pytest.approx(0, abs=1e-9)
     # opening by a little adds twice that times the tangent of the working angle
-    working = np.radians(mesh.working_pressure_angle.plain(5.0, one, two, distance))
-    found = mesh.backlash.plain(5.0, one, two, 0.2, distance + opened, thinning)
+    working = np.radians(mesh.working_pressure_angle.formula(5.0, one, two, distance))
+    found = mesh.backlash.formula(5.0, one, two, 0.2, distance + opened, thinning)
     assert found == pytest.approx(2 * opened * np.tan(working) + thinning, rel=0.06, abs=0.01)
 
 
 @given(count=st.integers(15, 60), measured=st.floats(-0.05, 0.3))
 def test_thickness_comes_back_from_a_measured_base_tangent(count, measured):
     spanned = int(measuring.base_tangent_teeth(count))
-    length = measuring.base_tangent.plain(5.0, count, spanned, 0.0, 0.0) - measured * np.cos(
+    length = measuring.base_tangent.formula(5.0, count, spanned, 0.0, 0.0) - measured * np.cos(
         np.radians(20)
     )
     assert measuring.thinning_from_base_tangent(length, 5.0, count, spanned) == pytest.approx(
@@ -239,7 +239,7 @@ def test_form_error_is_nothing_at_the_start_of_a_range_and_grows():
     for number in range(2, 9):
         fewest = int(formcutter.made_for(number))
         most = int(formcutter.made_for(number - 1)) - 1
-        errors = formcutter.form_error.plain(5.0, np.arange(fewest, most + 1))
+        errors = formcutter.form_error.formula(5.0, np.arange(fewest, most + 1))
         assert errors[0] == pytest.approx(0, abs=1e-12)
         assert np.all(np.diff(errors) > 0)
     with pytest.raises(InputError, match="12 or more"):
@@ -255,7 +255,7 @@ def test_both_gears_are_never_held_while_the_neutral_gap_is_open(sleeve, overlap
         "clutch.sleeve_length": f"{sleeve} mm", "clutch.overlap": f"{overlap} mm", "paths.idler.position": f"{35 + apart} mm",
         "housing.plate_spacing": "250 mm",
     })  # fmt: skip
-    at = dogclutch.positions(design.plain)
+    at = dogclutch.positions(design)
     # the sleeve's two ends against the two gears' dogs, wherever it stands along its travel
     for moved in np.linspace(-at.travel, at.travel, 41):
         left, right = at.gap + moved, at.gap - moved
@@ -266,8 +266,8 @@ def test_both_gears_are_never_held_while_the_neutral_gap_is_open(sleeve, overlap
 
 
 def test_clutch_in_gear_has_the_overlap_and_its_far_gap():
-    at = dogclutch.positions(DEMO.plain)
-    assert at.gap - at.travel == pytest.approx(-DEMO.plain.clutch.overlap)
+    at = dogclutch.positions(DEMO)
+    assert at.gap - at.travel == pytest.approx(-DEMO.clutch.overlap)
     assert at.gap + at.travel == pytest.approx(at.other)
 
 
@@ -276,9 +276,9 @@ def test_clutch_in_gear_has_the_overlap_and_its_far_gap():
     [(3, True, 3, 120), (4, False, 8, 90), (5, True, 5, 72), (2, False, 4, 180)],
 )
 def test_how_dogs_are_milled(dogs, straight, passes, turn):
-    found = dogclutch.milling(DEMO.with_values({"clutch.dogs": dogs}).plain)
+    found = dogclutch.milling(DEMO.with_values({"clutch.dogs": dogs}))
     assert (found.straight_across, found.passes, found.turn) == (straight, passes, turn)
-    assert 0 < found.cutter < DEMO.plain.clutch.inner_diameter
+    assert 0 < found.cutter < DEMO.clutch.inner_diameter
 
 
 def test_what_a_clutch_is_offered_mends_it():
@@ -313,7 +313,7 @@ def test_key_and_detent_are_checked_with_what_would_do():
     assert not [
         one for one in again.of_stage("clutch") if one.part == "detent" and one.verdict == "fails"
     ]
-    assert dogclutch.feather_pressure.plain(761.0, 45.0, 9.0, 31.0) == pytest.approx(
+    assert dogclutch.feather_pressure.formula(761.0, 45.0, 9.0, 31.0) == pytest.approx(
         4 * 761e3 / (45 * 9 * 31)
     )
 
@@ -361,7 +361,7 @@ def test_search_offers_just_what_brute_force_finds_good():
     ]
     brute = set()
     for z in able:
-        moved = float(mesh.shift_sum.plain(5.0, z, z, 150.0))
+        moved = float(mesh.shift_sum.formula(5.0, z, z, 150.0))
         if not abs(moved) / 2 <= 0.3:
             continue
         for ends in able:

@@ -112,7 +112,7 @@ def test_a_sleeve_bends_with_its_shaft():
 def test_of_several_pins_not_all_carry_at_first():
     """By hand: 6 pins of 3.1 mm at 34.8 mm, 0.8 x 360 MPa: 453.9 N m; of the least two thirds, 12 % down."""
     values = {"fuse.pins": 6, "fuse.pin_diameter": "3.1 mm", "fuse.pin_radius": "34.8 mm"}
-    low, high = jam.fuse_torques(DEMO.with_values(values).plain)
+    low, high = jam.fuse_torques(DEMO.with_values(values))
     middle = 6 * pi / 4 * 3.1**2 * 0.8 * 360 * 0.0348
     assert low == pytest.approx(middle * 2 / 3 * 0.88)
     assert high == pytest.approx(middle * 1.12)
@@ -151,7 +151,7 @@ def test_a_stem_ends_before_the_tip(height, holds):
 
 def test_a_stem_asks_torque_of_its_own():
     """The taper summed in 20,000 slices, against the closed form."""
-    blade = DEMO.plain.paddles
+    blade = DEMO.paddles
     radii = np.linspace(blade.root_radius, blade.root_radius + blade.stem_height, 20001)
     middle = (radii[1:] + radii[:-1]) / 2
     wide = blades.extent_at(blade, middle) - blades.extent_at(blade, blade.tip_radius)
@@ -159,7 +159,7 @@ def test_a_stem_asks_torque_of_its_own():
     wider = float(
         blades.extent_at(blade, blade.root_radius) - blades.extent_at(blade, blade.tip_radius)
     )
-    closed = paddles.stem_torque.plain(30, wider, blade.root_radius, blade.stem_height)
+    closed = paddles.stem_torque.formula(30, wider, blade.root_radius, blade.stem_height)
     assert closed == pytest.approx(summed, rel=1e-6)
     stout = DEMO.with_values({"paddles.stem_width": "40 mm"})
     assert assess(stout).case.asks.peak > assess(DEMO).case.asks.peak
@@ -176,11 +176,9 @@ def test_tips_pass_the_stems_of_the_other_shaft():
 
 def test_a_step_makes_the_shaft_stiffer_for_a_jam():
     """By hand: a bar of which one part is thicker gives length over polar moment, part by part."""
-    plain = DEMO.plain
-    slim = jam.train(plain, "neutral", 1).springs["shaft 1"]
-    stepped = DEMO.with_values(
-        {"shaft_1.step_at": ["50 mm"], "shaft_1.step_diameters": ["60 mm"]}
-    ).plain
+    spec = DEMO
+    slim = jam.train(spec, "neutral", 1).springs["shaft 1"]
+    stepped = DEMO.with_values({"shaft_1.step_at": ["50 mm"], "shaft_1.step_diameters": ["60 mm"]})
     # from the box, 90 mm outside of the plate, to the first paddle 190 + (400 - 330) / 2 + 22 / 2 mm inside
     polar = [pi / 32 * size**4 for size in (45, 60)]
     assert slim == pytest.approx(80.8 * polar[0] / (90 + 236), rel=1e-9)

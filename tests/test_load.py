@@ -68,7 +68,7 @@ def test_colliding_paddles_are_found_as_brute_force_finds_them(path, phase, coun
     )
     steps = 48
     found = clearance.nearest_meeting(one, 150.0, ratio, steps)
-    width = float(blades.turning_width.plain(one.width, one.thickness, one.set_angle))
+    width = float(blades.turning_width.formula(one.width, one.thickness, one.set_angle))
     brute = False
     for k in range(steps * ratio.denominator):
         turned = 2 * np.pi * k / steps
@@ -129,21 +129,21 @@ def test_buried_share_agrees_with_a_sum_over_the_blade(angle, level):
 @given(st.floats(5, 30))
 def test_level_holds_just_the_batch(mass):
     design = DEMO.with_values({"batch.mass": f"{mass} kg"})
-    plain = design.plain
-    level = trough.clay_level(plain)
-    if level >= plain.paddles.tip_radius:
+    spec = design
+    level = trough.clay_level(spec)
+    if level >= spec.paddles.tip_radius:
         return
     x, y = np.meshgrid(np.linspace(-95, 245, 681), np.linspace(-95, 90, 371))
     inside = np.where(y > 0, True, np.minimum(np.hypot(x, y), np.hypot(x - 150, y)) < 95)
     sleeves = np.minimum(np.hypot(x, y), np.hypot(x - 150, y)) < 40
     area = np.sum(inside & ~sleeves & (y < level)) * 0.25
-    assert area * plain.trough.length / 1e6 == pytest.approx(trough.batch_volume(plain), rel=0.02)
+    assert area * spec.trough.length / 1e6 == pytest.approx(trough.batch_volume(spec), rel=0.02)
 
 
 @given(st.floats(1, 200), st.floats(10, 200), st.floats(10, 300))
 def test_vane_there_and_back(strength, diameter, height):
-    torque = clay.vane_torque.plain(strength, diameter, height)
-    assert clay.strength_from_vane.plain(torque, diameter, height) == pytest.approx(strength)
+    torque = clay.vane_torque.formula(strength, diameter, height)
+    assert clay.strength_from_vane.formula(torque, diameter, height) == pytest.approx(strength)
 
 
 @given(st.floats(0.5, 150))
@@ -273,12 +273,12 @@ def test_metal_that_rusts_into_the_clay_fails_until_it_is_stainless(metal):
         ("paddles.material", "paddles.paddles.metal"),
         ("sleeve.material", "paddles.sleeve.metal"),
     ):
-        plain = DEMO.with_values({field: metal})
-        found = check_of(plain, start)
+        spec = DEMO.with_values({field: metal})
+        found = check_of(spec, start)
         assert found.verdict == "fails"
         assert {field: "stainless 1.4404 annealed"} in found.fix
         for change in found.fix:
-            assert check_of(plain.with_values(change), start).verdict == "holds"
+            assert check_of(spec.with_values(change), start).verdict == "holds"
 
 
 def test_without_a_sleeve_the_shafts_are_in_the_clay():
@@ -304,8 +304,8 @@ def test_clay_outside_its_relation_is_not_judged_and_the_rest_is(water, judged):
 
 
 def test_paddles_that_stand_do_not_make_clay_weak():
-    still, slow = paddles.demand(DEMO.plain, 0.0), paddles.demand(DEMO.plain, 1e-3)
-    assert still.strength == pytest.approx(clay.clay_strength(DEMO.plain.clay).strength)
+    still, slow = paddles.demand(DEMO, 0.0), paddles.demand(DEMO, 1e-3)
+    assert still.strength == pytest.approx(clay.clay_strength(DEMO.clay).strength)
     assert still.strength >= slow.strength
 
 
@@ -314,13 +314,13 @@ def test_paddles_crowded_together_sweep_no_less_than_their_own_width():
     one = assess(DEMO.with_values(crowded)).case.asks
     lone = assess(DEMO.with_values({**crowded, "paddles.count": 1})).case.asks
     assert one.cylinder > lone.cylinder > 0
-    usual, extent = assess(DEMO).case.asks, trough.axial_extent(DEMO.plain.paddles)
-    skin = [clay.vane_torque.plain(usual.strength, 180, length) for length in (extent, 5 * 60)]
+    usual, extent = assess(DEMO).case.asks, trough.axial_extent(DEMO.paddles)
+    skin = [clay.vane_torque.formula(usual.strength, 180, length) for length in (extent, 5 * 60)]
     assert lone.cylinder / usual.cylinder == pytest.approx(skin[0] / skin[1])
 
 
 def test_paddles_keep_their_gap_to_the_end_walls():
-    blade = DEMO.plain.paddles
+    blade = DEMO.paddles
     # the stems are the widest: 28 x 20 mm at 45 deg
     swept = 4 * blade.spacing + blade.offset_2 + (28 + 20) * np.sqrt(0.5)
     start = "trough.paddles.paddles-fit"

@@ -237,7 +237,7 @@ def test_dowels_and_bolts_of_the_plates_carry_the_torque_of_a_jam():
 @pytest.mark.filterwarnings("error")
 def test_shafts_upon_each_other_warn_of_nothing():
     # a distance so small that the cosine of the angle overflows
-    near = mesh.working_pressure_angle.plain(5.0, 30, 30, np.array([1e-310, 1.0, 150.0]))
+    near = mesh.working_pressure_angle.formula(5.0, 30, 30, np.array([1e-310, 1.0, 150.0]))
     assert np.isnan(near[:2]).all()
     assert near[2] == pytest.approx(20)
     assess(DEMO.with_values({"housing.centre_distance": "1e-11 mm"}))

@@ -100,7 +100,7 @@ def test_forces_of_a_mesh_are_equal_and_opposed():
     case = one.case
     direct = case.clutch == "direct"
     # the driven side is weaker by the mesh's loss; the rest of it is the same force the other way
-    kept = case.plain.paths.direct.mesh_efficiency
+    kept = case.spec.paths.direct.mesh_efficiency
     assert two.gear_forces[direct] == pytest.approx(-one.gear_forces[direct] * kept, rel=1e-6, abs=1e-6)  # fmt: skip
 
 
@@ -117,7 +117,7 @@ def test_both_tooth_forces_load_the_idlers_pin():
 def test_the_worst_angle_of_a_jam_is_found():
     """Every angle tried one by one never does more than the sum that is used."""
     line = line_of(DEMO, 2)
-    stop, blade = line.stopped, line.case.plain.paddles
+    stop, blade = line.stopped, line.case.spec.paddles
     state, paddle = 3, 2
     whole = line.case.flow.paddles[1][stop.states[state]]
     found = []
@@ -147,13 +147,13 @@ def test_slip_under_an_open_sleeve_halves_the_endurance():
     )
     assert (opened / sealed).min() == pytest.approx(0.5)
     assert (opened / sealed).max() == pytest.approx(1.0)
-    words = shaft_checks.sleeve_warnings(DEMO.with_values({"sleeve.sealed_ends": False}).plain)
+    words = shaft_checks.sleeve_warnings(DEMO.with_values({"sleeve.sealed_ends": False}))
     assert any("seal" in one for one in words)
     assert any("rusts" in one for one in words)
 
 
 def test_a_step_and_a_groove_weaken_where_they_are():
-    plain = line_of(DEMO, 2)
+    spec = line_of(DEMO, 2)
     cut = line_of(
         DEMO.with_values(
             {
@@ -165,7 +165,7 @@ def test_a_step_and_a_groove_weaken_where_they_are():
     assert cut.notches[cut.at("groove")] == "groove"
     assert "shoulder" in cut.notches
     assert cut.diameters.min() == 40
-    needed = {one: shaft_checks.needed_along(line).max() for one, line in (("plain", plain), ("cut", cut))}  # fmt: skip
+    needed = {one: shaft_checks.needed_along(line).max() for one, line in (("plain", spec), ("cut", cut))}  # fmt: skip
     assert needed["cut"] > needed["plain"]
 
 
@@ -174,14 +174,14 @@ def test_every_notch_weakens(notch):
     bend, turn = fatigue.notch_factors(notch, 40.0, 630.0, larger=50.0, fillet=1.0, hole=8.0)
     assert 1 < bend < 6
     assert 1 < turn < 6
-    plain = fatigue.diameter_for_fatigue.plain(200.0, 300.0, 50.0, 170.0, 630.0, 1.3)
-    assert fatigue.diameter_for_fatigue.plain(200.0, 300.0, 50.0, 170.0, 630.0, 1.3, bend, turn) > plain  # fmt: skip
+    spec = fatigue.diameter_for_fatigue.formula(200.0, 300.0, 50.0, 170.0, 630.0, 1.3)
+    assert fatigue.diameter_for_fatigue.formula(200.0, 300.0, 50.0, 170.0, 630.0, 1.3, bend, turn) > spec  # fmt: skip
 
 
 @given(st.floats(1, 900), st.floats(0, 900), st.floats(0, 300), st.floats(1, 3))
 def test_the_diameter_for_fatigue_has_just_the_wanted_factor(moment, mean, swing, wanted):
-    size = fatigue.diameter_for_fatigue.plain(moment, mean, swing, 180.0, 630.0, wanted, 1.9, 1.5)
-    n = fatigue.goodman_factor.plain(moment, mean, swing, size, 180.0, 630.0, 1.9, 1.5)
+    size = fatigue.diameter_for_fatigue.formula(moment, mean, swing, 180.0, 630.0, wanted, 1.9, 1.5)
+    n = fatigue.goodman_factor.formula(moment, mean, swing, size, 180.0, 630.0, 1.9, 1.5)
     assert n == pytest.approx(wanted)
 
 
@@ -229,9 +229,9 @@ def test_the_hub_table_is_sorted_and_says_how_each_is_made():
 
 @given(st.floats(1, 250), st.sampled_from(["d9", "e8", "f7", "g6", "h6", "js6", "k6", "m6", "n6", "p6", "r6", "s6", "u6"]))  # fmt: skip
 def test_shaft_limits_rise_with_the_letter(size, zone):
-    low, high = fits.limits.plain(size, zone)
+    low, high = fits.limits.formula(size, zone)
     assert low < high
-    assert high - low == fits.tolerance.plain(size, int(zone[-1]))
+    assert high - low == fits.tolerance.formula(size, int(zone[-1]))
 
 
 @given(st.floats(3.1, 250), st.sampled_from("gknps"), st.sampled_from([6, 7]))
@@ -264,7 +264,7 @@ def test_a_wrong_fit_is_said(zones):
 
 
 def test_a_pressed_bush_closes_and_leaves_something_to_ream():
-    one = bearing_checks.bush_sizes(DEMO.plain, 32.0, 70.0)
+    one = bearing_checks.bush_sizes(DEMO, 32.0, 70.0)
     assert 0 < one.closing[0] < one.closing[1] < 0.1
     assert one.bored - one.closing[0] < one.reamed[0]
     assert one.bored > 31.5
@@ -274,7 +274,7 @@ def test_a_pressed_bush_closes_and_leaves_something_to_ream():
 def test_only_seals_that_keep_slip_out_hold(seal):
     found = assess(DEMO.with_values({"bearings.seal": str(seal)}))
     check = next(one for one in found.checks if one.name == "seal keeps slip from the bearings")
-    assert (check.verdict == "holds") is (table("seals").find(str(seal)).plain["keeps_out_slip"] == "yes")  # fmt: skip
+    assert (check.verdict == "holds") is (table("seals").find(str(seal)).values["keeps_out_slip"] == "yes")  # fmt: skip
 
 
 # ---------------------------------------------------------------- jam
@@ -284,7 +284,7 @@ def test_only_seals_that_keep_slip_out_hold(seal):
 @given(st.floats(0.5, 40), st.floats(2e3, 2e5), st.floats(0.5, 6))
 def test_a_jam_agrees_with_its_closed_form_and_keeps_its_energy(inertia, stiffness, speed):
     one = jam.transient([inertia], [stiffness], speed)
-    closed = jam.impact_torque.plain(speed * 30 / np.pi, stiffness, inertia)
+    closed = jam.impact_torque.formula(speed * 30 / np.pi, stiffness, inertia)
     assert one.peak == pytest.approx(closed, rel=0.01)
     assert np.ptp(one.energy) / one.energy[0] < 1e-6
 
@@ -298,10 +298,10 @@ def test_a_train_of_two_keeps_its_energy_through_backlash(play, share):
 
 def test_a_pushing_motor_agrees_with_its_closed_form():
     one = jam.transient([12.0], [2e4], 2.5, drive=lambda _speed: 500.0)
-    closed = jam.stopped_torque.plain(500.0, 2.5 * 30 / np.pi, 2e4, 12.0)
+    closed = jam.stopped_torque.formula(500.0, 2.5 * 30 / np.pi, 2e4, 12.0)
     assert one.peak == pytest.approx(closed, rel=0.01)
     small = jam.transient([12.0, 0.002], [4e4, 4e4], 2.5)
-    assert small.peak == pytest.approx(jam.impact_torque.plain(2.5 * 30 / np.pi, 2e4, 12.0), rel=0.01)  # fmt: skip
+    assert small.peak == pytest.approx(jam.impact_torque.formula(2.5 * 30 / np.pi, 2e4, 12.0), rel=0.01)  # fmt: skip
 
 
 def test_a_motor_that_follows_its_curve_pushes_less():
@@ -321,8 +321,8 @@ def test_a_fuse_cuts_the_peak_and_damping_takes_energy():
 
 @given(st.floats(100, 2000), st.floats(20, 120))
 def test_a_pin_made_for_a_torque_breaks_at_it(torque, radius):
-    pin = jam.pin_for_torque.plain(torque, radius, 400.0, 1, 2)
-    assert jam.shear_pin_torque.plain(pin, radius, 400.0, 1, 2) == pytest.approx(torque)
+    pin = jam.pin_for_torque.formula(torque, radius, 400.0, 1, 2)
+    assert jam.shear_pin_torque.formula(pin, radius, 400.0, 1, 2) == pytest.approx(torque)
 
 
 @pytest.mark.parametrize("name", ["larkfield", "inch_room"])
@@ -398,8 +398,8 @@ def test_a_lid_that_opens_too_soon_is_refused_until_it_is_far_or_locked():
 
 
 def test_a_timed_run_down_goes_before_the_reckoned_one():
-    plain = DEMO.with_values({"guard.time_to_stop": "4 s"}).plain
-    assert guarding.stopping_time(plain) == pytest.approx(4.1)
+    spec = DEMO.with_values({"guard.time_to_stop": "4 s"})
+    assert guarding.stopping_time(spec) == pytest.approx(4.1)
 
 
 @given(st.floats(1, 120), st.sampled_from(["slot", "square", "round"]))
@@ -409,7 +409,7 @@ def test_a_wider_opening_never_lets_a_hand_reach_less(opening, shape):
 
 
 def test_the_guard_list_defers_to_the_law_and_to_licensed_people():
-    rows = guarding.needs(DEMO.plain)
+    rows = guarding.needs(DEMO)
     words = " ".join(" ".join(row) for row in rows)
     for wanted in (
         "licensed",
@@ -536,7 +536,7 @@ def test_thicker_steps_are_offered_as_a_file_has_them():
     # the bar comes in whole millimetres
     written = {**change, "shaft_2.diameter": f"{np.ceil(change['shaft_2.diameter']):g} mm"}
     there = thin.with_values(written)
-    assert there.plain.shaft_2.step_diameters == (float(thicker.removesuffix(" mm")),)
+    assert there.shaft_2.step_diameters == (float(thicker.removesuffix(" mm")),)
     assert named(there, failing.id).verdict != "fails"
 
 

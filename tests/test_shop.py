@@ -34,7 +34,7 @@ from mixerkit.show.stamp import fingerprint
 from mixerkit.units import InputError
 
 DEMO = Design.demo()
-PLAIN = DEMO.plain
+PLAIN = DEMO
 SHOP = workshop.read_workshop()
 NAMES = ["larkfield", "inch_room"]
 
@@ -92,19 +92,19 @@ def test_front_and_back_map_onto_each_other_by_the_flip_they_state(face, apart, 
     )  # fmt: skip
     which, seen = face
     other = "inside" if seen == "outside" else "outside"
-    front, back = (holes.chart(design.plain, which, one) for one in (seen, other))
+    front, back = (holes.chart(design, which, one) for one in (seen, other))
     assert front.mirrored is not back.mirrored
     for (hole, x), (twin, back_x) in zip(front.rows, back.rows, strict=True):
         assert hole == twin
-        assert x + back_x == pytest.approx(front.width)
-        twice = holes.turned_over(holes.turned_over(hole, front.width), front.width)
+        assert x + back_x == pytest.approx(front.plate.width)
+        twice = holes.turned_over(holes.turned_over(hole, front.plate.width), front.plate.width)
         assert twice.x == pytest.approx(hole.x)
     # nothing falls on itself when it is turned over, so a mirrored plate cannot go unseen
     assert {(round(hole.x, 6), round(hole.y, 6)) for hole, _ in front.rows} != {
-        (round(front.width - hole.x, 6), round(hole.y, 6)) for hole, _ in front.rows
+        (round(front.plate.width - hole.x, 6), round(hole.y, 6)) for hole, _ in front.rows
     }
     # both plates, put together, have their bores in line: seen from the reduction box they are alike
-    one, two = (holes.plate(design.plain, name) for name in holes.PLATES)
+    one, two = (holes.plate(design, name) for name in holes.PLATES)
     assert [(a.name, a.x, a.y) for a in one.holes] == [(b.name, b.x, b.y) for b in two.holes]
 
 
@@ -137,11 +137,11 @@ def test_how_a_hole_is_made_uses_what_the_shop_has():
 @pytest.mark.parametrize("which", holes.PLATES)
 def test_dxf_of_a_plate_read_back_has_every_hole_within_a_micrometre(name, which):
     design = Design.demo(name)
-    drawing = ezdxf.read(io.StringIO(flatpattern.plate_dxf(design.plain, which, SHOP)))
+    drawing = ezdxf.read(io.StringIO(flatpattern.plate_dxf(design, which, SHOP)))
     assert drawing.units == ezdxf.units.MM
     assert not drawing.audit().errors
     found = [one.dxf for one in drawing.modelspace().query('CIRCLE[layer=="holes"]')]
-    wanted = holes.plate(design.plain, which).holes
+    wanted = holes.plate(design, which).holes
     assert len(found) == len(wanted)
     for hole in wanted:
         near = min(found, key=lambda one: np.hypot(one.center.x - hole.x, one.center.y - hole.y))
@@ -161,16 +161,16 @@ def test_dxf_of_a_plate_read_back_has_every_hole_within_a_micrometre(name, which
 @pytest.mark.parametrize("name", NAMES)
 @pytest.mark.parametrize("gear", list(blanks.GEARS))
 def test_dxf_and_svg_of_a_gear_read_back_measure_right(name, gear):
-    plain = Design.demo(name).plain
-    one = blanks.gear_blank(plain, gear, SHOP)
-    drawing = ezdxf.read(io.StringIO(flatpattern.gear_dxf(plain, gear, SHOP)))
+    spec = Design.demo(name)
+    one = blanks.gear_blank(spec, gear, SHOP)
+    drawing = ezdxf.read(io.StringIO(flatpattern.gear_dxf(spec, gear, SHOP)))
     outline = next(iter(drawing.modelspace().query('LWPOLYLINE[layer=="finished edge"]')))
     points = np.array(outline.get_points("xy"))
     reach = np.hypot(*points.T)
     assert 2 * reach.max() == pytest.approx(one.outside[0], abs=1e-3)
     bore = next(iter(drawing.modelspace().query('CIRCLE[layer=="holes"]')))
     assert 2 * bore.dxf.radius == pytest.approx(one.bore[0], abs=1e-6)
-    tree = ET.fromstring(flatpattern.gear_svg(plain, gear, SHOP))
+    tree = ET.fromstring(flatpattern.gear_svg(spec, gear, SHOP))
     space = "{http://www.w3.org/2000/svg}"
     text = tree.find(f"{space}polygon").get("points")
     drawn = np.array([[float(part) for part in pair.split(",")] for pair in text.split()])
@@ -188,10 +188,10 @@ def test_csv_files_read_back(name, tmp_path):
     written = sheets.write_files(design, SHOP, tmp_path)
     assert all(one.exists() for one in written)
     rows = list(csv.reader((tmp_path / "holes_reducer.csv").read_text().splitlines()))
-    for row, hole in zip(rows[1:], holes.plate(design.plain, "reducer").holes, strict=True):
+    for row, hole in zip(rows[1:], holes.plate(design, "reducer").holes, strict=True):
         assert (row[0], float(row[1]), float(row[2])) == (hole.name, pytest.approx(hole.x, abs=1e-3), pytest.approx(hole.y, abs=1e-3))  # fmt: skip
     bill = list(csv.reader((tmp_path / "bill_of_materials.csv").read_text().splitlines()))
-    assert len(bill) - 1 == len(parts_list.parts(design.plain, SHOP, design.show_units))
+    assert len(bill) - 1 == len(parts_list.parts(design, SHOP, design.show_units))
     assert all(float(row[4]) > 0 for row in bill[1:])
 
 
@@ -204,7 +204,7 @@ def test_a_blank_fed_to_its_depth_leaves_its_root(gear):
     assert one.outside[0] - 2 * one.depth == pytest.approx(one.root)
     assert one.outside[1] < one.outside[2] <= one.outside[0] + 1e-9
     assert one.bore[1] < one.bore[2]
-    full = spurgear.root_diameter.plain(one.module, one.count, one.shift)
+    full = spurgear.root_diameter.formula(one.module, one.count, one.shift)
     assert one.root < full
 
 
@@ -213,21 +213,19 @@ def test_free_gears_take_bushes_and_fixed_ones_keys():
         (1, {"direct_1", "idler_1", "idler_2"}),
         (2, {"direct_2", "idler_3", "idler_2"}),
     ):
-        plain = DEMO.with_values({"clutch.shaft": shaft}).plain
+        spec = DEMO.with_values({"clutch.shaft": shaft})
         assert {
-            name for name in blanks.gears(plain) if blanks.gear_blank(plain, name, SHOP).bush
+            name for name in blanks.gears(spec) if blanks.gear_blank(spec, name, SHOP).bush
         } == free
-        keyed = {
-            name for name in blanks.gears(plain) if blanks.gear_blank(plain, name, SHOP).keyway
-        }
-        assert keyed == set(blanks.gears(plain)) - free
+        keyed = {name for name in blanks.gears(spec) if blanks.gear_blank(spec, name, SHOP).keyway}
+        assert keyed == set(blanks.gears(spec)) - free
 
 
 @pytest.mark.parametrize("name", ["larkfield", "inch_room", "thin_shaft"])
 @pytest.mark.parametrize("number", [1, 2])
 def test_features_of_a_shaft_lie_on_it_and_its_mass_is_its_volume(name, number):
     design = Design.demo(name)
-    one = shaftwork.shaft_work(design.plain, number, design.show_units)
+    one = shaftwork.shaft_work(design, number, design.show_units)
     assert all(
         -1e-9 <= feature.start < feature.end <= one.length + 1e-9 for feature in one.features
     )
@@ -239,7 +237,7 @@ def test_features_of_a_shaft_lie_on_it_and_its_mass_is_its_volume(name, number):
     stepped = design.with_values(
         {f"shaft_{number}.step_at": ["100 mm"], f"shaft_{number}.step_diameters": ["60 mm"]}
     )
-    again = shaftwork.shaft_work(stepped.plain, number, design.show_units)
+    again = shaftwork.shaft_work(stepped, number, design.show_units)
     assert [size for _, _, size in again.segments][-1] == pytest.approx(60)
     assert again.length == pytest.approx(one.length)
 

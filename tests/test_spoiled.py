@@ -16,10 +16,10 @@ from mixerkit import Design, assess
 from mixerkit.__main__ import main
 from mixerkit.design import LISTED
 from mixerkit.explore import asmade, uncertainty
-from mixerkit.files import LARGEST, parse_toml, write_all
 from mixerkit.shop.flatpattern import as_csv
 from mixerkit.shop.measurements import read_measurements
 from mixerkit.shop.workshop import read_workshop
+from mixerkit.textfiles import LARGEST, parse_toml, write_all
 from mixerkit.units import InputError, as_written, show, to_plain, visible
 
 COUNT = int(os.environ.get("MIXERKIT_SPOILED", "300"))

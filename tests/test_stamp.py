@@ -230,10 +230,10 @@ def test_sheets_on_both_papers_assess_the_design_once(tmp_path, monkeypatch, cap
 
 
 def test_the_day_is_the_designs_then_the_environments_then_today(monkeypatch):
-    plain, dated = Design.demo(), Design.demo().with_values({"date": "2026-03-01"})
-    assert re.fullmatch(r"\d{4}-\d\d-\d\d", stamp.day_of(plain))
+    spec, dated = Design.demo(), Design.demo().with_values({"date": "2026-03-01"})
+    assert re.fullmatch(r"\d{4}-\d\d-\d\d", stamp.day_of(spec))
     monkeypatch.setenv("SOURCE_DATE_EPOCH", "1767225600")
-    assert stamp.day_of(plain) == "2026-01-01"
+    assert stamp.day_of(spec) == "2026-01-01"
     assert stamp.day_of(dated) == "2026-03-01"
     assert stamp.day_of(dated, date(2027, 5, 6)) == "2027-05-06"
 
@@ -395,7 +395,7 @@ def test_the_same_files_give_the_same_bytes(name, more, tmp_path, monkeypatch, c
 def test_a_drawing_does_not_hang_on_the_order_of_a_set():
     code = (
         "from mixerkit import Design; from mixerkit.shop import flatpattern, workshop; import hashlib; "
-        "made = flatpattern.plate_dxf(Design.demo().plain, 'trough', workshop.read_workshop(), ('DO NOT CUT', 'why')); "
+        "made = flatpattern.plate_dxf(Design.demo(), 'trough', workshop.read_workshop(), ('DO NOT CUT', 'why')); "
         "print(hashlib.sha256(made.encode()).hexdigest())"
     )
     said = {

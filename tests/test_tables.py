@@ -39,7 +39,7 @@ def test_misses_say_what_is_nearest():
 
 
 def test_metric_keys_span_every_shaft_without_gap():
-    rows = [row.plain for row in table("keys") if row.plain["series"] == "metric"]
+    rows = [row.values for row in table("keys") if row.values["series"] == "metric"]
     assert all(one["up_to"] == two["above"] for one, two in pairwise(rows))
     assert all(row["shaft_depth"] + row["hub_depth"] > row["height"] for row in rows)
 

@@ -178,7 +178,7 @@ def test_the_demos_holes_are_lived_with_where_they_were_bored(tmp_path, capsys, 
     total = sum(tomllib.loads(first[2][1])["paths"]["direct"]["profile_shifts"])
     assert total == pytest.approx(0.15 / 5, rel=0.02)
     again = Design.parse(typed(tmp_path, design, first[2]), "typed.toml")
-    drawn = {hole.name: (hole.x, hole.y) for hole in plate(again.plain, "reducer").holes}
+    drawn = {hole.name: (hole.x, hole.y) for hole in plate(again, "reducer").holes}
     one, two = np.array(drawn["shaft 1"]), np.array(drawn["idler pin"])
     assert two - one == pytest.approx([75.01, 73.48], abs=0.005)
 

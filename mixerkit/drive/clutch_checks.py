@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 import numpy as np
 
 from mixerkit.cases import Case
-from mixerkit.checks import TIGHT, Change, Check
+from mixerkit.checks import TIGHT, Change, Check, Say
 from mixerkit.drive import dogclutch
 from mixerkit.drive.jam import weaker_fuse
 from mixerkit.parts import hub, spurgear
 from mixerkit.parts.gear_checks import shifts_of
+from mixerkit.results import Array
 from mixerkit.tables import table
 from mixerkit.units import InputError
 
@@ -30,14 +33,14 @@ def checks(case: Case) -> list[Check]:
     return [*_strength(case), *_beside_the_teeth(case), *_room(case), *_key_and_detent(case)]
 
 
-def clutch_torque(case: Case) -> np.ndarray:
+def clutch_torque(case: Case) -> Array:
     """Torque the clutch carries over the states: that of the path on the clutch's shaft."""
-    return case.flow.at_gears[case.plain.clutch.shaft]
+    return case.flow.at_gears[case.spec.clutch.shaft]
 
 
 def _strength(case: Case) -> list[Check]:
-    one = case.plain.clutch
-    steel = table("materials").find(one.material).plain
+    one = case.spec.clutch
+    steel = table("materials").find(one.material).values
     torque = clutch_torque(case)
     carrying = hub.carrying_dogs(one.dogs, one.carrying_share)
     mixing, jam, sheared, bent_mixing, bent_jam = (
@@ -56,14 +59,14 @@ def _strength(case: Case) -> list[Check]:
         return [
             case.not_judged(*name, why) for name in (mixing, jam, sheared, bent_mixing, bent_jam)
         ]
-    force = dogclutch.dog_force.plain(torque, one.outer_diameter, one.inner_diameter, carrying)
-    pressure = dogclutch.bearing_pressure.plain(
+    force = dogclutch.dog_force.formula(torque, one.outer_diameter, one.inner_diameter, carrying)
+    pressure = dogclutch.bearing_pressure.formula(
         force, one.outer_diameter, one.inner_diameter, one.overlap
     )
-    shear = dogclutch.root_shear.plain(
+    shear = dogclutch.root_shear.formula(
         force, one.outer_diameter, one.inner_diameter, one.dogs, one.angular_play
     )
-    bent = dogclutch.root_bending.plain(
+    bent = dogclutch.root_bending.formula(
         force, one.outer_diameter, one.inner_diameter, one.dogs, one.angular_play, one.dog_height, one.overlap
     )  # fmt: skip
     arm = one.dog_height - one.overlap / 2
@@ -71,9 +74,9 @@ def _strength(case: Case) -> list[Check]:
     lasting = steel["tensile_strength"] / 4
     # wear, not crushing, bounds what dogs may carry day by day
     wearing = 0.25 * steel["yield_strength"]
-    safety = case.plain.safety.clutch
+    safety = case.spec.safety.clutch
 
-    def wider(i: int, stress: np.ndarray, allowed: float) -> list[Change]:
+    def wider(i: int, stress: Array, allowed: float) -> list[Change]:
         more = float(stress[i] * safety / allowed)
         return [
             {"clutch.overlap": one.overlap * more},
@@ -86,8 +89,8 @@ def _strength(case: Case) -> list[Check]:
             "clutch.dogs", "clutch.outer_diameter", "clutch.inner_diameter", "clutch.material",
         ]  # fmt: skip
 
-    def weaker(i: int, stress: np.ndarray, allowed: float) -> list[Change]:
-        return weaker_fuse(case.plain, float(case.flow.stop[i] * allowed / (stress[i] * safety)))
+    def weaker(i: int, stress: Array, allowed: float) -> list[Change]:
+        return [*weaker_fuse(case.spec, float(case.flow.stop[i] * allowed / (stress[i] * safety)))]
 
     def thicker(over: float) -> list[Change]:
         # more dogs share the force and are thinner for it: stress goes about as their count
@@ -147,30 +150,39 @@ _RUN_OUT = 1.0
 
 def _beside_the_teeth(case: Case) -> list[Check]:
     """Whether the gear cutter runs out over the dogs that stand on a gear's face, and the dogs over its bush."""
-    plain = case.plain
-    one = plain.clutch
+    spec = case.spec
+    one = spec.clutch
     place = 0 if one.shaft == 1 else -1
-    bore = getattr(plain, f"shaft_{one.shaft}").diameter + 2 * plain.bearings.bush_wall
+    bore = getattr(spec, f"shaft_{one.shaft}").diameter + 2 * spec.bearings.bush_wall
     ring = one.outer_diameter - one.inner_diameter
+
+    def over(teeth: int, root: float, _i: int, say: Say) -> str:
+        return (
+            f"dogs {say(one.outer_diameter, 'mm')} over, foot of {teeth} teeth {say(root, 'mm')}: "
+            "a cutter that goes deeper than the dogs stand cuts them off"
+        )
+
+    def smaller(most: float, _i: int) -> list[Change]:
+        if most <= ring:
+            return []
+        return [
+            {"clutch.outer_diameter": most},
+            {"clutch.outer_diameter": most, "clutch.inner_diameter": most - ring},
+        ]
+
     found = []
     for name in ("direct", "idler"):
-        path = getattr(plain.paths, name)
+        path = getattr(spec.paths, name)
         teeth = path.tooth_counts[place]
-        root = float(spurgear.root_diameter.plain(path.module, teeth, shifts_of(path)[place]))
+        root = float(spurgear.root_diameter.formula(path.module, teeth, shifts_of(path)[place]))
         most = root - 2 * _RUN_OUT
         found.append(
             case.check(
                 "clutch", f"{name} path's gear with dogs", "gear cutter runs out clear of the dogs",
                 demand=one.outer_diameter + 2 * _RUN_OUT, capacity=root, unit="mm", tight=1.0,
                 source="root diameter by ISO 21771; 1 mm all round, in which the deeper cut for backlash lies too: common practice",
-                reason=lambda i, say, teeth=teeth, root=root: (
-                    f"dogs {say(one.outer_diameter, 'mm')} over, foot of {teeth} teeth {say(root, 'mm')}: "
-                    "a cutter that goes deeper than the dogs stand cuts them off"
-                ),
-                fix=lambda i, most=most: [
-                    {"clutch.outer_diameter": most},
-                    {"clutch.outer_diameter": most, "clutch.inner_diameter": most - ring},
-                ] if most > ring else [],
+                reason=partial(over, teeth, root),
+                fix=partial(smaller, most),
             )
         )  # fmt: skip
     found.append(
@@ -192,21 +204,21 @@ def _beside_the_teeth(case: Case) -> list[Check]:
 
 
 def _room(case: Case) -> list[Check]:
-    plain = case.plain
-    one, at = plain.clutch, dogclutch.positions(plain)
+    spec = case.spec
+    one, at = spec.clutch, dogclutch.positions(spec)
     wanted = 1.0
     longest = at.room - 2 * wanted
     lever = (one.outer_diameter + one.inner_diameter) / 4
-    bore = getattr(plain, f"shaft_{one.shaft}").diameter
-    drag = dogclutch.shift_force.plain(0.05 * clutch_torque(case), lever, bore, one.friction)
-    under_load = dogclutch.shift_force.plain(clutch_torque(case), lever, bore, one.friction)
+    bore = getattr(spec, f"shaft_{one.shaft}").diameter
+    drag = dogclutch.shift_force.formula(0.05 * clutch_torque(case), lever, bore, one.friction)
+    under_load = dogclutch.shift_force.formula(clutch_torque(case), lever, bore, one.friction)
     # the gear that stands further along moves away from the other one
-    outer = "idler" if plain.paths.idler.position > plain.paths.direct.position else "direct"
+    outer = "idler" if spec.paths.idler.position > spec.paths.direct.position else "direct"
     inner = "direct" if outer == "idler" else "idler"
     missing = one.sleeve_length - longest
     apart: list[Change] = [
-        {f"paths.{outer}.position": getattr(plain.paths, outer).position + missing},
-        {f"paths.{inner}.position": getattr(plain.paths, inner).position - missing},
+        {f"paths.{outer}.position": getattr(spec.paths, outer).position + missing},
+        {f"paths.{inner}.position": getattr(spec.paths, inner).position - missing},
     ]
     shorter: list[Change] = [{"clutch.sleeve_length": longest}] if longest > 0 else []
     # where a phase is kept there is one place in the whole turn, and waiting for it is what it costs
@@ -260,8 +272,8 @@ def _room(case: Case) -> list[Check]:
 
 
 def _key_and_detent(case: Case) -> list[Check]:
-    weight = 9.81 * dogclutch.sleeve_mass(case.plain)
-    one = case.plain.clutch
+    weight = 9.81 * dogclutch.sleeve_mass(case.spec)
+    one = case.spec.clutch
     return [
         *_feather(case),
         case.check(
@@ -280,11 +292,11 @@ def _key_and_detent(case: Case) -> list[Check]:
 
 def _feather(case: Case) -> list[Check]:
     """Pressure of the feather key that the sleeve slides on."""
-    plain = case.plain
-    one = plain.clutch
-    bore = getattr(plain, f"shaft_{one.shaft}").diameter
+    spec = case.spec
+    one = spec.clutch
+    bore = getattr(spec, f"shaft_{one.shaft}").diameter
     torque = clutch_torque(case)
-    material = table("materials").find(one.material).plain
+    material = table("materials").find(one.material).values
     steel, breaks = (
         material["yield_strength"],
         material["tensile_strength"] / material["yield_strength"],
@@ -296,28 +308,28 @@ def _feather(case: Case) -> list[Check]:
         why = "the dogs take up the whole sleeve and leave no length for its key; a longer sleeve or shorter dogs are wanted"
         return [case.not_judged(*name, why) for name in names]
     try:
-        key = table("keys").only("series", case.system).bracket(bore, "above", "up_to").plain
+        key = table("keys").only("series", case.system).bracket(bore, "above", "up_to").values
     except InputError as error:
         return [case.not_judged(*name, "; ".join(error.messages)) for name in names]
-    pressure = dogclutch.feather_pressure.plain(torque, bore, key["height"], length)
+    pressure = dogclutch.feather_pressure.formula(torque, bore, key["height"], length)
 
-    def fix(i: int, allowed: float, safety: float, jam: bool) -> list[Change]:
+    def longer(allowed: float, safety: float, jam: bool, i: int) -> list[Change]:
         more = float(pressure[i] * safety / allowed)
-        longer = one.sleeve_length + length * (more - 1)
-        outer = "idler" if plain.paths.idler.position > plain.paths.direct.position else "direct"
-        wider = longer - one.sleeve_length
+        length_then = one.sleeve_length + length * (more - 1)
+        outer = "idler" if spec.paths.idler.position > spec.paths.direct.position else "direct"
+        wider = length_then - one.sleeve_length
         eased: list[Change] = (
-            weaker_fuse(plain, float(case.flow.stop[i]) / more)
+            [*weaker_fuse(spec, float(case.flow.stop[i]) / more)]
             if jam
             else ["paddles.count", "paddles.width"]
         )
         return [
-            {"clutch.sleeve_length": longer},
+            {"clutch.sleeve_length": length_then},
             # a longer sleeve wants its gears, and the plates, that much further apart
             {
-                "clutch.sleeve_length": longer,
-                f"paths.{outer}.position": getattr(plain.paths, outer).position + wider,
-                "housing.plate_spacing": plain.housing.plate_spacing + wider,
+                "clutch.sleeve_length": length_then,
+                f"paths.{outer}.position": getattr(spec.paths, outer).position + wider,
+                "housing.plate_spacing": spec.housing.plate_spacing + wider,
             },
             "clutch.material", f"shaft_{one.shaft}.diameter", *eased,
         ]  # fmt: skip
@@ -330,10 +342,10 @@ def _feather(case: Case) -> list[Check]:
                 f"{say(torque[i], 'N*m')} on a key {say(key['width'], 'mm')} x {say(key['height'], 'mm')}, "
                 f"{say(length, 'mm')} of it in the sleeve"
             ),
-            fix=lambda i, allowed=allowed, safety=safety, rung=rung: fix(i, allowed, safety, rung is not None),
+            fix=partial(longer, allowed, safety, rung is not None),
         )
         for name, where, allowed, safety, source, rung in (
             (names[0], case.mixing, 0.25 * steel, 1.0, "a quarter of yield for a key that slides: common practice", None),
-            (names[1], case.jammed, steel, plain.safety.shaft_in_jam, "yield; factor: common practice", (1.0, breaks)),
+            (names[1], case.jammed, steel, spec.safety.shaft_in_jam, "yield; factor: common practice", (1.0, breaks)),
         )
     ]  # fmt: skip

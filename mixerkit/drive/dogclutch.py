@@ -7,12 +7,14 @@ half a pitch less half the play. The sleeve slides on a feather key of its shaft
 from __future__ import annotations
 
 from math import pi
-from types import SimpleNamespace
 from typing import Any
 
 import numpy as np
 
+from mixerkit.frozen import result
 from mixerkit.parts import hub
+from mixerkit.results import Travel
+from mixerkit.spec import Spec
 from mixerkit.tables import table
 from mixerkit.units import in_units
 
@@ -196,32 +198,42 @@ def wait_angle(dogs: int, play: float) -> float:
     return 360.0 / dogs - play
 
 
-def positions(plain: SimpleNamespace) -> SimpleNamespace:
+def positions(spec: Spec) -> Travel:
     """Room for the sleeve between the two free gears, neutral gap and travel, all in mm.
 
     Parameters
     ----------
-    plain : SimpleNamespace
-        The design in plain numbers.
+    spec : Spec
 
     Returns
     -------
-    SimpleNamespace
+    Travel
         ``room`` between the tips of the gears' dogs; ``gap`` each side in neutral; ``travel`` from
         neutral into either gear; ``other`` gap on the far side when engaged, which must stay open;
         ``bottom`` clearance left at the foot of the dogs.
     """
-    one, direct, idler = plain.clutch, plain.paths.direct, plain.paths.idler
+    one, direct, idler = spec.clutch, spec.paths.direct, spec.paths.idler
     apart = abs(direct.position - idler.position) - (direct.face_width + idler.face_width) / 2
     room = apart - 2 * one.dog_height
     gap = (room - one.sleeve_length) / 2
-    return SimpleNamespace(
+    return Travel(
         room=room, gap=gap, travel=gap + one.overlap, other=2 * gap + one.overlap,
         bottom=one.dog_height - one.overlap,
     )  # fmt: skip
 
 
-def milling(plain: SimpleNamespace) -> SimpleNamespace:
+@result
+class Milling:
+    """How dogs are milled."""
+
+    straight_across: bool
+    passes: int
+    turn: float
+    cutter: float
+    words: str
+
+
+def milling(spec: Spec) -> Milling:
     """How the dogs are milled: passes, indexing, and the widest cutter that fits a space.
 
     With an odd count a straight pass across the face cuts one side of two spaces that face each
@@ -229,16 +241,15 @@ def milling(plain: SimpleNamespace) -> SimpleNamespace:
 
     Parameters
     ----------
-    plain : SimpleNamespace
-        The design in plain numbers.
+    spec : Spec
 
     Returns
     -------
-    SimpleNamespace
+    Milling
         ``straight_across``; ``passes`` a face; ``turn`` in degrees between passes; ``cutter`` in
         mm, the widest; ``words`` for the sheet.
     """
-    one = plain.clutch
+    one = spec.clutch
     odd = one.dogs % 2 == 1 and one.dogs > 1
     space = pi / one.dogs + np.radians(one.angular_play) / 2
     cutter = one.inner_diameter * np.sin(min(space, pi) / 2)
@@ -249,7 +260,7 @@ def milling(plain: SimpleNamespace) -> SimpleNamespace:
         if odd
         else f"even count: mill each side of each space by itself, {passes} passes, and stop short of the dog across"
     )
-    return SimpleNamespace(
+    return Milling(
         straight_across=odd, passes=passes, turn=360 / one.dogs, cutter=float(cutter), words=words
     )
 
@@ -279,12 +290,12 @@ def feather_pressure(torque: Any, diameter: Any, height: Any, length: Any) -> An
     >>> round(feather_pressure("200 N*m", "45 mm", "9 mm", "40 mm"), 1)
     <Quantity(49.4, 'megapascal')>
     """
-    return hub.key_pressure.plain(torque, diameter, height / 2, length)
+    return hub.key_pressure.formula(torque, diameter, height / 2, length)
 
 
-def sleeve_mass(plain: SimpleNamespace) -> float:
+def sleeve_mass(spec: Spec) -> float:
     """Mass of the sleeve in kg, a ring of the clutch's outside diameter bored to its shaft."""
-    one = plain.clutch
-    bore = getattr(plain, f"shaft_{one.shaft}").diameter
-    density = table("materials").find(one.material).plain["density"]
+    one = spec.clutch
+    bore = getattr(spec, f"shaft_{one.shaft}").diameter
+    density = table("materials").find(one.material).values["density"]
     return float(pi / 4 * (one.outer_diameter**2 - bore**2) * one.sleeve_length * 1e-9 * density)

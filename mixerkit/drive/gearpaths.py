@@ -16,6 +16,7 @@ from mixerkit.cases import Case
 from mixerkit.checks import Change, Check
 from mixerkit.parts import mesh, spurgear
 from mixerkit.parts.gear_checks import mesh_distances, shifts_of
+from mixerkit.spec import GearPath
 from mixerkit.units import InputError, in_units
 
 __all__ = [
@@ -53,7 +54,7 @@ def path_ratio(tooth_counts: Sequence[int]) -> float:
     (-1.0, 1.0)
     """
     meshes = len(tooth_counts) - 1
-    return (-1) ** meshes * tooth_counts[0] / tooth_counts[-1]
+    return (-1 if meshes % 2 else 1) * tooth_counts[0] / tooth_counts[-1]
 
 
 def path_efficiency(tooth_counts: Sequence[int], mesh_efficiency: float) -> float:
@@ -213,20 +214,21 @@ def checks(case: Case) -> list[Check]:
     """
     found = []
     for name in ("direct", "idler"):
-        path = getattr(case.plain.paths, name)
+        path = getattr(case.spec.paths, name)
         if len(path.tooth_counts) == 2:
-            closes = mesh.mesh_centre_distance.plain(
-                path.module, *path.tooth_counts, sum(shifts_of(path))
+            first, last = path.tooth_counts
+            closes = mesh.mesh_centre_distance.formula(
+                path.module, first, last, sum(shifts_of(path))
             )
             found.append(_pair_fits(case, name, path, float(closes)))
         else:
-            distances = mesh_distances(path, case.plain.housing.centre_distance)
+            distances = mesh_distances(path, case.spec.housing.centre_distance)
             found += [_idler_reaches(case, name, path, distances), _tips_clear(case, name, path)]
     return found
 
 
-def _pair_fits(case: Case, name: str, path: Any, standard: float) -> Check:
-    wanted, allowed = case.plain.housing.centre_distance, 0.02 * path.module
+def _pair_fits(case: Case, name: str, path: GearPath, standard: float) -> Check:
+    wanted, allowed = case.spec.housing.centre_distance, 0.02 * path.module
     return case.check(
         "gear paths",
         f"{name} path",
@@ -243,7 +245,7 @@ def _pair_fits(case: Case, name: str, path: Any, standard: float) -> Check:
     )
 
 
-def _closings(name: str, path: Any, wanted: float, standard: float) -> list[Change]:
+def _closings(name: str, path: GearPath, wanted: float, standard: float) -> list[Change]:
     """Counts, distance or shifts with which a pair may close on its shafts."""
     first, last = path.tooth_counts
     found: list[Change] = []
@@ -253,15 +255,15 @@ def _closings(name: str, path: Any, wanted: float, standard: float) -> list[Chan
         found.append({f"paths.{name}.tooth_counts": [one, total - one]})
     if np.isfinite(standard):
         found.append({"housing.centre_distance": standard})
-    shifts = float(mesh.shift_sum.plain(path.module, first, last, wanted))
+    shifts = float(mesh.shift_sum.formula(path.module, first, last, wanted))
     if np.isfinite(shifts):
         # three decimals of a module move the distance by less than a hundredth of what is allowed
         found.append({f"paths.{name}.profile_shifts": [round(shifts / 2, 3)] * 2})
     return found
 
 
-def _idler_reaches(case: Case, name: str, path: Any, distances: list[float]) -> Check:
-    wanted, reach = case.plain.housing.centre_distance, sum(distances)
+def _idler_reaches(case: Case, name: str, path: GearPath, distances: list[float]) -> Check:
+    wanted, reach = case.spec.housing.centre_distance, sum(distances)
     missing = 1.02 * wanted - reach
     # one more tooth on an idler lengthens both of its meshes by half a module each
     more = int(np.ceil(missing / path.module)) if missing > 0 else 0
@@ -290,12 +292,12 @@ def _grown(counts: Sequence[int], ends: int, idler: int) -> list[int]:
     return [first + ends, second + idler, *rest, last + ends]
 
 
-def _tips_clear(case: Case, name: str, path: Any) -> Check:
-    wanted, gap = case.plain.housing.centre_distance, case.plain.safety.tip_clearance
+def _tips_clear(case: Case, name: str, path: GearPath) -> Check:
+    wanted, gap = case.spec.housing.centre_distance, case.spec.safety.tip_clearance
     first, last = path.tooth_counts[0], path.tooth_counts[-1]
     shifts = shifts_of(path)
     ends = ((first, shifts[0]), (last, shifts[-1]))
-    tips = sum(spurgear.tip_diameter.plain(path.module, *end) for end in ends) / 2
+    tips = sum(spurgear.tip_diameter.formula(path.module, *end) for end in ends) / 2
     # a tooth less on each of them draws both tips in by half a module, and both meshes, which the idler makes good
     fewer = int(np.ceil((tips + gap - wanted) / path.module))
     counts = f"paths.{name}.tooth_counts"

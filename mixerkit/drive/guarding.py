@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from math import pi
-from types import SimpleNamespace
 from typing import Any
 
 import numpy as np
@@ -12,6 +11,7 @@ from mixerkit.cases import Case
 from mixerkit.checks import Check
 from mixerkit.drive import motor
 from mixerkit.drive.jam import rotor_inertia
+from mixerkit.spec import Spec
 from mixerkit.tables import table
 from mixerkit.units import in_units, lengths
 
@@ -110,7 +110,7 @@ def reach(shape: str, opening: float) -> tuple[float, str]:
     listed = table("guard_openings")
     if opening > listed.column("up_to").max():
         return np.inf, "body"
-    row = listed.bracket(opening, "above", "up_to").plain
+    row = listed.bracket(opening, "above", "up_to").values
     return float(row[shape]), row["part"]
 
 
@@ -126,20 +126,20 @@ def crushed(gap: float) -> list[str]:
     >>> crushed(30.0)[-1], "finger" in crushed(30.0)
     ('hand, wrist or fist', False)
     """
-    return [row.plain["name"] for row in table("crushing_gaps") if row.plain["gap"] > gap]
+    return [row.values["name"] for row in table("crushing_gaps") if row.values["gap"] > gap]
 
 
-def stopping_time(plain: SimpleNamespace) -> float:
+def stopping_time(spec: Spec) -> float:
     """Time in s from the lid's switch to rest with an empty trough, as measured or reckoned.
 
     Reckoned from the speed of the empty machine, see :func:`mixerkit.drive.motor.empty_speed`.
     """
-    guard, plate = plain.guard, plain.motor
+    guard, plate = spec.guard, spec.motor
     if guard.time_to_stop:
         return guard.response_time + guard.time_to_stop
-    rated = float(motor.torque_from_power.plain(plate.rated_power, plate.rated_speed))
-    turning = motor.empty_speed(plain) * plain.reducer.ratio
-    down = run_down.plain(rotor_inertia(plain), turning, IDLE_DRAG * rated)
+    rated = float(motor.torque_from_power.formula(plate.rated_power, plate.rated_speed))
+    turning = motor.empty_speed(spec) * spec.reducer.ratio
+    down = run_down.formula(rotor_inertia(spec), turning, IDLE_DRAG * rated)
     return guard.response_time + float(down)
 
 
@@ -154,11 +154,11 @@ def checks(case: Case) -> list[Check]:
     -------
     list of Check
     """
-    plain = case.plain
-    guard, stops = plain.guard, stopping_time(plain)
+    spec = case.spec
+    guard, stops = spec.guard, stopping_time(spec)
     far, limb = reach(guard.opening_shape, guard.opening)
     how = "as measured" if guard.time_to_stop else "reckoned: time it on the machine"
-    near = float(approach_distance.plain(stops))
+    near = float(approach_distance.formula(stops))
     locked = guard.lid == "interlocked and locked until rest"
     asked = 0.0 if locked else near if guard.lid == "interlocked" else np.inf
     name = "paddles rest before a hand is there"
@@ -192,14 +192,14 @@ def checks(case: Case) -> list[Check]:
     ]  # fmt: skip
 
 
-def needs(plain: SimpleNamespace, system: str = "metric") -> list[tuple[str, str, str]]:
+def needs(spec: Spec, system: str = "metric") -> list[tuple[str, str, str]]:
     """Guards and controls this machine needs: what, why here, and the standard to read.
 
     Local codes and licensed people come first; the list is where to begin.
 
     Parameters
     ----------
-    plain : SimpleNamespace
+    spec : Spec
     system : str
         ``"metric"`` or ``"inch"``: how sizes are said.
 
@@ -208,11 +208,11 @@ def needs(plain: SimpleNamespace, system: str = "metric") -> list[tuple[str, str
     list of tuple of str
     """
     say = lengths(system)
-    gap = plain.trough.wall_clearance
-    stops = stopping_time(plain)
+    gap = spec.trough.wall_clearance
+    stops = stopping_time(spec)
     lid = (
         f"the paddles run on {stops:.1f} s with the trough empty and the lid's edge is "
-        f"{say(plain.guard.lid_distance, 4)} from them"
+        f"{say(spec.guard.lid_distance, 4)} from them"
     )
     rows = [
         ("lid over the whole trough, interlocked and locked until rest", lid, "ISO 14119, ISO 14120, ISO 13855"),
@@ -224,9 +224,9 @@ def needs(plain: SimpleNamespace, system: str = "metric") -> list[tuple[str, str
         ("hold-to-run for inching and for bringing the dogs into line", "the clutch wants a nudge, with the lid open it may not run", "IEC 60204-1"),
         ("reverse only from rest", "a reversal under way doubles the shock", "common practice"),
         ("plug pulled or isolator locked before cleaning and shifting by hand", "the clay hides the paddles", "ISO 14118"),
-        ("wiring, earthing and overload protection by a licensed person", f"{plain.supply.voltage:.0f} V near water", "IEC 60204-1, local code"),
+        ("wiring, earthing and overload protection by a licensed person", f"{spec.supply.voltage:.0f} V near water", "IEC 60204-1, local code"),
     ]  # fmt: skip
-    if plain.motor.fed_by == "frequency converter":
+    if spec.motor.fed_by == "frequency converter":
         rows.append(
             ("wait until the converter's capacitors are empty", "they hold mains voltage for minutes", "the converter's manual")
         )  # fmt: skip

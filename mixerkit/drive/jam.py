@@ -6,13 +6,14 @@ All torques, angles and inertias are referred to the slow end of the reduction b
 from __future__ import annotations
 
 from math import pi, sqrt
-from types import SimpleNamespace
 from typing import Any
 
 import numpy as np
 
 from mixerkit.drive.motor import empty_speed
 from mixerkit.parts import beam, shaft, spurgear
+from mixerkit.results import Array, Rotation, Train
+from mixerkit.spec import Spec
 from mixerkit.tables import table
 from mixerkit.units import in_units
 
@@ -95,7 +96,7 @@ def stopped_torque(steady: Any, speed: Any, stiffness: Any, inertia: Any) -> Any
     >>> round(stopped_torque("761 N*m", "24 rpm", "20 kN*m", "12.6 kg*m^2"))
     <Quantity(2234, 'newton * meter')>
     """
-    wound = impact_torque.plain(speed, stiffness, inertia)
+    wound = impact_torque.formula(speed, stiffness, inertia)
     return steady + np.sqrt(np.square(steady) + np.square(wound))
 
 
@@ -157,18 +158,18 @@ def pin_for_torque(
     >>> round(pin_for_torque("488.6 N*m", "60 mm", "360 MPa"), 2)
     <Quantity(6.0, 'millimeter')>
     """
-    return np.sqrt(torque / shear_pin_torque.plain(1.0, radius, tensile_strength, pins, planes))
+    return np.sqrt(torque / shear_pin_torque.formula(1.0, radius, tensile_strength, pins, planes))
 
 
-def fuse_torques(plain: SimpleNamespace) -> tuple[float, float]:
+def fuse_torques(spec: Spec) -> tuple[float, float]:
     """Least and most torque in N*m at which the design's fuse gives; infinite where it has none."""
-    one = plain.fuse
+    one = spec.fuse
     if one.kind == "none":
         return np.inf, np.inf
     middle = (
-        shear_pin_torque.plain(
+        shear_pin_torque.formula(
             one.pin_diameter, one.pin_radius,
-            table("materials").find(one.pin_material).plain["tensile_strength"], one.pins, one.planes,
+            table("materials").find(one.pin_material).values["tensile_strength"], one.pins, one.planes,
         )
         if one.kind == "shear pin"
         else one.setting
@@ -178,19 +179,19 @@ def fuse_torques(plain: SimpleNamespace) -> tuple[float, float]:
     return middle * first * (1 - one.scatter), middle * (1 + one.scatter)
 
 
-def pins_yield(plain: SimpleNamespace) -> float:
+def pins_yield(spec: Spec) -> float:
     """Torque in N*m at which the first of the design's shear pins bends instead of springing back.
 
     References
     ----------
     Shear yield of tensile yield over the root of three: von Mises. Of several pins a share carries at first.
     """
-    one = plain.fuse
-    row = table("materials").find(one.pin_material).plain
+    one = spec.fuse
+    row = table("materials").find(one.pin_material).values
     strength = shaft.SHEAR_YIELD * row["yield_strength"] / SHEAR_OVER_TENSILE
     first = PINS_TOGETHER if one.pins > 1 else 1.0
     return first * float(
-        shear_pin_torque.plain(one.pin_diameter, one.pin_radius, strength, one.pins, one.planes)
+        shear_pin_torque.formula(one.pin_diameter, one.pin_radius, strength, one.pins, one.planes)
     )
 
 
@@ -198,22 +199,22 @@ PINS_TOGETHER = 2 / 3
 """Share of several shear pins that carries at first, for the least torque (common practice)."""
 
 
-def weaker_fuse(plain: SimpleNamespace, most: float) -> list[dict[str, Any]]:
+def weaker_fuse(spec: Spec, most: float) -> list[dict[str, str | float]]:
     """Changes of a design's fuse so that it lets through no more than a torque in N*m, likeliest first.
 
     Examples
     --------
     >>> from mixerkit import Design
-    >>> weaker_fuse(Design.demo().with_values({"fuse.kind": "torque limiter"}).plain, 560.0)[0]["fuse.setting"]
+    >>> weaker_fuse(Design.demo().with_values({"fuse.kind": "torque limiter"}), 560.0)[0]["fuse.setting"]
     500.0
     """
-    one = plain.fuse
+    one = spec.fuse
     middle = round(float(most) / (1 + one.scatter), 6)
     if not middle > 0:
         return []
-    strength = table("materials").find(one.pin_material).plain["tensile_strength"]
-    pin = float(pin_for_torque.plain(middle, one.pin_radius, strength, one.pins, one.planes))
-    limiter = {"fuse.setting": middle}
+    strength = table("materials").find(one.pin_material).values["tensile_strength"]
+    pin = float(pin_for_torque.formula(middle, one.pin_radius, strength, one.pins, one.planes))
+    limiter: dict[str, str | float] = {"fuse.setting": middle}
     if one.kind == "torque limiter":
         return [limiter]
     if one.kind == "shear pin":
@@ -232,22 +233,21 @@ def usual_inertia(power: float, poles: float) -> float:
     0.0035 P^1.2 for four poles, with the power 1.5 of the poles: the heavier of the rotors in makers' lists
     from 0.37 to 5.5 kW, because a heavy one hits harder and runs on longer (from memory).
     """
-    return 0.0035 * power**1.2 * (poles / 4) ** 1.5
+    return float(0.0035 * power**1.2 * (poles / 4) ** 1.5)
 
 
-def rotor_inertia(plain: SimpleNamespace) -> float:
+def rotor_inertia(spec: Spec) -> float:
     """Moment of inertia of the motor's rotor in kg*m^2, as stated or as usual for its power and poles."""
-    one = plain.motor
+    one = spec.motor
     return one.inertia or usual_inertia(one.rated_power, one.poles)
 
 
-def train(plain: SimpleNamespace, clutch: str, jammed: int) -> SimpleNamespace:
+def train(spec: Spec, clutch: str, jammed: int) -> Train:
     """Inertia and stiffness of what a jam stops, all referred to the slow end.
 
     Parameters
     ----------
-    plain : SimpleNamespace
-        The design in plain numbers.
+    spec : Spec
     clutch : str
         ``"direct"``, ``"neutral"`` or ``"idler"``.
     jammed : int
@@ -255,25 +255,25 @@ def train(plain: SimpleNamespace, clutch: str, jammed: int) -> SimpleNamespace:
 
     Returns
     -------
-    SimpleNamespace
+    Train
         ``inertia`` in kg*m^2; ``springs`` maps each part to its stiffness in N*m/rad and
         ``stiffness`` is all of them one behind the other; ``play`` in rad.
     """
-    box, gears = plain.reducer, plain.housing
+    box, gears = spec.reducer, spec.housing
     springs = {"reduction box": box.rated_torque / np.radians(box.wind_up)}
     play = np.radians(box.play)
-    first_paddle = gears.plate_spacing + (plain.paddles.bearing_span - plain.trough.length) / 2
-    first_paddle += plain.paddles.width / 2
+    first_paddle = gears.plate_spacing + (spec.paddles.bearing_span - spec.trough.length) / 2
+    first_paddle += spec.paddles.width / 2
 
     def bar(number: int, start: float, end: float) -> float:
-        one = getattr(plain, f"shaft_{number}")
-        shear = table("materials").find(one.material).plain["shear_modulus"]
+        one = getattr(spec, f"shaft_{number}")
+        shear = table("materials").find(one.material).values["shear_modulus"]
         sizes, bounds = (one.diameter, *one.step_diameters), (-np.inf, *one.step_at, np.inf)
         give = 0.0
         for size, begins, ends in zip(sizes, bounds[:-1], bounds[1:], strict=True):
             length = min(ends, end) - max(begins, start)
             if length > 0:
-                give += length / (2 * beam.second_moment.plain(size))
+                give += length / (2 * beam.second_moment.formula(size))
         # GPa mm^3 is N*m; with no length between it gives nothing, which is the harder blow
         return shear / give if end > start else np.inf
 
@@ -281,29 +281,29 @@ def train(plain: SimpleNamespace, clutch: str, jammed: int) -> SimpleNamespace:
     if jammed == 1 or clutch == "neutral":
         springs["shaft 1"] = bar(1, -box.overhang, first_paddle)
     else:
-        path = getattr(plain.paths, clutch)
+        path = getattr(spec.paths, clutch)
         counts = path.tooth_counts
         springs["shaft 1"] = bar(1, -box.overhang, path.position)
-        pitch = spurgear.pitch_diameter.plain(path.module, counts[0]) / 2
+        pitch = spurgear.pitch_diameter.formula(path.module, counts[0]) / 2
         mesh = MESH_STIFFNESS * path.face_width * 1e3 * pitch**2 / 1e3
         springs["teeth"] = mesh / (len(counts) - 1)
         ratio = counts[0] / counts[-1]
         springs["shaft 2"] = bar(2, path.position, first_paddle) * ratio**2
-        slack = np.radians(plain.clutch.angular_play)
+        slack = np.radians(spec.clutch.angular_play)
         play += slack
     total = 1 / sum(1 / one for one in springs.values())
-    return SimpleNamespace(
-        inertia=rotor_inertia(plain) * box.ratio**2, springs=springs, stiffness=float(total),
+    return Train(
+        inertia=rotor_inertia(spec) * box.ratio**2, springs=springs, stiffness=float(total),
         play=float(play), ratio=ratio,
     )  # fmt: skip
 
 
-def stall_torques(plain: SimpleNamespace, steady: float) -> dict[tuple[str, int], float]:
+def stall_torques(spec: Spec, steady: float) -> dict[tuple[str, int], float]:
     """Torque in N*m at the slow end when a paddle is stopped dead, in each position, without a fuse.
 
     Parameters
     ----------
-    plain : SimpleNamespace
+    spec : Spec
     steady : float
         The motor's greatest torque as it arrives at the slow end.
 
@@ -312,11 +312,11 @@ def stall_torques(plain: SimpleNamespace, steady: float) -> dict[tuple[str, int]
     dict of (clutch, shaft) to float
         See :func:`stopped_torque`; at the speed of :func:`mixerkit.drive.motor.empty_speed`.
     """
-    speed = empty_speed(plain)
+    speed = empty_speed(spec)
 
     def stopped(clutch: str, jammed: int) -> float:
-        one = train(plain, clutch, jammed)
-        return float(stopped_torque.plain(steady, speed, one.stiffness, one.inertia))
+        one = train(spec, clutch, jammed)
+        return float(stopped_torque.formula(steady, speed, one.stiffness, one.inertia))
 
     # with shaft 1 jammed, or nothing engaged, the gears do not matter
     near = stopped("neutral", 1)
@@ -341,7 +341,7 @@ def transient(
     duration: float | None = None,
     steps: int = 2000,
     accuracy: float = 1e-10,
-) -> SimpleNamespace:
+) -> Rotation:
     """Follow a jam through time: masses in a row, springs between them, the last spring held still.
 
     Parameters
@@ -369,7 +369,7 @@ def transient(
 
     Returns
     -------
-    SimpleNamespace
+    Rotation
         ``time`` in s, ``torque`` (springs, time) in N*m, ``speed`` (inertias, time) in rad/s,
         ``energy`` over time in J of motion and springs together, ``peak`` of the last spring,
         ``broke`` the time at which the fuse gave, or none.
@@ -387,14 +387,14 @@ def transient(
     if duration is None:
         duration = play / max(speed, 1e-9) + 1.5 * pi / soft
 
-    def wound(angle: np.ndarray) -> np.ndarray:
+    def wound(angle: Array) -> Array:
         gap = np.array(angle)
         gap[:-1] -= angle[1:]
         free = gap[0]
         gap[0] = np.where(free > play, free - play, np.where(free < 0, free, 0.0))
         return gap
 
-    def torques(angle: np.ndarray, turning: np.ndarray, whole: bool) -> np.ndarray:
+    def torques(angle: Array, turning: Array, whole: bool) -> Array:
         gap = wound(angle)
         closing = np.array(turning)
         closing[:-1] -= turning[1:]
@@ -402,9 +402,9 @@ def transient(
         given = given + rub.reshape(-1, *[1] * (gap.ndim - 1)) * closing * (gap != 0)
         if not whole:
             given[0] = 0.0
-        return given
+        return np.asarray(given)
 
-    def moves(_time: float, state: np.ndarray, whole: bool) -> np.ndarray:
+    def moves(state: Array, *, whole: bool) -> Array:
         angle, turning = state[:count], state[count:]
         given = torques(angle, turning, whole)
         net = -given
@@ -413,25 +413,25 @@ def transient(
             net[0] += drive(turning[0])
         return np.concatenate([turning, net / mass])
 
-    def gives(_time: float, state: np.ndarray, _whole: bool) -> float:
+    def gives(_time: float, state: Array) -> float:
         return float(torques(state[:count], state[count:], True)[0] - breaks_at)
 
-    gives.terminal = True
+    gives.terminal = True  # type: ignore[attr-defined]  # how scipy is told to stop there
     times = np.linspace(0.0, duration, steps)
     begin = np.concatenate([np.zeros(count), np.full(count, speed)])
     # a small step keeps the corner where the play is taken up from being stepped over
     most = duration / (400 if accuracy < 1e-8 else 150)
     run = solve_ivp(
-        moves, (0.0, duration), begin, "DOP853", t_eval=times, args=(True,), rtol=accuracy, atol=accuracy / 100,
+        lambda _time, state: moves(state, whole=True), (0.0, duration), begin, "DOP853", t_eval=times, rtol=accuracy, atol=accuracy / 100,
         max_step=most, events=gives if np.isfinite(breaks_at) else None,
     )  # fmt: skip
-    broke = None
+    broke: float | None = None
     path, whole = run.y, np.ones(run.y.shape[1], bool)
-    if run.status == 1:
+    if run.status == 1 and run.t_events and run.y_events:
         broke = float(run.t_events[0][0])
         after = times[times > broke]
         rest = solve_ivp(
-            moves, (broke, duration), run.y_events[0][0], "DOP853", t_eval=after, args=(False,),
+            lambda _time, state: moves(state, whole=False), (broke, duration), np.asarray(run.y_events[0][0], float), "DOP853", t_eval=after,
             rtol=accuracy, atol=accuracy / 100, max_step=most,
         )  # fmt: skip
         path = np.concatenate([run.y, rest.y], axis=1)
@@ -442,7 +442,7 @@ def transient(
     stored = spring[:, None] * wound(angle) ** 2 / 2
     stored[0] = np.where(whole, stored[0], 0.0)
     energy = (mass[:, None] * turning**2 / 2).sum(axis=0) + stored.sum(axis=0)
-    return SimpleNamespace(
+    return Rotation(
         time=times[: path.shape[1]], torque=torque, speed=turning, angle=angle, energy=energy,
         peak=float(torque[-1].max()), broke=broke,
     )  # fmt: skip

@@ -62,19 +62,19 @@ def ladder(case: Case, found: Iterable[Check]) -> list[Rung]:
             what = check.name.removesuffix(" in a jam").removeprefix("diameter for ")
             name = what if what.startswith(check.part) else f"{check.part}: {what}"
             rungs.append(Rung(name, *check.gives, fixes=check.fixes))
-    low, high = fuse_torques(case.plain)
+    low, high = fuse_torques(case.spec)
     if np.isfinite(low):
-        rungs.append(Rung(f"fuse: {case.plain.fuse.kind}", low, high, True))
+        rungs.append(Rung(f"fuse: {case.spec.fuse.kind}", low, high, True))
     return sorted(rungs, key=lambda one: one.yields)
 
 
 def wanted_fuse(case: Case, rungs: list[Rung]) -> tuple[float, float]:
     """Least and most middle torque in N*m of a fuse that neither blows at starts nor outlasts a part."""
-    plain = case.plain
-    least = float(case.flow.slow[case.starting].max()) * plain.safety.fuse_over_start
+    spec = case.spec
+    least = float(case.flow.slow[case.starting].max()) * spec.safety.fuse_over_start
     weakest = min((one.yields for one in rungs if not one.is_fuse), default=np.inf)
-    most = weakest / plain.safety.parts_over_fuse
-    scatter = plain.fuse.scatter
+    most = weakest / spec.safety.parts_over_fuse
+    scatter = spec.fuse.scatter
     return least / (1 - scatter), most / (1 + scatter)
 
 
@@ -89,17 +89,17 @@ def start_checks(case: Case) -> list[Check]:
     -------
     list of Check
     """
-    one, flow, factor = case.plain.fuse, case.flow, case.plain.safety.fuse_over_start
+    one, flow, factor = case.spec.fuse, case.flow, case.spec.safety.fuse_over_start
     if one.kind == "none":
         return []
-    least, most = fuse_torques(case.plain)
+    least, most = fuse_torques(case.spec)
     needed = float(flow.slow[case.starting].max()) * factor
     return [
         case.check(
             "jam", "fuse", "fuse holds at every start", where=case.starting, demand=flow.slow, capacity=least, unit="N*m",
             safety=factor, source="least torque within its scatter; factor: common practice",
             reason=lambda i, say: f"{one.kind}, {say(least, 'N*m')} to {say(most, 'N*m')} with a scatter of {100 * one.scatter:g} %",
-            fix=lambda i: [*weaker_fuse(case.plain, needed * (1 + one.scatter) / (1 - one.scatter)), *_LESS_CLAY],
+            fix=lambda i: [*weaker_fuse(case.spec, needed * (1 + one.scatter) / (1 - one.scatter)), *_LESS_CLAY],
             note=lambda i, say: (
                 "Pins cut from one bar, one of them broken on purpose, narrow fuse.scatter: measure it."
             ),
@@ -110,16 +110,16 @@ def start_checks(case: Case) -> list[Check]:
 
 def _pins_stay_straight(case: Case) -> Check:
     """Whether the pins spring back from every start: a pin that is bent each time soon gives for nothing."""
-    one, flow = case.plain.fuse, case.flow
-    bends = pins_yield(case.plain)
+    one, flow = case.spec.fuse, case.flow
+    bends = pins_yield(case.spec)
     needed = float(flow.slow[case.starting].max())
     pin = one.pin_diameter * np.sqrt(needed / bends)
     # of the bar that yields late and breaks soon after
     rows = sorted(
-        (row.plain for row in table("materials")),
+        (row.values for row in table("materials")),
         key=lambda row: -row["yield_strength"] / row["tensile_strength"],
     )
-    now = table("materials").find(one.pin_material).plain["yield_strength"]
+    now = table("materials").find(one.pin_material).values["yield_strength"]
     others = [
         {"fuse.pin_material": row["name"], "fuse.pin_diameter": pin * np.sqrt(now / row["yield_strength"])}
         for row in rows[:3] if row["name"] != one.pin_material
@@ -132,7 +132,7 @@ def _pins_stay_straight(case: Case) -> Check:
             f"{one.pin_material}, pin {say(one.pin_diameter, 'mm')}: yields at {say(now, 'MPa')}; "
             "cold drawn bar yields late and breaks soon after, hot rolled bar yields at little more than half"
         ),
-        fix=lambda i: [{"fuse.pin_diameter": pin}, *others, {"fuse.kind": "torque limiter", "fuse.setting": needed * case.plain.safety.fuse_over_start / (1 - one.scatter)}, *_LESS_CLAY],
+        fix=lambda i: [{"fuse.pin_diameter": pin}, *others, {"fuse.kind": "torque limiter", "fuse.setting": needed * case.spec.safety.fuse_over_start / (1 - one.scatter)}, *_LESS_CLAY],
     )  # fmt: skip
 
 
@@ -145,15 +145,15 @@ def _pins_find_room(case: Case) -> list[Check]:
 
     The flanges that the pins go through sit on the hollow end and on shaft 1, and turn beside shaft 2.
     """
-    plain, one = case.plain, case.plain.fuse
+    spec, one = case.spec, case.spec.fuse
     first, second = (
-        max(shaft.diameter, *shaft.step_diameters, 0.0) for shaft in (plain.shaft_1, plain.shaft_2)
+        max(shaft.diameter, *shaft.step_diameters, 0.0) for shaft in (spec.shaft_1, spec.shaft_2)
     )
-    inside, rim = max(first, plain.reducer.output_bore) / 2, EDGE * one.pin_diameter
-    apart = plain.housing.centre_distance
-    free = apart - second / 2 - plain.safety.tip_clearance
-    strength = table("materials").find(one.pin_material).plain["tensile_strength"]
-    middle = shear_pin_torque.plain(
+    inside, rim = max(first, spec.reducer.output_bore) / 2, EDGE * one.pin_diameter
+    apart = spec.housing.centre_distance
+    free = apart - second / 2 - spec.safety.tip_clearance
+    strength = table("materials").find(one.pin_material).values["tensile_strength"]
+    middle = shear_pin_torque.formula(
         one.pin_diameter, one.pin_radius, strength, one.pins, one.planes
     )
 
@@ -161,7 +161,7 @@ def _pins_find_room(case: Case) -> list[Check]:
         """The pins on another radius, alone, and with the diameter that gives at the torque they have now."""
         if not radius > 0:
             return []
-        pin = float(pin_for_torque.plain(float(middle), radius, strength, one.pins, one.planes))
+        pin = float(pin_for_torque.formula(float(middle), radius, strength, one.pins, one.planes))
         return [{"fuse.pin_radius": radius, "fuse.pin_diameter": pin}, {"fuse.pin_radius": radius}]
 
     return [
@@ -169,7 +169,7 @@ def _pins_find_room(case: Case) -> list[Check]:
             "jam", "fuse", "pins lie outside shaft and bore", demand=inside + rim, capacity=one.pin_radius, unit="mm", tight=1.0,
             source="geometry; 1.5 pins from a pin's middle to the edge of the metal: common practice",
             reason=lambda i, say: (
-                f"shaft {say(first, 'mm')}, hollow end {say(plain.reducer.output_bore, 'mm')}, pin {say(one.pin_diameter, 'mm')}"
+                f"shaft {say(first, 'mm')}, hollow end {say(spec.reducer.output_bore, 'mm')}, pin {say(one.pin_diameter, 'mm')}"
             ),
             fix=lambda i: [*moved(inside + rim), "fuse.pin_radius"],
         ),
@@ -177,7 +177,7 @@ def _pins_find_room(case: Case) -> list[Check]:
             "jam", "fuse", "pins' flange clears shaft 2", demand=one.pin_radius + rim, capacity=free, unit="mm", tight=1.0,
             source="geometry; 1.5 pins from a pin's middle to the edge of the metal: common practice",
             reason=lambda i, say: (
-                f"shafts {say(apart, 'mm')} apart, shaft 2 {say(second, 'mm')} thick, a gap of {say(plain.safety.tip_clearance, 'mm')}"
+                f"shafts {say(apart, 'mm')} apart, shaft 2 {say(second, 'mm')} thick, a gap of {say(spec.safety.tip_clearance, 'mm')}"
             ),
             fix=lambda i: [*moved(free - rim), "fuse.pin_radius"],
         ),
@@ -197,8 +197,8 @@ def checks(case: Case, found: Sequence[Check]) -> list[Check]:
     -------
     list of Check
     """
-    plain, flow = case.plain, case.flow
-    one, safety = plain.fuse, plain.safety
+    spec, flow = case.spec, case.flow
+    one, safety = spec.fuse, spec.safety
     rungs = ladder(case, found)
     weakest = next((rung for rung in rungs if not rung.is_fuse), None)
     # one name with and without a fuse, so that a fuse put in is seen to mend it
@@ -220,7 +220,7 @@ def checks(case: Case, found: Sequence[Check]) -> list[Check]:
                 note=lambda i, say: _no_window(case, rungs) or f"{_first(weakest)} gives way first, which is dear.",
             )
         ]  # fmt: skip
-    _, most = fuse_torques(plain)
+    _, most = fuse_torques(spec)
     bare = float(flow.bare.max())
     return [
         case.check(
@@ -261,7 +261,7 @@ def _fuses(case: Case, rungs: list[Rung], end: int) -> list[Change]:
     """Changes of the fuse to the middle of what it may be, or to one end (0 low, 1 high) where nothing may."""
     low, high = wanted_fuse(case, rungs)
     middle = low if np.isinf(high) else (low + high) / 2 if low <= high else (low, high)[end]
-    return [*weaker_fuse(case.plain, middle * (1 + case.plain.fuse.scatter))]
+    return [*weaker_fuse(case.spec, middle * (1 + case.spec.fuse.scatter))]
 
 
 def _stronger(weakest: Rung) -> list[Change]:

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from math import pi, sqrt
-from types import SimpleNamespace
 from typing import Any
 
 import numpy as np
 
+from mixerkit.results import Abilities, Array
+from mixerkit.spec import Spec
 from mixerkit.tables import table
 from mixerkit.units import in_units
 
@@ -218,18 +219,18 @@ def slip_at_torque(torque: Any, breakdown_torque: Any, slip: Any) -> Any:
     return np.where(np.isinf(ratio), 0.0, found)[()]
 
 
-def _fed_with(plain: SimpleNamespace) -> float:
+def _fed_with(spec: Spec) -> float:
     """Frequency in Hz at the motor's terminals."""
-    by_converter = plain.motor.fed_by == "frequency converter"
-    return float(plain.motor.run_at if by_converter else plain.supply.frequency)
+    by_converter = spec.motor.fed_by == "frequency converter"
+    return float(spec.motor.run_at if by_converter else spec.supply.frequency)
 
 
-def _field(plain: SimpleNamespace) -> float:
+def _field(spec: Spec) -> float:
     """Speed of the field in rpm at the frequency the motor is fed with."""
-    return float(synchronous_speed.plain(_fed_with(plain), plain.motor.poles))
+    return float(synchronous_speed.formula(_fed_with(spec), spec.motor.poles))
 
 
-def shaft_speed(plain: SimpleNamespace) -> float:
+def shaft_speed(spec: Spec) -> float:
     """Speed of shaft 1 in rpm at the frequency the motor is fed with, under its rated torque.
 
     The field turns with that frequency, and the rotor lags behind it by as many turns a minute as on
@@ -237,8 +238,7 @@ def shaft_speed(plain: SimpleNamespace) -> float:
 
     Parameters
     ----------
-    plain : SimpleNamespace
-        The design in plain numbers.
+    spec : Spec
 
     Returns
     -------
@@ -249,13 +249,13 @@ def shaft_speed(plain: SimpleNamespace) -> float:
     Constant flux below the rated frequency: the slip in turns a minute goes with the torque alone; any
     text on induction machines fed by converters.
     """
-    plate = plain.motor
-    plate_field = synchronous_speed.plain(plate.rated_frequency, plate.poles)
-    turns = _field(plain) - (plate_field - plate.rated_speed)
-    return float(max(turns, 0.0) / plain.reducer.ratio)
+    plate = spec.motor
+    plate_field = synchronous_speed.formula(plate.rated_frequency, plate.poles)
+    turns = _field(spec) - (plate_field - plate.rated_speed)
+    return float(max(turns, 0.0) / spec.reducer.ratio)
 
 
-def empty_speed(plain: SimpleNamespace) -> float:
+def empty_speed(spec: Spec) -> float:
     """Speed of shaft 1 in rpm with nothing in the trough: the rotor all but in step with the field.
 
     What runs on after the power is off, and what a jam stops, is reckoned from it: an empty trough or
@@ -263,8 +263,7 @@ def empty_speed(plain: SimpleNamespace) -> float:
 
     Parameters
     ----------
-    plain : SimpleNamespace
-        The design in plain numbers.
+    spec : Spec
 
     Returns
     -------
@@ -277,10 +276,10 @@ def empty_speed(plain: SimpleNamespace) -> float:
     Examples
     --------
     >>> from mixerkit import Design
-    >>> empty_speed(Design.demo().with_values({"motor.run_at": "10 Hz"}).plain)
+    >>> empty_speed(Design.demo().with_values({"motor.run_at": "10 Hz"}))
     5.0
     """
-    return float(_field(plain) / plain.reducer.ratio)
+    return float(_field(spec) / spec.reducer.ratio)
 
 
 def greatest_speed(shaft_end: float, poles: float) -> float:
@@ -307,7 +306,7 @@ def greatest_speed(shaft_end: float, poles: float) -> float:
     >>> greatest_speed(24.0, 4), greatest_speed(38.0, 4), greatest_speed(24.0, 8)
     (3600.0, 2700.0, 1800.0)
     """
-    row = table("motor_speeds").bracket(shaft_end, "shaft_above", "shaft_up_to").plain
+    row = table("motor_speeds").bracket(shaft_end, "shaft_above", "shaft_up_to").values
     named = {2: "two_poles", 4: "four_poles"}.get(int(poles), "six_poles")
     return float(row[named] * min(1.0, 6 / poles))
 
@@ -341,7 +340,7 @@ def cooled(share: float) -> float:
     return min(1.0, 0.5 + share, 0.85 + 0.15 * share)
 
 
-def abilities(plain: SimpleNamespace) -> SimpleNamespace:
+def abilities(spec: Spec) -> Abilities:
     """What a design's motor can give as it is fed.
 
     A converter holds torque up to the rated frequency and power above it, and limits torque to
@@ -351,12 +350,11 @@ def abilities(plain: SimpleNamespace) -> SimpleNamespace:
 
     Parameters
     ----------
-    plain : SimpleNamespace
-        The design in plain numbers.
+    spec : Spec
 
     Returns
     -------
-    SimpleNamespace
+    Abilities
         Torques in N*m: ``rated`` on the plate, ``lasting`` all day as fed, ``start`` at rest,
         ``pull_up`` least while running up, ``greatest`` at the speed it runs at, ``pushing`` greatest at
         any speed from that down to rest, which a jam feels, ``breakdown`` that of the field alone,
@@ -367,9 +365,9 @@ def abilities(plain: SimpleNamespace) -> SimpleNamespace:
     ----------
     Flux with voltage over frequency, breakdown torque with its square: any text on induction machines.
     """
-    plate = plain.motor
-    rated = float(torque_from_power.plain(plate.rated_power, plate.rated_speed))
-    plate_field = synchronous_speed.plain(plate.rated_frequency, plate.poles)
+    plate = spec.motor
+    rated = float(torque_from_power.formula(plate.rated_power, plate.rated_speed))
+    plate_field = synchronous_speed.formula(plate.rated_frequency, plate.poles)
     slip = float(breakdown_slip(1 - plate.rated_speed / plate_field, plate.breakdown_torque_ratio))
     start, pull_up, most = (
         plate.start_torque_ratio,
@@ -377,7 +375,7 @@ def abilities(plain: SimpleNamespace) -> SimpleNamespace:
         plate.breakdown_torque_ratio,
     )
     by_converter = plate.fed_by == "frequency converter"
-    under = _fed_with(plain) / plate.rated_frequency
+    under = _fed_with(spec) / plate.rated_frequency
     over = max(under, 1.0)
     weak = most / over**2
     if by_converter:
@@ -393,7 +391,7 @@ def abilities(plain: SimpleNamespace) -> SimpleNamespace:
     if plate.fed_by == "soft starter":
         held = min(SOFT_START_CURRENT / plate.start_current_ratio, 1.0) ** 2
         start, pull_up = start * held, pull_up * held
-    return SimpleNamespace(
+    return Abilities(
         rated=rated,
         lasting=rated * lasting,
         start=rated * start,
@@ -401,13 +399,13 @@ def abilities(plain: SimpleNamespace) -> SimpleNamespace:
         greatest=rated * most,
         pushing=rated * pushing,
         breakdown=rated * weak,
-        field=_field(plain),
+        field=_field(spec),
         plate_field=float(plate_field),
         slip=slip,
     )
 
 
-def torque_curve(plain: SimpleNamespace, speeds: np.ndarray) -> np.ndarray:
+def torque_curve(spec: Spec, speeds: Array) -> Array:
     """Torque in N*m that a design's motor gives at speeds in rpm, from rest to the field's speed.
 
     Kloss's formula on the running side; below the breakdown speed straight lines through the
@@ -415,32 +413,30 @@ def torque_curve(plain: SimpleNamespace, speeds: np.ndarray) -> np.ndarray:
 
     Parameters
     ----------
-    plain : SimpleNamespace
-        The design in plain numbers.
+    spec : Spec
     speeds : numpy.ndarray
 
     Returns
     -------
     numpy.ndarray
     """
-    able = abilities(plain)
+    able = abilities(spec)
     lag = (able.field - np.asarray(speeds, float)) / able.plate_field
-    running = kloss_torque.plain(able.breakdown, lag, able.slip)
+    running = kloss_torque.formula(able.breakdown, lag, able.slip)
     running = np.minimum(running, able.greatest)
     at_breakdown = max(able.field - able.slip * able.plate_field, 0.0)
     marks = ([0.0, at_breakdown * 0.4, at_breakdown], [able.start, able.pull_up, able.greatest])
-    if plain.motor.fed_by == "frequency converter" or at_breakdown == 0:
+    if spec.motor.fed_by == "frequency converter" or at_breakdown == 0:
         return np.where(speeds >= at_breakdown, running, min(able.start, able.greatest))
     return np.where(speeds >= at_breakdown, running, np.interp(speeds, *marks))
 
 
-def input_current(plain: SimpleNamespace, power: Any) -> Any:
+def input_current(spec: Spec, power: Any) -> Any:
     """Current in A that the socket gives while the motor's shaft gives a power in kW.
 
     Parameters
     ----------
-    plain : SimpleNamespace
-        The design in plain numbers.
+    spec : Spec
     power : float or array
 
     Returns
@@ -451,7 +447,7 @@ def input_current(plain: SimpleNamespace, power: Any) -> Any:
     ----------
     P = sqrt(phases) V I cos(phi) eta; converter figures: common practice.
     """
-    plate, supply = plain.motor, plain.supply
+    plate, supply = spec.motor, spec.supply
     share, factor = plate.efficiency, plate.power_factor
     if plate.fed_by == "frequency converter":
         share, factor = share * CONVERTER_EFFICIENCY, CONVERTER_POWER_FACTOR
@@ -488,15 +484,15 @@ def duty_torque(torque: Any, running: Any, resting: Any) -> Any:
     return torque * np.sqrt(1 / (1 + np.asarray(resting, float) / running))[()]
 
 
-def reversal(plain: SimpleNamespace) -> str:
+def reversal(spec: Spec) -> str:
     """Say how a design's motor is reversed."""
-    if plain.motor.kind == "three-phase":
+    if spec.motor.kind == "three-phase":
         how = (
             "the converter does it"
-            if plain.motor.fed_by == "frequency converter"
+            if spec.motor.fed_by == "frequency converter"
             else "two phases are swapped"
         )
         return f"It reverses from rest: {how}."
-    if plain.motor.kind == "capacitor-start":
+    if spec.motor.kind == "capacitor-start":
         return "It reverses only after it has stood still: its starting switch must close again."
     return "It reverses from rest by swapping its start winding, and starts weakly."

@@ -41,7 +41,7 @@ def checks(case: Case) -> list[Check]:
 
 def _feed(case: Case) -> Check:
     """Whether the motor gets the phases it needs."""
-    plate, supply = case.plain.motor, case.plain.supply
+    plate, supply = case.spec.motor, case.spec.supply
     three = plate.kind == "three-phase"
     converter = plate.fed_by == "frequency converter"
     given = (3 if converter else supply.phases) if three else (0 if converter else 1)
@@ -69,7 +69,7 @@ VOLTAGE_OFF = 0.10
 
 def _voltage(case: Case) -> Check:
     """Whether the socket's voltage is one that a supply has, so that a motor for it can be had."""
-    supply = case.plain.supply
+    supply = case.spec.supply
     usual = USUAL_VOLTAGES[supply.phases]
     near = min(usual, key=lambda one: abs(supply.voltage / one - 1))
     phases = "single-phase" if supply.phases == 1 else "three-phase"
@@ -88,7 +88,7 @@ def _voltage(case: Case) -> Check:
 
 def _frequency(case: Case) -> Check:
     """Whether a motor without a converter gets the frequency on its plate: with less its iron is overfilled."""
-    plate, supply = case.plain.motor, case.plain.supply
+    plate, supply = case.spec.motor, case.spec.supply
     converter = plate.fed_by == "frequency converter"
     given = plate.rated_frequency if converter else supply.frequency
     return case.check(
@@ -108,13 +108,13 @@ def _frequency(case: Case) -> Check:
 
 def _turns(case: Case) -> Check:
     """Whether the field turns faster than the rotor lags behind it, under rated torque and under the clay's."""
-    plate, able, flow = case.plain.motor, case.flow.able, case.flow
+    plate, able, flow = case.spec.motor, case.flow.able, case.flow
     lag = motor.slip_at_torque(flow.motor, able.breakdown, able.slip) * able.plate_field
     # beyond breakdown it stalls, which its own check says; here it lags at the least by the slip at breakdown
     lag = np.maximum(
         np.nan_to_num(lag, nan=able.slip * able.plate_field), able.plate_field - plate.rated_speed
     )
-    ratio = case.plain.reducer.ratio
+    ratio = case.spec.reducer.ratio
     return case.check(
         "motor", "motor", "turns at the frequency it is set to", where=case.mixing, demand=lag + ratio, capacity=able.field,
         unit="rpm", source="slip in turns a minute goes with the torque at constant flux: any text on induction machines fed by "
@@ -129,7 +129,7 @@ def _turns(case: Case) -> Check:
 
 def _bursts(case: Case) -> Check:
     """Whether the rotor may turn as fast as the field makes it, which it all but does with the trough empty."""
-    plate, able = case.plain.motor, case.flow.able
+    plate, able = case.spec.motor, case.flow.able
     most = motor.greatest_speed(plate.shaft_end, plate.poles)
     return case.check(
         "motor", "motor", "speed its rotor may turn at", demand=able.field, capacity=most, unit="rpm", tight=1.0,
@@ -145,8 +145,8 @@ def _bursts(case: Case) -> Check:
 
 
 def _torque(case: Case) -> list[Check]:
-    plate, flow, box, able = case.plain.motor, case.flow, case.plain.reducer, case.flow.able
-    mixing, starting = case.plain.safety.motor_mixing, case.plain.safety.motor_starting
+    plate, flow, box, able = case.spec.motor, case.flow, case.spec.reducer, case.flow.able
+    mixing, starting = case.spec.safety.motor_mixing, case.spec.safety.motor_starting
 
     def demand_reason(i: int, say: Say) -> str:
         share = flow.box_efficiency[i]
@@ -198,9 +198,9 @@ def _torque(case: Case) -> list[Check]:
 
 def _feeding(case: Case) -> list[Change]:
     """Other ways to feed the same motor that may bring more of its torque."""
-    plate, supply = case.plain.motor, case.plain.supply
+    plate, supply = case.spec.motor, case.spec.supply
     if plate.fed_by == "frequency converter":
-        at_plate = [{"motor.run_at": plate.rated_frequency}, "motor.run_at"]
+        at_plate: list[Change] = [{"motor.run_at": plate.rated_frequency}, "motor.run_at"]
         straight = supply.phases == 3 and plate.kind == "three-phase"
         return [*at_plate, *([{"motor.fed_by": "direct"}] if straight else [])]
     if plate.fed_by == "soft starter":
@@ -216,12 +216,12 @@ def say_how(fed_by: str) -> str:
 
 
 def _current(case: Case) -> list[Check]:
-    plain, flow = case.plain, case.flow
-    plate, supply = plain.motor, plain.supply
+    spec, flow = case.spec, case.flow
+    plate, supply = spec.motor, spec.supply
     three = plate.kind == "three-phase"
-    power = motor.shaft_power.plain(flow.motor, np.abs(flow.speed_while_mixing))
-    drawn = motor.input_current(plain, power)
-    full = float(motor.input_current(plain, plate.rated_power))
+    power = motor.shaft_power.formula(flow.motor, np.abs(flow.speed_while_mixing))
+    drawn = motor.input_current(spec, power)
+    full = float(motor.input_current(spec, plate.rated_power))
     at_start = {
         "direct": plate.start_current_ratio,
         "soft starter": min(motor.SOFT_START_CURRENT, plate.start_current_ratio),

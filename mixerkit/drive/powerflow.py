@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from functools import lru_cache
-from types import SimpleNamespace
 
 import numpy as np
 
@@ -12,13 +11,15 @@ from mixerkit.cases import CLUTCH_POSITIONS, LOADS, Case
 from mixerkit.drive import gearpaths, jam, motor, reducer
 from mixerkit.frozen import FrozenDict
 from mixerkit.parts import bearing_checks
+from mixerkit.results import Array, PowerFlow
+from mixerkit.spec import Spec
 
 __all__ = ["fastest_turn", "power_flow"]
 
 PATHS = ("direct", "idler")
 
 
-def power_flow(case: Case) -> SimpleNamespace:
+def power_flow(case: Case) -> PowerFlow:
     """Work out the power path in every state.
 
     While mixing and starting the clay sets the torque and the motor follows; in a jam the motor
@@ -32,7 +33,7 @@ def power_flow(case: Case) -> SimpleNamespace:
 
     Returns
     -------
-    SimpleNamespace
+    PowerFlow
         Arrays over the states, torques in N*m, speeds in rpm, powers in kW:
         ``stations`` maps each place's name to (speed, torque, power); ``motor``, ``slow``,
         ``through`` and ``paddles`` are torques on the motor shaft, at the reducer's slow end,
@@ -44,39 +45,39 @@ def power_flow(case: Case) -> SimpleNamespace:
         speed as it arrives at the slow end; ``stop`` is the torque of a jam there over the states and
         ``bare`` the same without a fuse; ``able`` is what :func:`mixerkit.drive.motor.abilities` gives.
     """
-    plain = case.plain
-    box, able = plain.reducer, motor.abilities(plain)
+    spec = case.spec
+    box, able = spec.reducer, motor.abilities(spec)
     # cold and from rest a box never passes more than warm and turning
     at_start = min(box.start_efficiency, box.efficiency)
     share_kept = np.where(case.starting, at_start, box.efficiency)
-    greatest = reducer.output_torque.plain(able.pushing, box.ratio, box.efficiency)
+    greatest = reducer.output_torque.formula(able.pushing, box.ratio, box.efficiency)
     lever, kept, relative = _path_in_use(case)
     driven = case.clutch != "neutral"
-    heavier = plain.batch.heavier_share
+    heavier = spec.batch.heavier_share
     share = np.select([case.load == LOADS[1], case.load == LOADS[2]], [heavier, 1 - heavier], 0.5)
-    nip = np.where(case.clutch == "direct", 1 + plain.paddles.nip_share, 1.0)
-    asked = 2 * case.asks.peak * nip * np.where(case.starting, plain.clay.start_factor, 1.0)
-    bare = _jams(case, jam.stall_torques(plain, greatest))
-    stop = np.minimum(bare, jam.fuse_torques(plain)[1])
+    nip = np.where(case.clutch == "direct", 1 + spec.paddles.nip_share, 1.0)
+    asked = 2 * case.asks.peak * nip * np.where(case.starting, spec.clay.start_factor, 1.0)
+    bare = _jams(case, jam.stall_torques(spec, greatest))
+    stop = np.minimum(bare, jam.fuse_torques(spec)[1])
     jam_1, jam_2 = case.load == "jam on shaft 1", case.load == "jam on shaft 2"
     all_on_2 = np.divide(stop, lever, out=np.zeros_like(lever), where=driven)
     paddle_1 = np.select([jam_1, jam_2], [stop, 0.0], share * asked)
     paddle_2 = np.select([jam_1, jam_2], [0.0, all_on_2], (1 - share) * asked) * driven
     # seals rub while the shafts turn, and stick at first as the clay does; in a jam they only hold back
-    rubs = np.select([case.mixing, case.starting], [1.0, plain.clay.start_factor], 0.0)
-    drag_1, drag_2 = (one * rubs for one in bearing_checks.seal_drag(plain))
+    rubs = np.select([case.mixing, case.starting], [1.0, spec.clay.start_factor], 0.0)
+    drag_1, drag_2 = (one * rubs for one in bearing_checks.seal_drag(spec))
     drag_2 = drag_2 * driven
     second = paddle_2 + drag_2
     through = second * lever
     slow = paddle_1 + drag_1 + through
-    fast = reducer.input_torque.plain(slow, box.ratio, share_kept)
+    fast = reducer.input_torque.formula(slow, box.ratio, share_kept)
     # beyond breakdown it stands; the speed at breakdown is reported so that the power asked can be seen
     lag = motor.slip_at_torque(fast, able.breakdown, able.slip)
     turning = able.field - np.nan_to_num(lag, nan=able.slip) * able.plate_field
     fast_speed = np.maximum(turning, 0.0) * case.direction * case.mixing
-    slow_speed = reducer.output_speed.plain(fast_speed, box.ratio)
+    slow_speed = reducer.output_speed.formula(fast_speed, box.ratio)
     stations = {
-        name: (speed, torque, np.abs(motor.shaft_power.plain(torque, speed)))
+        name: (speed, torque, np.abs(motor.shaft_power.formula(torque, speed)))
         for name, torque, speed in (
             ("motor shaft", fast, fast_speed),
             ("reducer output", slow, slow_speed),
@@ -89,10 +90,10 @@ def power_flow(case: Case) -> SimpleNamespace:
         "reducer": stations["motor shaft"][2] * (1 - box.efficiency),
         "gear path": stations["gear path"][2] * (1 - kept),
         "seals": np.abs(
-            motor.shaft_power.plain(drag_1 + drag_2 * np.abs(relative), np.abs(slow_speed))
+            motor.shaft_power.formula(drag_1 + drag_2 * np.abs(relative), np.abs(slow_speed))
         ),
     }
-    return SimpleNamespace(
+    return PowerFlow(
         stations=stations,
         losses=losses,
         able=able,
@@ -114,7 +115,7 @@ def power_flow(case: Case) -> SimpleNamespace:
     )
 
 
-def _jams(case: Case, torques: dict[tuple[str, int], float]) -> np.ndarray:
+def _jams(case: Case, torques: dict[tuple[str, int], float]) -> Array:
     """Torque of each jam put to its states, nought elsewhere."""
     return np.select(
         [(case.clutch == clutch) & (case.load == f"jam on shaft {n}") for clutch, n in torques],
@@ -123,31 +124,31 @@ def _jams(case: Case, torques: dict[tuple[str, int], float]) -> np.ndarray:
     )
 
 
-def _path_in_use(case: Case) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
+def _path_in_use(case: Case) -> tuple[Array, Array, Array]:
     """Of the engaged path: torque on shaft 1 for 1 N*m on shaft 2, share kept, speed of shaft 2."""
     count = len(case.states)
     lever, kept, relative = np.zeros(count), np.ones(count), np.zeros(count)
     for name in PATHS:
-        path, here = getattr(case.plain.paths, name), case.clutch == name
-        lever[here] = gearpaths.path_torque.plain(1.0, path.tooth_counts, path.mesh_efficiency)
+        path, here = getattr(case.spec.paths, name), case.clutch == name
+        lever[here] = gearpaths.path_torque.formula(1.0, path.tooth_counts, path.mesh_efficiency)
         kept[here] = gearpaths.path_efficiency(path.tooth_counts, path.mesh_efficiency)
-        relative[here] = _relative(case.plain, name)["shaft 2"]
+        relative[here] = _relative(case.spec, name)["shaft 2"]
     return lever, kept, relative
 
 
-def fastest_turn(plain: SimpleNamespace) -> float:
+def fastest_turn(spec: Spec) -> float:
     """Turns of the faster shaft for one of shaft 1, in the position in which it is fastest; at least 1."""
-    return max(1.0, *(abs(_relative(plain, name)["shaft 2"]) for name in PATHS))
+    return max(1.0, *(abs(_relative(spec, name)["shaft 2"]) for name in PATHS))
 
 
-def _slides(case: Case) -> dict[str, np.ndarray]:
+def _slides(case: Case) -> dict[str, Array]:
     """Turns of each path's free gear in its bush for one turn of shaft 1, over the states."""
-    shaft = case.plain.clutch.shaft
+    shaft = case.spec.clutch.shaft
     found = {name: np.zeros(len(case.states)) for name in PATHS}
     for clutch in CLUTCH_POSITIONS:
-        speeds, here = _relative(case.plain, clutch), case.clutch == clutch
+        speeds, here = _relative(case.spec, clutch), case.clutch == clutch
         for name in PATHS:
-            count = len(getattr(case.plain.paths, name).tooth_counts)
+            count = len(getattr(case.spec.paths, name).tooth_counts)
             gear = gearpaths.wheel_name(name, 0 if shaft == 1 else count - 1, count)
             apart = abs(speeds[gear] - speeds[f"shaft {shaft}"])
             # the held gear turns with its shaft, to the last digits
@@ -155,10 +156,10 @@ def _slides(case: Case) -> dict[str, np.ndarray]:
     return found
 
 
-def _relative(plain: SimpleNamespace, clutch: str) -> Mapping[str, float]:
+def _relative(spec: Spec, clutch: str) -> Mapping[str, float]:
     """Speeds of shafts and wheels for one turn of shaft 1, with the clutch in a position."""
-    counts = tuple((name, getattr(plain.paths, name).tooth_counts) for name in PATHS)
-    return _solved(counts, clutch, plain.clutch.shaft)
+    counts = tuple((name, getattr(spec.paths, name).tooth_counts) for name in PATHS)
+    return _solved(counts, clutch, spec.clutch.shaft)
 
 
 @lru_cache(maxsize=512)

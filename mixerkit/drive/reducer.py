@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from math import pi
-from types import SimpleNamespace
 from typing import Any
 
 from mixerkit.cases import Case
 from mixerkit.checks import Check
 from mixerkit.drive import jam, motor
 from mixerkit.parts.fits import MOST, limits
+from mixerkit.results import BoxBush
+from mixerkit.spec import Spec
 from mixerkit.tables import table
 from mixerkit.units import in_units
 
@@ -119,25 +120,24 @@ def output_speed(speed: Any, ratio: Any) -> Any:
     return speed / ratio
 
 
-def service_factor(plain: SimpleNamespace) -> float:
+def service_factor(spec: Spec) -> float:
     """Factor on the torque for hours a day and shock, from the design or the table.
 
     Parameters
     ----------
-    plain : SimpleNamespace
-        The design in plain numbers.
+    spec : Spec
 
     Returns
     -------
     float
     """
-    if plain.safety.reducer_service:
-        return plain.safety.reducer_service
-    row = table("service_factors").bracket(plain.reducer.hours_a_day, "above", "up_to")
-    return row.plain[plain.reducer.shock]
+    if spec.safety.reducer_service:
+        return spec.safety.reducer_service
+    row = table("service_factors").bracket(spec.reducer.hours_a_day, "above", "up_to")
+    return float(row.values[spec.reducer.shock])
 
 
-def adapting_bush(bore: float, shaft: float) -> SimpleNamespace:
+def adapting_bush(bore: float, shaft: float) -> BoxBush:
     """Bush between a box's measured bore and a thinner shaft.
 
     Parameters
@@ -147,7 +147,7 @@ def adapting_bush(bore: float, shaft: float) -> SimpleNamespace:
 
     Returns
     -------
-    SimpleNamespace
+    BoxBush
         ``wall`` in mm, nought where the shaft goes straight in; and ``words`` on what to turn.
 
     References
@@ -161,7 +161,7 @@ def adapting_bush(bore: float, shaft: float) -> SimpleNamespace:
     """
     play = bore - shaft
     # a bore inside H7 of the shaft takes it straight; beyond the table of limits only the same size does
-    within = float(limits.plain(shaft, "H7")[1]) / 1e3 if 0 < shaft <= MOST else 0.0
+    within = float(limits.formula(shaft, "H7")[1]) / 1e3 if 0 < shaft <= MOST else 0.0
     wall = play / 2
     if 0 <= play <= within + 1e-9:
         wall, words = 0.0, "no bush: the shaft goes straight into the bore"
@@ -172,7 +172,7 @@ def adapting_bush(bore: float, shaft: float) -> SimpleNamespace:
             "turn the bush outside to the bore as measured, H7 and a sliding fit, bore it after to the shaft; "
             "one stepped key through both"
         )
-    return SimpleNamespace(wall=wall, words=words)
+    return BoxBush(wall=wall, words=words)
 
 
 def checks(case: Case) -> list[Check]:
@@ -190,10 +190,10 @@ def checks(case: Case) -> list[Check]:
 
 
 def _torque(case: Case) -> list[Check]:
-    box, flow = case.plain.reducer, case.flow
+    box, flow = case.spec.reducer, case.flow
     peak = box.rated_torque * box.peak_torque_ratio
-    factor = service_factor(case.plain)
-    best = table("reducer_kinds").find(box.kind).plain["best"]
+    factor = service_factor(case.spec)
+    best = table("reducer_kinds").find(box.kind).values["best"]
     return [
         case.check(
             "reducer", "reducer", "torque while mixing", where=case.mixing, demand=flow.slow,
@@ -211,9 +211,9 @@ def _torque(case: Case) -> list[Check]:
             source="peak torque ratio: the box's sheet, else common practice; it breaks at some 1.3 times that",
             reason=lambda i, say: (
                 f"motor {say(flow.greatest, 'N*m')} and the wound-up train: {say(flow.bare[i], 'N*m')}, "
-                f"fuse: {case.plain.fuse.kind}; box {box.peak_torque_ratio:g} x {say(box.rated_torque, 'N*m')}"
+                f"fuse: {case.spec.fuse.kind}; box {box.peak_torque_ratio:g} x {say(box.rated_torque, 'N*m')}"
             ),
-            fix=lambda i: [*jam.weaker_fuse(case.plain, peak), "reducer", "motor.run_at", "motor"],
+            fix=lambda i: [*jam.weaker_fuse(case.spec, peak), "reducer", "motor.run_at", "motor"],
         ),
         case.check(
             "reducer", "reducer", "loss is believable for its kind", demand=round(1 - best, 6),
@@ -231,10 +231,10 @@ def _torque(case: Case) -> list[Check]:
 
 def _speed(case: Case) -> Check:
     """Whether the box may be driven as fast as the motor turns with the trough empty."""
-    box, turning = case.plain.reducer, case.empty_speed * case.plain.reducer.ratio
-    most = table("reducer_kinds").find(box.kind).plain["input_speed"]
-    by_converter = case.plain.motor.fed_by == "frequency converter"
-    slower = [{"motor.run_at": case.plain.motor.run_at * most / turning}] if by_converter else []
+    box, turning = case.spec.reducer, case.empty_speed * case.spec.reducer.ratio
+    most = table("reducer_kinds").find(box.kind).values["input_speed"]
+    by_converter = case.spec.motor.fed_by == "frequency converter"
+    slower = [{"motor.run_at": case.spec.motor.run_at * most / turning}] if by_converter else []
     return case.check(
         "reducer", "reducer", "speed it is driven at", demand=turning, capacity=most, unit="rpm", tight=1.0,
         source="greatest input speed by kind: common practice, data/tables/reducer_kinds.csv",
@@ -246,8 +246,8 @@ def _speed(case: Case) -> Check:
 
 def _ratio(case: Case) -> Check:
     """Whether a box of this kind is made with so high a ratio."""
-    box = case.plain.reducer
-    most = table("reducer_kinds").find(box.kind).plain["ratio"]
+    box = case.spec.reducer
+    most = table("reducer_kinds").find(box.kind).values["ratio"]
     return case.check(
         "reducer", "reducer", "ratio is one of its kind", demand=box.ratio, capacity=most, unit="", tight=1.0,
         source="greatest ratio by kind: common practice, data/tables/reducer_kinds.csv",
@@ -258,11 +258,11 @@ def _ratio(case: Case) -> Check:
 
 
 def _heat_and_reaction(case: Case) -> list[Check]:
-    box, flow = case.plain.reducer, case.flow
+    box, flow = case.spec.reducer, case.flow
     power = flow.stations["motor shaft"][2]
     reaction = flow.slow * 1e3 / box.torque_arm
     heat = ("reducer", "reducer", "heat all day")
-    slower = ["motor.run_at"] if case.plain.motor.fed_by == "frequency converter" else []
+    slower = ["motor.run_at"] if case.spec.motor.fed_by == "frequency converter" else []
     return [
         case.not_judged(*heat, motor.STANDS)
         if not (flow.speed_while_mixing[case.mixing] != 0).all()
@@ -290,10 +290,10 @@ _TIGHT = 0.02
 
 
 def _ends(case: Case) -> list[Check]:
-    plain = case.plain
-    box = plain.reducer
-    bush = adapting_bush(box.output_bore, plain.shaft_1.diameter)
-    gap = box.input_bore - plain.motor.shaft_end
+    spec = case.spec
+    box = spec.reducer
+    bush = adapting_bush(box.output_bore, spec.shaft_1.diameter)
+    gap = box.input_bore - spec.motor.shaft_end
     # a shaft that is thicker does not go in, one that is thinner only fits badly
     off = max(gap, -gap * _LOOSE / _TIGHT)
     found = [
@@ -301,7 +301,7 @@ def _ends(case: Case) -> list[Check]:
             "reducer", "fast end", "motor's shaft fits the bore at the fast end", demand=off,
             capacity=_LOOSE, unit="mm", source="sizes as measured; 0.05 mm loose, or 0.02 mm tight as k6 in H7 is at most (ISO 286-2): common practice",
             reason=lambda i, say: (
-                f"shaft {say(plain.motor.shaft_end, 'mm')}, bore {say(box.input_bore, 'mm')}: measure the end the "
+                f"shaft {say(spec.motor.shaft_end, 'mm')}, bore {say(box.input_bore, 'mm')}: measure the end the "
                 "motor goes on, not the hollow slow end"
             ),
             fix=lambda i: ["motor", "reducer"],
@@ -309,9 +309,9 @@ def _ends(case: Case) -> list[Check]:
         ),
         case.check(
             "reducer", "slow end", "shaft 1 goes into the hollow slow end",
-            demand=plain.shaft_1.diameter, capacity=box.output_bore, unit="mm", tight=1.0, source="sizes as measured",
+            demand=spec.shaft_1.diameter, capacity=box.output_bore, unit="mm", tight=1.0, source="sizes as measured",
             reason=lambda i, say: (
-                f"shaft {say(plain.shaft_1.diameter, 'mm')}, bore {say(box.output_bore, 'mm')}, so a bush wall "
+                f"shaft {say(spec.shaft_1.diameter, 'mm')}, bore {say(box.output_bore, 'mm')}, so a bush wall "
                 f"of {say(bush.wall, 'mm')}: {bush.words}"
             ),
             fix=lambda i: [{"shaft_1.diameter": box.output_bore}, "reducer"],
@@ -320,9 +320,9 @@ def _ends(case: Case) -> list[Check]:
     ]  # fmt: skip
     found.append(
         case.check(
-            "reducer", "slow end", "bore is of shaft 1's size", demand=box.output_bore, capacity=_BORE_OVER_SHAFT * plain.shaft_1.diameter,
+            "reducer", "slow end", "bore is of shaft 1's size", demand=box.output_bore, capacity=_BORE_OVER_SHAFT * spec.shaft_1.diameter,
             unit="mm", tight=1.0, source="a bush that makes up for half of the bore at most, with one stepped key through it: common practice",
-            reason=lambda i, say: f"shaft {say(plain.shaft_1.diameter, 'mm')} in a bore of {say(box.output_bore, 'mm')}",
+            reason=lambda i, say: f"shaft {say(spec.shaft_1.diameter, 'mm')} in a bore of {say(box.output_bore, 'mm')}",
             fix=lambda i: ["reducer", {"shaft_1.diameter": box.output_bore / _BORE_OVER_SHAFT}],
             note=lambda i, say: "Measure reducer.output_bore again.",
         )
@@ -345,7 +345,7 @@ def _ends(case: Case) -> list[Check]:
             case.check(
                 "reducer", "adapting bush", "wall of the adapting bush", demand=2.0, capacity=bush.wall,
                 unit="mm", source="thinnest wall that stays round: common practice",
-                reason=lambda i, say: f"({say(box.output_bore, 'mm')} - {say(plain.shaft_1.diameter, 'mm')}) / 2",
+                reason=lambda i, say: f"({say(box.output_bore, 'mm')} - {say(spec.shaft_1.diameter, 'mm')}) / 2",
                 fix=lambda i: [
                     {"shaft_1.diameter": box.output_bore}, {"shaft_1.diameter": box.output_bore - 4.0}, "reducer",
                 ],

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import contextlib
 from dataclasses import dataclass, field
-from types import SimpleNamespace
 from typing import Any
 
 import numpy as np
@@ -19,6 +18,7 @@ from mixerkit.shop.holes import PLATES
 from mixerkit.shop.measured import Finding, Wanted, judge, judge_indexing, judge_plate, wanted
 from mixerkit.shop.measurements import Measurements
 from mixerkit.shop.workshop import Workshop
+from mixerkit.spec import Spec
 from mixerkit.units import InputError, show
 
 __all__ = ["Gate", "Review", "as_made", "distance_as_bored", "review"]
@@ -99,9 +99,9 @@ def review(design: Design, made: Measurements, shop: Workshop) -> Review:
     -------
     Review
     """
-    plain, system = design.plain, design.show_units
-    listed = wanted(plain, shop, system)
-    findings = _findings(plain, made, shop, listed, system)
+    spec, system = design, design.show_units
+    listed = wanted(spec, shop, system)
+    findings = _findings(spec, made, shop, listed, system)
     actual = as_made(design, made, findings)
     found = assess(actual)
     before = {(one.part, one.name): one.verdict for one in assess(design).checks}
@@ -112,24 +112,24 @@ def review(design: Design, made: Measurements, shop: Workshop) -> Review:
         for one in checks
         if one.verdict == "fails" and before.get((one.part, one.name)) != "fails"
     )
-    gates = tuple(_gate(step, made, findings, worse, listed) for step in _steps(plain, shop))
+    gates = tuple(_gate(step, made, findings, worse, listed) for step in _steps(spec, shop))
     return Review(actual, found, tuple(findings), worse, gates)
 
 
-def _findings(plain: SimpleNamespace, made: Measurements, shop: Workshop, listed: dict[str, Wanted], system: str) -> list[Finding]:  # fmt: skip
+def _findings(spec: Spec, made: Measurements, shop: Workshop, listed: dict[str, Wanted], system: str) -> list[Finding]:  # fmt: skip
     findings = [
         judge(listed[name], value, system) for name, value in made.values.items() if name in listed
     ]
-    for name in gears(plain):
-        one = judge_indexing(plain, name, made.values, shop)
+    for name in gears(spec):
+        one = judge_indexing(spec, name, made.values, shop)
         if one:
             findings.append(one)
     for which in PLATES:
-        findings += judge_plate(plain, which, made.places, system)
+        findings += judge_plate(spec, which, made.places, system)
     distances = [distance for which in PLATES if (distance := distance_as_bored(made, which))]
     if len(distances) == 2 and abs(distances[0] - distances[1]) > 0.05:
         apart = abs(distances[0] - distances[1])
-        tilt = 1e3 * apart / plain.housing.plate_spacing
+        tilt = 1e3 * apart / spec.housing.plate_spacing
         findings.append(
             Finding(
                 "plates", "off",
@@ -167,7 +167,7 @@ def as_made(design: Design, made: Measurements, findings: list[Finding]) -> Desi
     -------
     Design
     """
-    plain = design.plain
+    spec = design
     doubted = {one.name for one in findings if one.kind in ("slip", "wrong")}
     values: dict[str, Any] = {}
     distances = [
@@ -180,8 +180,8 @@ def as_made(design: Design, made: Measurements, findings: list[Finding]) -> Desi
         values["housing.centre_distance"] = f"{np.mean(distances):.6g} mm"
     for path_name in ("direct", "idler"):
         thin = [
-            _thinning(plain, gear, made.values[f"gears.{gear}.base_tangent"])
-            for gear in gears(plain)
+            _thinning(spec, gear, made.values[f"gears.{gear}.base_tangent"])
+            for gear in gears(spec)
             if GEARS[gear][0] == path_name
             and f"gears.{gear}.base_tangent" in made.values
             and f"gears.{gear}.base_tangent" not in doubted
@@ -197,7 +197,7 @@ def as_made(design: Design, made: Measurements, findings: list[Finding]) -> Desi
             for at in (f"shafts.{number}.bearing_seat", f"shafts.{number}.gear_seat")
             if at in made.values and at not in doubted
         ]
-        drawn = getattr(plain, f"shaft_{number}").diameter
+        drawn = getattr(spec, f"shaft_{number}").diameter
         # a hundredth under its nominal is a fit, not another shaft
         if seats and min(seats) < drawn - 0.1:
             values[f"shaft_{number}.diameter"] = f"{min(seats):.6g} mm"
@@ -209,12 +209,13 @@ def _at_the_box(design: Design, actual: Design, found: Assessment, made: Measure
 
     Of the end as measured; where it is not, of the size drawn and of the seats as made, whichever fails.
     """
-    drawn, end = design.plain.shaft_1.diameter, made.values.get("shafts.1.box_end")
-    known = end is not None and not any(
+    drawn, end = design.shaft_1.diameter, made.values.get("shafts.1.box_end")
+    known = not any(
         one.name == "shafts.1.box_end" and one.kind in ("slip", "wrong") for one in findings
     )
     # as with the seats: a little under the drawn size is a fit, and the bush is then thinner than reckoned
-    size = end if known and (end > drawn or end < drawn - 0.1) else drawn
+    known = known and end is not None
+    size = end if known and end is not None and not drawn - 0.1 <= end <= drawn else drawn
     # a size that no shaft can have is found to be off already, and leaves the drawn one
     own = _taken(_taken(actual, {"shaft_1.diameter": f"{drawn:.6g} mm"}), {"shaft_1.diameter": f"{size:.6g} mm"})  # fmt: skip
     checks = [one for one in assess(own).checks if one.part in _AT_THE_BOX]
@@ -233,9 +234,9 @@ def _taken(design: Design, values: dict[str, Any]) -> Design:
     return design
 
 
-def _thinning(plain: SimpleNamespace, gear: str, measured: float) -> float:
+def _thinning(spec: Spec, gear: str, measured: float) -> float:
     path_name, place = GEARS[gear]
-    path = getattr(plain.paths, path_name)
+    path = getattr(spec.paths, path_name)
     count, shift = path.tooth_counts[place], shifts_of(path)[place]
     spanned = int(measuring.base_tangent_teeth(count, shift))
     return float(measuring.thinning_from_base_tangent(measured, path.module, count, spanned, shift))
@@ -257,27 +258,27 @@ class _Step:
         return one.stage in self.stages and not one.part.endswith(self.elsewhere)
 
 
-def _steps(plain: SimpleNamespace, shop: Workshop) -> list[_Step]:
+def _steps(spec: Spec, shop: Workshop) -> list[_Step]:
     steps = [
         _Step("turn the adapting bush and shaft 1's end for the box", ("box.output_bore",), ("reducer",)),
         _Step("bore the plates", ("plates.reducer.thickness", "plates.trough.thickness")),
     ]  # fmt: skip
-    for name in gears(plain):
+    for name in gears(spec):
         at = f"gears.{name}"
         steps.append(
             _Step(
-                f"cut the teeth of the {gear_blank(plain, name, shop).words}",
+                f"cut the teeth of the {gear_blank(spec, name, shop).words}",
                 (f"{at}.outside_diameter", f"{at}.bore", f"{at}.cutter_number", f"{at}.circle"), ("gears", "gear paths"), True,
             )
         )  # fmt: skip
     steps += [
         _Step("press the bushes into gears and idler",
-              (*(f"gears.{name}.bore" for name in gears(plain) if gear_blank(plain, name, shop).bush), "bushes.free_gear_outside", "bushes.idler_outside")),
+              (*(f"gears.{name}.bore" for name in gears(spec) if gear_blank(spec, name, shop).bush), "bushes.free_gear_outside", "bushes.idler_outside")),
         _Step("put gears on their shafts",
-              ("bushes.free_gear_bore", "bushes.idler_bore", "idler.pin_diameter", *(f"gears.{name}.base_tangent" for name in gears(plain)))),
+              ("bushes.free_gear_bore", "bushes.idler_bore", "idler.pin_diameter", *(f"gears.{name}.base_tangent" for name in gears(spec)))),
     ]  # fmt: skip
     for number in (1, 2):
-        elsewhere = (f"shaft {3 - number}", *(_OF_THE_CLUTCH if number != plain.clutch.shaft else ()))  # fmt: skip
+        elsewhere = (f"shaft {3 - number}", *(_OF_THE_CLUTCH if number != spec.clutch.shaft else ()))  # fmt: skip
         steps.append(_Step(f"mill the keyways of shaft {number}", (f"shafts.{number}.gear_seat",), ("shafts",), elsewhere=elsewhere))  # fmt: skip
         steps.append(
             _Step(f"put shaft {number} into its bearings",

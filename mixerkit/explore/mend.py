@@ -13,14 +13,14 @@ import math
 import time
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
-from functools import cached_property
+from functools import cached_property, partial
 from itertools import islice
 from types import MappingProxyType
 from typing import Any
 
-from mixerkit.assess import Assessment, assess, lay_out, work_out
+from mixerkit.assess import Assessment, Maker, assess, lay_out, work_out
 from mixerkit.cases import Case
-from mixerkit.checks import Check
+from mixerkit.checks import Change, Check
 from mixerkit.design import Design
 from mixerkit.drive import jam_checks
 from mixerkit.explore.reads import first_to_give, made_by
@@ -164,7 +164,7 @@ def _role(design: Design, dotted: str) -> str:
 
 def _plain(design: Design, dotted: str) -> Any:
     record, name, _ = design.field(dotted)
-    return getattr(record.plain, name)
+    return getattr(record, name)
 
 
 def mend(
@@ -230,7 +230,9 @@ class _Bench:
     found: Assessment
     patience: float
     _whole: dict[str, Assessment | None] = field(default_factory=dict)
-    _some: dict[tuple[Any, str], tuple[Case, dict[str, Check]] | None] = field(default_factory=dict)
+    _some: dict[tuple[Maker, str], tuple[Case, dict[str, Check]] | None] = field(
+        default_factory=dict
+    )
     _cases: dict[str, Case | None] = field(default_factory=dict)
     _gone: dict[str, Mapping[str, Any]] = field(default_factory=dict)
     _bought: dict[str, list[dict[str, Any]]] = field(default_factory=dict)
@@ -245,7 +247,7 @@ class _Bench:
     # ------------------------------------------------------------------ trying
 
     @cached_property
-    def made(self) -> dict[str, tuple[Any, frozenset[str]]]:
+    def made(self) -> dict[str, tuple[Maker | None, frozenset[str]]]:
         """What makes each check, and the fields read for it; no other field can mend it."""
         return made_by(self.found)
 
@@ -269,13 +271,15 @@ class _Bench:
                 self._whole[key] = None
         return self._whole[key]
 
-    def part(self, maker: Any, values: Mapping[str, Any]) -> tuple[Case, dict[str, Check]] | None:
+    def part(self, maker: Maker, values: Mapping[str, Any]) -> tuple[Case, dict[str, Check]] | None:
         """The checks of one maker with a change, by id, and their case; quicker than the whole."""
         written_as = _key(values)
         key = (maker, written_as)
         if key not in self._some:
             case = self._case(written_as, values)
-            self._some[key] = case and (case, {one.id: one for one in work_out(case, [maker])})
+            self._some[key] = (
+                (case, {one.id: one for one in work_out(case, [maker])}) if case else None
+            )
         return self._some[key]
 
     def _case(self, key: str, values: Mapping[str, Any]) -> Case | None:
@@ -283,7 +287,7 @@ class _Bench:
         if key not in self._cases:
             try:
                 changed = self.design.with_values(dict(values))
-                self._cases[key] = lay_out(changed.plain, changed.show_units)
+                self._cases[key] = lay_out(changed, changed.show_units)
             except InputError:
                 self._cases[key] = None
         return self._cases[key]
@@ -314,7 +318,8 @@ class _Bench:
         """
         if self.first is None:
             return None
-        tried = self.part(self.made[self.first.id][0], values)
+        maker = self.made[self.first.id][0]
+        tried = self.part(maker, values) if maker else None
         one = tried[1].get(self.first.id) if tried else None
         if one is None or not (one.gives or not one.judged):
             return None
@@ -356,7 +361,7 @@ class _Bench:
         def put(k: int) -> dict[str, Any]:
             return {axis.field: axis.write(k)}
 
-        if axis.plain is None:
+        if axis.values is None:
             return next((put(k) for k in range(axis.count) if self.holds(check, put(k))), None)
         best: int | None = None
         for way in self._ways(check, axis, start, put):
@@ -404,7 +409,7 @@ class _Bench:
                 low = middle
         return high
 
-    def candidates(self, check: Check, change: Any) -> Iterator[Mapping[str, Any]]:
+    def candidates(self, check: Check, change: Change) -> Iterator[Mapping[str, Any]]:
         """Changes that make a check hold by itself, from one that it names."""
         if isinstance(change, str) and change in BOUGHT:
             held = (values for values in self.bought(change) if self.holds(check, values))
@@ -421,7 +426,7 @@ class _Bench:
 
     def _stands(self, name: str, value: Any) -> bool:
         now = _plain(self.design, name)
-        return now == (tuple(value) if isinstance(value, (list, tuple)) else value)
+        return bool(now == (tuple(value) if isinstance(value, (list, tuple)) else value))
 
     def _begun(self, check: Check, change: Mapping[str, Any]) -> Iterator[Mapping[str, Any]]:
         """Changes that begin at an estimate."""
@@ -444,7 +449,7 @@ class _Bench:
             return
         ((name, value),) = change.items()
         for axis in axes(self.design, name):
-            number = isinstance(value, (int, float)) and axis.plain is not None
+            number = isinstance(value, (int, float)) and axis.values is not None
             found = self.along(check, axis, axis.place(float(value)) if number else None)
             if found:
                 yield found
@@ -476,7 +481,7 @@ class _Bench:
                 _sensible(
                     sorted(
                         (one for one in everything.values() if check.id in one.mends),
-                        key=lambda one, mine=own[check.id]: self._rank(one, one in mine),
+                        key=partial(self._rank, tuple(own[check.id])),
                     )
                 )[:few]
             )
@@ -484,12 +489,12 @@ class _Bench:
         }
         return Mending(MappingProxyType(ranked), frozenset(searched))
 
-    def _rank(self, remedy: Remedy, own: bool) -> tuple[Any, ...]:
+    def _rank(self, own: tuple[Remedy, ...], remedy: Remedy) -> tuple[float, ...]:
         """Least harm first, then what does not turn the machine into another, then what helps most."""
         return (
             len(remedy.breaks),
             remedy.size > _FAR,
-            not own,
+            remedy not in own,
             -len(remedy.mends),
             remedy.size,
             len(remedy.values),
@@ -557,7 +562,7 @@ class _Bench:
         return found, True
 
     def _swept(self, check: Check, axis: Axis) -> Mapping[str, Any] | None:
-        if axis.plain is not None and not self._felt(check, axis):
+        if axis.values is not None and not self._felt(check, axis):
             return None
         return self.along(check, axis)
 

@@ -8,8 +8,9 @@ they close.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
-from types import SimpleNamespace
+from typing import Any
 
 import numpy as np
 
@@ -17,8 +18,10 @@ from mixerkit.assess import assess
 from mixerkit.design import Design
 from mixerkit.parts import formcutter, mesh, spurgear, toothstrength
 from mixerkit.parts.gear_checks import RIM, life_cycles, taken_out
+from mixerkit.results import Array, Indices
 from mixerkit.shop import indexing
 from mixerkit.shop.workshop import Workshop
+from mixerkit.spec import Spec
 from mixerkit.tables import table
 from mixerkit.units import InputError
 
@@ -149,7 +152,8 @@ class Found:
         order = np.argsort(self.size, kind="stable")
         best = np.maximum.accumulate(self.spare[order])
         keep = np.concatenate([[True], best[1:] > best[:-1]]) if len(order) else np.array([], bool)
-        return order[keep]
+        best_rows: Indices = order[keep]
+        return best_rows
 
 
 def search(design: Design, shop: Workshop, goals: Goals | None = None) -> Found:
@@ -184,16 +188,31 @@ def search(design: Design, shop: Workshop, goals: Goals | None = None) -> Found:
     return _together(load, direct, idler, goals)
 
 
-def _loads(design: Design) -> SimpleNamespace:
+@dataclass(frozen=True)
+class _Load:
+    """What the search needs of a design."""
+
+    spec: Spec
+    system: str
+    apart: float
+    gap: float
+    bending_life: float
+    contact_life: float
+    torque: Mapping[str, float]
+    material: Mapping[str, Mapping[str, Any]]
+    shafts: tuple[float, float]
+
+
+def _loads(design: Design) -> _Load:
     """What the search needs of a design, in plain numbers."""
     found = assess(design)
-    flow, case, plain = found.case.flow, found.case, design.plain
+    flow, case, spec = found.case.flow, found.case, design
     bending_life, contact_life = toothstrength.life_factors(life_cycles(case))
-    load = SimpleNamespace(
-        plain=plain,
+    return _Load(
+        spec=spec,
         system=design.show_units,
-        apart=plain.housing.centre_distance,
-        gap=plain.safety.tip_clearance,
+        apart=spec.housing.centre_distance,
+        gap=spec.safety.tip_clearance,
         bending_life=bending_life * toothstrength.REVERSED * toothstrength.STRESSING,
         contact_life=contact_life,
         torque={
@@ -201,14 +220,14 @@ def _loads(design: Design) -> SimpleNamespace:
             for name in ("direct", "idler")
         },
         material={
-            name: table("gear_materials").find(getattr(plain.paths, name).material).plain
+            name: table("gear_materials").find(getattr(spec.paths, name).material).values
             for name in ("direct", "idler")
         },
+        shafts=(
+            max(spec.shaft_1.diameter, spec.housing.hub_diameter),
+            max(spec.shaft_2.diameter, spec.housing.hub_diameter),
+        ),
     )
-    load.shafts = tuple(
-        max(one.diameter, plain.housing.hub_diameter) for one in (plain.shaft_1, plain.shaft_2)
-    )
-    return load
 
 
 class _Rules:
@@ -233,28 +252,27 @@ def _cuttable(shop: Workshop, modules: np.ndarray, fewest: int, most: int) -> np
 
 
 def _spare(
-    load: SimpleNamespace, name: str, module: np.ndarray, driver: np.ndarray, counts: list[np.ndarray],
+    load: _Load, name: str, module: np.ndarray, driver: np.ndarray, counts: list[np.ndarray],
     shifts: list[np.ndarray], distance: np.ndarray, ratio: np.ndarray,
 ) -> np.ndarray:  # fmt: skip
     """Strength over load of one mesh, by bending of both gears and by contact, as the checks do it.
 
     ``driver`` is the tooth count of the path's gear on shaft 1, which sets the tooth force.
     """
-    path, material = getattr(load.plain.paths, name), load.material[name]
+    path, material = getattr(load.spec.paths, name), load.material[name]
     force = 2e3 * load.torque[name] / (module * driver)
-    tips = [spurgear.tip_diameter.plain(module, *one) for one in zip(counts, shifts, strict=True)]
+    tips = [spurgear.tip_diameter.formula(module, *one) for one in zip(counts, shifts, strict=True)]
     elastic = toothstrength.elastic_factor(material["elastic_modulus"], material["elastic_modulus"])
     root, contact = toothstrength.mesh_stresses(
-        module, counts, shifts, tips, distance, np.maximum(ratio, 1.0), path.face_width, elastic,
+        module, (counts[0], counts[1]), (shifts[0], shifts[1]), (tips[0], tips[1]), distance, np.maximum(ratio, 1.0), path.face_width, elastic,
         path.thinning,
     )  # fmt: skip
-    safety = load.plain.safety
+    safety = load.spec.safety
     bending = np.maximum(*root) * force * safety.tooth_bending
     touched = contact * np.sqrt(force) * safety.tooth_contact
-    return np.minimum(
-        material["bending_limit"] * load.bending_life / bending,
-        material["contact_limit"] * load.contact_life / touched,
-    )
+    by_root = material["bending_limit"] * load.bending_life / bending
+    spare: Array = np.minimum(by_root, material["contact_limit"] * load.contact_life / touched)
+    return spare
 
 
 def _rule_shop(
@@ -275,7 +293,7 @@ def _rule_shop(
     largest = np.maximum.reduce(counts)
     rules.keep(
         "blank within the largest",
-        spurgear.tip_diameter.plain(modules[module_row], largest) <= shop.largest_blank,
+        spurgear.tip_diameter.formula(modules[module_row], largest) <= shop.largest_blank,
     )
     has = _cuttable(shop, modules, fewest, most)
     missing = [~has[module_row, one - fewest] for one in counts]
@@ -296,11 +314,11 @@ def _rule_shop(
     return near
 
 
-def _rule_rim(rules: _Rules, load: SimpleNamespace, name: str, module: np.ndarray, counts: list[np.ndarray], shift: np.ndarray) -> None:  # fmt: skip
+def _rule_rim(rules: _Rules, load: _Load, name: str, module: np.ndarray, counts: list[np.ndarray], shift: np.ndarray) -> None:  # fmt: skip
     """Strike out gears with too little metal between teeth and bush or keyway."""
     last = len(counts) - 1
     rims = [
-        (spurgear.root_diameter.plain(module, count, shift) - taken_out(load.plain, name, place, last, load.system)) / 2
+        (spurgear.root_diameter.formula(module, count, shift) - taken_out(load.spec, name, place, last, load.system)) / 2
         for place, count in enumerate(counts)
     ]  # fmt: skip
     rules.keep("metal between teeth and bush or keyway", np.minimum.reduce(rims) >= RIM * module)
@@ -310,7 +328,7 @@ def _modules(shop: Workshop, goals: Goals) -> np.ndarray:
     return np.array(sorted(goals.modules or shop.cutters), float)
 
 
-def _direct(load: SimpleNamespace, shop: Workshop, goals: Goals) -> Candidates:
+def _direct(load: _Load, shop: Workshop, goals: Goals) -> Candidates:
     modules, span = _modules(shop, goals), np.arange(goals.fewest, goals.most + 1)
     row, one, two = (
         grid.ravel() for grid in np.meshgrid(np.arange(len(modules)), span, span, indexing="ij")
@@ -319,23 +337,23 @@ def _direct(load: SimpleNamespace, shop: Workshop, goals: Goals) -> Candidates:
     rules = _Rules(len(module))
     rules.keep("wanted speed of shaft 2", np.abs(one / two / goals.ratio - 1) <= goals.tolerance)
     with np.errstate(invalid="ignore"):
-        total = mesh.shift_sum.plain(module, one, two, load.apart)
+        total = mesh.shift_sum.formula(module, one, two, load.apart)
     closes = np.abs(np.nan_to_num(total, nan=9.0)) < 1e-9
     shift = np.where(closes, 0.0, np.nan_to_num(total, nan=9.0) / 2)
     rules.keep("profile shift within limits", np.abs(shift) <= goals.largest_shift)
     small = np.minimum(one, two)
     rules.keep("no undercut", shift >= spurgear.least_shift(small) - 1e-9)
-    tip = spurgear.tip_diameter.plain(module, np.maximum(one, two), np.clip(shift, -1, 1))
+    tip = spurgear.tip_diameter.formula(module, np.maximum(one, two), np.clip(shift, -1, 1))
     rules.keep(
         "tips not pointed",
-        spurgear.thinned_tip(module, small, np.clip(shift, -1, 1), load.plain.paths.direct.thinning)
+        spurgear.thinned_tip(module, small, np.clip(shift, -1, 1), load.spec.paths.direct.thinning)
         >= 0.2 * module,
     )
     near = _rule_shop(rules, shop, row, modules, [one, two], goals.fewest, goals.most)
     left = np.flatnonzero(rules.left)
     module, one, two, shift, tip = module[left], one[left], two[left], shift[left], tip[left]
-    tips = [spurgear.tip_diameter.plain(module, count, shift) for count in (one, two)]
-    ratio = mesh.contact_ratio.plain(module, one, two, *tips, load.apart)
+    tips = [spurgear.tip_diameter.formula(module, count, shift) for count in (one, two)]
+    ratio = mesh.contact_ratio.formula(module, one, two, tips[0], tips[1], load.apart)
     late = _Rules(len(left))
     late.keep("contact ratio of 1.2", ratio >= 1.2)
     apart = np.full(len(left), load.apart)
@@ -349,7 +367,7 @@ def _direct(load: SimpleNamespace, shop: Workshop, goals: Goals) -> Candidates:
     )  # fmt: skip
 
 
-def _idler(load: SimpleNamespace, shop: Workshop, goals: Goals) -> Candidates:
+def _idler(load: _Load, shop: Workshop, goals: Goals) -> Candidates:
     modules, span = _modules(shop, goals), np.arange(goals.fewest, goals.most + 1)
     row, one, idle, two = (
         grid.ravel()
@@ -362,22 +380,22 @@ def _idler(load: SimpleNamespace, shop: Workshop, goals: Goals) -> Candidates:
     left = np.flatnonzero(rules.left)
     row, one, idle, two, module = (values[left] for values in (row, one, idle, two, module))
     late = _Rules(len(left))
-    tips = [spurgear.tip_diameter.plain(module, count) for count in (one, idle, two)]
+    tips = [spurgear.tip_diameter.formula(module, count) for count in (one, idle, two)]
     late.keep("shaft gears clear each other", (tips[0] + tips[2]) / 2 + load.gap <= load.apart)
-    first = mesh.centre_distance.plain(module, one, idle)
-    second = mesh.centre_distance.plain(module, idle, two)
+    first = mesh.centre_distance.formula(module, one, idle)
+    second = mesh.centre_distance.formula(module, idle, two)
     late.keep("idler reaches both shafts", first + second >= 1.02 * load.apart)
     late.keep(
         "no undercut",
         np.minimum(np.minimum(one, two), idle) >= np.ceil(spurgear.undercut_tooth_count() - 1e-9),
     )
-    _, aside = mesh.idler_place.plain(load.apart, first, second)
+    _, aside = mesh.idler_place.formula(load.apart, first, second)
     tip = tips[1] / 2
     late.keep(
         "idler clears shafts and hubs",
         np.minimum(first - load.shafts[0] / 2, second - load.shafts[1] / 2) - tip >= load.gap,
     )
-    late.keep("idler inside the case", aside + tip + load.gap <= load.plain.housing.wall_distance)
+    late.keep("idler inside the case", aside + tip + load.gap <= load.spec.housing.wall_distance)
     near = _rule_shop(late, shop, row, modules, [one, idle, two], goals.fewest, goals.most)
     left = np.flatnonzero(late.left)
     one, idle, two, module, first, second, aside = (
@@ -386,8 +404,8 @@ def _idler(load: SimpleNamespace, shop: Workshop, goals: Goals) -> Candidates:
     tips = [values[left] for values in tips]
     last = _Rules(len(left))
     ratios = [
-        mesh.contact_ratio.plain(module, one, idle, tips[0], tips[1], first),
-        mesh.contact_ratio.plain(module, idle, two, tips[1], tips[2], second),
+        mesh.contact_ratio.formula(module, one, idle, tips[0], tips[1], first),
+        mesh.contact_ratio.formula(module, idle, two, tips[1], tips[2], second),
     ]
     ratio = np.minimum(*ratios)
     last.keep("contact ratio of 1.2", ratio >= 1.2)
@@ -409,15 +427,15 @@ def _idler(load: SimpleNamespace, shop: Workshop, goals: Goals) -> Candidates:
     )  # fmt: skip
 
 
-def _together(load: SimpleNamespace, direct: Candidates, idler: Candidates, goals: Goals) -> Found:
+def _together(load: _Load, direct: Candidates, idler: Candidates, goals: Goals) -> Found:
     """Put paths together: the idler's pin passes the plane of the direct pair and must clear it."""
-    pin = load.plain.housing.idler_pin / 2
+    pin = load.spec.housing.idler_pin / 2
     first, second = (
-        mesh.centre_distance.plain(idler.module, idler.counts[:, k], idler.counts[:, k + 1])
+        mesh.centre_distance.formula(idler.module, idler.counts[:, k], idler.counts[:, k + 1])
         for k in (0, 1)
     )
     tips = [
-        spurgear.tip_diameter.plain(direct.module, direct.counts[:, k], direct.shift) / 2
+        spurgear.tip_diameter.formula(direct.module, direct.counts[:, k], direct.shift) / 2
         for k in (0, 1)
     ]
     clears = (first[None, :] - tips[0][:, None] - pin >= load.gap) & (

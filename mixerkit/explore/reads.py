@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from types import SimpleNamespace
 from typing import Any
 
 from mixerkit.assess import MAKERS, Assessment, Maker, lay_out, work_out
 from mixerkit.checks import Check
+from mixerkit.fields import Record
 
 __all__ = ["first_to_give", "made_by"]
 
@@ -14,22 +14,22 @@ __all__ = ["first_to_give", "made_by"]
 class _Watched:
     """A record's plain values, which notes every one that is read."""
 
-    def __init__(self, of: SimpleNamespace, prefix: str, noted: set[str]) -> None:
+    def __init__(self, of: Record, prefix: str, noted: set[str]) -> None:
         self._of, self._prefix, self._noted = of, prefix, noted
 
     def __getattr__(self, name: str) -> Any:
         value = getattr(self._of, name)
-        if isinstance(value, SimpleNamespace):
+        if isinstance(value, Record):
             return _Watched(value, f"{self._prefix}{name}.", self._noted)
         self._noted.add(self._prefix + name)
         return value
 
-    def changed(self, **values: Any) -> _Watched:
+    def with_numbers(self, **numbers: Any) -> _Watched:
         bare = {
             name: one._of if isinstance(one, _Watched) else one  # noqa: SLF001  of its own kind
-            for name, one in values.items()
+            for name, one in numbers.items()
         }
-        return _Watched(self._of.changed(**bare), self._prefix, self._noted)  # type: ignore[attr-defined]
+        return _Watched(self._of.with_numbers(**bare), self._prefix, self._noted)
 
 
 def made_by(found: Assessment) -> dict[str, tuple[Maker | None, frozenset[str]]]:
@@ -55,16 +55,16 @@ def made_by(found: Assessment) -> dict[str, tuple[Maker | None, frozenset[str]]]
     >>> "clutch.dogs" in made["motor.motor.torque-while-mixing"][1]
     False
     """
-    plain, system = found.design.plain, found.design.show_units
+    spec, system = found.design, found.design.show_units
     by_id: dict[str, tuple[Maker | None, frozenset[str]]] = {}
     for maker in MAKERS:
         noted: set[str] = set()
-        checks = work_out(lay_out(_Watched(plain, "", noted), system), [maker])
+        checks = work_out(lay_out(_Watched(spec, "", noted), system), [maker])
         by_id |= dict.fromkeys((one.id for one in checks), (maker, frozenset(noted)))
     first = first_to_give(found)
     by_first = by_id[first.id][1] if first else frozenset()
-    noted = {f"fuse.{name}" for name in vars(plain.fuse)} | {
-        f"safety.{name}" for name in vars(plain.safety)
+    noted = {f"fuse.{name}" for name in vars(spec.fuse)} | {
+        f"safety.{name}" for name in vars(spec.safety)
     }
     return {one.id: by_id.get(one.id, (None, by_first | noted)) for one in found.checks}
 
@@ -86,5 +86,6 @@ def first_to_give(found: Assessment) -> Check | None:
     unknown = [
         one for one in found.checks if not one.judged and "jam" in one.name and one.stage != "jam"
     ]
-    giving = [one for one in found.checks if one.gives]
-    return unknown[0] if unknown else min(giving, key=lambda one: one.gives[0], default=None)
+    giving = [(one.gives[0], one) for one in found.checks if one.gives]
+    first = min(giving, key=lambda pair: pair[0], default=None)
+    return unknown[0] if unknown else first[1] if first else None

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from types import SimpleNamespace
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
@@ -18,11 +17,12 @@ from mixerkit.parts import formcutter, gear_checks, mesh, spurgear
 from mixerkit.parts.gear_checks import mesh_distances, shifts_of
 from mixerkit.parts.shaft_checks import stock_sizes
 from mixerkit.shop import indexing
-from mixerkit.shop.blanks import GEARS, gear_blank, gears, shaft_of
+from mixerkit.shop.blanks import GEARS, Blank, gear_blank, gears, shaft_of
 from mixerkit.shop.holes import PLATES
 from mixerkit.shop.measured import Finding, Wanted, wanted
 from mixerkit.shop.measurements import Measurements
 from mixerkit.shop.workshop import Workshop
+from mixerkit.spec import GearPath
 from mixerkit.tables import table
 from mixerkit.units import show
 
@@ -76,24 +76,24 @@ def gear(design: Design, name: str, usable: float, shop: Workshop, *, teeth_cut:
     """
     before = assess(design)
     known, case = fails(before), before.case
-    plain, system = design.plain, design.show_units
+    spec, system = design, design.show_units
     path_name, place = GEARS[name]
-    path = getattr(plain.paths, path_name)
+    path = getattr(spec.paths, path_name)
     place %= len(path.tooth_counts)
-    one = gear_blank(plain, name, shop, system)
+    one = gear_blank(spec, name, shop, system)
     found: list[WayOut] = []
     if not teeth_cut:
         found += _short_tips(design, one, path_name, place, usable)
-    for count, shift in _counts(path, plain.housing.centre_distance, place, usable, shop):
+    for count, shift in _counts(path, spec.housing.centre_distance, place, usable, shop):
         counts, shifts = list(path.tooth_counts), list(shifts_of(path))
         counts[place], shifts[place] = count, shift
         found += _as_way(design, known, path_name, counts, shifts, place)
     if not mate_cut:
         saved = {way.changes[f"paths.{path_name}.tooth_counts"] for way in found if way.changes}
-        for counts, shifts in _trains(case, path_name, place, usable, shop):
-            if counts not in saved:
-                ways = _as_way(design, known, path_name, counts, shifts, place)
-                saved |= {counts} if ways else set()
+        for train, moved in _trains(case, path_name, place, usable, shop):
+            if train not in saved:
+                ways = _as_way(design, known, path_name, train, moved, place)
+                saved |= {train} if ways else set()
                 found += ways
     found += _other_gears(design, name, usable, shop)
     found.append(
@@ -125,13 +125,13 @@ def _sound(module: float, count: int, shift: float, usable: float) -> bool:
     """Whether a gear fits its disc, is not undercut and has no points."""
     return bool(
         SHIFTS[0] <= shift <= SHIFTS[1]
-        and spurgear.tip_diameter.plain(module, count, shift) <= usable + 1e-6
+        and spurgear.tip_diameter.formula(module, count, shift) <= usable + 1e-6
         and count >= spurgear.undercut_tooth_count(shift) - 1e-9
-        and spurgear.tip_thickness.plain(module, count, shift) >= 0.2 * module
+        and spurgear.tip_thickness.formula(module, count, shift) >= 0.2 * module
     )
 
 
-def _counts(path: SimpleNamespace, apart: float, place: int, usable: float, shop: Workshop) -> list[tuple[int, float]]:  # fmt: skip
+def _counts(path: GearPath, apart: float, place: int, usable: float, shop: Workshop) -> list[tuple[int, float]]:  # fmt: skip
     """Counts and shifts of one gear that keep every distance with its mates as they are."""
     distances, shifts = mesh_distances(path, apart), shifts_of(path)
     found = []
@@ -141,7 +141,7 @@ def _counts(path: SimpleNamespace, apart: float, place: int, usable: float, shop
         wanted = []
         for mesh_place, other in ((place - 1, place - 1), (place, place + 1)):
             if 0 <= other < len(path.tooth_counts):
-                total = mesh.shift_sum.plain(
+                total = mesh.shift_sum.formula(
                     path.module, count, path.tooth_counts[other], distances[mesh_place]
                 )
                 wanted.append(float(total) - shifts[other])
@@ -163,8 +163,8 @@ def _trains(
     Of every row of counts the disc's shift is tried in tenths of a module, and where it leaves a mate's
     shift as it is; rows that do not mesh are left out.
     """
-    plain = case.plain
-    path, apart = getattr(plain.paths, path_name), plain.housing.centre_distance
+    spec = case.spec
+    path, apart = getattr(spec.paths, path_name), spec.housing.centre_distance
     distances, drawn = mesh_distances(path, apart), shifts_of(path)
     largest = [shop.largest_blank] * len(drawn)
     largest[place] = usable
@@ -173,7 +173,7 @@ def _trains(
         if counts[place] > most_teeth(path.module, usable, SHIFTS[0]):
             continue
         totals = [
-            float(mesh.shift_sum.plain(path.module, counts[k], counts[k + 1], distance))
+            float(mesh.shift_sum.formula(path.module, counts[k], counts[k + 1], distance))
             for k, distance in enumerate(distances)
         ]
         # every shift follows from the disc's: one up where the disc's goes down, and so on outwards
@@ -187,7 +187,7 @@ def _trains(
         for row in np.round(shifts[np.argsort(np.ptp(shifts, axis=1), kind="stable")], 4):
             if not all(map(_sound, [path.module] * len(counts), counts, row, largest)):
                 continue
-            train = path.changed(tooth_counts=counts, profile_shifts=tuple(map(float, row)))
+            train = path.with_numbers(tooth_counts=counts, profile_shifts=tuple(map(float, row)))
             checks = gear_checks.geometry_checks(case, path_name, train, gear_checks.pairs(train, apart))  # fmt: skip
             if all(one.verdict != "fails" for one in checks):
                 yield counts, train.profile_shifts
@@ -202,7 +202,7 @@ def _rows(module: float, cuttable: list[int], distances: list[float]) -> list[tu
             for row in rows
             for count in cuttable
             if 2 * SHIFTS[0]
-            <= float(mesh.shift_sum.plain(module, row[-1], count, distance))
+            <= float(mesh.shift_sum.formula(module, row[-1], count, distance))
             <= 2 * SHIFTS[1]
         ]
     return rows
@@ -218,8 +218,8 @@ _WHICH = {
 }
 
 
-def _as_way(design: Design, known: set, path_name: str, counts: Sequence[int], shifts: Sequence[float], place: int) -> list[WayOut]:  # fmt: skip
-    path = getattr(design.plain.paths, path_name)
+def _as_way(design: Design, known: set[tuple[str, str]], path_name: str, counts: Sequence[int], shifts: Sequence[float], place: int) -> list[WayOut]:  # fmt: skip
+    path = getattr(design.paths, path_name)
     was, now = path.tooth_counts, tuple(counts)
     anew = [
         k
@@ -259,22 +259,22 @@ def _as_way(design: Design, known: set, path_name: str, counts: Sequence[int], s
     ]  # fmt: skip
 
 
-def _short_tips(design: Design, one: SimpleNamespace, path_name: str, place: int, usable: float) -> list[WayOut]:  # fmt: skip
+def _short_tips(design: Design, one: Blank, path_name: str, place: int, usable: float) -> list[WayOut]:  # fmt: skip
     """Cut the blank as it is: teeth a little short, as long as enough of them overlap."""
-    path = getattr(design.plain.paths, path_name)
+    path = getattr(design.paths, path_name)
     if usable >= one.outside[0] or usable < one.root + 1.5 * path.module:
         return []
     counts, shifts = path.tooth_counts, shifts_of(path)
-    distances = mesh_distances(path, design.plain.housing.centre_distance)
+    distances = mesh_distances(path, design.housing.centre_distance)
     ratios = []
     for k, distance in enumerate(distances):
         if place not in (k, k + 1):
             continue
         tips = [
-            usable if at == place else float(spurgear.tip_diameter.plain(path.module, counts[at], shifts[at]))
+            usable if at == place else float(spurgear.tip_diameter.formula(path.module, counts[at], shifts[at]))
             for at in (k, k + 1)
         ]  # fmt: skip
-        ratios.append(float(mesh.contact_ratio.plain(path.module, *counts[k : k + 2], *tips, distance)))  # fmt: skip
+        ratios.append(float(mesh.contact_ratio.formula(path.module, counts[k], counts[k + 1], tips[0], tips[1], distance)))  # fmt: skip
     if not all(ratio >= 1.2 for ratio in ratios):
         return []
     system, short = design.show_units, one.outside[0] - usable
@@ -287,10 +287,10 @@ def _short_tips(design: Design, one: SimpleNamespace, path_name: str, place: int
 
 def _other_gears(design: Design, name: str, usable: float, shop: Workshop) -> list[WayOut]:
     """Other gears of the machine that this disc can become."""
-    own = gear_blank(design.plain, name, shop, design.show_units)
+    own = gear_blank(design, name, shop, design.show_units)
     found = []
-    for other in gears(design.plain):
-        one = gear_blank(design.plain, other, shop, design.show_units)
+    for other in gears(design):
+        one = gear_blank(design, other, shop, design.show_units)
         if other == name or one.outside[1] > usable or one.bore[2] < own.bore[1] - 1e-6:
             continue
         if one.width > own.width + 1e-6 or one.material != own.material:
@@ -320,7 +320,7 @@ def shaft(design: Design, number: int, left: float, seat: Wanted | None = None) 
         Least effort first, then the strongest.
     """
     known, system = fails(assess(design)), design.show_units
-    drawn = getattr(design.plain, f"shaft_{number}").diameter
+    drawn = getattr(design, f"shaft_{number}").diameter
     field = f"shaft_{number}.diameter"
 
     def say(size: float) -> str:
@@ -339,7 +339,7 @@ def shaft(design: Design, number: int, left: float, seat: Wanted | None = None) 
                        least_spare(again, "shafts", "hubs"))
             )  # fmt: skip
     sizes = (
-        [row.plain["bore"] for row in table("rolling_bearings")]
+        [row.values["bore"] for row in table("rolling_bearings")]
         if design.bearings.kind == "rolling"
         else stock_sizes(system)
     )
@@ -401,7 +401,7 @@ class _Sought:
     def __init__(self, design: Design, found: Review, made: Measurements, shop: Workshop, progress: Any) -> None:  # fmt: skip
         self._design, self._found, self._made = design, found, made
         self._shop, self._progress = shop, progress
-        self._listed = wanted(design.plain, shop, design.show_units)
+        self._listed = wanted(design, shop, design.show_units)
         self._places: list[WayOut] | None = None
 
     def of_place(self, one: Finding) -> tuple[str, list[WayOut]]:
@@ -414,13 +414,13 @@ class _Sought:
         return "holes of the plates", self._places
 
     def _holes(self) -> list[WayOut]:
-        plain, made = self._design.plain, self._made
+        spec, made = self._design, self._made
         doubted = {one.name for one in self._found.findings if one.kind in ("slip", "wrong")}
-        bored = as_bored(plain, made, doubted)
-        if not bored.shafts_off(plain) and not bored.idler_off(plain):
+        bored = as_bored(spec, made, doubted)
+        if not bored.shafts_off(spec) and not bored.idler_off(spec):
             return []
         spoiled = {f"plates.{which}{end}" for which in PLATES for end in ("", ".centre_distance")}
-        name = "shaft 2" if bored.shafts_off(plain) else "idler pin"
+        name = "shaft 2" if bored.shafts_off(spec) else "idler pin"
         ways = hole(
             self._design, name, bored,
             gears_cut=any(f"gears.direct_{k}.base_tangent" in made.values for k in (1, 2)),
@@ -461,7 +461,7 @@ class _Sought:
                 design, inner[1].removesuffix("_bore").replace("_", " "), value
             )
         if group == "bushes" and inner[0].endswith("_bore") and over:
-            seat = "idler.pin_diameter" if inner[0] == "idler_bore" else f"shafts.{design.plain.clutch.shaft}.gear_seat"  # fmt: skip
+            seat = "idler.pin_diameter" if inner[0] == "idler_bore" else f"shafts.{design.clutch.shaft}.gear_seat"  # fmt: skip
             return salvage_hubs.bush(
                 design, inner[0].removesuffix("_bore"), value, shaft_turned=seat in made.values
             )
@@ -473,13 +473,13 @@ class _Sought:
         design, made, shop = self._design, self._made, self._shop
         cut = f"gears.{name}.base_tangent" in made.values
         if size == "outside_diameter" and value < ought.least:
-            mates = [other for other in gears(design.plain) if other != name and GEARS[other][0] == GEARS[name][0]]  # fmt: skip
+            mates = [other for other in gears(design) if other != name and GEARS[other][0] == GEARS[name][0]]  # fmt: skip
             mate_cut = any(f"gears.{other}.base_tangent" in made.values for other in mates)
             self._progress(
                 f"looking for what the {ought.words.removeprefix('outside of the ')} can become"
             )
             # of teeth that are cut already nothing is left but what is under their roots
-            left = min(value, gear_blank(design.plain, name, shop).root) if cut else value
+            left = min(value, gear_blank(design, name, shop).root) if cut else value
             return gear(design, name, left, shop, teeth_cut=cut, mate_cut=mate_cut)
         if size == "bore" and value > ought.most:
             turned = f"shafts.{shaft_of(name)}.gear_seat" in made.values
@@ -496,7 +496,7 @@ class _Sought:
         there = tuple(one for one in (*self._made.values, *self._made.places) if one in anew or one.startswith(begins))  # fmt: skip
         more = []
         if way.changes:
-            after = wanted(self._design.with_values(way.changes).plain, self._shop)
+            after = wanted(self._design.with_values(way.changes), self._shop)
             more = [
                 f"a new blank for the {after[one].words.removeprefix('outside of the ')} too: {show(self._made.values[one], 'mm', self._design.show_units, 5)} is too small"
                 for one in there

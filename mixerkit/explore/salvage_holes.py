@@ -16,11 +16,11 @@ from mixerkit.parts import mesh
 from mixerkit.parts.gear_checks import idler_centre, shifts_of
 from mixerkit.shop.holes import PLATES, plate
 from mixerkit.shop.measured import off_by
+from mixerkit.spec import Spec
 from mixerkit.units import show
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Collection, Iterator
-    from types import SimpleNamespace
 
     from mixerkit.design import Design
     from mixerkit.shop.measurements import Measurements
@@ -47,39 +47,39 @@ class Bored:
     apart: float
     idler: tuple[float, float] | None = None
 
-    def shafts_off(self, plain: SimpleNamespace) -> bool:
+    def shafts_off(self, spec: Spec) -> bool:
         """Whether the shafts stand at another distance than drawn."""
-        drawn = plain.housing.centre_distance
+        drawn = spec.housing.centre_distance
         return abs(self.apart - drawn) > off_by(drawn) + 1e-9
 
-    def idler_off(self, plain: SimpleNamespace) -> bool:
+    def idler_off(self, spec: Spec) -> bool:
         """Whether the idler's hole stands at another distance than drawn from either shaft."""
-        drawn = _idler_distances(plain)
+        drawn = _idler_distances(spec)
         return self.idler is not None and any(
             abs(made - want) > off_by(want) + 1e-9
             for made, want in zip(self.idler, drawn, strict=True)
         )
 
-    def idler_strays(self, plain: SimpleNamespace) -> float:
+    def idler_strays(self, spec: Spec) -> float:
         """How far in mm the idler's hole is from its place, shaft 2 being put where it is drawn."""
         if self.idler is None:
             return 0.0
-        along, aside = (float(one) for one in mesh.idler_place.plain(self.apart, *self.idler))
-        x, y, _ = idler_centre(plain)
+        along, aside = (float(one) for one in mesh.idler_place.formula(self.apart, *self.idler))
+        x, y, _ = idler_centre(spec)
         return float(np.hypot(along - x, aside - abs(y)))
 
 
-def _idler_distances(plain: SimpleNamespace) -> tuple[float, float]:
-    distances = idler_centre(plain)[2]
+def _idler_distances(spec: Spec) -> tuple[float, float]:
+    distances = idler_centre(spec)[2]
     return distances[0], float(sum(distances[1:]))
 
 
-def as_bored(plain: SimpleNamespace, made: Measurements, doubted: Collection[str] = ()) -> Bored:
+def as_bored(spec: Spec, made: Measurements, doubted: Collection[str] = ()) -> Bored:
     """Where the holes are by the sizes as made, those of both plates taken together.
 
     Parameters
     ----------
-    plain : SimpleNamespace
+    spec : Spec
         The design in plain numbers.
     made : Measurements
     doubted : collection of str
@@ -102,7 +102,7 @@ def as_bored(plain: SimpleNamespace, made: Measurements, doubted: Collection[str
     )  # fmt: skip
     first, second = np.mean(rows, axis=0) if rows else (np.nan, np.nan)
     return Bored(
-        float(np.mean(apart)) if apart else plain.housing.centre_distance,
+        float(np.mean(apart)) if apart else spec.housing.centre_distance,
         (float(first), float(second)) if bored else None,
     )
 
@@ -133,13 +133,13 @@ def hole(design: Design, name: str, bored: Bored | float, *, gears_cut: bool = F
         Least effort first, then the strongest.
     """
     bored = bored if isinstance(bored, Bored) else Bored(float(bored))
-    known, plain = fails(assess(design)), design.plain
+    known, spec = fails(assess(design)), design
     moved: dict[str, Any] = {}
-    if bored.shafts_off(plain):
+    if bored.shafts_off(spec):
         moved = {"housing.centre_distance": f"{bored.apart:.6g} mm"}
-    again = design.with_values(moved).plain if moved else plain
+    again = design.with_values(moved) if moved else spec
     found = []
-    for direct in _direct(plain, bored.apart, moved, gears_cut=gears_cut):
+    for direct in _direct(spec, bored.apart, moved, gears_cut=gears_cut):
         for idler in _idler(again, bored, kept):
             changes = {**moved, **direct, **idler}
             tested = tried(design, changes, known) if changes else None
@@ -161,13 +161,13 @@ def _none_lives(bored: Bored) -> str:
     return "no shifts and no tooth counts of the gears not yet cut live with the holes as bored"
 
 
-def _direct(plain: SimpleNamespace, apart: float, moved: dict[str, Any], *, gears_cut: bool) -> Iterator[dict[str, Any]]:  # fmt: skip
+def _direct(spec: Spec, apart: float, moved: dict[str, Any], *, gears_cut: bool) -> Iterator[dict[str, Any]]:  # fmt: skip
     """The direct pair as drawn, and then with shifts that close it on the shafts as bored."""
     yield {}
-    path = plain.paths.direct
+    path = spec.paths.direct
     if gears_cut or not moved or len(path.tooth_counts) != 2:
         return
-    total = float(mesh.shift_sum.plain(path.module, *path.tooth_counts, apart))
+    total = float(mesh.shift_sum.formula(path.module, *path.tooth_counts, apart))
     if np.isfinite(total):
         # a blank that is turned already keeps its shift
         drawn = shifts_of(path)
@@ -176,16 +176,16 @@ def _direct(plain: SimpleNamespace, apart: float, moved: dict[str, Any], *, gear
             yield {"paths.direct.profile_shifts": shifts}
 
 
-def _idler(plain: SimpleNamespace, bored: Bored, kept: Collection[int]) -> Iterator[dict[str, Any]]:
+def _idler(spec: Spec, bored: Bored, kept: Collection[int]) -> Iterator[dict[str, Any]]:
     """The idler path as drawn where it suits the holes, and then what closes on a hole that is bored."""
-    path = plain.paths.idler
+    path = spec.paths.idler
     drawn = shifts_of(path)
     if bored.idler is None:
         yield {}
         return
     if not np.isfinite(bored.idler).all() or len(drawn) != 3:
         return
-    if not bored.idler_off(plain):
+    if not bored.idler_off(spec):
         yield {}
     steps = sorted(product(range(-_NEAR, _NEAR + 1), repeat=3), key=lambda one: np.abs(one).sum())
     for step in steps:
@@ -193,7 +193,7 @@ def _idler(plain: SimpleNamespace, bored: Bored, kept: Collection[int]) -> Itera
             continue
         counts = [int(count + by) for count, by in zip(path.tooth_counts, step, strict=True)]
         first, second = (
-            float(mesh.shift_sum.plain(path.module, counts[k], counts[k + 1], bored.idler[k]))
+            float(mesh.shift_sum.formula(path.module, counts[k], counts[k + 1], bored.idler[k]))
             for k in (0, 1)
         )
         if not np.isfinite([first, second]).all():
@@ -244,18 +244,18 @@ def _listed(values: Any, form: str) -> str:
 
 def _rings(design: Design, name: str, bored: Bored) -> list[WayOut]:
     """A ring in each hole that is off, bored at its true place; and new plates."""
-    plain, system = design.plain, design.show_units
+    spec, system = design, design.show_units
 
     def say(size: float) -> str:
         return show(round(size, 3), "mm", system, 5)
 
-    strays = bored.idler_strays(plain)
+    strays = bored.idler_strays(spec)
     off: dict[str, float] = {}
-    if bored.shafts_off(plain) or name != "idler pin":
-        off[name] = abs(bored.apart - plain.housing.centre_distance)
-    if not strays <= off_by(_idler_distances(plain)[0]) and np.isfinite(strays):
+    if bored.shafts_off(spec) or name != "idler pin":
+        off[name] = abs(bored.apart - spec.housing.centre_distance)
+    if not strays <= off_by(_idler_distances(spec)[0]) and np.isfinite(strays):
         off["idler pin"] = strays
-    sized = {one: ring_room(plain, one, by) for one, by in off.items()}
+    sized = {one: ring_room(spec, one, by) for one, by in off.items()}
     near = min((room for _, room in sized.values()), default=0.0)
     found = []
     if near >= 5.0:
@@ -270,7 +270,7 @@ def _rings(design: Design, name: str, bored: Bored) -> list[WayOut]:
                    (f"{say(near)} of metal left beside it", "holes, gears and speeds stay as drawn", "do it in both plates clamped together"),
                    2, float(near / 5.0), tuple(anew))
         )  # fmt: skip
-    one = plate(plain, "reducer")
+    one = plate(spec, "reducer")
     found.append(
         WayOut("a new plate", {}, (f"{show(one.mass, 'kg', system)} of plate; both, if they were bored together",), 3, np.inf, ("plates.",))
     )  # fmt: skip

@@ -14,14 +14,14 @@ from mixerkit.parts.gear_checks import RIM
 from mixerkit.parts.hub_checks import key_for
 from mixerkit.parts.shaft_checks import stock_sizes
 from mixerkit.shop import turning
-from mixerkit.shop.blanks import gear_blank, gears, shaft_of
+from mixerkit.shop.blanks import Blank, gear_blank, gears, shaft_of
 from mixerkit.shop.holes import plate
+from mixerkit.spec import Spec
 from mixerkit.tables import table
 from mixerkit.units import InputError, show
 
 if TYPE_CHECKING:
     from collections.abc import Callable
-    from types import SimpleNamespace
 
     from mixerkit.design import Design
     from mixerkit.shop.workshop import Workshop
@@ -65,8 +65,8 @@ def hub(design: Design, name: str, bore: float, shop: Workshop, *, teeth_cut: bo
     list of WayOut
         Least effort first, then the strongest.
     """
-    plain, say = design.plain, _said(design)
-    one = gear_blank(plain, name, shop, design.show_units)
+    spec, say = design, _said(design)
+    one = gear_blank(spec, name, shop, design.show_units)
     found: list[WayOut] = []
     deep = one.keyway[1] if one.keyway else 0.0
     rim = (one.root - bore) / 2 - deep
@@ -97,9 +97,9 @@ def hub(design: Design, name: str, bore: float, shop: Workshop, *, teeth_cut: bo
     return in_order(found)
 
 
-def _sleeved(design: Design, one: SimpleNamespace, bore: float) -> list[WayOut]:
+def _sleeved(design: Design, one: Blank, bore: float) -> list[WayOut]:
     """Bore it out, shrink in a ring, bore and key that; pins on the joint where the fit alone slips."""
-    plain, say = design.plain, _said(design)
+    spec, say = design, _said(design)
     deep = one.keyway[1] if one.keyway else 0.0
     outside = float(np.ceil(max(bore + 1.0, one.seat + 2 * (deep + 4.0))))
     rim = (one.root - outside) / 2
@@ -108,26 +108,26 @@ def _sleeved(design: Design, one: SimpleNamespace, bore: float) -> list[WayOut]:
     joint = fits.fit(outside, "H7/s6")
     inner = one.seat + 2 * deep
     least, most = (
-        float(pressfit.fit_pressure.plain(-slack, outside, one.root, 210.0, 210.0, inner))
+        float(pressfit.fit_pressure.formula(-slack, outside, one.root, 210.0, 210.0, inner))
         for slack in (joint.loosest, joint.tightest)
     )
-    carries = float(pressfit.fit_torque.plain(least, outside, one.width))
-    strong = table("materials").find(one.material).plain["yield_strength"]
-    stress = float(pressfit.hoop_stress.plain(most, outside, one.root))
+    carries = float(pressfit.fit_torque.formula(least, outside, one.width))
+    strong = table("materials").find(one.material).values["yield_strength"]
+    stress = float(pressfit.hoop_stress.formula(most, outside, one.root))
     torque = assess(design).case.flow.at_gears[shaft_of(one.name)]
-    asked = float(np.abs(torque).max()) * plain.safety.hub
+    asked = float(np.abs(torque).max()) * spec.safety.hub
     held = carries / asked
     how = f"H7/s6 holds {show(carries, 'N*m', design.show_units)} at its loosest, {show(asked, 'N*m', design.show_units)} wanted in a jam"
     if held < 1:
         # a round pin along the joint is sheared as a key is; half of it stands in the gear
         count, size, long = PINS
-        shear = float(hubs.key_shear.plain(asked / count, outside, size, long * one.width))
+        shear = float(hubs.key_shear.formula(asked / count, outside, size, long * one.width))
         held, rim = strong / np.sqrt(3.0) / shear, rim - size / 2
         how += f": drive {count} pins of {say(size)} along the joint, {say(long * one.width)} deep, and they hold it"
     spare = min(held, strong / stress, rim / (RIM * one.module))
     if spare < 1:
         return []
-    warm = float(pressfit.shrink_warming.plain(-joint.tightest, outside, 0.05))
+    warm = float(pressfit.shrink_warming.formula(-joint.tightest, outside, 0.05))
     return [
         WayOut(f"bore it out to {say(outside)} and shrink in a ring, then bore and key the ring", {},
                (how, f"warm the gear by {show(warm, 'K', design.show_units)} and drop the ring in; bore it last, true to the teeth",
@@ -135,11 +135,11 @@ def _sleeved(design: Design, one: SimpleNamespace, bore: float) -> list[WayOut]:
     ]  # fmt: skip
 
 
-def _other_gears(design: Design, one: SimpleNamespace, bore: float, shop: Workshop, *, teeth_cut: bool) -> list[WayOut]:  # fmt: skip
+def _other_gears(design: Design, one: Blank, bore: float, shop: Workshop, *, teeth_cut: bool) -> list[WayOut]:  # fmt: skip
     """Other gears with a larger bore that this one can become."""
     found = []
-    for name in gears(design.plain):
-        other = gear_blank(design.plain, name, shop, design.show_units)
+    for name in gears(design):
+        other = gear_blank(design, name, shop, design.show_units)
         if name == one.name or other.material != one.material or other.width > one.width + 1e-6:
             continue
         same = (other.count, other.module, round(other.shift, 3)) == (one.count, one.module, round(one.shift, 3))  # fmt: skip
@@ -171,8 +171,8 @@ def keyway(design: Design, number: int, depth: float | None = None, width: float
     list of WayOut
         Least effort first, then the strongest.
     """
-    plain, say, system = design.plain, _said(design), design.show_units
-    drawn, field = getattr(plain, f"shaft_{number}").diameter, f"shaft_{number}.diameter"
+    spec, say, system = design, _said(design), design.show_units
+    drawn, field = getattr(spec, f"shaft_{number}").diameter, f"shaft_{number}.diameter"
     row, before = key_for(drawn, system), assess(design)
     known = fails(before)
     spared = {*SPARED, *(one.part for one in before.of_stage("bearings"))}
@@ -194,7 +194,7 @@ def keyway(design: Design, number: int, depth: float | None = None, width: float
     def strength(again: Any) -> str:
         return f"the shaft left has {said_spare(least_spare(again, 'shafts', 'hubs'))} to spare"
 
-    wide = min((one.plain["width"] for one in table("keys").only("series", system) if one.plain["width"] >= width - 1e-6), default=np.inf)  # fmt: skip
+    wide = min((one.values["width"] for one in table("keys").only("series", system) if one.values["width"] >= width - 1e-6), default=np.inf)  # fmt: skip
     deeper = depth - row["shaft_depth"]
     again = thinner(deeper) if np.isfinite(wide) and wide <= drawn / 2 else None
     if again:
@@ -214,7 +214,7 @@ def keyway(design: Design, number: int, depth: float | None = None, width: float
                    ("turn the hubs half round; paddles and clutch turn with the shaft, so set them again", strength(empty)), 1,
                    least_spare(empty, "shafts", "hubs"), cut)
         )  # fmt: skip
-    if number != plain.clutch.shaft and plain.hubs.gear == "key":
+    if number != spec.clutch.shaft and spec.hubs.gear == "key":
         found += _other_hubs(say, lambda sized: thinner(depth, **sized), strength, cut)
     found.append(WayOut("a new shaft", {}, (f"{say(drawn)} finished",), 3, np.inf))
     return in_order(found)
@@ -237,13 +237,12 @@ def _other_hubs(say: Callable[..., str], thinner: Callable[..., Any], strength: 
     return found
 
 
-def ring_room(plain: SimpleNamespace, name: str, off: float = 0.0) -> tuple[float, float]:
+def ring_room(spec: Spec, name: str, off: float = 0.0) -> tuple[float, float]:
     """Outside of a ring that mends a plate's bore, and the least metal left beside it, both in mm.
 
     Parameters
     ----------
-    plain : SimpleNamespace
-        The design in plain numbers.
+    spec : Spec
     name : str
         Of the hole.
     off : float
@@ -253,7 +252,7 @@ def ring_room(plain: SimpleNamespace, name: str, off: float = 0.0) -> tuple[floa
     -------
     tuple of (float, float)
     """
-    one = plate(plain, "reducer")
+    one = plate(spec, "reducer")
     bore = next(item for item in one.holes if item.name == name)
     ring = bore.diameter + 2 * (off + 4.0)
     near = min(
@@ -279,15 +278,15 @@ def plate_bore(design: Design, name: str, size: float) -> list[WayOut]:
     list of WayOut
         Least effort first, then the strongest.
     """
-    plain, say = design.plain, _said(design)
-    bore = next(item for item in plate(plain, "reducer").holes if item.name == name)
+    spec, say = design, _said(design)
+    bore = next(item for item in plate(spec, "reducer").holes if item.name == name)
     over = size - bore.diameter
-    ring, near = ring_room(plain, name, over / 2)
+    ring, near = ring_room(spec, name, over / 2)
     found = []
     stays = "holes, gears and speeds stay as drawn"
     if name == "idler pin" and over <= bore.diameter / 4:
         found.append(WayOut(f"turn that end of the pin to {say(size, 5)}", {}, ("from thicker bar; the idler's bush stays", stays), 1, np.inf, lives=True))  # fmt: skip
-    if name != "idler pin" and plain.bearings.kind == "plain bush" and over <= 2 * plain.bearings.bush_wall:  # fmt: skip
+    if name != "idler pin" and spec.bearings.kind == "plain bush" and over <= 2 * spec.bearings.bush_wall:  # fmt: skip
         found.append(WayOut(f"turn its bush to press into {say(size, 5)}", {}, ("press it in, then ream both bushes in line", stays), 1, np.inf, lives=True))  # fmt: skip
     if near >= 5.0:
         found.append(
@@ -316,8 +315,8 @@ def bush(design: Design, name: str, bore: float, *, shaft_turned: bool = False) 
     list of WayOut
         Least effort first, then the strongest.
     """
-    plain, say = design.plain, _said(design)
-    drawn = plain.housing.idler_pin if name == "idler" else getattr(plain, f"shaft_{plain.clutch.shaft}").diameter  # fmt: skip
+    spec, say = design, _said(design)
+    drawn = spec.housing.idler_pin if name == "idler" else getattr(spec, f"shaft_{spec.clutch.shaft}").diameter  # fmt: skip
     what = "pin" if name == "idler" else "shaft's seat"
     found = [
         WayOut("press it out and make a new bush", {}, ("the gear stays; bore the bush before pressing, ream it after",), 1, np.inf)

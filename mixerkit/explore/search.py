@@ -60,10 +60,10 @@ def _judge(found: Assessment, row: Row, box: str, box_mass: float) -> Choice:
     loads = [one for one in checks if one.part not in _ENDS or one.verdict == "fails"]
     worst = weakest(loads)
     return Choice(
-        motor=f"{row.plain['rated_power']:g} kW, {row.plain['poles']:.0f} poles",
+        motor=f"{row.values['rated_power']:g} kW, {row.values['poles']:.0f} poles",
         box=box,
-        power=row.plain["rated_power"],
-        mass=row.plain["mass"] + box_mass,
+        power=row.values["rated_power"],
+        mass=row.values["mass"] + box_mass,
         speed=found.case.speed,
         spare=worst.spare,
         why_not=worst.sentence() if worst.verdict == "fails" else "",
@@ -82,7 +82,7 @@ def motors(design: Design) -> list[Choice]:
     list of Choice
         By power; those that do not do say why.
     """
-    box = design.plain.reducer
+    box = design.reducer
     choices = []
     for row in table("motors"):
         values = motor_plate(row) | _flange(row)
@@ -94,7 +94,7 @@ def motors(design: Design) -> list[Choice]:
 
 def _flange(motor: Row) -> dict[str, object]:
     """Boxes are sold with the flange for the motor's frame."""
-    return {"reducer.input_bore": f"{motor.plain['shaft_end']:g} mm"}
+    return {"reducer.input_bore": f"{motor.values['shaft_end']:g} mm"}
 
 
 def _feeding(design: Design) -> dict[str, object]:
@@ -137,11 +137,11 @@ def motor_and_box(
         for box in table("reducers"):
             values = motor_plate(row) | box_plate(box) | _flange(row) | _feeding(design)
             tried = design.with_values(values)
-            if not slowest <= shaft_speed(tried.plain) <= fastest:
+            if not slowest <= shaft_speed(tried) <= fastest:
                 continue
             found = assess(tried)
-            words = f"{box.kind} {box.plain['ratio']:g} : 1, {box.plain['rated_torque']:g} N*m"
-            choices.append(_judge(found, row, words, box.plain["mass"]))
+            words = f"{box.kind} {box.values['ratio']:g} : 1, {box.values['rated_torque']:g} N*m"
+            choices.append(_judge(found, row, words, box.values["mass"]))
     keys = {
         "margin": lambda one: -one.spare,
         "mass": lambda one: (one.mass, one.power),

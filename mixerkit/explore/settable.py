@@ -16,7 +16,7 @@ import numpy as np
 
 from mixerkit.design import LISTED, Design
 from mixerkit.drive.jam import usual_inertia
-from mixerkit.records import (
+from mixerkit.fields import (
     Kind,
     NumberKind,
     NumbersKind,
@@ -99,7 +99,7 @@ class Axis:
         Gives the value of a place as it stands in a design file.
     here : float
         Place of the value the design has, between two places where it has none of them.
-    plain : numpy.ndarray or None
+    values : numpy.ndarray or None
         Values as plain numbers in the declared unit, rising; none where they have no order.
     """
 
@@ -107,17 +107,17 @@ class Axis:
     count: int
     write: Callable[[int], Any]
     here: float
-    plain: np.ndarray | None = None
+    values: np.ndarray | None = None
 
     def place(self, value: float) -> int:
         """Place of the value nearest to a plain number on the side away from the design's own."""
-        if self.plain is None:
+        if self.values is None:
             raise ValueError(f"{self.field} has no order")
         slack = 1e-9 * max(abs(value), 1.0)
-        if value >= self.plain[min(max(math.ceil(self.here), 0), self.count - 1)]:
-            found = int(np.searchsorted(self.plain, value - slack))
+        if value >= self.values[min(max(math.ceil(self.here), 0), self.count - 1)]:
+            found = int(np.searchsorted(self.values, value - slack))
         else:
-            found = int(np.searchsorted(self.plain, value + slack, side="right")) - 1
+            found = int(np.searchsorted(self.values, value + slack, side="right")) - 1
         return min(max(found, 0), self.count - 1)
 
 
@@ -157,7 +157,7 @@ def axes(design: Design, dotted: str) -> list[Axis]:
     [1]
     """
     record, name, kind = design.field(dotted)
-    value = getattr(record.plain, name)
+    value = getattr(record, name)
     for kinds, make in _MAKERS:
         if isinstance(kind, kinds):
             return list(make(design, dotted, kind, value))
@@ -190,7 +190,7 @@ def settled(design: Design, dotted: str, value: Any) -> list[Any]:
     record, name, kind = design.field(dotted)
     value = value.item() if isinstance(value, np.generic) else value
     if isinstance(kind, WholeKind) and isinstance(value, float) and math.isfinite(value):
-        grows = value > getattr(record.plain, name)
+        grows = value > getattr(record, name)
         return [math.ceil(value - 1e-9) if grows else math.floor(value + 1e-9)]
     if not isinstance(kind, QuantityKind) or isinstance(value, str):
         return [value]
@@ -201,7 +201,7 @@ def settled(design: Design, dotted: str, value: Any) -> list[Any]:
         beyond = axis.place(value)
         found.append(axis.write(beyond))
         if dotted not in _IN_STOCK and not kind.reciprocal:
-            found += _exact(kind, value, getattr(record.plain, name), design.show_units)
+            found += _exact(kind, value, getattr(record, name), design.show_units)
     return list(dict.fromkeys(found))
 
 
@@ -244,7 +244,7 @@ def motor_plate(row: Row) -> dict[str, Any]:
     dict
         Fields and values as they stand in a file.
     """
-    one = row.plain
+    one = row.values
     return {
         "motor.kind": "three-phase",
         "motor.rated_power": f"{one['rated_power']:g} kW",
@@ -271,7 +271,7 @@ def box_plate(row: Row) -> dict[str, Any]:
     dict
         Fields and values as they stand in a file.
     """
-    one = row.plain
+    one = row.values
     return {
         "reducer.kind": row.kind,
         "reducer.ratio": _whole(one["ratio"]),
@@ -295,21 +295,21 @@ def _whole(number: float) -> float | int:
 
 
 def _motors(design: Design) -> list[dict[str, Any]]:
-    plain = design.plain
-    motor, supply = plain.motor, plain.supply
+    motor, supply = design.motor, design.supply
     lone = supply.phases == 1
     at_60 = motor.rated_frequency > 55
-    own = min(table("motors"), key=lambda row: abs(row.plain["rated_power"] - motor.rated_power))
+    own = min(table("motors"), key=lambda row: abs(row.values["rated_power"] - motor.rated_power))
     found = []
     for row in sorted(
-        table("motors"), key=lambda row: abs(math.log(row.plain["rated_power"] / motor.rated_power))
+        table("motors"),
+        key=lambda row: abs(math.log(row.values["rated_power"] / motor.rated_power)),
     ):
-        one = row.plain
+        one = row.values
         if abs(one["rated_power"] / motor.rated_power - 1) < 0.01:
             continue
         lag = 120 * 50 / one["poles"] - one["rated_speed"]
         frequency = 60.0 if at_60 else 50.0
-        mass = plain.reducer.mass + one["mass"] - own.plain["mass"]
+        mass = design.reducer.mass + one["mass"] - own.values["mass"]
         values = motor_plate(row) | {
             "motor.rated_speed": f"{120 * frequency / one['poles'] - lag:g} rpm",
             "motor.rated_frequency": f"{frequency:g} Hz",
@@ -328,19 +328,18 @@ def _motors(design: Design) -> list[dict[str, Any]]:
 
 
 def _boxes(design: Design) -> list[dict[str, Any]]:
-    plain = design.plain
-    box = plain.reducer
+    box = design.reducer
     nearest = min(
         table("reducers"),
-        key=lambda row: (row.kind != box.kind, abs(row.plain["rated_torque"] - box.rated_torque)),
+        key=lambda row: (row.kind != box.kind, abs(row.values["rated_torque"] - box.rated_torque)),
     )
     found, flange = [], design.to_table()["motor"]["shaft_end"]
     for row in table("reducers"):
-        one = row.plain
+        one = row.values
         alike = (one["ratio"] / box.ratio, one["rated_torque"] / box.rated_torque)
         if row.kind == box.kind and max(abs(share - 1) for share in alike) < 0.01:
             continue
-        mass = box.mass + one["mass"] - nearest.plain["mass"]
+        mass = box.mass + one["mass"] - nearest.values["mass"]
         values = box_plate(row) | {"reducer.input_bore": flange}
         if mass > 0:
             values["reducer.mass"] = f"{mass:.3g} kg"
@@ -388,9 +387,9 @@ def _named(design: Design, dotted: str, kind: Kind, value: Any) -> list[Axis]:
     if dotted in LISTED:
         rows = table(LISTED[dotted])
         fitting = [
-            row for row in rows if row.plain.get("series", design.show_units) == design.show_units
+            row for row in rows if row.values.get("series", design.show_units) == design.show_units
         ]
-        options = [row.plain["name"] for row in fitting]
+        options = [row.values["name"] for row in fitting]
     elif isinstance(kind, YesNoKind):
         options = [False, True]
     elif dotted == "bearings.bush_fit":

@@ -7,7 +7,6 @@ how much of the paddles is buried, the box takes its share, and the motor gives 
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Any
 
 import numpy as np
 
@@ -63,11 +62,11 @@ def ranges_of(assessment: Assessment) -> np.ndarray:
     -------
     numpy.ndarray, shape (6, 2)
     """
-    plain = assessment.design.plain
-    spread = plain.ranges
-    lowest, highest = clay.strength_range(plain.clay)
-    by_water = plain.clay.strength_from == "water content"
-    box = plain.reducer
+    spec = assessment.design
+    spread = spec.ranges
+    lowest, highest = clay.strength_range(spec.clay)
+    by_water = spec.clay.strength_from == "water content"
+    box = spec.reducer
     return np.array(
         [
             (spread.strength_low or lowest, spread.strength_high or highest),
@@ -98,13 +97,13 @@ def spare_torque(assessment: Assessment, draws: np.ndarray) -> tuple[np.ndarray,
     tuple of numpy.ndarray, shape (...)
         Below 1 it stalls. Counter-rotating, the mode that asks most.
     """
-    plain, case = assessment.design.plain, assessment.case
+    spec, case = assessment.design, assessment.case
     low, high = ranges_of(assessment).T
     strength = low[0] * (high[0] / low[0]) ** draws[0]
     water, batch, start, kept, volts = (
         low[k] + (high[k] - low[k]) * draws[k] for k in range(1, len(FACTORS))
     )
-    one = plain.clay
+    one = spec.clay
     softer = 1.0
     if one.strength_from == "water content":
         limits = (one.liquid_limit, one.plastic_limit)
@@ -114,22 +113,24 @@ def spare_torque(assessment: Assessment, draws: np.ndarray) -> tuple[np.ndarray,
     here = assessment.index("direct")
     asked = case.flow.slow[here] * strength * softer * _fill_factor(assessment, batch)
     able = case.flow.able
-    electric = 1.0 if plain.motor.fed_by == "frequency converter" else np.square(volts)
-    cold = kept * plain.reducer.start_efficiency / plain.reducer.efficiency
-    at_start = reducer.input_torque.plain(asked * start, plain.reducer.ratio, np.minimum(cold, 1.0))
-    at_speed = reducer.input_torque.plain(asked, plain.reducer.ratio, kept)
+    electric = 1.0 if spec.motor.fed_by == "frequency converter" else np.square(volts)
+    cold = kept * spec.reducer.start_efficiency / spec.reducer.efficiency
+    at_start = reducer.input_torque.formula(
+        asked * start, spec.reducer.ratio, np.minimum(cold, 1.0)
+    )
+    at_speed = reducer.input_torque.formula(asked, spec.reducer.ratio, kept)
     return min(able.start, able.pull_up) * electric / at_start, able.greatest * electric / at_speed
 
 
 def _fill_factor(assessment: Assessment, batch: np.ndarray) -> np.ndarray:
     """Peak torque for a batch over that of the design's own batch; by a table, for speed."""
-    plain = assessment.design.plain
-    blade = plain.paddles
+    spec = assessment.design
+    blade = spec.paddles
     steps = np.linspace(batch.min(), batch.max(), 33)
-    levels = trough.clay_level(plain, trough.batch_volume(plain) * steps)
+    levels = trough.clay_level(spec, trough.batch_volume(spec) * steps)
     peaks = [paddles.shares_over_a_turn(blade, level).max() for level in levels]
     own = paddles.shares_over_a_turn(blade, assessment.case.asks.level).max()
-    return np.interp(batch, steps, np.array(peaks) / own)
+    return np.asarray(np.interp(batch, steps, np.array(peaks) / own))
 
 
 def stall_risk(assessment: Assessment, samples: int = 200_000, seed: int = 1) -> StallRisk:
@@ -190,13 +191,13 @@ def ranking(
     """
     from scipy import stats  # here, because scipy is slow to load and few ask for this
 
-    def spare(draws: np.ndarray) -> Any:
-        return np.log(spare_torque(assessment, draws)[0])
+    def spare(draws: np.ndarray) -> np.ndarray:
+        return np.asarray(np.log(spare_torque(assessment, draws)[0]))
 
     found = stats.sobol_indices(
         func=spare,
         n=samples,
-        dists=[stats.uniform()] * len(FACTORS),
+        dists=[stats.uniform()] * len(FACTORS),  # type: ignore[list-item]  # stubs refuse scipy's own
         rng=np.random.default_rng(seed),
     )
     order = np.argsort(-found.total_order)

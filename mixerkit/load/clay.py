@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from math import pi
-from types import SimpleNamespace
 from typing import Any
 
 import numpy as np
 
 from mixerkit.cases import Case
 from mixerkit.checks import Check
+from mixerkit.results import ClayStrength
+from mixerkit.spec import Clay
 from mixerkit.tables import table
 from mixerkit.units import InputError, in_units
 
@@ -135,8 +136,8 @@ def strong_bound(liquidity: Any) -> Any:
 
 def strength_from_water(water_content: Any, liquid_limit: Any, plastic_limit: Any) -> Any:
     """Strength in plain kPa from water content and limits, all plain shares; see the two above."""
-    index = liquidity_index.plain(water_content, liquid_limit, plastic_limit)
-    return strength_from_liquidity.plain(index)
+    index = liquidity_index.formula(water_content, liquid_limit, plastic_limit)
+    return strength_from_liquidity.formula(index)
 
 
 def water_for_strength(strength: Any, liquid_limit: Any, plastic_limit: Any) -> Any:
@@ -275,7 +276,7 @@ def strength_from_vane(torque: Any, diameter: Any, height: Any) -> Any:
     >>> round(strength_from_vane("4.58 N*m", "50 mm", "100 mm"), 2)
     <Quantity(10.0, 'kilopascal')>
     """
-    return torque / vane_torque.plain(1.0, diameter, height)
+    return torque / vane_torque.formula(1.0, diameter, height)
 
 
 def rate_factor(rate: Any, tested_at: Any) -> Any:
@@ -357,17 +358,16 @@ def specific_heat(water_content: Any) -> Any:
     return (0.9 + 4.19 * water_content) / (1 + water_content)
 
 
-def clay_strength(clay: SimpleNamespace) -> SimpleNamespace:
+def clay_strength(clay: Clay) -> ClayStrength:
     """Strength of a design's clay by the way the design says it was found.
 
     Parameters
     ----------
-    clay : SimpleNamespace
-        The design's clay record in plain numbers.
+    clay : Record
 
     Returns
     -------
-    SimpleNamespace
+    ClayStrength
         ``strength`` in kPa; ``rate`` of shear of the test in 1/s; ``words`` on how it was found;
         ``valid``, whether inside the range of the relation used.
     """
@@ -375,36 +375,35 @@ def clay_strength(clay: SimpleNamespace) -> SimpleNamespace:
         "water content": lambda: strength_from_water(
             clay.water_content, clay.liquid_limit, clay.plastic_limit
         ),
-        "cone": lambda: strength_from_cone.plain(
+        "cone": lambda: strength_from_cone.formula(
             clay.cone_mass, clay.cone_penetration, int(clay.cone_angle.split()[0])
         ),
-        "rod": lambda: strength_from_rod.plain(clay.rod_load, clay.rod_diameter),
-        "vane": lambda: strength_from_vane.plain(
+        "rod": lambda: strength_from_rod.formula(clay.rod_load, clay.rod_diameter),
+        "vane": lambda: strength_from_vane.formula(
             clay.vane_torque, clay.vane_diameter, clay.vane_height
         ),
-        "named body": lambda: table("clay_bodies").find(clay.body).plain["strength"],
+        "named body": lambda: table("clay_bodies").find(clay.body).values["strength"],
     }
-    test = table("clay_tests").find(clay.strength_from).plain
+    test = table("clay_tests").find(clay.strength_from).values
     words, valid = f"by {clay.strength_from}", True
     if clay.strength_from == "water content":
         index = float(
-            liquidity_index.plain(clay.water_content, clay.liquid_limit, clay.plastic_limit)
+            liquidity_index.formula(clay.water_content, clay.liquid_limit, clay.plastic_limit)
         )
         valid = FITTED[0] < index < FITTED[1]
         words = f"by water content, liquidity index {index:.2f}"
         if not valid:
             words += f" (outside {FITTED[0]:g} to {FITTED[1]:g}, where the relation was fitted: measure it)"
     strength = float(ways[clay.strength_from]())
-    return SimpleNamespace(strength=strength, rate=test["rate"], words=words, valid=valid)
+    return ClayStrength(strength=strength, rate=test["rate"], words=words, valid=valid)
 
 
-def strength_range(clay: SimpleNamespace) -> tuple[float, float]:
+def strength_range(clay: Clay) -> tuple[float, float]:
     """Least and greatest clay strength over the reckoned one, by the way it was found.
 
     Parameters
     ----------
-    clay : SimpleNamespace
-        The design's clay record in plain numbers.
+    clay : Record
 
     Returns
     -------
@@ -413,13 +412,14 @@ def strength_range(clay: SimpleNamespace) -> tuple[float, float]:
 
     Examples
     --------
-    >>> strength_range(SimpleNamespace(strength_from="cone"))
+    >>> from mixerkit import Design
+    >>> strength_range(Design.demo().clay)
     (0.8, 1.25)
     """
     if clay.strength_from == "named body":
-        body = table("clay_bodies").find(clay.body).plain
+        body = table("clay_bodies").find(clay.body).values
         return body["low"] / body["strength"], body["high"] / body["strength"]
-    test = table("clay_tests").find(clay.strength_from).plain
+    test = table("clay_tests").find(clay.strength_from).values
     return test["low_factor"], test["high_factor"]
 
 
@@ -434,7 +434,7 @@ def checks(case: Case) -> list[Check]:
     -------
     list of Check
     """
-    one = case.plain.clay
+    one = case.spec.clay
     name = ("paddles", "clay", "strength is found inside its relation's range")
     middle, reach = sum(FITTED) / 2, (FITTED[1] - FITTED[0]) / 2
     if one.strength_from != "water content":
@@ -442,7 +442,9 @@ def checks(case: Case) -> list[Check]:
         off = 0.0
         words = case.asks.clay.words
     else:
-        index = float(liquidity_index.plain(one.water_content, one.liquid_limit, one.plastic_limit))
+        index = float(
+            liquidity_index.formula(one.water_content, one.liquid_limit, one.plastic_limit)
+        )
         off, words = abs(index - middle), f"liquidity index {index:.2f}"
         if off >= reach:
             return [

@@ -9,16 +9,18 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import partial
 from math import pi
-from types import SimpleNamespace
 from typing import Any
 
 import numpy as np
 
 from mixerkit.cases import Case
-from mixerkit.checks import Change, Check
+from mixerkit.checks import Change, Check, Say
 from mixerkit.load.paddles import paddle_angles
 from mixerkit.parts.blades import corner_radius, extent_at, section_at, turning_width
+from mixerkit.results import Array
+from mixerkit.spec import Paddles, Spec
 
 __all__ = ["Meeting", "blade_gap", "checks", "nearest_meeting"]
 
@@ -98,7 +100,7 @@ def blade_gap(
     )
 
 
-def _passing(blade: SimpleNamespace, apart: float) -> tuple[float, float]:
+def _passing(blade: Paddles, apart: float) -> tuple[float, float]:
     """Length along the shafts that two paddles need to pass each other, and their width in the plane, in mm.
 
     Where one reaches in to some radius, the other stands out to what is left of the distance of the
@@ -111,24 +113,24 @@ def _passing(blade: SimpleNamespace, apart: float) -> tuple[float, float]:
     return float(both.max()) / 2, float(np.max(_turning(blade, radii)))
 
 
-def _turning(blade: SimpleNamespace, radius: Any) -> Any:
-    return turning_width.plain(*section_at(blade, radius), blade.set_angle)
+def _turning(blade: Paddles, radius: Any) -> Any:
+    return turning_width.formula(*section_at(blade, radius), blade.set_angle)
 
 
-def _reach(blade: SimpleNamespace) -> float:
+def _reach(blade: Paddles) -> float:
     """Radius in mm that a blade's corners reach."""
     return float(
-        corner_radius.plain(blade.tip_radius, blade.width, blade.thickness, blade.set_angle)
+        corner_radius.formula(blade.tip_radius, blade.width, blade.thickness, blade.set_angle)
     )
 
 
-def _phases(play: float) -> np.ndarray:
+def _phases(play: float) -> Array:
     """Phases in degrees that are looked at where shaft 2 may stand so much to either side of its own."""
     return np.linspace(-play, play, 2 * min(int(np.ceil(play / _FINEST)), _MOST) + 1)
 
 
 def nearest_meeting(
-    blade: SimpleNamespace,
+    blade: Paddles,
     apart: float,
     ratio: Fraction | None,
     steps: int = _STEPS_A_TURN,
@@ -139,8 +141,7 @@ def nearest_meeting(
 
     Parameters
     ----------
-    blade : SimpleNamespace
-        The design's paddles in plain numbers.
+    blade : Record
     apart : float
         Distance of the shafts in mm.
     ratio : Fraction or None
@@ -183,18 +184,18 @@ def nearest_meeting(
     return best
 
 
-def phase_play(plain: SimpleNamespace, path: str) -> float:
+def phase_play(spec: Spec, path: str) -> float:
     """Degrees by which shaft 2 may stand to either side of its phase, from the play of the dogs.
 
     A dog may lie at either flank of its space, and nothing says at which of them the phase was set.
     """
-    play = plain.clutch.angular_play
-    return play * abs(float(mode_ratio(plain, path))) if plain.clutch.shaft == 1 else play
+    play = spec.clutch.angular_play
+    return play * abs(float(mode_ratio(spec, path))) if spec.clutch.shaft == 1 else play
 
 
-def mode_ratio(case_plain: SimpleNamespace, path: str) -> Fraction:
+def mode_ratio(spec: Spec, path: str) -> Fraction:
     """Turns of shaft 2 for one of shaft 1 on a path, exactly."""
-    counts = getattr(case_plain.paths, path).tooth_counts
+    counts = getattr(spec.paths, path).tooth_counts
     return Fraction((-1) ** (len(counts) - 1) * counts[0], counts[-1])
 
 
@@ -209,24 +210,24 @@ def checks(case: Case) -> list[Check]:
     -------
     list of Check
     """
-    plain = case.plain
+    spec = case.spec
     blade, apart, wanted = (
-        plain.paddles,
-        plain.housing.centre_distance,
-        plain.safety.paddle_clearance,
+        spec.paddles,
+        spec.housing.centre_distance,
+        spec.safety.paddle_clearance,
     )
     # equal dogs drop in at any of their pitches, so only a single one keeps a phase
-    kept = plain.clutch.keeps_phase
+    kept = spec.clutch.keeps_phase
     modes = (
         {"counter-rotating": "direct", "co-rotating": "idler"}
         if kept
         else {"both modes, wherever the clutch takes hold": None}
     )
     ratios = {
-        mode: mode_ratio(plain, path) if path and plain.clutch.dogs == 1 else None
+        mode: mode_ratio(spec, path) if path and spec.clutch.dogs == 1 else None
         for mode, path in modes.items()
     }
-    plays = {mode: phase_play(plain, path) if path else 0.0 for mode, path in modes.items()}
+    plays = {mode: phase_play(spec, path) if path else 0.0 for mode, path in modes.items()}
     reach = _reach(blade)
 
     def unseen(mode: str) -> float:
@@ -242,7 +243,7 @@ def checks(case: Case) -> list[Check]:
         mode: nearest_meeting(blade, apart, ratio, play=plays[mode], unseen=unseen(mode))
         for mode, ratio in ratios.items()
     }
-    wider_apart = [
+    wider_apart: list[Change] = [
         "paddles.width", "paddles.set_angle", {"paddles.offset_2": blade.spacing / 2}, "paddles.spacing",
         "paddles.tip_radius", "paddles.thickness", "paddles.stem_height", "paddles.stem_width",
     ]  # fmt: skip
@@ -250,18 +251,15 @@ def checks(case: Case) -> list[Check]:
         case.check(
             "paddles", "paddles", f"paddles clear each other, {mode}", demand=wanted, capacity=met.gap,
             unit="mm", source="rectangles by separating axes, every moment of a turn, less what two moments may hide",
-            reason=lambda i, say, met=met: (
-                f"nearest: paddle {met.pair[0] + 1} of shaft 1 at {np.degrees(met.angle_1) % 360:.0f} deg and "
-                f"paddle {met.pair[1] + 1} of shaft 2 at {np.degrees(met.angle_2) % 360:.0f} deg"
-            ),
+            reason=partial(_nearest, met),
             fix=lambda i: wider_apart,
         )
         for mode, met in meetings.items()
     ]  # fmt: skip
     sleeve_and_gap = blade.root_radius + wanted
     # what a tip may be, so that its corners come no further than that
-    half_width = float(turning_width.plain(blade.width, blade.thickness, blade.set_angle)) / 2
-    wall = blade.tip_radius + plain.trough.wall_clearance
+    half_width = float(turning_width.formula(blade.width, blade.thickness, blade.set_angle)) / 2
+    wall = blade.tip_radius + spec.trough.wall_clearance
 
     def tips(most: float) -> list[Change]:
         shorter: list[Change] = []
@@ -302,7 +300,7 @@ def checks(case: Case) -> list[Check]:
 
 def _reach_over(case: Case) -> Check:
     """Whether the circles of both shafts overlap: between circles that do not, a ridge of clay stands still."""
-    tip, apart = case.plain.paddles.tip_radius, case.plain.housing.centre_distance
+    tip, apart = case.spec.paddles.tip_radius, case.spec.housing.centre_distance
     return case.check(
         "paddles", "paddles", "paddles of both shafts reach into each other", demand=OVERLAP * apart, capacity=2 * tip,
         unit="mm", tight=1.0, source="geometry; circles that overlap by a tenth of the distance at least: common practice",
@@ -314,3 +312,10 @@ def _reach_over(case: Case) -> Check:
             {"paddles.tip_radius": OVERLAP * apart / 2}, {"housing.centre_distance": 2 * tip / OVERLAP},
         ],
     )  # fmt: skip
+
+
+def _nearest(met: Meeting, _i: int, _say: Say) -> str:
+    return (
+        f"nearest: paddle {met.pair[0] + 1} of shaft 1 at {np.degrees(met.angle_1) % 360:.0f} deg and "
+        f"paddle {met.pair[1] + 1} of shaft 2 at {np.degrees(met.angle_2) % 360:.0f} deg"
+    )

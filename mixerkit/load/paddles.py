@@ -8,13 +8,14 @@ clay along.
 from __future__ import annotations
 
 from math import pi
-from types import SimpleNamespace
 from typing import Any
 
 import numpy as np
 
 from mixerkit.load import clay, trough
 from mixerkit.parts.blades import extent_at, projected_width
+from mixerkit.results import Array, ClayLoad
+from mixerkit.spec import Paddles, Spec
 from mixerkit.units import in_units
 
 __all__ = [
@@ -221,19 +222,18 @@ def buried_share(angle: Any, level: Any, root_radius: float, tip_radius: float) 
     return np.where(rise > 0, np.where(level > 0, inner, 0.0), down)[()]
 
 
-def paddle_angles(blade: SimpleNamespace, number: int) -> np.ndarray:
+def paddle_angles(blade: Paddles, number: int) -> Array:
     """Angles in radians of a shaft's blades round the shaft, shaft 1 standing at zero."""
     start = 0.0 if number == 1 else np.radians(blade.phase_2)
-    return start + np.radians(blade.phase_step) * np.arange(blade.count)
+    return np.asarray(start + np.radians(blade.phase_step) * np.arange(blade.count))
 
 
-def share_of_each(blade: SimpleNamespace, level: float) -> np.ndarray:
+def share_of_each(blade: Paddles, level: float) -> Array:
     """How much of each of a shaft's blades is buried, at each angle of :data:`TURN`.
 
     Parameters
     ----------
-    blade : SimpleNamespace
-        The design's paddles in plain numbers.
+    blade : Record
     level : float
         Height of the clay over the shafts in mm.
 
@@ -242,27 +242,26 @@ def share_of_each(blade: SimpleNamespace, level: float) -> np.ndarray:
     numpy.ndarray, shape (360, count)
     """
     angles = TURN[:, None] + paddle_angles(blade, 1)
-    return buried_share(angles, level, blade.root_radius, blade.tip_radius)
+    return np.asarray(buried_share(angles, level, blade.root_radius, blade.tip_radius))
 
 
-def shares_over_a_turn(blade: SimpleNamespace, level: float) -> np.ndarray:
+def shares_over_a_turn(blade: Paddles, level: float) -> Array:
     """How many blades' worth of one shaft is buried, at each angle of :data:`TURN`."""
-    return share_of_each(blade, level).sum(axis=1)
+    return np.asarray(share_of_each(blade, level).sum(axis=1))
 
 
-def demand(plain: SimpleNamespace, speed: float) -> SimpleNamespace:
+def demand(spec: Spec, speed: float) -> ClayLoad:
     """Work out the torque that the clay asks of one paddle shaft, over a turn.
 
     Parameters
     ----------
-    plain : SimpleNamespace
-        The design in plain numbers.
+    spec : Spec
     speed : float
         Of the shaft in rpm, for the rate of shear.
 
     Returns
     -------
-    SimpleNamespace
+    ClayLoad
         Torques in N*m: ``turn`` over a turn in degrees, ``mean``, ``peak``; ``paddles`` and
         ``cylinder`` the two ways to reckon the peak, ``governs`` which is the lesser, ``scraping``
         its part from the tips; ``strength`` in kPa at the rate of mixing; ``level`` of the clay
@@ -270,17 +269,17 @@ def demand(plain: SimpleNamespace, speed: float) -> SimpleNamespace:
         each blade and ``angles`` where it points, over a turn in degrees; ``clay`` as
         :func:`mixerkit.load.clay.clay_strength` gives it.
     """
-    blade = plain.paddles
-    found = clay.clay_strength(plain.clay)
-    wide = projected_width.plain(blade.width, blade.thickness, blade.set_angle)
+    blade = spec.paddles
+    found = clay.clay_strength(spec.clay)
+    wide = projected_width.formula(blade.width, blade.thickness, blade.set_angle)
     middle = (blade.tip_radius + blade.root_radius) / 2
     rate = speed * 2 * pi / 60 * middle / blade.width
     # paddles that stand shear nothing: the strength of the test is kept, which is the stronger clay
     strength = found.strength * (float(clay.rate_factor(rate, found.rate)) if rate > 0 else 1.0)
-    level = trough.clay_level(plain)
+    level = trough.clay_level(spec)
     shape = (wide, blade.root_radius, blade.tip_radius, blade.bearing_factor)
-    scraped = scraping_torque.plain(strength, blade.width, blade.thickness, blade.tip_radius)
-    one = paddle_torque.plain(strength, *shape) + scraped
+    scraped = scraping_torque.formula(strength, blade.width, blade.thickness, blade.tip_radius)
+    one = paddle_torque.formula(strength, *shape) + scraped
     angles = TURN[:, None] + paddle_angles(blade, 1)
     of_each = share_of_each(blade, level)
     shares = of_each.sum(axis=1)
@@ -289,18 +288,18 @@ def demand(plain: SimpleNamespace, speed: float) -> SimpleNamespace:
     top = blade.root_radius + blade.stem_height
     stem = 0.0
     if wider > 0 and blade.stem_height > 0:
-        stem = stem_torque.plain(
+        stem = stem_torque.formula(
             strength, wider, blade.root_radius, blade.stem_height, blade.bearing_factor
         ) * buried_share(angles, level, blade.root_radius, top).sum(axis=1)
     # blades crowded together sweep at least what they take up themselves
     least = (blade.count - 1) * blade.spacing + trough.axial_extent(blade)
-    swept = min(max(blade.count * blade.spacing, least), plain.trough.length)
+    swept = min(max(blade.count * blade.spacing, least), spec.trough.length)
     arc = float(np.mean(blade.tip_radius * np.sin(TURN) < level))
-    cylinder = arc * float(clay.vane_torque.plain(strength, 2 * blade.tip_radius, swept))
+    cylinder = arc * float(clay.vane_torque.formula(strength, 2 * blade.tip_radius, swept))
     whole = one * shares + stem
     turn = np.minimum(whole, cylinder)
     peak = float(whole.max())
-    return SimpleNamespace(
+    return ClayLoad(
         turn=turn,
         mean=float(turn.mean()),
         peak=float(turn.max()),
@@ -310,9 +309,9 @@ def demand(plain: SimpleNamespace, speed: float) -> SimpleNamespace:
         scraping=scraped * float(shares.max()),
         strength=strength,
         level=level,
-        force=float(paddle_force.plain(strength, *shape)),
+        force=float(paddle_force.formula(strength, *shape)),
         push=float(
-            axial_push.plain(
+            axial_push.formula(
                 strength, blade.width, blade.set_angle, blade.tip_radius - blade.root_radius,
                 blade.bearing_factor,
             )

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from functools import cache
+from collections.abc import Sequence
+from functools import cache, partial
 from typing import Any
 
 import numpy as np
 
 from mixerkit.cases import Case
-from mixerkit.checks import Change, Check
+from mixerkit.checks import Change, Check, Say
 from mixerkit.parts.blades import held_forces, projected_width, section_at, turning_width
 from mixerkit.tables import table
 from mixerkit.units import in_units
@@ -91,8 +92,8 @@ def checks(case: Case) -> list[Check]:
     -------
     list of Check
     """
-    blade = case.plain.paddles
-    steel = table("materials").find(blade.material).plain
+    blade = case.spec.paddles
+    steel = table("materials").find(blade.material).values
     torque = np.maximum(*case.flow.paddles)
     top = blade.root_radius + blade.stem_height
     radii = blade.root_radius + _STATIONS * min(
@@ -100,19 +101,19 @@ def checks(case: Case) -> list[Check]:
     )
     width, thickness = section_at(blade, radii)
     # of a torque of 1 N*m; which place is worst is the same whatever the torque
-    each = stem_stress.plain(
+    each = stem_stress.formula(
         1e3 / blade.tip_radius, blade.tip_radius - radii, width, thickness, blade.width, blade.thickness, blade.set_angle
     )  # fmt: skip
     strengths = np.full(len(radii), steel["yield_strength"])
-    if case.plain.sleeve.kind != "none":
+    if case.spec.sleeve.kind != "none":
         # at the sleeve the weld holds no more than the softer of the two metals
-        sleeve = table("materials").find(case.plain.sleeve.material).plain
+        sleeve = table("materials").find(case.spec.sleeve.material).values
         strengths[0] = min(strengths[0], sleeve["yield_strength"])
     worst = int((each / strengths).argmax())
     stress = torque * float(each[worst])
-    safety, strength = case.plain.safety.shaft_in_jam, float(strengths[worst])
+    safety, strength = case.spec.safety.shaft_in_jam, float(strengths[worst])
     across, along = (
-        float(size.plain(*section_at(blade, blade.root_radius), blade.set_angle))
+        float(size.formula(*section_at(blade, blade.root_radius), blade.set_angle))
         for size in (turning_width, projected_width)
     )
 
@@ -174,7 +175,7 @@ _CLEAN = ("stainless",)
 
 def _eased(case: Case, most: float) -> list[Change]:
     """A fuse that lets no more through than a torque at the slow end in N*m."""
-    fuse = case.plain.fuse
+    fuse = case.spec.fuse
     if fuse.kind == "shear pin":
         return ["fuse.pin_diameter"]
     limiter: dict[str, object] = {"fuse.setting": most / (1 + fuse.scatter)}
@@ -186,15 +187,15 @@ def _eased(case: Case, most: float) -> list[Change]:
 @cache
 def _clean_rows() -> tuple[str, ...]:
     """Names of the materials that may be wet, likeliest first."""
-    rows = (row.plain for row in table("materials"))
+    rows = (row.values for row in table("materials"))
     return tuple(row["name"] for row in rows if row["family"] in _CLEAN)
 
 
 def _clean(case: Case) -> list[Check]:
     """Whether what turns in the wet clay leaves it white: paddles, and sleeves or, without them, the shafts."""
-    plain = case.plain
+    spec = case.spec
     wet = {"paddles": "paddles.material"}
-    if plain.sleeve.kind == "none":
+    if spec.sleeve.kind == "none":
         wet |= {f"shaft {number}": f"shaft_{number}.material" for number in (1, 2)}
     else:
         wet["sleeve"] = "sleeve.material"
@@ -202,7 +203,7 @@ def _clean(case: Case) -> list[Check]:
     found = []
     for part, field in wet.items():
         section, name = field.split(".")
-        metal = getattr(getattr(plain, section), name)
+        metal = getattr(getattr(spec, section), name)
         covered = (
             [{"sleeve.kind": "carried", "sleeve.material": clean[0]}]
             if part.startswith("shaft")
@@ -212,8 +213,18 @@ def _clean(case: Case) -> list[Check]:
             case.check(
                 "paddles", part, "metal leaves no rust or stain in the clay", demand=1, capacity=int(metal in clean), unit="",
                 words=("a stainless metal", metal), tight=1.0, source="stainless where clay is wet: common practice",
-                reason=lambda i, say, metal=metal: f"{metal} in wet clay, which iron spots and copper colours",
-                fix=lambda i, field=field, covered=covered: [*covered, *({field: one} for one in clean)],
+                reason=partial(_stains, metal),
+                fix=partial(_other_metals, field, clean, covered),
             )
         )  # fmt: skip
     return found
+
+
+def _stains(metal: str, _i: int, _say: Say) -> str:
+    return f"{metal} in wet clay, which iron spots and copper colours"
+
+
+def _other_metals(
+    field: str, clean: Sequence[str], covered: Sequence[Change], _i: int
+) -> list[Change]:
+    return [*covered, *({field: one} for one in clean)]

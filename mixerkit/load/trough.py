@@ -5,9 +5,8 @@ In cross-section it is two half-round bottoms about the shafts with straight wal
 
 from __future__ import annotations
 
-from functools import lru_cache
+from functools import lru_cache, partial
 from math import pi
-from types import SimpleNamespace
 from typing import Any
 
 import numpy as np
@@ -17,6 +16,8 @@ from mixerkit.checks import Change, Check, Say
 from mixerkit.frozen import frozen
 from mixerkit.load import clay
 from mixerkit.parts.blades import extent_at, projected_width
+from mixerkit.results import Array, Batch
+from mixerkit.spec import Paddles, Spec
 from mixerkit.units import in_units
 
 __all__ = [
@@ -90,23 +91,21 @@ def temperature_rise(energy: Any, mass: Any, water_content: Any) -> Any:
     return energy / (mass * clay.specific_heat(water_content))
 
 
-def batch_volume(plain: SimpleNamespace) -> float:
+def batch_volume(spec: Spec) -> float:
     """Volume of one batch in litres, with no air in it."""
-    density = clay.wet_density.plain(plain.clay.water_content)
-    return float(plain.batch.mass / density * 1e3)
+    density = clay.wet_density.formula(spec.clay.water_content)
+    return float(spec.batch.mass / density * 1e3)
 
 
-def _section(plain: SimpleNamespace) -> tuple[np.ndarray, np.ndarray]:
+def _section(spec: Spec) -> tuple[Array, Array]:
     """Heights over the shafts in mm, and area of the cross-section below each in mm^2."""
-    blade = plain.paddles
-    wall = blade.tip_radius + plain.trough.wall_clearance
-    return _areas(wall, blade.tip_radius, blade.root_radius, plain.housing.centre_distance)
+    blade = spec.paddles
+    wall = blade.tip_radius + spec.trough.wall_clearance
+    return _areas(wall, blade.tip_radius, blade.root_radius, spec.housing.centre_distance)
 
 
 @lru_cache(maxsize=64)
-def _areas(
-    wall: float, tip_radius: float, root_radius: float, apart: float
-) -> tuple[np.ndarray, np.ndarray]:
+def _areas(wall: float, tip_radius: float, root_radius: float, apart: float) -> tuple[Array, Array]:
     """Heights and areas of :func:`_section` by what they depend on; most knobs leave them as they are."""
     heights = np.linspace(-wall, tip_radius, _STEPS)
     half = np.sqrt(np.clip(wall**2 - np.minimum(heights, 0.0) ** 2, 0.0, None))
@@ -114,27 +113,26 @@ def _areas(
     sleeves = 4 * np.sqrt(np.clip(root_radius**2 - heights**2, 0.0, None))
     clear = np.clip(width - sleeves, 0.0, None)
     steps = np.diff(heights) * (clear[1:] + clear[:-1]) / 2
-    return frozen((heights, np.concatenate([[0.0], np.cumsum(steps)])))
+    kept: tuple[Array, Array] = frozen((heights, np.concatenate([[0.0], np.cumsum(steps)])))
+    return kept
 
 
-def working_volume(plain: SimpleNamespace) -> float:
+def working_volume(spec: Spec) -> float:
     """Volume in litres up to the top of the paddles, sleeves taken off, paddles not.
 
     Parameters
     ----------
-    plain : SimpleNamespace
-        The design in plain numbers.
+    spec : Spec
     """
-    return float(_section(plain)[1][-1] * plain.trough.length / 1e6)
+    return float(_section(spec)[1][-1] * spec.trough.length / 1e6)
 
 
-def clay_level(plain: SimpleNamespace, volume: Any = None) -> Any:
+def clay_level(spec: Spec, volume: Any = None) -> Any:
     """Height of the clay over the shafts' middles in mm, as if it lay level.
 
     Parameters
     ----------
-    plain : SimpleNamespace
-        The design in plain numbers.
+    spec : Spec
     volume : float or array, optional
         In litres; the batch, if not given.
 
@@ -143,29 +141,25 @@ def clay_level(plain: SimpleNamespace, volume: Any = None) -> Any:
     float or array
         Never above the paddles' tips.
     """
-    heights, areas = _section(plain)
-    wanted = (
-        np.asarray(batch_volume(plain) if volume is None else volume) * 1e6 / plain.trough.length
-    )
+    heights, areas = _section(spec)
+    wanted = np.asarray(batch_volume(spec) if volume is None else volume) * 1e6 / spec.trough.length
     level = np.interp(wanted, areas, heights)
     return float(level) if np.ndim(level) == 0 else level
 
 
-def bag_sides(plain: SimpleNamespace) -> tuple[list[float], list[float]]:
+def bag_sides(spec: Spec) -> tuple[list[float], list[float]]:
     """Sides of the bag and of the opening in mm, each largest first."""
-    bag = sorted(
-        (plain.batch.bag_length, plain.batch.bag_width, plain.batch.bag_height), reverse=True
-    )
-    opening = sorted((plain.trough.opening_length, plain.trough.opening_width), reverse=True)
+    bag = sorted((spec.batch.bag_length, spec.batch.bag_width, spec.batch.bag_height), reverse=True)
+    opening = sorted((spec.trough.opening_length, spec.trough.opening_width), reverse=True)
     return bag, opening
 
 
-def axial_extent(blade: SimpleNamespace) -> float:
+def axial_extent(blade: Paddles) -> float:
     """Length in mm that a blade takes up along its shaft."""
-    return float(projected_width.plain(blade.width, blade.thickness, blade.set_angle))
+    return float(projected_width.formula(blade.width, blade.thickness, blade.set_angle))
 
 
-def swept_length(blade: SimpleNamespace) -> float:
+def swept_length(blade: Paddles) -> float:
     """Length in mm along the shafts that some blade of either passes over.
 
     Where the rows stand more than a spacing apart, what only one of them reaches is not counted: clay
@@ -194,7 +188,7 @@ def checks(case: Case) -> list[Check]:
 
 def _mixed(case: Case) -> Check:
     """Whether a batch is turned often enough to come out even."""
-    turns = case.plain.batch.turns_to_mix
+    turns = case.spec.batch.turns_to_mix
     return case.check(
         "trough", "batch", "turns enough to mix it", demand=LEAST_TURNS, capacity=turns, unit="", tight=1.0,
         source="100 to 300 turns even out a batch: common practice",
@@ -211,7 +205,7 @@ _WELDED = 1.5
 
 
 def _sheet(case: Case) -> Check:
-    wall = case.plain.trough.wall_thickness
+    wall = case.spec.trough.wall_thickness
     return case.check(
         "trough", "trough", "wall is thick enough to weld", demand=_WELDED, capacity=wall, unit="mm", tight=1.0,
         source="1.5 mm for TIG by hand: common practice",
@@ -222,30 +216,40 @@ def _sheet(case: Case) -> Check:
 
 def _bag(case: Case) -> list[Check]:
     """Whether the bag goes in whole, lies in the trough, and holds what the batch weighs."""
-    plain = case.plain
-    bag, opening = bag_sides(plain)
+    spec = case.spec
+    bag, opening = bag_sides(spec)
     sides = {
-        "length": plain.trough.length,
-        "width": plain.housing.centre_distance
-        + 2 * (plain.paddles.tip_radius + plain.trough.wall_clearance),
+        "length": spec.trough.length,
+        "width": spec.housing.centre_distance
+        + 2 * (spec.paddles.tip_radius + spec.trough.wall_clearance),
     }
     # along the shafts, or across them where only that will do
     fits_along = bag[0] <= sides["length"] and bag[1] <= sides["width"]
     fits_across = bag[0] <= sides["width"] and bag[1] <= sides["length"]
     along, across = (bag[1], bag[0]) if fits_across and not fits_along else (bag[0], bag[1])
-    volume, bagged = batch_volume(plain), float(np.prod(bag)) / 1e6
+    volume, bagged = batch_volume(spec), float(np.prod(bag)) / 1e6
 
     def measures(say: Say) -> str:
         return f"bag {' x '.join(say(one, 'mm') for one in bag)}"
 
     def widened(side: str, asked: float) -> list[Change]:
         if side == "length":
-            return _longer(plain, asked)
+            return _longer(spec, asked)
         more = asked - sides["width"]
         return [
-            {"housing.centre_distance": plain.housing.centre_distance + more},
-            {"trough.wall_clearance": plain.trough.wall_clearance + more / 2},
+            {"housing.centre_distance": spec.housing.centre_distance + more},
+            {"trough.wall_clearance": spec.trough.wall_clearance + more / 2},
         ]
+
+    def opened(asked: float, given: float, _i: int) -> list[Change]:
+        return [
+            {f"trough.{name}": asked}
+            for name in ("opening_length", "opening_width")
+            if getattr(spec.trough, name) == given
+        ]
+
+    def lengthened(side: str, asked: float, _i: int) -> list[Change]:
+        return widened(side, asked)
 
     # end on, the bag's two smaller sides have to pass
     passes = [
@@ -255,11 +259,7 @@ def _bag(case: Case) -> list[Check]:
             reason=lambda i, say: (
                 f"{measures(say)}, opening {' x '.join(say(one, 'mm') for one in opening)}"
             ),
-            fix=lambda i, asked=asked, given=given: [
-                {f"trough.{name}": asked}
-                for name in ("opening_length", "opening_width")
-                if getattr(plain.trough, name) == given
-            ],
+            fix=partial(opened, asked, given),
             note=lambda i, say: _MEASURE_BAG,
         )
         for side, asked, given in (("length", bag[1], opening[0]), ("width", bag[2], opening[1]))
@@ -269,7 +269,7 @@ def _bag(case: Case) -> list[Check]:
             "trough", "trough", f"bag lies whole in its {side}", demand=asked, capacity=sides[side], unit="mm",
             tight=1.0, source="the bag whole: common practice",
             reason=lambda i, say: f"{measures(say)}, trough {say(sides['length'], 'mm')} long and {say(sides['width'], 'mm')} wide",
-            fix=lambda i, side=side, asked=asked: widened(side, asked),
+            fix=partial(lengthened, side, asked),
             note=lambda i, say: _MEASURE_BAG,
         )
         for side, asked in (("length", along), ("width", across))
@@ -281,7 +281,7 @@ def _bag(case: Case) -> list[Check]:
             "trough", "bag", "holds what the batch weighs", demand=volume, capacity=_BULGE * bagged, unit="L", tight=1.0,
             source="sides of a soft bag are read a tenth too small in all: common practice",
             reason=lambda i, say: (
-                f"{say(plain.batch.mass, 'kg')} of clay without air is {say(volume, 'L')}, a {measures(say)} holds {say(bagged, 'L')}"
+                f"{say(spec.batch.mass, 'kg')} of clay without air is {say(volume, 'L')}, a {measures(say)} holds {say(bagged, 'L')}"
             ),
             note=lambda i, say: (
                 "batch.mass and the bag's sides (batch.bag_length, bag_width, bag_height) stand against each other: weigh the "
@@ -296,29 +296,29 @@ _REACHED = 0.5
 _MEASURE_BAG = "Measure the bag again as it goes in: batch.bag_length, bag_width, bag_height."
 
 
-def _longer(plain: SimpleNamespace, length: float) -> list[Change]:
+def _longer(spec: Spec, length: float) -> list[Change]:
     """A trough of another length, alone, and with its bearings as far from it as they were."""
-    moved = plain.paddles.bearing_span + length - plain.trough.length
+    moved = spec.paddles.bearing_span + length - spec.trough.length
     both = {"trough.length": length, "paddles.bearing_span": moved}
     return [{"trough.length": length}, *([both] if moved > 0 else [])]
 
 
 def _batch(case: Case) -> list[Check]:
     """Whether the batch fits the trough and the paddles fit in its length."""
-    plain = case.plain
-    volume, room = batch_volume(plain), working_volume(plain)
-    least, most = plain.trough.least_fill, plain.trough.most_fill
-    length = (plain.paddles.count - 1) * plain.paddles.spacing + plain.paddles.offset_2
-    ends = extent_at(plain.paddles, (plain.paddles.root_radius, plain.paddles.tip_radius))
-    swept = length + float(ends.max()) + 2 * plain.trough.wall_clearance
-    per_length = room / plain.trough.length
+    spec = case.spec
+    volume, room = batch_volume(spec), working_volume(spec)
+    least, most = spec.trough.least_fill, spec.trough.most_fill
+    length = (spec.paddles.count - 1) * spec.paddles.spacing + spec.paddles.offset_2
+    ends = extent_at(spec.paddles, (spec.paddles.root_radius, spec.paddles.tip_radius))
+    swept = length + float(ends.max()) + 2 * spec.trough.wall_clearance
+    per_length = room / spec.trough.length
 
     def holds(say: Say) -> str:
-        return f"{say(plain.batch.mass, 'kg')} of clay; working volume {say(room, 'L')}"
+        return f"{say(spec.batch.mass, 'kg')} of clay; working volume {say(room, 'L')}"
 
     def other_length(share: float) -> list[Change]:
         # where paddles leave no room at all, no length helps
-        return _longer(plain, volume / share / per_length) if per_length > 0 else []
+        return _longer(spec, volume / share / per_length) if per_length > 0 else []
 
     weigh = "The batch is yours to split: weigh what goes in at once and put it in batch.mass."
     return [
@@ -340,34 +340,31 @@ def _batch(case: Case) -> list[Check]:
         ),
         case.check(
             "trough", "paddles", "paddles fit in the trough's length", demand=swept,
-            capacity=plain.trough.length, unit="mm", tight=1.0, source="geometry, with the gap to the wall at both ends",
+            capacity=spec.trough.length, unit="mm", tight=1.0, source="geometry, with the gap to the wall at both ends",
             reason=lambda i, say: (
-                f"{plain.paddles.count} paddles every {say(plain.paddles.spacing, 'mm')}, those of shaft 2 "
-                f"{say(plain.paddles.offset_2, 'mm')} along, {say(plain.trough.wall_clearance, 'mm')} free at each end"
+                f"{spec.paddles.count} paddles every {say(spec.paddles.spacing, 'mm')}, those of shaft 2 "
+                f"{say(spec.paddles.offset_2, 'mm')} along, {say(spec.trough.wall_clearance, 'mm')} free at each end"
             ),
-            fix=lambda i: [*_longer(plain, swept), "paddles.count", "paddles.spacing", "paddles.offset_2"],
+            fix=lambda i: [*_longer(spec, swept), "paddles.count", "paddles.spacing", "paddles.offset_2"],
         ),
         case.check(
-            "trough", "paddles", "paddles reach the clay along the trough", demand=_REACHED * plain.trough.length,
-            capacity=swept_length(plain.paddles), unit="mm",
+            "trough", "paddles", "paddles reach the clay along the trough", demand=_REACHED * spec.trough.length,
+            capacity=swept_length(spec.paddles), unit="mm",
             source="blades of both shafts pass over half of the length at least, or clay stands between them: common practice",
             reason=lambda i, say: (
-                f"{plain.paddles.count} paddles a shaft, each {say(ends.max(), 'mm')} along it; trough {say(plain.trough.length, 'mm')} long"
+                f"{spec.paddles.count} paddles a shaft, each {say(ends.max(), 'mm')} along it; trough {say(spec.trough.length, 'mm')} long"
             ),
-            fix=lambda i: ["paddles.count", "paddles.width", "paddles.set_angle", {"trough.length": swept_length(plain.paddles) / _REACHED}],
+            fix=lambda i: ["paddles.count", "paddles.width", "paddles.set_angle", {"trough.length": swept_length(spec.paddles) / _REACHED}],
         ),
     ]  # fmt: skip
 
 
-def run(
-    plain: SimpleNamespace, mean_torque: float, speed: float, losses: float = 1.0
-) -> SimpleNamespace:
+def run(spec: Spec, mean_torque: float, speed: float, losses: float = 1.0) -> Batch:
     """Time, throughput, energy and warming of one batch.
 
     Parameters
     ----------
-    plain : SimpleNamespace
-        The design in plain numbers.
+    spec : Spec
     mean_torque : float
         Of both paddle shafts together in N*m, as felt at the slower of them.
     speed : float
@@ -377,18 +374,18 @@ def run(
 
     Returns
     -------
-    SimpleNamespace
+    Batch
         ``minutes`` a batch, infinite where it never ends, and ``lasts``, the same in words; ``throughput`` in kg/h with loading; ``energy`` in kJ into the clay and
         ``drawn`` at the motor's shaft; ``warmer`` in K.
     """
     turns = speed > 0
-    minutes = float(batch_time.plain(plain.batch.turns_to_mix, speed)) if turns else np.inf
-    energy = mean_torque * 2 * pi * plain.batch.turns_to_mix / 1e3 if turns else 0.0
-    return SimpleNamespace(
+    minutes = float(batch_time.formula(spec.batch.turns_to_mix, speed)) if turns else np.inf
+    energy = mean_torque * 2 * pi * spec.batch.turns_to_mix / 1e3 if turns else 0.0
+    return Batch(
         minutes=minutes,
         lasts=f"{minutes:.3g} min" if turns else "no end, as the paddles do not turn",
-        throughput=plain.batch.mass / (minutes + plain.batch.loading_time) * 60,
+        throughput=spec.batch.mass / (minutes + spec.batch.loading_time) * 60,
         energy=energy,
         drawn=energy * losses,
-        warmer=float(temperature_rise.plain(energy, plain.batch.mass, plain.clay.water_content)),
+        warmer=float(temperature_rise.formula(energy, spec.batch.mass, spec.clay.water_content)),
     )

@@ -8,11 +8,12 @@ that ten thousand diameters or every state of the machine are one call.
 from __future__ import annotations
 
 from math import pi
-from types import SimpleNamespace
 from typing import Any
 
 import numpy as np
 
+from mixerkit.frozen import result
+from mixerkit.results import Array
 from mixerkit.units import in_units
 
 __all__ = ["bending_stiffness", "critical_speed", "second_moment", "solve", "twist"]
@@ -48,7 +49,7 @@ def second_moment(diameter: Any, bore: Any = 0.0) -> Any:
 
 def bending_stiffness(modulus: Any, diameter: Any, bore: Any = 0.0) -> Any:
     """Modulus times second moment in N*mm^2, from MPa and mm."""
-    return modulus * second_moment.plain(diameter, bore)
+    return modulus * second_moment.formula(diameter, bore)
 
 
 def _summed(steps: Any) -> Any:
@@ -74,6 +75,19 @@ def _march(lengths: Any, stiffness: Any, force: Any, moment: Any, spread: Any) -
     return shear, bending, slope, lift
 
 
+@result
+class Bent:
+    """A beam under its loads, at its nodes."""
+
+    deflection: Array
+    slope: Array
+    shear: Array
+    moment: Array
+    moment_left: Array
+    reactions: Array
+    clamping: Array
+
+
 def solve(
     places: Any,
     stiffness: Any,
@@ -84,7 +98,7 @@ def solve(
     spread: Any = 0.0,
     springs: Any = np.inf,
     clamps: Any = (),
-) -> SimpleNamespace:
+) -> Bent:
     """Solve a beam in one plane.
 
     Parameters
@@ -108,7 +122,7 @@ def solve(
 
     Returns
     -------
-    SimpleNamespace
+    Bent
         ``deflection`` in mm, ``slope`` in rad, ``shear`` in N just right of each node, ``moment``
         in N*mm just right of each node and ``moment_left`` just left of it, ``reactions``
         (..., supports) in N and ``clamping`` (..., clamps) in N*mm.
@@ -172,7 +186,7 @@ def solve(
     put_in = moment + np.zeros((*shape, nodes))
     if turned:
         put_in[..., clamps] += strength[..., held:]
-    return SimpleNamespace(
+    return Bent(
         deflection=lift,
         slope=slope,
         shear=shear,

@@ -4,18 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
-from types import SimpleNamespace
 from typing import Any
 
 import numpy as np
 
 from mixerkit.cases import Case
 from mixerkit.checks import Change, Check, Say
+from mixerkit.frozen import result
 from mixerkit.parts import bearing, fits, hub, pressfit
 from mixerkit.parts.blades import held_forces
 from mixerkit.parts.gear_checks import idler_forces, reaching
 from mixerkit.parts.remedies import LIGHTER, calmer
 from mixerkit.parts.shaftline import NAMES, Line, bearing_places
+from mixerkit.results import Array, Indices, TableRow
+from mixerkit.spec import Shaft, Spec
 from mixerkit.tables import table
 from mixerkit.units import show
 
@@ -29,15 +31,15 @@ HUB_OVER_BUSH = 1.2
 
 def axial_push(case: Case) -> float:
     """Push in N along one shaft, all its buried paddles set the same way."""
-    blade = case.plain.paddles
+    blade = case.spec.paddles
     return (
         float(case.asks.push * case.asks.buried.sum(axis=1).max()) if blade.set_angle < 90 else 0.0
     )
 
 
-def jam_thrust(case: Case, number: int) -> np.ndarray:
+def jam_thrust(case: Case, number: int) -> Array:
     """Push in N along a shaft in every state, of a paddle that is caught at the sleeve."""
-    blade = case.plain.paddles
+    blade = case.spec.paddles
     wedged = max(abs(along) for _, _, along in held_forces(blade.set_angle))
     return case.flow.paddles[number - 1] * case.jammed * 1e3 / blade.root_radius * wedged
 
@@ -55,18 +57,18 @@ def checks(case: Case) -> list[Check]:
     """
     found = []
     for line in case.lines:
-        found += _rolling(line) if case.plain.bearings.kind == "rolling" else _bushes(line)
+        found += _rolling(line) if case.spec.bearings.kind == "rolling" else _bushes(line)
     found += [*_idler_bush(case), *_free_gears(case), _bush_walls(case), _pressed_in(case)]
     return [*found, *_plates(case), *_seals(case)]
 
 
-def _by_state(case: Case, states: np.ndarray, values: np.ndarray) -> np.ndarray:
+def _by_state(case: Case, states: Indices, values: Array) -> Array:
     whole = np.zeros(len(case.states))
     whole[states] = values
     return whole
 
 
-def _loads(line: Line, place: int) -> tuple[np.ndarray, np.ndarray]:
+def _loads(line: Line, place: int) -> tuple[Array, Array]:
     """Force on one bearing in N over the states: lasting while it turns, and the most in a jam."""
     case, run, stop = line.case, line.running, line.stopped
     # the cube mean over a turn is what wears a rolling bearing: ISO 281
@@ -77,7 +79,7 @@ def _loads(line: Line, place: int) -> tuple[np.ndarray, np.ndarray]:
     )
 
 
-def _size(row: dict[str, Any], say: Say) -> str:
+def _size(row: TableRow, say: Say) -> str:
     return " x ".join(say(row[one], "mm") for one in ("bore", "outer", "width"))
 
 
@@ -87,15 +89,15 @@ def _bores() -> list[float]:
 
 def _larger_bearings(line: Line, which: str, over: float) -> list[Change]:
     """Shafts that carry a bearing with so much higher a rating, the next one up first."""
-    rows = [row.plain for row in table("rolling_bearings")]
-    has = min(row["bore"] for row in line.bearings)
+    rows = [row.values for row in table("rolling_bearings")]
+    has = min(row["bore"] for row in line.bearings if row)
     wanted = max(row[which] for row in rows if row["bore"] <= has) * float(over)
     bigger = sorted(row["bore"] for row in rows if row["bore"] > has and row[which] >= wanted)
     return [{f"shaft_{line.number}.diameter": bore} for bore in bigger[:1]]
 
 
 def _rolling(line: Line) -> list[Check]:
-    case, plain = line.case, line.case.plain
+    case, spec = line.case, line.case.spec
     part, field = f"bearings of shaft {line.number}", f"shaft_{line.number}.diameter"
     least = _bores()[0]
     thin = float(line.diameters[line.supports].min())
@@ -104,7 +106,8 @@ def _rolling(line: Line) -> list[Check]:
         source="ISO 15 as far as the table goes", reason=lambda i, say: "seat turned down from the shaft",
         fix=lambda i: [{field: least}, {"bearings.kind": "plain bush"}],
     )  # fmt: skip
-    if any(row is None for row in line.bearings):
+    rows = [row for row in line.bearings if row]
+    if len(rows) < len(line.bearings):
         smallest = show(least, "mm", case.system)
         why = f"the table of rolling bearings begins at a bore of {smallest}, and a seat is thinner"
         return [seats] + [
@@ -114,27 +117,27 @@ def _rolling(line: Line) -> list[Check]:
     thrust = jam_thrust(case, line.number)
     push, speed = axial_push(case), case.speed * case.flow.turns[line.number]
     lives, statics = [], []
-    for k, row in enumerate(line.bearings):
-        axial = push if k + 1 == plain.bearings.locating else 0.0
+    for k, row in enumerate(rows):
+        axial = push if k + 1 == spec.bearings.locating else 0.0
         lasting, most = _loads(line, k)
-        load = bearing.equivalent_load.plain(lasting, axial, 1e3 * row["static_rating"])
+        load = bearing.equivalent_load.formula(lasting, axial, 1e3 * row["static_rating"])
         limit = 1e3 * min(0.5 * row["dynamic_rating"], row["static_rating"])
         lives.append(
             (float(load[case.mixing].max()) / row["dynamic_rating"], k, load, limit, axial)
         )
-        along = np.maximum(axial, thrust) if k + 1 == plain.bearings.locating else axial
-        rest = bearing.static_load.plain(most, along)
+        along = np.maximum(axial, thrust) if k + 1 == spec.bearings.locating else axial
+        rest = bearing.static_load.formula(most, along)
         statics.append((float(rest.max()) / row["static_rating"], k, rest))
     _, k_rest, rest = max(statics, key=_first)
-    safety = plain.safety.bearing_static
-    static = 1e3 * line.bearings[k_rest]["static_rating"]
+    safety = spec.safety.bearing_static
+    static = 1e3 * rows[k_rest]["static_rating"]
     return [
         seats,
-        _life(line, part, lives, speed),
+        _life(line, part, rows, lives, speed),
         case.check(
             "bearings", part, "static load in a jam", where=case.jammed, demand=rest, capacity=static, unit="N", safety=safety,
             source="ISO 76 (from memory): what dents its track; slow shafts are governed by it",
-            reason=lambda i, say: f"{_size(line.bearings[k_rest], say)} at the {NAMES[k_rest]}: P0 = {say(rest[i], 'N')}, its push along the shaft {say(thrust[i], 'N')} if it locates",
+            reason=lambda i, say: f"{_size(rows[k_rest], say)} at the {NAMES[k_rest]}: P0 = {say(rest[i], 'N')}, its push along the shaft {say(thrust[i], 'N')} if it locates",
             fix=lambda i: [
                 *_larger_bearings(line, "static_rating", rest[i] * safety / static),
                 *calmer(case, i, rest[i] * safety / static),
@@ -149,11 +152,13 @@ def _first(row: tuple[Any, ...]) -> float:
     return np.inf if np.isnan(row[0]) else float(row[0])
 
 
-def _life(line: Line, part: str, lives: list[tuple[Any, ...]], speed: np.ndarray) -> Check:
+def _life(
+    line: Line, part: str, rows: list[TableRow], lives: list[tuple[Any, ...]], speed: Array
+) -> Check:
     """Rating life of the bearing that is loaded most for its rating."""
     case, name = line.case, "rating life"
     _, place, load, _, _ = max(lives, key=_first)
-    row, wanted = line.bearings[place], case.plain.batch.life_hours
+    row, wanted = rows[place], case.spec.batch.life_hours
 
     def mended(i: int) -> list[Change]:
         over = (wanted / _hours(row, load, speed)[i]) ** (1 / 3) if speed[i] > 0 else np.inf
@@ -176,7 +181,7 @@ def _life(line: Line, part: str, lives: list[tuple[Any, ...]], speed: np.ndarray
             return unknown(
                 f"a load of {said[0]} is beyond {said[1]}, up to which ISO 281 reckons", k
             )
-        if axial > _AXIAL * 1e3 * line.bearings[k]["static_rating"]:
+        if axial > _AXIAL * 1e3 * rows[k]["static_rating"]:
             return unknown("the push is beyond the table of factors for axial load", k)
     life = _hours(row, load, speed)
     return case.check(
@@ -190,9 +195,9 @@ def _life(line: Line, part: str, lives: list[tuple[Any, ...]], speed: np.ndarray
     )  # fmt: skip
 
 
-def _hours(row: dict[str, Any], load: np.ndarray, speed: np.ndarray) -> np.ndarray:
+def _hours(row: TableRow, load: Array, speed: Array) -> Array:
     # a newton is nothing to a bearing, and no load at all would last for ever; where it stands it does
-    life = bearing.rating_life.plain(
+    life = bearing.rating_life.formula(
         1e3 * row["dynamic_rating"], np.maximum(load, 1.0), np.where(speed > 0, speed, 1.0)
     )
     return np.where(speed > 0, life, np.inf)
@@ -204,7 +209,7 @@ BUSH_CHECKS = (
 
 
 def _bush_checks(
-    case: Case, part: str, bore: float, length: float, load: np.ndarray, stopped: np.ndarray, speed: np.ndarray, share: float,
+    case: Case, part: str, bore: float, length: float, load: Array, stopped: Array, speed: Array, share: float,
     field: str, more: Sequence[Change] = (), jam_bore: float | None = None,
 ) -> list[Check]:  # fmt: skip
     """Pressure turning and stopped, pressure times speed, and wear over the machine's life.
@@ -212,20 +217,20 @@ def _bush_checks(
     ``field`` names the length of the bush, ``more`` holds other changes that help it, and ``jam_bore``
     is the bore of the bush that a jam loads most, where that is another one.
     """
-    one = case.plain.bearings
-    bush = table("bush_materials").find(one.bush_material).plain
+    one = case.spec.bearings
+    bush = table("bush_materials").find(one.bush_material).values
     jam_bore = bore if jam_bore is None else jam_bore
-    pressure = bearing.bush_pressure.plain(load, bore, length)
-    rest = bearing.bush_pressure.plain(stopped, jam_bore, length)
-    sliding = bearing.sliding_speed.plain(speed, bore)
-    hours = case.plain.batch.life_hours * share
-    worn = bearing.wear_depth.plain(pressure, sliding * 3.6 * hours, bush["wear_rate"])
+    pressure = bearing.bush_pressure.formula(load, bore, length)
+    rest = bearing.bush_pressure.formula(stopped, jam_bore, length)
+    sliding = bearing.sliding_speed.formula(speed, bore)
+    hours = case.spec.batch.life_hours * share
+    worn = bearing.wear_depth.formula(pressure, sliding * 3.6 * hours, bush["wear_rate"])
     turning = case.mixing & (sliding > 0)
     if not turning.any():
         turning = case.mixing
 
     def better(column: str) -> list[Change]:
-        rows = [row.plain for row in table("bush_materials")]
+        rows = [row.values for row in table("bush_materials")]
         sign = -1 if column == "wear_rate" else 1
         rows = [row for row in rows if sign * row[column] > sign * bush[column]]
         rows.sort(key=lambda row: sign * row[column])
@@ -234,7 +239,7 @@ def _bush_checks(
     def longer(value: float, allowed: float, column: str) -> list[Change]:
         return [{field: float(length * value / allowed)}, *better(column), *more]
 
-    def where(i: int, say: Any) -> str:
+    def where(i: int, say: Say) -> str:
         return f"{say(load[i], 'N')} on {say(bore, 'mm')} x {say(length, 'mm')}, sliding {say(sliding[i], 'm/s')}"
 
     source = f"{one.bush_material}: data/tables/bush_materials.csv"
@@ -271,44 +276,44 @@ def _bush_checks(
 
 
 def _bushes(line: Line) -> list[Check]:
-    case, plain = line.case, line.case.plain
+    case, spec = line.case, line.case.spec
     bores = line.diameters[line.supports]
     worst = int(np.argmax(line.running.reaction.max(axis=(0, 1)) / bores))
     jammed = int(np.argmax(line.stopped.reaction.max(axis=(0, 1)) / bores))
     lasting, _ = _loads(line, worst)
     _, most = _loads(line, jammed)
     return _bush_checks(
-        case, f"bushes of shaft {line.number}", float(bores[worst]), plain.bearings.bush_length,
+        case, f"bushes of shaft {line.number}", float(bores[worst]), spec.bearings.bush_length,
         lasting, most, case.speed * case.flow.turns[line.number], 1.0,
         "bearings.bush_length", (f"shaft_{line.number}.diameter", "paddles.bearing_span"), float(bores[jammed]),
     )  # fmt: skip
 
 
 def _idler_bush(case: Case) -> list[Check]:
-    plain = case.plain
-    path = plain.paths.idler
+    spec = case.spec
+    path = spec.paths.idler
     force, part = idler_forces(case), "idler's bush"
-    inside = _inside(case, part, plain.housing.idler_pin, plain.bearings.idler_length, path.face_width, "bearings.idler_length", "paths.idler.face_width", "housing.idler_pin")  # fmt: skip
+    inside = _inside(case, part, spec.housing.idler_pin, spec.bearings.idler_length, path.face_width, "bearings.idler_length", "paths.idler.face_width", "housing.idler_pin")  # fmt: skip
     if not np.isfinite(force).all():
         why = "the idler has no place where it meshes with both shafts, so its force is not known"
         return inside + [
             replace(
                 case.not_judged("bearings", part, one.format(part), why),
-                fixes=lambda: reaching(plain),
+                fixes=lambda: reaching(spec),
             )
             for one in BUSH_CHECKS
         ]
     speed = case.speed * path.tooth_counts[0] / path.tooth_counts[1]
     # half of the time in each mode
     return inside + _bush_checks(
-        case, part, plain.housing.idler_pin, plain.bearings.idler_length, force * ~case.jammed, force * case.jammed,
+        case, part, spec.housing.idler_pin, spec.bearings.idler_length, force * ~case.jammed, force * case.jammed,
         np.where(case.clutch == "idler", speed, 0.0), 0.5, "bearings.idler_length", ("housing.idler_pin",),
     )  # fmt: skip
 
 
 def _inside(case: Case, part: str, bore: float, length: float, width: float, field: str, wide: str, inner: str) -> list[Check]:  # fmt: skip
     """Whether a bush finds room in its gear: along it, and in the hub round it."""
-    hub, outside = case.plain.housing.hub_diameter, bore + 2 * case.plain.bearings.bush_wall
+    hub, outside = case.spec.housing.hub_diameter, bore + 2 * case.spec.bearings.bush_wall
     return [
         case.check(
             "bearings", part, f"{part} no longer than the gear", demand=length, capacity=width, unit="mm", tight=1.0,
@@ -330,10 +335,10 @@ def _inside(case: Case, part: str, bore: float, length: float, width: float, fie
 
 def _free_gears(case: Case) -> list[Check]:
     """The gears that the clutch frees: loaded only while they are held, sliding only while free."""
-    plain, part = case.plain, "bushes of the free gears"
-    line = case.lines[plain.clutch.shaft - 1]
+    spec, part = case.spec, "bushes of the free gears"
+    line = case.lines[spec.clutch.shaft - 1]
     # dogs that do not all carry push the gear sideways with the force of one, at its end face: across and over
-    one, length = plain.clutch, plain.bearings.free_gear_length
+    one, length = spec.clutch, spec.bearings.free_gear_length
     radius = (one.outer_diameter + one.inner_diameter) / 4
     dog = (
         1e3
@@ -342,30 +347,30 @@ def _free_gears(case: Case) -> list[Check]:
         / hub.carrying_dogs(one.dogs, one.carrying_share)
     )
     lever = (
-        max(plain.paths.direct.face_width, plain.paths.idler.face_width) / 2
+        max(spec.paths.direct.face_width, spec.paths.idler.face_width) / 2
         + one.dog_height
         - one.overlap / 2
     )
     held = np.hypot(*line.gear_forces.T) + dog * (1 + 6 * lever / length)
     diameter = float(min(line.diameters[place] for place in line.gears.values()))
-    path, slides = plain.paths.direct, case.flow.slides
+    path, slides = spec.paths.direct, case.flow.slides
 
     def weight(name: str) -> float:
-        one = getattr(plain.paths, name)
-        count = one.tooth_counts[0 if plain.clutch.shaft == 1 else -1]
+        one = getattr(spec.paths, name)
+        count = one.tooth_counts[0 if spec.clutch.shaft == 1 else -1]
         return float(9.81 * np.pi / 4 * (one.module * count) ** 2 * one.face_width * 7.85e-6)
 
     # where both are free, the heavier and the faster of them, whichever each is
     carried = np.maximum.reduce([np.where(case.clutch == one, 0.0, weight(one)) for one in slides])
     turns = np.maximum.reduce(list(slides.values()))
-    field, inner = "bearings.free_gear_length", f"shaft_{plain.clutch.shaft}.diameter"
-    width = min(path.face_width, plain.paths.idler.face_width)
+    field, inner = "bearings.free_gear_length", f"shaft_{spec.clutch.shaft}.diameter"
+    width = min(path.face_width, spec.paths.idler.face_width)
     thickest = float(max(line.diameters[place] for place in line.gears.values()))
     return _inside(
-        case, part, thickest, plain.bearings.free_gear_length, width, field,
+        case, part, thickest, spec.bearings.free_gear_length, width, field,
         "paths.direct.face_width" if width == path.face_width else "paths.idler.face_width", inner,
     ) + _bush_checks(
-        case, part, diameter, plain.bearings.free_gear_length, carried, held * case.jammed,
+        case, part, diameter, spec.bearings.free_gear_length, carried, held * case.jammed,
         case.speed * turns, 0.5, field, (inner,),
     )  # fmt: skip
 
@@ -380,17 +385,17 @@ _WALL_SHARE = 1 / 25
 
 def _bush_bores(case: Case) -> list[float]:
     """Bores in mm of all the bushes of a design."""
-    plain = case.plain
-    line = case.lines[plain.clutch.shaft - 1]
-    bores = [plain.housing.idler_pin, *(float(line.diameters[place]) for place in line.gears.values())]  # fmt: skip
-    if plain.bearings.kind == "plain bush":
+    spec = case.spec
+    line = case.lines[spec.clutch.shaft - 1]
+    bores = [spec.housing.idler_pin, *(float(line.diameters[place]) for place in line.gears.values())]  # fmt: skip
+    if spec.bearings.kind == "plain bush":
         bores += [float(one.diameters[place]) for one in case.lines for place in one.supports]
     return bores
 
 
 def _pressed_in(case: Case) -> Check:
     """Whether every bush is held by its fit even where its seat came out large and the bush small."""
-    one = case.plain.bearings
+    one = case.spec.bearings
     outsides = [bore + 2 * one.bush_wall for bore in _bush_bores(case)]
     squeeze, outside = min((-fits.fit(size, one.bush_fit).loosest, size) for size in outsides)
     return case.check(
@@ -403,11 +408,11 @@ def _pressed_in(case: Case) -> Check:
 
 def _bush_walls(case: Case) -> Check:
     """Whether every bush has a wall that stands being pressed in; all of a design have the same."""
-    plain = case.plain
+    spec = case.spec
     bore = max(_bush_bores(case))
     least = max(_THINNEST, _WALL_SHARE * bore)
     return case.check(
-        "bearings", "bushes", "walls are thick enough to press in and ream", demand=least, capacity=plain.bearings.bush_wall,
+        "bearings", "bushes", "walls are thick enough to press in and ream", demand=least, capacity=spec.bearings.bush_wall,
         unit="mm", tight=1.0, source="1 mm, and a twenty-fifth of the bore: thinner than ISO 4379 has any (from memory)",
         reason=lambda i, say: f"largest bush, bore {say(bore, 'mm')}",
         fix=lambda i: [{"bearings.bush_wall": least}],
@@ -424,8 +429,8 @@ _GRIP = 0.15
 
 def _plates(case: Case) -> list[Check]:
     """Whether the plates are as thick as their bearings want, and hold together in a jam."""
-    plain, part = case.plain, "plates"
-    housing, rolling = plain.housing, plain.bearings.kind == "rolling"
+    spec, part = case.spec, "plates"
+    housing, rolling = spec.housing, spec.bearings.kind == "rolling"
     rows = [row for line in case.lines for row in line.bearings[:2]]
     name, thickness = "thick enough for their bearings", housing.plate_thickness
     if rolling and any(row is None for row in rows):
@@ -434,7 +439,7 @@ def _plates(case: Case) -> list[Check]:
             case.not_judged("bearings", part, name, why), fixes=lambda: [{"bearings.kind": "plain bush"}]
         )  # fmt: skip
     else:
-        asked = max(row["width"] for row in rows) if rolling else plain.bearings.bush_length / 2
+        asked = max(row["width"] for row in rows) if rolling else spec.bearings.bush_length / 2
         least = max(_PLATE, asked)
         carried = case.check(
             "bearings", part, name, demand=least, capacity=thickness, unit="mm", tight=1.0,
@@ -450,15 +455,15 @@ def _plates(case: Case) -> list[Check]:
     torque = np.abs(case.flow.slow)
     # bolts and dowels in the corners stand further apart than the walls from the shafts
     force = 1e3 * torque / housing.wall_distance
-    steel = table("materials").find(housing.plate_material).plain
-    allowed, safety = steel["yield_strength"] / np.sqrt(3), plain.safety.shaft_in_jam
+    steel = table("materials").find(housing.plate_material).values
+    allowed, safety = steel["yield_strength"] / np.sqrt(3), spec.safety.shaft_in_jam
     shear = force / (np.pi / 4 * housing.dowel**2)
-    bolt = table("threads").find(housing.tie_bolt).plain
+    bolt = table("threads").find(housing.tie_bolt).values
     grip = 4 * _GRIP * _PRELOAD * bolt["stress_area"]
 
     def larger(i: int) -> list[Change]:
         over = float(force[i] * safety / grip)
-        rows = [row.plain for row in table("threads").only("series", bolt["series"])]
+        rows = [row.values for row in table("threads").only("series", bolt["series"])]
         rows = [row for row in rows if row["stress_area"] >= over * bolt["stress_area"]]
         return [*({"housing.tie_bolt": row["name"]} for row in rows[:1]), *calmer(case, i, over)]
 
@@ -485,14 +490,14 @@ def _plates(case: Case) -> list[Check]:
     ]  # fmt: skip
 
 
-def seal_room(plain: SimpleNamespace, line: Line) -> float:
+def seal_room(spec: Spec, line: Line) -> float:
     """Room in mm between trough wall and bearing for a seal and an open gap."""
     row = line.bearings[1]
-    width = row["width"] if row else plain.bearings.bush_length
+    width = row["width"] if row else spec.bearings.bush_length
     _, near, far = (line.places[i] for i in line.supports)
-    wall = plain.trough.wall_thickness
-    plate = plain.housing.plate_thickness / 2
-    spare = (far - near - plain.trough.length) / 2 - wall
+    wall = spec.trough.wall_thickness
+    plate = spec.housing.plate_thickness / 2
+    spare = (far - near - spec.trough.length) / 2 - wall
     # at the near end the plate may be thicker than its bearing is wide
     return float(spare - max(width / 2, plate))
 
@@ -502,25 +507,25 @@ def seal_share(case: Case) -> tuple[float, float]:
 
     Of clay that asks nothing there is no share: not a number.
     """
-    total = sum(seal_drag(case.plain))
+    total = sum(seal_drag(case.spec))
     asked = 2 * case.asks.mean
     return total, total / asked if asked > 0 else np.nan
 
 
-def seal_drag(plain: SimpleNamespace) -> tuple[float, float]:
+def seal_drag(spec: Spec) -> tuple[float, float]:
     """Torque in N*m that both seals of each shaft take from it while it turns."""
-    seal = table("seals").find(plain.bearings.seal).plain
+    seal = table("seals").find(spec.bearings.seal).values
 
-    def both(own: SimpleNamespace) -> float:
-        one = bearing.seal_torque.plain(seal["line_load"], _at_seals(plain, own), seal["friction"])
+    def both(own: Shaft) -> float:
+        one = bearing.seal_torque.formula(seal["line_load"], _at_seals(spec, own), seal["friction"])
         return 2 * float(one)
 
-    return both(plain.shaft_1), both(plain.shaft_2)
+    return both(spec.shaft_1), both(spec.shaft_2)
 
 
-def _at_seals(plain: SimpleNamespace, own: SimpleNamespace) -> float:
+def _at_seals(spec: Spec, own: Shaft) -> float:
     """Thickest a shaft is from the trough's plate on, in mm: what its seals may rub on."""
-    plate = bearing_places(plain)[1]
+    plate = bearing_places(spec)[1]
     size, thickest = own.diameter, 0.0
     for at, after in zip(own.step_at, own.step_diameters, strict=True):
         if at > plate:
@@ -530,22 +535,22 @@ def _at_seals(plain: SimpleNamespace, own: SimpleNamespace) -> float:
 
 
 def _seals(case: Case) -> list[Check]:
-    plain = case.plain
-    seal = table("seals").find(plain.bearings.seal).plain
-    room = min(seal_room(plain, line) for line in case.lines)
-    asked = seal["length"] + plain.bearings.drain_gap
-    more = plain.paddles.bearing_span + 2 * (asked - room)
+    spec = case.spec
+    seal = table("seals").find(spec.bearings.seal).values
+    room = min(seal_room(spec, line) for line in case.lines)
+    asked = seal["length"] + spec.bearings.drain_gap
+    more = spec.paddles.bearing_span + 2 * (asked - room)
     return [
         case.check(
             "bearings", "seals", "seal keeps slip from the bearings", demand=1.0, capacity=float(seal["keeps_out_slip"] == "yes"), unit="",
-            words=("a seal that keeps slip out", plain.bearings.seal), tight=1.0, source="data/tables/seals.csv: common practice",
-            reason=lambda i, say: f"{plain.bearings.seal} where each shaft leaves the trough",
+            words=("a seal that keeps slip out", spec.bearings.seal), tight=1.0, source="data/tables/seals.csv: common practice",
+            reason=lambda i, say: f"{spec.bearings.seal} where each shaft leaves the trough",
             fix=lambda i: [{"bearings.seal": name} for name in ("packed gland, greased", "two lip seals, greased between")],
         ),
         case.check(
             "bearings", "seals", "room for seal and open gap", demand=asked, capacity=room, unit="mm", tight=1.0,
             source="what passes the seal must drop out before the bearing: common practice",
-            reason=lambda i, say: f"seal {say(seal['length'], 'mm')}, gap {say(plain.bearings.drain_gap, 'mm')}",
+            reason=lambda i, say: f"seal {say(seal['length'], 'mm')}, gap {say(spec.bearings.drain_gap, 'mm')}",
             fix=lambda i: [{"paddles.bearing_span": more}, {"bearings.seal": "packed gland, greased"}, "trough.length", "trough.wall_thickness"],
         ),
         _share(case),
@@ -565,13 +570,25 @@ def _share(case: Case) -> Check:
     )  # fmt: skip
 
 
-def bush_sizes(plain: SimpleNamespace, bore: float, around: float) -> SimpleNamespace:
+@result
+class BushSizes:
+    """Sizes of a pressed-in bush."""
+
+    outside: float
+    fit: fits.Fit
+    pressure: float
+    closing: tuple[float, float]
+    force: float
+    bored: float
+    reamed: tuple[float, float]
+
+
+def bush_sizes(spec: Spec, bore: float, around: float) -> BushSizes:
     """Sizes of a pressed-in bush: fit, squeeze, how far its bore closes, and what to ream.
 
     Parameters
     ----------
-    plain : SimpleNamespace
-        The design in plain numbers.
+    spec : Spec
     bore : float
         Nominal bore in mm, that of the shaft or pin.
     around : float
@@ -579,7 +596,7 @@ def bush_sizes(plain: SimpleNamespace, bore: float, around: float) -> SimpleName
 
     Returns
     -------
-    SimpleNamespace
+    BushSizes
         ``outside`` nominal; ``fit`` as :func:`mixerkit.parts.fits.fit` gives it; ``pressure`` at most in
         MPa, ``closing`` at least and at most in mm, ``force`` at most to press it in, in N; ``bored``
         the size to bore it to before pressing, so that there is something left to ream; ``reamed``
@@ -589,19 +606,19 @@ def bush_sizes(plain: SimpleNamespace, bore: float, around: float) -> SimpleName
     ----------
     Lame, as in :mod:`mixerkit.parts.pressfit`; 0.2 mm left to ream: common practice.
     """
-    one = plain.bearings
-    bush = table("bush_materials").find(one.bush_material).plain
+    one = spec.bearings
+    bush = table("bush_materials").find(one.bush_material).values
     outside = bore + 2 * one.bush_wall
     fitted = fits.fit(outside, one.bush_fit)
     # a hub too thin for its bush fails by its own check; here the least that would do stands in
     squeeze = np.maximum([-fitted.loosest, -fitted.tightest], 0.0)
-    pressure = pressfit.fit_pressure.plain(
+    pressure = pressfit.fit_pressure.formula(
         squeeze, outside, max(around, HUB_OVER_BUSH * outside), 210.0, bush["elastic_modulus"], bore
     )
-    closing = pressfit.bore_closing.plain(pressure, outside, bore, bush["elastic_modulus"])
-    reamed = bore + fits.limits.plain(bore, "H8") / 1e3
-    return SimpleNamespace(
+    closing = pressfit.bore_closing.formula(pressure, outside, bore, bush["elastic_modulus"])
+    reamed = bore + fits.limits.formula(bore, "H8") / 1e3
+    return BushSizes(
         outside=outside, fit=fitted, pressure=float(pressure[1]), closing=(float(closing[0]), float(closing[1])),
-        force=float(pressfit.press_force.plain(pressure[1], outside, one.idler_length)),
+        force=float(pressfit.press_force.formula(pressure[1], outside, one.idler_length)),
         bored=float(np.floor(10 * (bore - 0.2 + closing[0])) / 10), reamed=(float(reamed[0]), float(reamed[1])),
     )  # fmt: skip

@@ -8,11 +8,12 @@ to the bare blade over ``stem_height``.
 
 from __future__ import annotations
 
-from types import SimpleNamespace
 from typing import Any
 
 import numpy as np
 
+from mixerkit.results import Array
+from mixerkit.spec import Paddles
 from mixerkit.units import in_units
 
 __all__ = [
@@ -114,10 +115,10 @@ def corner_radius(tip_radius: Any, width: Any, thickness: Any, set_angle: Any) -
     >>> corner_radius("40 mm", "60 mm", "6 mm", "0 deg")
     <Quantity(50.0, 'millimeter')>
     """
-    return np.hypot(tip_radius, turning_width.plain(width, thickness, set_angle) / 2)
+    return np.hypot(tip_radius, turning_width.formula(width, thickness, set_angle) / 2)
 
 
-def section_at(blade: SimpleNamespace, radius: Any) -> tuple[np.ndarray, np.ndarray]:
+def section_at(blade: Paddles, radius: Any) -> tuple[Array, Array]:
     """Width and thickness of a paddle at a distance from its shaft's middle, in mm.
 
     The stem tapers evenly; one of no height is no stem, and the bare blade stands on the sleeve.
@@ -131,9 +132,9 @@ def section_at(blade: SimpleNamespace, radius: Any) -> tuple[np.ndarray, np.ndar
     )
 
 
-def extent_at(blade: SimpleNamespace, radius: Any) -> Any:
+def extent_at(blade: Paddles, radius: Any) -> Any:
     """Length in mm that a paddle takes up along its shaft at a distance from the shaft's middle."""
-    return projected_width.plain(*section_at(blade, radius), blade.set_angle)
+    return projected_width.formula(*section_at(blade, radius), blade.set_angle)
 
 
 def held_forces(set_angle: float) -> list[tuple[float, float, float]]:

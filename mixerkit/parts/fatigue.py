@@ -124,7 +124,7 @@ def endurance_limit(tensile_strength: Any, diameter: Any, finish: str = "machine
     <Quantity(172.9, 'megapascal')>
     """
     whole = np.minimum(0.5 * tensile_strength, 700.0)
-    kept = surface_factor.plain(tensile_strength, finish) * size_factor.plain(diameter)
+    kept = surface_factor.formula(tensile_strength, finish) * size_factor.formula(diameter)
     return RELIABILITY * kept * whole
 
 
@@ -344,8 +344,8 @@ def notch_factors(
         "cross hole": (_cross_hole(hole / diameter), max(hole / 2, 0.5)),
     }[notch]
     return (
-        float(fatigue_factor.plain(theory[0], radius, tensile_strength)),
-        float(fatigue_factor.plain(theory[1], radius, tensile_strength, torsion=True)),
+        float(fatigue_factor.formula(theory[0], radius, tensile_strength)),
+        float(fatigue_factor.formula(theory[1], radius, tensile_strength, torsion=True)),
     )
 
 

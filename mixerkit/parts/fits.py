@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import re
 from functools import cache
-from types import SimpleNamespace
 from typing import Any
 
 import numpy as np
 
-from mixerkit.frozen import frozen
-from mixerkit.records import nearest
+from mixerkit.fields import nearest
+from mixerkit.frozen import frozen, result
+from mixerkit.results import Array
 from mixerkit.tables import table
 from mixerkit.units import InputError, in_units
 
@@ -22,9 +22,10 @@ MOST = 250.0
 
 
 @cache
-def _column(name: str, head: str) -> tuple[np.ndarray, np.ndarray]:
+def _column(name: str, head: str) -> tuple[Array, Array]:
     listed = table(name)
-    return frozen((listed.column("up_to"), listed.column(head)))
+    kept: tuple[Array, Array] = frozen((listed.column("up_to"), listed.column(head)))
+    return kept
 
 
 def _of_size(name: str, head: str, size: Any) -> Any:
@@ -105,7 +106,7 @@ def limits(size: Any, zone: str) -> Any:
     ([0.0, 21.0], [2.0, 18.0])
     """
     letter, grade = _split(zone)
-    width = tolerance.plain(size, grade)
+    width = tolerance.formula(size, grade)
     if letter.lower() == "js":
         return np.stack([-width / 2, width / 2], axis=-1)
     base = _of_size("fundamental_deviations", letter.lower(), size)
@@ -121,14 +122,25 @@ def limits(size: Any, zone: str) -> Any:
     if letter == "N" and grade >= 9:
         top = 0.0 * width
     elif fine:
-        narrower = tolerance.plain(size, grade - 1) if grade > 4 else width
+        narrower = tolerance.formula(size, grade - 1) if grade > 4 else width
         top = -base + np.where(np.asarray(size) > 3, width - narrower, 0.0)
     else:
         top = 0.0 - base + 0.0 * width
     return np.stack([top - width, top], axis=-1)
 
 
-def fit(size: float, zones: str) -> SimpleNamespace:
+@result
+class Fit:
+    """Limits, clearance and kind of a fit."""
+
+    hole: tuple[float, float]
+    shaft: tuple[float, float]
+    loosest: float
+    tightest: float
+    kind: str
+
+
+def fit(size: float, zones: str) -> Fit:
     """Limits, clearance and kind of a fit.
 
     Parameters
@@ -140,7 +152,7 @@ def fit(size: float, zones: str) -> SimpleNamespace:
 
     Returns
     -------
-    SimpleNamespace
+    Fit
         ``hole`` and ``shaft`` (least, most) in mm, ``loosest`` and ``tightest`` clearance in mm
         (below zero is interference), ``kind`` one of clearance, transition, interference.
 
@@ -157,10 +169,10 @@ def fit(size: float, zones: str) -> SimpleNamespace:
     parts = str(zones).split("/")
     if len(parts) != 2 or not parts[0][:1].isupper() or not parts[1][:1].islower():
         raise InputError(f'"{zones}" is not a fit; hole and shaft are wanted, for example "H7/g6".')
-    hole, shaft = (size + limits.plain(size, one) / 1e3 for one in parts)
+    hole, shaft = (size + limits.formula(size, one) / 1e3 for one in parts)
     loosest, tightest = float(hole[1] - shaft[0]), float(hole[0] - shaft[1])
     kind = "clearance" if tightest >= 0 else "interference" if loosest <= 0 else "transition"
-    return SimpleNamespace(
+    return Fit(
         hole=(float(hole[0]), float(hole[1])), shaft=(float(shaft[0]), float(shaft[1])),
         loosest=loosest, tightest=tightest, kind=kind,
     )  # fmt: skip
@@ -179,5 +191,5 @@ def recommend(use: str) -> tuple[str, str]:
     >>> recommend("bush in a gear or plate")[0]
     'H7/p6'
     """
-    row = table("fit_uses").find(use).plain
+    row = table("fit_uses").find(use).values
     return f"{row['hole']}/{row['shaft']}", row["words"]

@@ -140,14 +140,14 @@ def hand_over_step(module: float, counts: tuple[int, int], distance: float) -> f
     >>> hand_over_step(5.0, (26, 26), 130.0)
     0.0
     """
-    working = np.radians(mesh.working_pressure_angle.plain(module, *counts, distance))
+    working = np.radians(mesh.working_pressure_angle.formula(module, *counts, distance))
     steps = []
     for count in counts:
-        base = spurgear.base_diameter.plain(module, count) / 2
+        base = spurgear.base_diameter.formula(module, count) / 2
         roll = (
             distance * count / sum(counts) * np.sin(working)
             + np.pi * module * np.cos(np.radians(20.0)) / 2
         )
         height = (np.hypot(base, roll) - module * count / 2) / module
-        steps.append(float(form_error.plain(module, count, float(height)) * np.cos(working)))
+        steps.append(float(form_error.formula(module, count, float(height)) * np.cos(working)))
     return round(max(steps), 9)

@@ -5,16 +5,17 @@ from __future__ import annotations
 from dataclasses import replace
 from functools import lru_cache
 from math import pi
-from types import SimpleNamespace
 from typing import Any
 
 import numpy as np
 
 from mixerkit.cases import Case
 from mixerkit.checks import Change, Check
-from mixerkit.frozen import Frozen, frozen
+from mixerkit.frozen import frozen, result
 from mixerkit.parts import formcutter, mesh, shaft, spurgear, toothstrength
 from mixerkit.parts.remedies import FEWEST, LIGHTER, calmer, pairs_on, resized, stronger
+from mixerkit.results import Array, Flags
+from mixerkit.spec import GearPath, Spec
 from mixerkit.tables import table
 from mixerkit.units import show
 
@@ -38,12 +39,12 @@ Shigley 10th ed., fig. 14-16, from memory)."""
 _ISO = "ISO 6336-3 method B with K factors stated; limits ISO 6336-5 (from memory)"
 
 
-def shifts_of(path: SimpleNamespace) -> tuple[float, ...]:
+def shifts_of(path: GearPath) -> tuple[float, ...]:
     """Profile shift of each gear of a path, none where the design names none."""
     return path.profile_shifts or (0.0,) * len(path.tooth_counts)
 
 
-def mesh_distances(path: SimpleNamespace, apart: float) -> list[float]:
+def mesh_distances(path: GearPath, apart: float) -> list[float]:
     """Centre distances in mm of a path's meshes.
 
     A direct pair works on the distance of the shafts; an idler is put where its own meshes close.
@@ -58,22 +59,33 @@ def _closing(module: float, counts: tuple[int, ...], shifts: tuple[float, ...]) 
     """Distances on which a train's meshes close; asked for many times while one design is checked."""
     return tuple(
         float(
-            mesh.mesh_centre_distance.plain(module, *counts[k : k + 2], shifts[k] + shifts[k + 1])
+            mesh.mesh_centre_distance.formula(
+                module, counts[k], counts[k + 1], shifts[k] + shifts[k + 1]
+            )
         )
         for k in range(len(counts) - 1)
     )
 
 
-class Pair(Frozen):
+@result
+class Pair:
     """One mesh of a path: ``counts``, ``shifts``, ``tips``, ``distance``, ``ratio`` of contact, ``play``."""
 
+    counts: tuple[int, int]
+    shifts: tuple[float, float]
+    tips: tuple[float, float]
+    distance: float
+    working: float
+    ratio: float
+    play: float
 
-def pairs(path: SimpleNamespace, apart: float) -> list[Pair]:
+
+def pairs(path: GearPath, apart: float) -> list[Pair]:
     """Geometry of each mesh of a path.
 
     Parameters
     ----------
-    path : SimpleNamespace
+    path : GearPath
         In plain numbers.
     apart : float
         Distance of the shafts in mm.
@@ -93,17 +105,17 @@ def _pairs(module: float, all_counts: tuple[int, ...], shifts: tuple[float, ...]
     """Meshes of a path by what they depend on; asked for many times while one design is checked."""
     found = []
     for k, distance in enumerate(distances):
-        counts, pair_shifts = all_counts[k : k + 2], shifts[k : k + 2]
-        tips = [
-            float(spurgear.tip_diameter.plain(module, *one))
-            for one in zip(counts, pair_shifts, strict=True)
-        ]
+        counts, pair_shifts = (all_counts[k], all_counts[k + 1]), (shifts[k], shifts[k + 1])
+        tip_1, tip_2 = (
+            float(spurgear.tip_diameter.formula(module, count, shift))
+            for count, shift in zip(counts, pair_shifts, strict=True)
+        )
         found.append(
             Pair(
-                counts=counts, shifts=pair_shifts, tips=tuple(tips), distance=distance,
-                working=float(mesh.working_pressure_angle.plain(module, *counts, distance)),
-                ratio=float(mesh.contact_ratio.plain(module, *counts, *tips, distance)),
-                play=float(mesh.backlash.plain(module, *counts, sum(pair_shifts), distance, 2 * thinning)),
+                counts=counts, shifts=pair_shifts, tips=(tip_1, tip_2), distance=distance,
+                working=float(mesh.working_pressure_angle.formula(module, *counts, distance)),
+                ratio=float(mesh.contact_ratio.formula(module, *counts, tip_1, tip_2, distance)),
+                play=float(mesh.backlash.formula(module, *counts, sum(pair_shifts), distance, 2 * thinning)),
             )
         )  # fmt: skip
     return tuple(found)
@@ -111,7 +123,7 @@ def _pairs(module: float, all_counts: tuple[int, ...], shifts: tuple[float, ...]
 
 def life_cycles(case: Case) -> float:
     """Loads on one tooth over the machine's life, one a turn."""
-    return case.speed * 60 * case.plain.batch.life_hours
+    return case.speed * 60 * case.spec.batch.life_hours
 
 
 def checks(case: Case) -> list[Check]:
@@ -127,14 +139,14 @@ def checks(case: Case) -> list[Check]:
     """
     found = []
     for name in ("direct", "idler"):
-        path = getattr(case.plain.paths, name)
-        meshes = pairs(path, case.plain.housing.centre_distance)
+        path = getattr(case.spec.paths, name)
+        meshes = pairs(path, case.spec.housing.centre_distance)
         found += [*geometry_checks(case, name, path, meshes), _plates(case, name, path)]
         found += _strength(case, name, path, meshes)
     return found + _idler(case)
 
 
-def geometry_checks(case: Case, name: str, path: Any, meshes: list[Pair]) -> list[Check]:
+def geometry_checks(case: Case, name: str, path: GearPath, meshes: list[Pair]) -> list[Check]:
     """Check whether a path's gears can be cut sound and mesh, whatever they carry.
 
     Parameters
@@ -142,7 +154,7 @@ def geometry_checks(case: Case, name: str, path: Any, meshes: list[Pair]) -> lis
     case : Case
     name : str
         ``"direct"`` or ``"idler"``.
-    path : SimpleNamespace
+    path : GearPath
         In plain numbers.
     meshes : list of Pair
         See :func:`pairs`.
@@ -151,7 +163,7 @@ def geometry_checks(case: Case, name: str, path: Any, meshes: list[Pair]) -> lis
     -------
     list of Check
     """
-    part, shifts, apart = f"{name} path", shifts_of(path), case.plain.housing.centre_distance
+    part, shifts, apart = f"{name} path", shifts_of(path), case.spec.housing.centre_distance
     counts = np.array(path.tooth_counts)
     needed = spurgear.undercut_tooth_count(np.array(shifts))
     # with a shift of a whole module and more any count will do
@@ -197,30 +209,30 @@ _FREE = 1.0
 """Gap in mm wanted between what turns and a plate beside it (common practice)."""
 
 
-def _between_plates(plain: SimpleNamespace, path: Any) -> float:
+def _between_plates(spec: Spec, path: GearPath) -> float:
     """Greatest width in mm for a path's gears on their place, clear of both plates; below zero beyond one."""
-    return 2 * (min(path.position, plain.housing.plate_spacing - path.position) - _FREE)
+    return 2 * (min(path.position, spec.housing.plate_spacing - path.position) - _FREE)
 
 
-def _widest(plain: SimpleNamespace, name: str) -> tuple[float, str]:
+def _widest(spec: Spec, name: str) -> tuple[float, str]:
     """Widest of what sits in the middle of a path's gears in mm, and the field that says so."""
-    path = getattr(plain.paths, name)
+    path = getattr(spec.paths, name)
     rows = [
         (path.face_width, f"paths.{name}.face_width"),
-        (plain.bearings.free_gear_length, "bearings.free_gear_length"),
+        (spec.bearings.free_gear_length, "bearings.free_gear_length"),
     ]
-    if plain.hubs.gear in ("key", "clamp"):
-        rows.append((plain.hubs.gear_length, "hubs.gear_length"))
+    if spec.hubs.gear in ("key", "clamp"):
+        rows.append((spec.hubs.gear_length, "hubs.gear_length"))
     if len(path.tooth_counts) > 2:
-        rows.append((plain.bearings.idler_length, "bearings.idler_length"))
+        rows.append((spec.bearings.idler_length, "bearings.idler_length"))
     return max(rows, key=lambda one: one[0])
 
 
-def _plates(case: Case, name: str, path: Any) -> Check:
+def _plates(case: Case, name: str, path: GearPath) -> Check:
     """Whether a path's gears, with bush and hub, turn clear of both plates."""
-    plain = case.plain
-    spacing, room = plain.housing.plate_spacing, _between_plates(case.plain, path)
-    width, field = _widest(plain, name)
+    spec = case.spec
+    spacing, room = spec.housing.plate_spacing, _between_plates(case.spec, path)
+    width, field = _widest(spec, name)
     reach = width / 2 + _FREE
     place = min(max(path.position, reach), spacing - reach)
     return case.check(
@@ -244,13 +256,13 @@ def _too_near(one: Pair, system: str) -> str:
     return f"gears of {one_word(one)} cannot mesh as near as {at}: their base circles overlap"
 
 
-def _meshing(case: Case, name: str, path: Any, meshes: list[Pair], names: tuple[str, ...]) -> list[Check]:  # fmt: skip
+def _meshing(case: Case, name: str, path: GearPath, meshes: list[Pair], names: tuple[str, ...]) -> list[Check]:  # fmt: skip
     """Contact ratio, gaps at the roots and backlash of meshes that do come together."""
     part = f"{name} path"
     thin = min(meshes, key=lambda one: one.ratio)
     loose, jammed = max(meshes, key=lambda one: one.play), min(meshes, key=lambda one: one.play)
     gaps = [
-        one.distance - one.tips[i] / 2 - spurgear.root_diameter.plain(path.module, one.counts[1 - i], one.shifts[1 - i]) / 2
+        one.distance - one.tips[i] / 2 - spurgear.root_diameter.formula(path.module, one.counts[1 - i], one.shifts[1 - i]) / 2
         for one in meshes for i in (0, 1)
     ]  # fmt: skip
     most = 0.15 * path.module + 0.2
@@ -284,7 +296,7 @@ def _meshing(case: Case, name: str, path: Any, meshes: list[Pair], names: tuple[
     ]  # fmt: skip
 
 
-def _shifted(name: str, path: Any, apart: float, place: int, shift: float) -> list[Change]:
+def _shifted(name: str, path: GearPath, apart: float, place: int, shift: float) -> list[Change]:
     """Another profile shift for one gear, its mate's so that a pair keeps its distance."""
     shifts = list(shifts_of(path))
     shifts[place] = shift
@@ -293,14 +305,15 @@ def _shifted(name: str, path: Any, apart: float, place: int, shift: float) -> li
         # gears of a train are often short of teeth together
         needed = np.ceil(1000 * spurgear.least_shift(np.array(path.tooth_counts))) / 1000
         return [*alone, {f"paths.{name}.profile_shifts": [float(one) for one in np.maximum(needed, shifts)]}]  # fmt: skip
-    total = float(mesh.shift_sum.plain(path.module, *path.tooth_counts, apart))
+    first, second = path.tooth_counts
+    total = float(mesh.shift_sum.formula(path.module, first, second, apart))
     if not np.isfinite(total):
         return alone
     shifts[1 - place] = round(total - shift, 4)
     return [{f"paths.{name}.profile_shifts": shifts}, *alone]
 
 
-def _closed(name: str, path: Any, meshes: list[Pair]) -> list[Change]:
+def _closed(name: str, path: GearPath, meshes: list[Pair]) -> list[Change]:
     """What closes a pair on its shafts, or takes the shifts of a train off."""
     if len(path.tooth_counts) > 2:
         return [{f"paths.{name}.profile_shifts": []}] if any(shifts_of(path)) else []
@@ -309,7 +322,8 @@ def _closed(name: str, path: Any, meshes: list[Pair]) -> list[Change]:
     if np.isfinite(total):
         half = round(total / 2, 4)
         found.append({f"paths.{name}.profile_shifts": [half, round(total - half, 4)]})
-    closes = float(mesh.mesh_centre_distance.plain(path.module, *path.tooth_counts, sum(one.shifts)))  # fmt: skip
+    one_count, other_count = path.tooth_counts
+    closes = float(mesh.mesh_centre_distance.formula(path.module, one_count, other_count, sum(one.shifts)))  # fmt: skip
     plain = path.module * sum(path.tooth_counts) / 2
     teeth = round(2 * one.distance / path.module)
     first = round(teeth * path.tooth_counts[0] / sum(path.tooth_counts))
@@ -321,22 +335,22 @@ def _closed(name: str, path: Any, meshes: list[Pair]) -> list[Change]:
     ]
 
 
-def _finer(case: Case, name: str, path: Any) -> list[Change]:
+def _finer(case: Case, name: str, path: GearPath) -> list[Change]:
     """More teeth of a smaller module on the same distance, the nearest three."""
-    rows = resized(name, path, case.plain.housing.centre_distance, case.system)
+    rows = resized(name, path, case.spec.housing.centre_distance, case.system)
     return [change for module, change in rows if module < path.module][:3]
 
 
-def _coarser(case: Case, name: str, path: Any) -> list[Change]:
+def _coarser(case: Case, name: str, path: GearPath) -> list[Change]:
     """Fewer teeth of a larger module on the same distance, the nearest two."""
-    rows = resized(name, path, case.plain.housing.centre_distance, case.system)
+    rows = resized(name, path, case.spec.housing.centre_distance, case.system)
     return [change for module, change in rows if module > path.module][:2]
 
 
-def _tick(case: Case, part: str, path: Any, meshes: list[Pair]) -> Check:
+def _tick(case: Case, part: str, path: GearPath, meshes: list[Pair]) -> Check:
     """What form cutters at the ends of their range leave, felt at every tooth."""
     name, few = "tick of form-cut teeth", min(path.tooth_counts)
-    apart, which = case.plain.housing.centre_distance, part.split(maxsplit=1)[0]
+    apart, which = case.spec.housing.centre_distance, part.split(maxsplit=1)[0]
 
     def smoother(_i: int = 0) -> list[Change]:
         if len(path.tooth_counts) > 2:
@@ -385,14 +399,14 @@ def _tick(case: Case, part: str, path: Any, meshes: list[Pair]) -> Check:
     )  # fmt: skip
 
 
-def _interference(case: Case, part: str, path: Any, meshes: list[Pair]) -> Check:
+def _interference(case: Case, part: str, path: GearPath, meshes: list[Pair]) -> Check:
     """Whether a tip reaches below the place where its mate's involute begins."""
-    name, which, apart = "no interference at the roots", part.split(maxsplit=1)[0], case.plain.housing.centre_distance  # fmt: skip
+    name, which, apart = "no interference at the roots", part.split(maxsplit=1)[0], case.spec.housing.centre_distance  # fmt: skip
     needs, gives = [], []
     for one in meshes:
         reach = one.distance * np.sin(np.radians(one.working))
         for i in (0, 1):
-            base = spurgear.base_diameter.plain(path.module, one.counts[1 - i]) / 2
+            base = spurgear.base_diameter.formula(path.module, one.counts[1 - i]) / 2
             gives.append(float(reach - np.sqrt(max((one.tips[1 - i] / 2) ** 2 - base**2, 0.0))))
             needs.append(float(spurgear.involute_start(path.module, one.counts[i], one.shifts[i])))
     near = [one for one in meshes if not np.isfinite(one.working)]
@@ -428,13 +442,12 @@ def _interference(case: Case, part: str, path: Any, meshes: list[Pair]) -> Check
     )  # fmt: skip
 
 
-def taken_out(plain: SimpleNamespace, name: str, place: int, last: int, system: str) -> float:
+def taken_out(spec: Spec, name: str, place: int, last: int, system: str) -> float:
     """Diameter in mm that bore, bush or keyway take out of a gear's middle.
 
     Parameters
     ----------
-    plain : SimpleNamespace
-        The design in plain numbers.
+    spec : Spec
     name : str
         Of the path.
     place, last : int
@@ -446,22 +459,22 @@ def taken_out(plain: SimpleNamespace, name: str, place: int, last: int, system: 
     -------
     float
     """
-    bush = 2 * plain.bearings.bush_wall
+    bush = 2 * spec.bearings.bush_wall
     if 0 < place < last:
-        return plain.housing.idler_pin + bush
+        return spec.housing.idler_pin + bush
     number = 1 if place == 0 else 2
-    seat = shaft.section_at(getattr(plain, f"shaft_{number}"), getattr(plain.paths, name).position)
-    if plain.clutch.shaft == number:
+    seat = shaft.section_at(getattr(spec, f"shaft_{number}"), getattr(spec.paths, name).position)
+    if spec.clutch.shaft == number:
         return seat + bush
-    return seat + 2 * hub_keyway(plain, seat, system)
+    return seat + 2 * hub_keyway(spec, seat, system)
 
 
-def _rim(case: Case, name: str, path: Any) -> Check:
+def _rim(case: Case, name: str, path: GearPath) -> Check:
     """Metal between the teeth's roots and what is bored or cut out of a gear's middle."""
     rims = []
     for place, (count, shift) in enumerate(zip(path.tooth_counts, shifts_of(path), strict=True)):
-        root = float(spurgear.root_diameter.plain(path.module, count, shift))
-        taken = taken_out(case.plain, name, place, len(path.tooth_counts) - 1, case.system)
+        root = float(spurgear.root_diameter.formula(path.module, count, shift))
+        taken = taken_out(case.spec, name, place, len(path.tooth_counts) - 1, case.system)
         rims.append(((root - taken) / 2, root, taken, count))
     least, root, taken, count = min(rims, key=lambda one: one[0])
     return case.check(
@@ -475,7 +488,7 @@ def _rim(case: Case, name: str, path: Any) -> Check:
     )  # fmt: skip
 
 
-def _more_teeth(name: str, path: Any, lacking: float) -> list[Change]:
+def _more_teeth(name: str, path: GearPath, lacking: float) -> list[Change]:
     """Gears of so many teeth more at the same module; a pair keeps its sum and is only evened out."""
     more, counts = int(np.ceil(lacking)), list(path.tooth_counts)
     if len(counts) > 2:
@@ -489,23 +502,23 @@ def _more_teeth(name: str, path: Any, lacking: float) -> list[Change]:
     return [{f"paths.{name}.tooth_counts": evened}]
 
 
-def hub_keyway(plain: SimpleNamespace, diameter: float, system: str) -> float:
+def hub_keyway(spec: Spec, diameter: float, system: str) -> float:
     """Depth in mm of a keyway in a gear's bore, nought where gears are held without one.
 
     Beyond the table of keys it grows with the shaft as the table's last row has it.
     """
-    if plain.hubs.gear != "key":
+    if spec.hubs.gear != "key":
         return 0.0
-    rows = [row.plain for row in table("keys").only("series", system)]
+    rows = [row.values for row in table("keys").only("series", system)]
     fits = [row for row in rows if row["above"] < diameter <= row["up_to"]]
     if fits:
-        return fits[0]["hub_depth"]
-    return max(row["hub_depth"] for row in rows) * max(diameter / rows[-1]["up_to"], 1.0)
+        return float(fits[0]["hub_depth"])
+    return float(max(row["hub_depth"] for row in rows) * max(diameter / rows[-1]["up_to"], 1.0))
 
 
-def ideal_sum(path: Any, one: Pair) -> float:
+def ideal_sum(path: GearPath, one: Pair) -> float:
     """Sum of shifts that closes a mesh on its distance."""
-    return float(mesh.shift_sum.plain(path.module, *one.counts, one.distance))
+    return float(mesh.shift_sum.formula(path.module, *one.counts, one.distance))
 
 
 def one_word(one: Pair) -> str:
@@ -517,13 +530,13 @@ def one_word(one: Pair) -> str:
 _stresses = lru_cache(maxsize=512)(lambda *given: frozen(toothstrength.mesh_stresses(*given)))
 
 
-def _tangent_force(case: Case, path: Any) -> np.ndarray:
+def _tangent_force(case: Case, path: GearPath) -> Array:
     """Force along the pitch circles in N over the states; the same in every mesh but for losses."""
     radius = path.module * path.tooth_counts[0] / 2
     return 1e3 * case.flow.through / radius
 
 
-def _strength(case: Case, name: str, path: Any, meshes: list[Pair]) -> list[Check]:
+def _strength(case: Case, name: str, path: GearPath, meshes: list[Pair]) -> list[Check]:
     part, here = f"{name} path", case.clutch == name
     names = (
         "teeth do not break while mixing",
@@ -540,8 +553,8 @@ def _strength(case: Case, name: str, path: Any, meshes: list[Pair]) -> list[Chec
             for one in names
         ]
     force = _tangent_force(case, path) * here
-    material = table("gear_materials").find(path.material).plain
-    idler = table("gear_materials").find(path.idler_material).plain
+    material = table("gear_materials").find(path.material).values
+    idler = table("gear_materials").find(path.idler_material).values
     limits = [material] + [idler] * (len(path.tooth_counts) - 2) + [material]
     cycles = life_cycles(case)
     bending_life, contact_life = map(float, toothstrength.life_factors(cycles))
@@ -574,8 +587,8 @@ def _strength(case: Case, name: str, path: Any, meshes: list[Pair]) -> list[Chec
     # the load factors are those of walking pace; Barth's takes over where the pitch line runs faster
     dynamic = toothstrength.HAND_CUT.dynamic
     speed = pitch_speed(case, path)
-    faster = max(float(toothstrength.velocity_factor.plain(speed)) / dynamic, 1.0)
-    safety = case.plain.safety
+    faster = max(float(toothstrength.velocity_factor.formula(speed)) / dynamic, 1.0)
+    safety = case.spec.safety
     allowed = touched[2] * contact_life
     felt = touched[1] * np.sqrt(force * faster)
     jam = force / toothstrength.HAND_CUT.application
@@ -612,12 +625,14 @@ def _share(one: tuple[Any, ...]) -> float:
     return np.inf if np.isnan(one[0]) else float(one[0])
 
 
-def _lasting(case: Case, name: str, path: Any, i: int, over: float, column: str) -> list[Change]:
+def _lasting(
+    case: Case, name: str, path: GearPath, i: int, over: float, column: str
+) -> list[Change]:
     """What lets teeth carry so many times their load: wider, harder, coarser, or less of it."""
-    plain, over = case.plain, float(over)
-    other = plain.paths.idler if name == "direct" else plain.paths.direct
+    spec, over = case.spec, float(over)
+    other = spec.paths.idler if name == "direct" else spec.paths.direct
     # a gear must stay between the plates, and off its neighbour
-    room = _between_plates(plain, path)
+    room = _between_plates(spec, path)
     room = min(room, 2 * abs(path.position - other.position) - other.face_width)
     wide = f"paths.{name}.face_width"
     fields = (f"paths.{name}.material", f"paths.{name}.idler_material")[
@@ -630,9 +645,9 @@ def _lasting(case: Case, name: str, path: Any, i: int, over: float, column: str)
         found.append({wide: path.face_width * over})
     if over > 0:
         found += stronger(fields, path.material, "gear_materials", (column,), over ** (1 / power))
-    has = table("gear_materials").find(path.material).plain[column]
+    has = table("gear_materials").find(path.material).values[column]
     for change in stronger(fields, path.material, "gear_materials", (column,), 1.0)[-1:]:
-        better = table("gear_materials").find(str(change[fields[0]])).plain[column] / has
+        better = table("gear_materials").find(str(change[fields[0]])).values[column] / has
         left = over / better**power
         if left > 1 and path.face_width * left < room:
             found.append({**change, wide: path.face_width * left})
@@ -644,14 +659,14 @@ def _lasting(case: Case, name: str, path: Any, i: int, over: float, column: str)
     ]
 
 
-def pitch_speed(case: Case, path: Any) -> float:
+def pitch_speed(case: Case, path: GearPath) -> float:
     """Speed of the pitch line in m/s while mixing."""
     return pi * path.module * path.tooth_counts[0] * case.speed / 60e3
 
 
 def _bending_check(
-    case: Case, name: str, path: Any, force: np.ndarray, bent: tuple[float, float, float, int], when: str,
-    where: np.ndarray, allowed: float, safety: float, how: str, rung: tuple[float, float] | None = None,
+    case: Case, name: str, path: GearPath, force: Array, bent: tuple[float, float, float, int], when: str,
+    where: Flags, allowed: float, safety: float, how: str, rung: tuple[float, float] | None = None,
 ) -> Check:  # fmt: skip
     stress = bent[1] * force
     return case.check(
@@ -668,26 +683,26 @@ def _bending_check(
     )  # fmt: skip
 
 
-def idler_leans(plain: SimpleNamespace) -> tuple[float, float]:
+def idler_leans(spec: Spec) -> tuple[float, float]:
     """Working pressure angles in degrees of the first and last mesh of the idler's path."""
-    meshes = pairs(plain.paths.idler, plain.housing.centre_distance)
+    meshes = pairs(spec.paths.idler, spec.housing.centre_distance)
     return meshes[0].working, meshes[-1].working
 
 
-def idler_centre(plain: SimpleNamespace) -> tuple[float, float, list[float]]:
+def idler_centre(spec: Spec) -> tuple[float, float, list[float]]:
     """Place of the first idler in mm, shaft 1 at the origin, and the mesh distances of its path.
 
     The place aside is not a number where the meshes do not close.
     """
-    distances = mesh_distances(plain.paths.idler, plain.housing.centre_distance)
-    along, aside = mesh.idler_place.plain(
-        plain.housing.centre_distance, distances[0], sum(distances[1:])
+    distances = mesh_distances(spec.paths.idler, spec.housing.centre_distance)
+    along, aside = mesh.idler_place.formula(
+        spec.housing.centre_distance, distances[0], sum(distances[1:])
     )
-    side = 1.0 if plain.housing.idler_side == "above" else -1.0
+    side = 1.0 if spec.housing.idler_side == "above" else -1.0
     return along, side * float(aside), distances
 
 
-def idler_forces(case: Case, side: float | None = None) -> np.ndarray:
+def idler_forces(case: Case, side: float | None = None) -> Array:
     """Force on the idler's pin in N over the states, by vector sum of both tooth forces.
 
     Parameters
@@ -701,18 +716,16 @@ def idler_forces(case: Case, side: float | None = None) -> np.ndarray:
     numpy.ndarray
         Both meshes carry the same tangential force; which way it points turns with the motor.
     """
-    plain = case.plain
-    path = plain.paths.idler
-    x, y, _ = idler_centre(plain)
+    spec = case.spec
+    path = spec.paths.idler
+    x, y, _ = idler_centre(spec)
     y = abs(y) * (side if side is not None else np.sign(y))
     first = np.array([-x, -y])
-    second = np.array([plain.housing.centre_distance - x, -y])
+    second = np.array([spec.housing.centre_distance - x, -y])
     total = np.zeros((len(case.states), 2))
-    force = spurgear.tooth_force.plain(case.flow.through, path.module * path.tooth_counts[0])
+    force = spurgear.tooth_force.formula(case.flow.through, path.module * path.tooth_counts[0])
     force = force * (case.clutch == "idler")
-    for number, (towards, angle) in enumerate(
-        zip((first, second), idler_leans(plain), strict=True)
-    ):
+    for number, (towards, angle) in enumerate(zip((first, second), idler_leans(spec), strict=True)):
         line = towards / np.hypot(*towards)
         across = np.array([-line[1], line[0]])
         # seen from the idler, a driver turning forward moves against "across" where they touch and
@@ -723,9 +736,9 @@ def idler_forces(case: Case, side: float | None = None) -> np.ndarray:
     return np.hypot(total[:, 0], total[:, 1])
 
 
-def reaching(plain: SimpleNamespace) -> list[Change]:
+def reaching(spec: Spec) -> list[Change]:
     """Gears with which an idler that has no place may find one."""
-    path, apart = plain.paths.idler, plain.housing.centre_distance
+    path, apart = spec.paths.idler, spec.housing.centre_distance
     first, middle, last = path.tooth_counts
     span = sum(mesh_distances(path, apart))
     lacking = 1.02 * apart - span if np.isfinite(span) else path.module
@@ -742,44 +755,44 @@ def reaching(plain: SimpleNamespace) -> list[Change]:
 
 
 def _idler(case: Case) -> list[Check]:
-    plain = case.plain
-    x, y, distances = idler_centre(plain)
+    spec = case.spec
+    x, y, distances = idler_centre(spec)
     names = (
         "idler clears shafts and hubs", "idler's pin clears the direct pair", "idler stays inside the case",
         "idler's pin does not yield in a jam",
     )  # fmt: skip
-    path, direct, gap = plain.paths.idler, plain.paths.direct, plain.safety.tip_clearance
+    path, direct, gap = spec.paths.idler, spec.paths.direct, spec.safety.tip_clearance
     first, middle, last = path.tooth_counts
     if not np.isfinite(y):
         say = [
-            show(one, "mm", case.system) for one in (sum(distances), plain.housing.centre_distance)
+            show(one, "mm", case.system) for one in (sum(distances), spec.housing.centre_distance)
         ]
         why = f"the idler has no place: its meshes span {say[0]} where the shafts stand {say[1]} apart"
         return [
-            replace(case.not_judged("gears", "idler", one, why), fixes=lambda: reaching(plain))
+            replace(case.not_judged("gears", "idler", one, why), fixes=lambda: reaching(spec))
             for one in names
         ]
-    tip = spurgear.tip_diameter.plain(path.module, middle, shifts_of(path)[1]) / 2
-    pin = plain.housing.idler_pin
+    tip = spurgear.tip_diameter.formula(path.module, middle, shifts_of(path)[1]) / 2
+    pin = spec.housing.idler_pin
     force = idler_forces(case)
-    moment = shaft.span_moment.plain(force, path.position, plain.housing.plate_spacing)
-    stress = shaft.bending_stress.plain(moment, pin)
-    steel = table("materials").find(plain.shaft_1.material).plain
+    moment = shaft.span_moment.formula(force, path.position, spec.housing.plate_spacing)
+    stress = shaft.bending_stress.formula(moment, pin)
+    steel = table("materials").find(spec.shaft_1.material).values
     strength = steel["yield_strength"]
-    in_jam = plain.safety.shaft_in_jam
+    in_jam = spec.safety.shaft_in_jam
     other = (
-        spurgear.tip_diameter.plain(
+        spurgear.tip_diameter.formula(
             direct.module, np.array(direct.tooth_counts), np.array(shifts_of(direct))
         )
         / 2
     )
-    second = float(np.hypot(plain.housing.centre_distance - x, y))
+    second = float(np.hypot(spec.housing.centre_distance - x, y))
     to_pin = min(distances[0] - other[0], second - other[-1]) - pin / 2
-    hub = plain.housing.hub_diameter
+    hub = spec.housing.hub_diameter
     to_shaft = (
         min(
-            distances[0] - max(plain.shaft_1.diameter, hub) / 2,
-            second - max(plain.shaft_2.diameter, hub) / 2,
+            distances[0] - max(spec.shaft_1.diameter, hub) / 2,
+            second - max(spec.shaft_2.diameter, hub) / 2,
         )
         - tip
     )
@@ -787,8 +800,8 @@ def _idler(case: Case) -> list[Check]:
     def smaller_idlers() -> list[Change]:
         for count in range(middle - 1, FEWEST - 1, -1):
             reach = [path.module * (end + count) / 2 for end in (first, last)]
-            _, aside = mesh.idler_place.plain(plain.housing.centre_distance, *reach)
-            if aside + path.module * (count + 2) / 2 + gap <= plain.housing.wall_distance:
+            _, aside = mesh.idler_place.formula(spec.housing.centre_distance, *reach)
+            if aside + path.module * (count + 2) / 2 + gap <= spec.housing.wall_distance:
                 return [{"paths.idler.tooth_counts": [first, count, last]}]
         return []
 
@@ -799,7 +812,7 @@ def _idler(case: Case) -> list[Check]:
             *calmer(case, i, over),
             *stronger(
                 ("shaft_1.material",),
-                plain.shaft_1.material,
+                spec.shaft_1.material,
                 "materials",
                 ("yield_strength",),
                 over,
@@ -835,8 +848,8 @@ def _idler(case: Case) -> list[Check]:
         ),
         case.check(
             "gears", "idler", names[2], demand=abs(y) + tip + gap,
-            capacity=plain.housing.wall_distance, unit="mm", source="geometry",
-            reason=lambda i, say: f"idler {say(abs(y), 'mm')} {plain.housing.idler_side} the shafts' line, tip radius {say(tip, 'mm')}",
+            capacity=spec.housing.wall_distance, unit="mm", source="geometry",
+            reason=lambda i, say: f"idler {say(abs(y), 'mm')} {spec.housing.idler_side} the shafts' line, tip radius {say(tip, 'mm')}",
             fix=lambda i: [{"housing.wall_distance": float(abs(y) + tip + gap)}, *smaller_idlers()],
         ),
         case.check(

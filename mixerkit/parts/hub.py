@@ -173,7 +173,7 @@ def set_screw_torque(holding_power: Any, diameter: Any, count: Any = 1, angle: A
     >>> round(set_screw_torque("8896 N", "25 mm"), 1)
     <Quantity(111.2, 'newton * meter')>
     """
-    share = (count // 2) * set_screw_share.plain(angle) + count % 2
+    share = (count // 2) * set_screw_share.formula(angle) + count % 2
     return holding_power * share * diameter / 2e3
 
 

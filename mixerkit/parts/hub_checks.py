@@ -4,8 +4,7 @@ from __future__ import annotations
 
 import contextlib
 from dataclasses import dataclass, replace
-from types import SimpleNamespace
-from typing import Any
+from functools import partial
 
 import numpy as np
 
@@ -14,6 +13,9 @@ from mixerkit.checks import Change, Check, Say
 from mixerkit.parts import hub, shaft
 from mixerkit.parts.gear_checks import hub_keyway
 from mixerkit.parts.remedies import LIGHTER, calmer, stronger
+from mixerkit.parts.shaftline import Line
+from mixerkit.results import Array, TableRow
+from mixerkit.spec import Spec
 from mixerkit.tables import table
 from mixerkit.units import InputError, show
 
@@ -25,7 +27,7 @@ MIXING_SHARE = 0.5
 """Share of yield that a key's flank may feel day by day, reversing (common practice)."""
 
 
-def key_for(diameter: float, system: str) -> dict[str, Any]:
+def key_for(diameter: float, system: str) -> TableRow:
     """Row of the key table for a shaft, in plain numbers.
 
     Raises
@@ -33,7 +35,7 @@ def key_for(diameter: float, system: str) -> dict[str, Any]:
     InputError
         If the table has no key for the diameter.
     """
-    return table("keys").only("series", system).bracket(diameter, "above", "up_to").plain
+    return table("keys").only("series", system).bracket(diameter, "above", "up_to").values
 
 
 @dataclass(frozen=True)
@@ -83,14 +85,14 @@ def choices(
     with contextlib.suppress(InputError):
         found.append(_key_choice(key_for(diameter, system), diameter, length, strength, say))
     screws = [
-        row.plain
+        row.values
         for row in table("set_screws").only("series", system)
-        if row.plain["diameter"] <= diameter / 3
+        if row.values["diameter"] <= diameter / 3
     ]
     if screws:
         screw = screws[-1]
         thread = next(
-            (row.plain for row in table("threads") if row.plain["name"] == screw["name"]), None
+            (row.values for row in table("threads") if row.values["name"] == screw["name"]), None
         )
         drill = (
             f"tapping drill {say(thread['tapping_drill'], 'mm')} through the hub, "
@@ -101,7 +103,7 @@ def choices(
             found.append(
                 HubChoice(
                     words.format(screw["name"]),
-                    float(hub.set_screw_torque.plain(screw["holding_power"], diameter, count)), "screw's tip slips",
+                    float(hub.set_screw_torque.formula(screw["holding_power"], diameter, count)), "screw's tip slips",
                     f"{drill}tightened to {say(screw['seating_torque'], 'N*m')}; spot the shaft {say(0.3 * screw['diameter'], 'mm')} deep",
                 )
             )  # fmt: skip
@@ -109,15 +111,15 @@ def choices(
     sagitta = (diameter - np.sqrt(diameter**2 - width**2)) / 2
     found.append(
         HubChoice(
-            "two flats", float(hub.flat_torque.plain(strength, width, length, 2)), "edges of the flats",
+            "two flats", float(hub.flat_torque.formula(strength, width, length, 2)), "edges of the flats",
             f"flats {say(width, 'mm')} across, {say(sagitta, 'mm')} deep, bore filed or broached to them",
         )
     )  # fmt: skip
     for share, name in ((0.25, "taper pin"), (LARGEST_HOLE, "straight cross pin")):
         # whole millimetres, and never beyond what a shaft bears across it
         pin = np.floor(share * diameter) or share * diameter
-        by_pin = shear / hub.pin_shear.plain(1.0, diameter, pin)
-        by_wall = strength / hub.pin_pressure.plain(1.0, diameter, pin, wall) if wall > 0 else 0.0
+        by_pin = shear / hub.pin_shear.formula(1.0, diameter, pin)
+        by_wall = strength / hub.pin_pressure.formula(1.0, diameter, pin, wall) if wall > 0 else 0.0
         taper = "reamed 1 in 50 through both" if name == "taper pin" else "reamed H7 through both"
         found.append(
             HubChoice(
@@ -125,12 +127,12 @@ def choices(
                 f"drilled {say(hub_diameter, 'mm')} through hub and shaft together, {taper}",
             )
         )  # fmt: skip
-    threads = [row.plain for row in table("threads").only("series", system)]
+    threads = [row.values for row in table("threads").only("series", system)]
     for bolt in [row for row in threads if row["diameter"] >= 0.2 * diameter][:1]:
-        pull = hub.screw_pull.plain(bolt["stress_area"])
+        pull = hub.screw_pull.formula(bolt["stress_area"])
         found.append(
             HubChoice(
-                f"clamp, four {bolt['name']} class 8.8", float(hub.clamp_torque.plain(pull, diameter, 4)), "friction",
+                f"clamp, four {bolt['name']} class 8.8", float(hub.clamp_torque.formula(pull, diameter, 4)), "friction",
                 f"slit hub; clearance holes {say(bolt['clearance_hole'], 'mm')}, tapping drill {say(bolt['tapping_drill'], 'mm')}, "
                 f"{say(1.5 * bolt['diameter'], 'mm')} of thread",
             )
@@ -138,12 +140,12 @@ def choices(
     return sorted(found, key=lambda one: -one.torque)
 
 
-def _key_choice(key: dict[str, Any], diameter: float, length: float, strength: float, say: Say) -> HubChoice:  # fmt: skip
+def _key_choice(key: TableRow, diameter: float, length: float, strength: float, say: Say) -> HubChoice:  # fmt: skip
     flank = min(length, key["longest"])
-    by_flank = strength / hub.key_pressure.plain(
+    by_flank = strength / hub.key_pressure.formula(
         1.0, diameter, key["height"] - key["shaft_depth"], flank
     )
-    by_shear = strength * shaft.SHEAR_YIELD / hub.key_shear.plain(1.0, diameter, key["width"], flank)  # fmt: skip
+    by_shear = strength * shaft.SHEAR_YIELD / hub.key_shear.formula(1.0, diameter, key["width"], flank)  # fmt: skip
     return HubChoice(
         "parallel key", float(min(by_flank, by_shear)), "key's flank in the hub" if by_flank < by_shear else "key in shear",
         f"key {say(key['width'], 'mm')} x {say(key['height'], 'mm')} x {say(flank, 'mm')}; {say(key['shaft_depth'], 'mm')} deep in the shaft, "
@@ -165,7 +167,7 @@ def checks(case: Case) -> list[Check]:
     return _keys(case) + _gears(case) + _pins(case)
 
 
-def _key(case: Case, part: str, torque: np.ndarray, diameter: float, length: float, field: str, shaft_field: str) -> list[Check]:  # fmt: skip
+def _key(case: Case, part: str, torque: Array, diameter: float, length: float, field: str, shaft_field: str) -> list[Check]:  # fmt: skip
     """A parallel key: its flank day by day and in a jam, and its shear in a jam."""
     names = ("key's flank while mixing", "key's flank in a jam", "key's shear in a jam")
     try:
@@ -175,14 +177,14 @@ def _key(case: Case, part: str, torque: np.ndarray, diameter: float, length: flo
             replace(case.not_judged("hubs", part, one, str(error)), fixes=lambda: [shaft_field, *_keyless(field)])
             for one in names
         ]  # fmt: skip
-    material = table("materials").find(case.plain.hubs.key_material).plain
+    material = table("materials").find(case.spec.hubs.key_material).values
     strength = material["yield_strength"]
     breaks = material["tensile_strength"] / strength
-    safety = case.plain.safety.hub
+    safety = case.spec.safety.hub
     # what is longer than the table's longest key is not made of one piece: the rest is not counted
     flank = min(length, key["longest"])
-    pressure = hub.key_pressure.plain(torque, diameter, key["height"] - key["shaft_depth"], flank)
-    shear = hub.key_shear.plain(torque, diameter, key["width"], flank)
+    pressure = hub.key_pressure.formula(torque, diameter, key["height"] - key["shaft_depth"], flank)
+    shear = hub.key_shear.formula(torque, diameter, key["width"], flank)
 
     def reason(i: int, say: Say) -> str:
         return (
@@ -196,10 +198,10 @@ def _key(case: Case, part: str, torque: np.ndarray, diameter: float, length: flo
         if long <= key["longest"]:
             found.append({field: long})
             if field == "hubs.gear_length":
-                found.append({field: long, **{f"paths.{one}.face_width": max(long, getattr(case.plain.paths, one).face_width) for one in ("direct", "idler")}})  # fmt: skip
+                found.append({field: long, **{f"paths.{one}.face_width": max(long, getattr(case.spec.paths, one).face_width) for one in ("direct", "idler")}})  # fmt: skip
         return [
             *found,
-            *stronger(("hubs.key_material",), case.plain.hubs.key_material, "materials", ("yield_strength",), float(over)),
+            *stronger(("hubs.key_material",), case.spec.hubs.key_material, "materials", ("yield_strength",), float(over)),
             shaft_field, *calmer(case, i, over), *(LIGHTER if case.mixing[i] else ()),
         ]  # fmt: skip
 
@@ -210,11 +212,15 @@ def _key(case: Case, part: str, torque: np.ndarray, diameter: float, length: flo
         (names[2], case.jammed, shear, strength * shaft.SHEAR_YIELD, (1.0, breaks),
          "Shigley 10th ed., section 7-7 and eq. 5-21"),
     )  # fmt: skip
+
+    def by(stress: Array, allowed: float, i: int) -> list[Change]:
+        return mended(i, float(stress[i] * safety / allowed))
+
     return [
         case.check(
             "hubs", part, name, where=where, demand=stress, capacity=allowed, unit="MPa", safety=safety, rung=rung,
             source=source, reason=reason,
-            fix=lambda i, stress=stress, allowed=allowed: mended(i, float(stress[i] * safety / allowed)),
+            fix=partial(by, stress, allowed),
         )
         for name, where, stress, allowed, rung, source in rows
     ]  # fmt: skip
@@ -229,27 +235,27 @@ def _keyless(field: str) -> list[Change]:
 
 def _keys(case: Case) -> list[Check]:
     """The key in the box, which the kit takes to be there whatever else is keyed."""
-    plain, line, part = case.plain, case.lines[0], "reduction box"
-    thick, length = plain.housing.plate_thickness, plain.hubs.box_length
-    before = plain.reducer.overhang - length / 2
+    spec, line, part = case.spec, case.lines[0], "reduction box"
+    thick, length = spec.housing.plate_thickness, spec.hubs.box_length
+    before = spec.reducer.overhang - length / 2
     return [
         *_key(case, part, case.flow.slow, float(line.diameters[line.box]), length, "hubs.box_length", "shaft_1.diameter"),
         case.check(
             "hubs", part, "key of the box ends before the plate", demand=thick, capacity=before, unit="mm", tight=1.0,
-            source="geometry", reason=lambda i, say: f"middle of the box {say(plain.reducer.overhang, 'mm')} from the inside of the plate, key {say(length, 'mm')} long",
-            fix=lambda i: [{"hubs.box_length": 2 * (plain.reducer.overhang - thick)}, {"reducer.overhang": thick + length / 2}],
+            source="geometry", reason=lambda i, say: f"middle of the box {say(spec.reducer.overhang, 'mm')} from the inside of the plate, key {say(length, 'mm')} long",
+            fix=lambda i: [{"hubs.box_length": 2 * (spec.reducer.overhang - thick)}, {"reducer.overhang": thick + length / 2}],
         ),
     ]  # fmt: skip
 
 
-def _key_room(case: Case, part: str, line: Any) -> list[Check]:
+def _key_room(case: Case, part: str, line: Line) -> list[Check]:
     """Whether a gear's key lies within the gear, and its hub has metal over the keyway."""
-    plain, length = case.plain, case.plain.hubs.gear_length
-    width = min(plain.paths.direct.face_width, plain.paths.idler.face_width)
+    spec, length = case.spec, case.spec.hubs.gear_length
+    width = min(spec.paths.direct.face_width, spec.paths.idler.face_width)
     diameter = float(max(line.diameters[place] for place in line.gears.values()))
-    deep = hub_keyway(plain, diameter, case.system)
-    wall = (plain.housing.hub_diameter - diameter) / 2 - deep
-    wide = {f"paths.{one}.face_width": max(length, getattr(plain.paths, one).face_width) for one in ("direct", "idler")}  # fmt: skip
+    deep = hub_keyway(spec, diameter, case.system)
+    wall = (spec.housing.hub_diameter - diameter) / 2 - deep
+    wide = {f"paths.{one}.face_width": max(length, getattr(spec.paths, one).face_width) for one in ("direct", "idler")}  # fmt: skip
     return [
         case.check(
             "hubs", part, "key no longer than the gear", demand=length, capacity=width, unit="mm", tight=1.0,
@@ -260,7 +266,7 @@ def _key_room(case: Case, part: str, line: Any) -> list[Check]:
         case.check(
             "hubs", part, "hub has metal over its keyway", demand=deep, capacity=wall, unit="mm", tight=1.0,
             source="as much metal as the keyway is deep: common practice",
-            reason=lambda i, say: f"hub {say(plain.housing.hub_diameter, 'mm')} on a shaft of {say(diameter, 'mm')}, keyway {say(deep, 'mm')} deep in it",
+            reason=lambda i, say: f"hub {say(spec.housing.hub_diameter, 'mm')} on a shaft of {say(diameter, 'mm')}, keyway {say(deep, 'mm')} deep in it",
             fix=lambda i: [{"housing.hub_diameter": diameter + 4 * deep}, f"shaft_{line.number}.diameter"],
         ),
     ]  # fmt: skip
@@ -268,20 +274,20 @@ def _key_room(case: Case, part: str, line: Any) -> list[Check]:
 
 def _gears(case: Case) -> list[Check]:
     """The gears that are fixed: on the shaft without the clutch."""
-    plain, hubs = case.plain, case.plain.hubs
-    number = 2 if plain.clutch.shaft == 1 else 1
+    spec, hubs = case.spec, case.spec.hubs
+    number = 2 if spec.clutch.shaft == 1 else 1
     line = case.lines[number - 1]
     torque = case.flow.at_gears[number]
     diameter = float(min(line.diameters[place] for place in line.gears.values()))
     part = f"gears of shaft {number}"
-    safety = plain.safety.hub
+    safety = spec.safety.hub
     if hubs.gear == "key":
         return [
             *_key(case, part, torque, diameter, hubs.gear_length, "hubs.gear_length", f"shaft_{number}.diameter"),
             *_key_room(case, part, line),
         ]  # fmt: skip
     if hubs.gear == "taper pin":
-        wall = (plain.housing.hub_diameter - diameter) / 2
+        wall = (spec.housing.hub_diameter - diameter) / 2
         fields = {
             "pin": "hubs.pin_diameter",
             "pin_material": "hubs.key_material",
@@ -300,9 +306,9 @@ def _gears(case: Case) -> list[Check]:
             ),
         ]  # fmt: skip
     if hubs.gear == "set screws":
-        screw = table("set_screws").find(hubs.set_screw).plain
+        screw = table("set_screws").find(hubs.set_screw).values
         holds = float(
-            hub.set_screw_torque.plain(
+            hub.set_screw_torque.formula(
                 hub.TIPS[hubs.set_screw_tip] * screw["holding_power"],
                 diameter,
                 hubs.set_screws,
@@ -312,22 +318,27 @@ def _gears(case: Case) -> list[Check]:
         how = f"{hubs.set_screws} set screws {hubs.set_screw}, {hubs.set_screw_tip} tips, pairs at {hubs.set_screw_angle:g} deg, tightened to"
         detail, source = screw["seating_torque"], "Shigley 10th ed., table 7-4 and section 7-7"
     else:
-        thread = table("threads").find(hubs.clamp_screw).plain
-        pull = hub.screw_pull.plain(thread["stress_area"])
-        holds = float(hub.clamp_torque.plain(pull, diameter, hubs.clamp_screws))
+        thread = table("threads").find(hubs.clamp_screw).values
+        pull = hub.screw_pull.formula(thread["stress_area"])
+        holds = float(hub.clamp_torque.formula(pull, diameter, hubs.clamp_screws))
         how = f"{hubs.clamp_screws} screws {hubs.clamp_screw} class 8.8, friction 0.12, tightened to about"
         detail, source = (
             0.2 * pull * thread["diameter"] / 1e3,
             "clamped halves, friction: common practice",
         )
     found = _screw_room(case, part, line, screw) if hubs.gear == "set screws" else []
+
+    def tighter(more: float, i: int) -> list[Change]:
+        over = float(torque[i] * safety * more / holds)
+        return _more_screws(case, i, over, f"shaft_{number}.diameter")
+
     # what slips does not break: it may slip again at the same torque
     return found + [
         case.check(
             "hubs", part, f"{hubs.gear} hold {when}", where=where, demand=torque, capacity=holds, unit="N*m",
             safety=safety * more, rung=rung, source=source,
             reason=lambda i, say: f"{how} {say(detail, 'N*m')}, shaft {say(diameter, 'mm')}",
-            fix=lambda i, more=more: _more_screws(case, i, float(torque[i] * safety * more / holds), f"shaft_{number}.diameter"),
+            fix=partial(tighter, more),
         )
         for when, where, more, rung in (("while mixing", case.mixing, 2.0, None), ("in a jam", case.jammed, 1.0, (1.0, 1.0)))
     ]  # fmt: skip
@@ -335,15 +346,15 @@ def _gears(case: Case) -> list[Check]:
 
 def _more_screws(case: Case, i: int, over: float, shaft_field: str) -> list[Change]:
     """A key, or screws that hold so many times as much: more of them, or larger ones."""
-    hubs = case.plain.hubs
+    hubs = case.spec.hubs
     clamp = hubs.gear == "clamp"
     field, size, name, strength = (
         ("hubs.clamp_screws", "hubs.clamp_screw", "threads", "stress_area") if clamp
         else ("hubs.set_screws", "hubs.set_screw", "set_screws", "holding_power")
     )  # fmt: skip
     count = hubs.clamp_screws if clamp else hubs.set_screws
-    rows = [row.plain for row in table(name).only("series", case.system)]
-    has = table(name).find(hubs.clamp_screw if clamp else hubs.set_screw).plain[strength]
+    rows = [row.values for row in table(name).only("series", case.system)]
+    has = table(name).find(hubs.clamp_screw if clamp else hubs.set_screw).values[strength]
     larger = [row["name"] for row in rows if row[strength] >= has * over]
     return [
         {"hubs.gear": "key"},
@@ -355,12 +366,12 @@ def _more_screws(case: Case, i: int, over: float, shaft_field: str) -> list[Chan
     ]
 
 
-def _screw_room(case: Case, part: str, line: Any, screw: dict[str, Any]) -> list[Check]:
+def _screw_room(case: Case, part: str, line: Line, screw: TableRow) -> list[Check]:
     """Whether a set screw is not too thick for its shaft, and has thread enough in its hub."""
     places = list(line.gears.values())
     thin, thick = (float(pick(line.diameters[places])) for pick in (np.min, np.max))
-    wall = (case.plain.housing.hub_diameter - thick) / 2
-    smaller = [row.plain["name"] for row in table("set_screws").only("series", case.system) if row.plain["diameter"] < screw["diameter"]]  # fmt: skip
+    wall = (case.spec.housing.hub_diameter - thick) / 2
+    smaller = [row.values["name"] for row in table("set_screws").only("series", case.system) if row.values["diameter"] < screw["diameter"]]  # fmt: skip
     fewer: list[Change] = [{"hubs.set_screw": one} for one in smaller[-2:]]
     return [
         case.check(
@@ -379,17 +390,17 @@ def _screw_room(case: Case, part: str, line: Any, screw: dict[str, Any]) -> list
 
 
 def _across(
-    case: Case, part: str, torque: np.ndarray, diameter: float, pin: float, pins: int, wall: float, pin_material: str,
+    case: Case, part: str, torque: Array, diameter: float, pin: float, pins: int, wall: float, pin_material: str,
     wall_material: str, fields: dict[str, str],
 ) -> list[Check]:  # fmt: skip
     """Pins across shaft and hub: shear of the pins and pressure in the wall.
 
     ``fields`` names what a maker can change: pin, pins, pin_material, wall, wall_material, as far as there is one.
     """
-    steel = table("materials").find(pin_material).plain
-    outside = table("materials").find(wall_material).plain
-    safety = case.plain.safety.hub
-    shear = hub.pin_shear.plain(torque, diameter, pin, pins)
+    steel = table("materials").find(pin_material).values
+    outside = table("materials").find(wall_material).values
+    safety = case.spec.safety.hub
+    shear = hub.pin_shear.formula(torque, diameter, pin, pins)
 
     def mended(i: int, over: float, power: float, what: str, now: str) -> list[Change]:
         more: list[Change] = [{fields["pin"]: pin * float(over) ** power}]
@@ -397,10 +408,10 @@ def _across(
             more.append({fields["pins"]: int(np.ceil(pins * over))})
         if what == "wall":
             gain = 1.0 if part == "sleeve pins" else 2.0
-            size = wall if part == "sleeve pins" else case.plain.housing.hub_diameter
+            size = wall if part == "sleeve pins" else case.spec.housing.hub_diameter
             more.append({fields["wall"]: size + gain * wall * (float(over) - 1)})
         if f"{what}_material" in fields:
-            families = (table("materials").find(now).plain["family"],)
+            families = (table("materials").find(now).values["family"],)
             more += stronger(
                 (fields[f"{what}_material"],),
                 now,
@@ -411,7 +422,7 @@ def _across(
             )
         return more + calmer(case, i, over)
 
-    def row(name: str, stress: np.ndarray, allowed: float, of: dict[str, Any], source: str, power: float, what: str, now: str) -> Check:  # fmt: skip
+    def row(name: str, stress: Array, allowed: float, of: TableRow, source: str, power: float, what: str, now: str) -> Check:  # fmt: skip
         return case.check(
             "hubs", part, name, where=case.jammed, demand=stress, capacity=allowed, unit="MPa", safety=safety,
             rung=(1.0, of["tensile_strength"] / of["yield_strength"]), source=source,
@@ -430,7 +441,7 @@ def _across(
             *found,
             replace(case.not_judged("hubs", part, names[1], why), fixes=lambda: [thicker]),
         ]
-    pressure = hub.pin_pressure.plain(torque, diameter, pin, wall, pins)
+    pressure = hub.pin_pressure.formula(torque, diameter, pin, wall, pins)
     return [
         *found,
         row(names[1], pressure, outside["yield_strength"], outside, "even pressure in both walls; yield", 1.0, "wall", wall_material),
@@ -438,7 +449,7 @@ def _across(
 
 
 def _pins(case: Case) -> list[Check]:
-    sleeve = case.plain.sleeve
+    sleeve = case.spec.sleeve
     if sleeve.kind == "none":
         return []
     torque = np.maximum(*case.flow.paddles)
@@ -452,8 +463,8 @@ def _pins(case: Case) -> list[Check]:
     )  # fmt: skip
 
 
-def hub_rows(plain: SimpleNamespace, number: int, system: str, say: Say) -> list[HubChoice]:
+def hub_rows(spec: Spec, number: int, system: str, say: Say) -> list[HubChoice]:
     """Ways to fix a gear on a shaft of the design."""
-    steel = table("materials").find(plain.hubs.key_material).plain["yield_strength"]
-    diameter = getattr(plain, f"shaft_{number}").diameter
-    return choices(diameter, plain.hubs.gear_length, plain.housing.hub_diameter, steel, system, say)
+    steel = table("materials").find(spec.hubs.key_material).values["yield_strength"]
+    diameter = getattr(spec, f"shaft_{number}").diameter
+    return choices(diameter, spec.hubs.gear_length, spec.housing.hub_diameter, steel, system, say)

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from math import pi
-from types import SimpleNamespace
 from typing import Any
 
 import numpy as np
 
+from mixerkit.frozen import result
 from mixerkit.parts import spurgear
 from mixerkit.units import in_units
 
@@ -167,9 +167,9 @@ def over_pins(
     <Quantity(22.39, 'millimeter')>
     """
     count = np.asarray(tooth_count)
-    base = spurgear.base_diameter.plain(module, count, pressure_angle)
+    base = spurgear.base_diameter.formula(module, count, pressure_angle)
     shift = 2 * np.asarray(profile_shift) * np.tan(np.radians(pressure_angle)) / count
-    thinner = thinning / spurgear.pitch_diameter.plain(module, count)
+    thinner = thinning / spurgear.pitch_diameter.formula(module, count)
     at = spurgear.inverse_involute(
         pin / base - pi / (2 * count) + spurgear.involute(pressure_angle) + shift - thinner
     )
@@ -213,9 +213,9 @@ def chordal_thickness(
     >>> round(thickness, 4), round(height, 4)
     (<Quantity(17.8256, 'millimeter')>, <Quantity(13.6657, 'millimeter')>)
     """
-    pitch = spurgear.pitch_diameter.plain(module, tooth_count)
+    pitch = spurgear.pitch_diameter.formula(module, tooth_count)
     arc = (
-        spurgear.tooth_thickness.plain(module, tooth_count, profile_shift, None, pressure_angle)
+        spurgear.tooth_thickness.formula(module, tooth_count, profile_shift, None, pressure_angle)
         - thinning
     )
     half = arc / pitch
@@ -255,12 +255,22 @@ def thinning_from_base_tangent(
 
     Examples
     --------
-    >>> full = base_tangent.plain(5.0, 30, 4)
+    >>> full = base_tangent.formula(5.0, 30, 4)
     >>> round(float(thinning_from_base_tangent(full - 0.094, 5.0, 30, 4)), 3)
     0.1
     """
-    full = base_tangent.plain(module, tooth_count, spanned, profile_shift, 0.0, pressure_angle)
+    full = base_tangent.formula(module, tooth_count, spanned, profile_shift, 0.0, pressure_angle)
     return (full - measured) / np.cos(np.radians(pressure_angle))
+
+
+@result
+class Measure:
+    """What a gear measures, over what, and its limits."""
+
+    value: float
+    least: float
+    most: float
+    how: str
 
 
 def gear_values(
@@ -269,7 +279,7 @@ def gear_values(
     profile_shift: float = 0.0,
     thinning: float = 0.0,
     tolerance: float = 0.0,
-) -> dict[str, SimpleNamespace]:
+) -> dict[str, Measure]:
     """Everything a maker may measure on a gear, with what a band of tooth thickness makes of it.
 
     Parameters
@@ -285,7 +295,7 @@ def gear_values(
 
     Returns
     -------
-    dict of str to SimpleNamespace
+    dict of str to Measure
         ``"base tangent"``, ``"size over two pins"``, ``"chordal thickness"`` and
         ``"chordal height"``, each with ``value``, ``least`` and ``most`` in mm and ``how`` in words.
 
@@ -298,10 +308,12 @@ def gear_values(
     spanned, pin = int(base_tangent_teeth(tooth_count, profile_shift)), float(pin_diameter(module))
 
     def all_at(taken: float) -> dict[str, float]:
-        thickness, height = chordal_thickness.plain(module, tooth_count, profile_shift, taken)
+        thickness, height = chordal_thickness.formula(module, tooth_count, profile_shift, taken)
         return {
-            "base tangent": base_tangent.plain(module, tooth_count, spanned, profile_shift, taken),
-            "size over two pins": over_pins.plain(module, tooth_count, pin, profile_shift, taken),
+            "base tangent": base_tangent.formula(
+                module, tooth_count, spanned, profile_shift, taken
+            ),
+            "size over two pins": over_pins.formula(module, tooth_count, pin, profile_shift, taken),
             "chordal thickness": thickness,
             "chordal height": height,
         }
@@ -318,7 +330,7 @@ def gear_values(
         all_at(thinning + tolerance),
     )
     return {
-        name: SimpleNamespace(
+        name: Measure(
             value=wanted[name],
             least=min(thick[name], thin[name]),
             most=max(thick[name], thin[name]),

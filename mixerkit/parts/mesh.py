@@ -80,7 +80,7 @@ def working_pressure_angle(
     >>> round(working_pressure_angle("3 mm", 12, 24, "56.5 mm"), 3)
     <Quantity(26.089, 'degree')>
     """
-    reference = centre_distance.plain(module, tooth_count_1, tooth_count_2)
+    reference = centre_distance.formula(module, tooth_count_1, tooth_count_2)
     # shafts upon each other: no angle, and nothing to warn of
     with np.errstate(over="ignore", divide="ignore"):
         cosine = np.asarray(reference / distance * np.cos(np.radians(pressure_angle)))
@@ -118,7 +118,7 @@ def shift_sum(
     >>> round(float(shift_sum("3 mm", 12, 24, "56.5 mm")), 4)
     0.9601
     """
-    working = working_pressure_angle.plain(
+    working = working_pressure_angle.formula(
         module, tooth_count_1, tooth_count_2, distance, pressure_angle
     )
     opened = spurgear.involute(working) - spurgear.involute(pressure_angle)
@@ -162,7 +162,7 @@ def mesh_centre_distance(
     total = np.asarray(tooth_count_1) + tooth_count_2
     opened = 2 * np.asarray(shifts) * np.tan(np.radians(pressure_angle)) / total
     working = spurgear.inverse_involute(spurgear.involute(pressure_angle) + opened)
-    reference = centre_distance.plain(module, tooth_count_1, tooth_count_2)
+    reference = centre_distance.formula(module, tooth_count_1, tooth_count_2)
     return reference * np.cos(np.radians(pressure_angle)) / np.cos(np.radians(working))
 
 
@@ -201,12 +201,12 @@ def contact_ratio(
     >>> round(float(contact_ratio("3 mm", 12, 24, "44.84 mm", "79.4 mm", "56.5 mm")), 3)
     1.202
     """
-    working = working_pressure_angle.plain(
+    working = working_pressure_angle.formula(
         module, tooth_count_1, tooth_count_2, distance, pressure_angle
     )
     reach = 0.0
     for count, tip in ((tooth_count_1, tip_diameter_1), (tooth_count_2, tip_diameter_2)):
-        base = spurgear.base_diameter.plain(module, count, pressure_angle)
+        base = spurgear.base_diameter.formula(module, count, pressure_angle)
         reach = reach + np.sqrt(np.clip(np.asarray(tip) ** 2 - base**2, 0.0, None)) / 2
     length = reach - distance * np.sin(np.radians(working))
     return length / (pi * module * np.cos(np.radians(pressure_angle)))
@@ -251,7 +251,7 @@ def backlash(
     >>> round(backlash("5 mm", 30, 30, 0.0, "150.1 mm"), 3)
     <Quantity(0.073, 'millimeter')>
     """
-    working = working_pressure_angle.plain(
+    working = working_pressure_angle.formula(
         module, tooth_count_1, tooth_count_2, distance, pressure_angle
     )
     total = np.asarray(tooth_count_1) + tooth_count_2

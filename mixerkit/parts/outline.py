@@ -12,6 +12,7 @@ from typing import Any
 import numpy as np
 
 from mixerkit.parts import spurgear
+from mixerkit.results import Array
 
 __all__ = ["gear_outline", "tooth_flank"]
 
@@ -19,7 +20,7 @@ __all__ = ["gear_outline", "tooth_flank"]
 def tooth_flank(
     module: float, tooth_count: int, profile_shift: float = 0.0, *, tip_diameter: float | None = None,
     thinning: float = 0.0, points: int = 40, pressure_angle: float = 20.0,
-) -> np.ndarray:  # fmt: skip
+) -> Array:  # fmt: skip
     """Right flank of a tooth that points along +y, from the middle of the space to the tip.
 
     Parameters
@@ -59,10 +60,11 @@ def tooth_flank(
     tip = (
         tip_diameter / 2
         if tip_diameter
-        else spurgear.tip_diameter.plain(module, tooth_count, profile_shift) / 2
+        else spurgear.tip_diameter.formula(module, tooth_count, profile_shift) / 2
     )
     half = (
-        spurgear.tooth_thickness.plain(module, tooth_count, profile_shift, None, pressure_angle) / 2
+        spurgear.tooth_thickness.formula(module, tooth_count, profile_shift, None, pressure_angle)
+        / 2
         - thinning / 2
     )
     root = _root(module, tooth_count, profile_shift, half, points, turned)
@@ -88,7 +90,7 @@ def _fillet(turned: float) -> float:
 
 def _root(
     module: float, count: int, shift: float, half: float, points: int, turned: float
-) -> np.ndarray:
+) -> Array:
     """Root from the middle of the space to where the rounding hands over to the straight flank."""
     pitch, rounding = module * count / 2, module * _fillet(turned)
     # centre of the rounding: depth below the pitch line, and distance from the tooth's middle line
@@ -118,11 +120,11 @@ def _root(
     return bottom
 
 
-def _crosses(root: np.ndarray, flank: np.ndarray) -> bool:
+def _crosses(root: Array, flank: Array) -> bool:
     return bool(np.hypot(*root[-1]) > np.hypot(*flank[0]) + 1e-9)
 
 
-def _meet(root: np.ndarray, flank: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
+def _meet(root: Array, flank: Array) -> tuple[Array, Array]:
     """Cut an undercut root and flank where they cross: below it the root has taken the flank away."""
     radius_root, radius_flank = np.hypot(*root.T), np.hypot(*flank.T)
     angle_root, angle_flank = np.arctan2(*root.T), np.arctan2(*flank.T)
@@ -139,7 +141,7 @@ def _meet(root: np.ndarray, flank: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
 
 def gear_outline(
     module: float, tooth_count: int, profile_shift: float = 0.0, turned: float = 0.0, **flank: Any
-) -> np.ndarray:
+) -> Array:
     """Whole outline of a gear, anticlockwise.
 
     Parameters

@@ -145,7 +145,7 @@ def fit_torque(pressure: Any, diameter: Any, length: Any, friction: Any = 0.12) 
     >>> round(fit_torque("51.2 MPa", "50 mm", "40 mm"))
     <Quantity(965, 'newton * meter')>
     """
-    return press_force.plain(pressure, diameter, length, friction) * diameter / 2e3
+    return press_force.formula(pressure, diameter, length, friction) * diameter / 2e3
 
 
 @in_units("K", interference="mm >= 0", diameter="mm > 0", slack="mm >= 0")

@@ -5,15 +5,14 @@ Each is a guess at what would help, with a value to begin at; none is tried here
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from math import pi, sqrt
-from types import SimpleNamespace
-from typing import Any
 
 import numpy as np
 
 from mixerkit.cases import Case
 from mixerkit.checks import Change
+from mixerkit.spec import GearPath
 from mixerkit.tables import table
 
 __all__ = ["FEWEST", "LIGHTER", "calmer", "lengths", "pairs_on", "resized", "stronger"]
@@ -66,13 +65,13 @@ def calmer(case: Case, i: int, over: float) -> list[Change]:
     """
     if not case.jammed[i] or not 0 < over < np.inf:
         return []
-    fuse, over = case.plain.fuse, float(over)
+    fuse, over = case.spec.fuse, float(over)
     if fuse.kind == "shear pin":
         return [{"fuse.pin_diameter": fuse.pin_diameter / sqrt(over)}]
     if fuse.kind == "torque limiter":
         return [{"fuse.setting": fuse.setting / over}]
     # no more than a place to begin: the fuse's own checks know how a pin shears
-    steel = table("materials").find(fuse.pin_material).plain["tensile_strength"]
+    steel = table("materials").find(fuse.pin_material).values["tensile_strength"]
     torque = float(case.flow.slow[i]) / over
     area = 1e3 * torque / (0.8 * steel * fuse.pin_radius * fuse.pins * fuse.planes)
     return [{"fuse.kind": "shear pin", "fuse.pin_diameter": sqrt(4 * area / pi)}]
@@ -80,7 +79,7 @@ def calmer(case: Case, i: int, over: float) -> list[Change]:
 
 def stronger(
     fields: tuple[str, ...], now: str, name: str, columns: tuple[str, ...], over: float, families: tuple[str, ...] = ("steel",),
-) -> list[Change]:  # fmt: skip
+) -> list[Mapping[str, str]]:  # fmt: skip
     """Materials of a table that are better in every column by some factor: the nearest and the best.
 
     Parameters
@@ -100,20 +99,20 @@ def stronger(
 
     Returns
     -------
-    list of Change
+    list of mapping of str to str
 
     Examples
     --------
     >>> stronger(("shaft_1.material",), "steel S235JR", "materials", ("yield_strength",), 2.0)
     [{'shaft_1.material': 'steel 1045 cold drawn'}, {'shaft_1.material': 'steel 42CrMo4 quenched and tempered'}]
     """
-    has = table(name).find(now).plain
+    has = table(name).find(now).values
     factor = over if 1 < over < np.inf else 1.0 + 1e-9
     rows = [
-        row.plain
+        row.values
         for row in table(name)
-        if all(row.plain[one] >= factor * has[one] for one in columns)
-        and (not families or row.plain["family"] in families)
+        if all(row.values[one] >= factor * has[one] for one in columns)
+        and (not families or row.values["family"] in families)
     ]
     rows.sort(key=lambda row: row[columns[0]])
     picked = [*rows[:1], *rows[1:][-1:]]
@@ -123,9 +122,9 @@ def stronger(
 def modules(system: str) -> list[tuple[float, str]]:
     """Modules in mm with how they are written in a file, rising."""
     if system == "inch":
-        rows = [(25.4 / row.plain["pitch"], f"{row.plain['pitch']:g} / in") for row in table("diametral_pitches")]  # fmt: skip
+        rows = [(25.4 / row.values["pitch"], f"{row.values['pitch']:g} / in") for row in table("diametral_pitches")]  # fmt: skip
     else:
-        rows = [(row.plain["module"], f"{row.plain['module']:g} mm") for row in table("modules")]
+        rows = [(row.values["module"], f"{row.values['module']:g} mm") for row in table("modules")]
     return sorted(rows)
 
 
@@ -161,14 +160,14 @@ def pairs_on(apart: float, ratio: float, system: str) -> list[tuple[float, str, 
     return found
 
 
-def resized(name: str, path: SimpleNamespace, apart: float, system: str) -> list[tuple[float, Change]]:  # fmt: skip
+def resized(name: str, path: GearPath, apart: float, system: str) -> list[tuple[float, Change]]:  # fmt: skip
     """A path of other modules, with counts that keep it where it is: module in mm, and the change.
 
     Parameters
     ----------
     name : str
         ``"direct"`` or ``"idler"``.
-    path : SimpleNamespace
+    path : GearPath
         In plain numbers.
     apart : float
         Distance of the shafts in mm.
@@ -182,8 +181,8 @@ def resized(name: str, path: SimpleNamespace, apart: float, system: str) -> list
     counts, now = path.tooth_counts, path.module
     found: list[tuple[float, Change]] = []
 
-    def change(written: str, teeth: Any) -> Change:
-        given: dict[str, Any] = {f"paths.{name}.module": written, f"paths.{name}.tooth_counts": list(teeth)}  # fmt: skip
+    def change(written: str, teeth: Iterable[int]) -> Change:
+        given: dict[str, str | list[int]] = {f"paths.{name}.module": written, f"paths.{name}.tooth_counts": list(teeth)}  # fmt: skip
         return {**given, f"paths.{name}.profile_shifts": []} if path.profile_shifts else given
 
     if len(counts) == 2:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from functools import lru_cache
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 import numpy as np
 
@@ -12,6 +12,7 @@ from mixerkit.parts import fits
 from mixerkit.parts.hub_checks import LARGEST_HOLE
 from mixerkit.parts.remedies import lengths
 from mixerkit.parts.shaftline import NAMES, Line
+from mixerkit.spec import Shaft
 from mixerkit.tables import table
 
 __all__ = ["ACROSS", "REACHED", "checks"]
@@ -25,7 +26,7 @@ ACROSS = "holes across are no larger than the shaft bears"
 @lru_cache(maxsize=64)
 def _over_seat(bore: float) -> float:
     """Largest a bearing's seat may be, in mm: k6."""
-    return bore + float(fits.limits.plain(min(bore, fits.MOST), "k6")[1]) / 1e3
+    return bore + float(fits.limits.formula(min(bore, fits.MOST), "k6")[1]) / 1e3
 
 
 class _Seat(NamedTuple):
@@ -54,26 +55,26 @@ def checks(line: Line) -> list[Check]:
 
 def _seats(line: Line) -> list[_Seat]:
     """Bearings, gears, clutch sleeve and box of a shaft, from left to right."""
-    plain = line.case.plain
+    spec = line.case.spec
     found = []
     for place, name, row in zip(line.supports, NAMES, line.bearings, strict=True):
-        at, wide = line.places[place], row["width"] if row else plain.bearings.bush_length
+        at, wide = line.places[place], row["width"] if row else spec.bearings.bush_length
         bore = float(line.diameters[place])
         # a bearing that goes on its seat goes over a bar as thick as the seat may be: common practice
         passes = _over_seat(bore) if row else bore
         found.append(_Seat(f"bearing at the {name}", at - wide / 2, at + wide / 2, bore, passes))
-    listed = [(f"{name} gear", place, getattr(plain.paths, name).face_width) for name, place in line.gears.items()]  # fmt: skip
+    listed = [(f"{name} gear", place, getattr(spec.paths, name).face_width) for name, place in line.gears.items()]  # fmt: skip
     if line.clutch is not None:
-        listed.append(("clutch sleeve", line.clutch, plain.clutch.sleeve_length))
+        listed.append(("clutch sleeve", line.clutch, spec.clutch.sleeve_length))
     if line.box is not None:
-        listed.append(("reduction box", line.box, plain.hubs.box_length))
+        listed.append(("reduction box", line.box, spec.hubs.box_length))
     for words, place, wide in listed:
         at, bore = line.places[place], float(line.diameters[place])
         found.append(_Seat(words, at - wide / 2, at + wide / 2, bore, bore))
     return sorted(found)
 
 
-def _thickest(own: Any, start: float, end: float) -> float:
+def _thickest(own: Shaft, start: float, end: float) -> float:
     """Thickest section of a stepped shaft between two places, nought where there is nothing between."""
     bounds = (-np.inf, *own.step_at, np.inf)
     sizes = (own.diameter, *own.step_diameters)
@@ -113,7 +114,9 @@ def _reached(line: Line) -> Check:
 def _passing(line: Line) -> list[Change]:
     """Bars as thick as a bearing's bore, thick in the trough alone, or bushes bored to the bar."""
     own, field, system = line.own, f"shaft_{line.number}", line.case.system
-    plain = {f"{field}.step_at": [], f"{field}.step_diameters": []} if own.step_at else {}
+    plain: dict[str, list[str]] = (
+        {f"{field}.step_at": [], f"{field}.step_diameters": []} if own.step_at else {}
+    )
     bores = sorted(float(bore) for bore in table("rolling_bearings").column("bore"))
     thickest = max(own.diameter, *own.step_diameters) if own.step_diameters else own.diameter
     if not any(line.bearings):
@@ -131,7 +134,7 @@ def _passing(line: Line) -> list[Change]:
 
 def _across(line: Line) -> Check:
     """Holes across a shaft for its sleeve's pins, and those the design lists; a hub's pin is checked with its hub."""
-    sleeve = line.case.plain.sleeve
+    sleeve = line.case.spec.sleeve
     places = [
         i for i, one in enumerate(line.what) if {"sleeve pins", "cross hole"} & {*one.split(", ")}
     ]

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from math import pi
-from types import SimpleNamespace
 from typing import Any
 
 import numpy as np
 
+from mixerkit.spec import Shaft
 from mixerkit.units import in_units
 
 __all__ = [
@@ -136,8 +136,8 @@ def equivalent_stress(moment: Any, torque: Any, diameter: Any) -> Any:
     <Quantity(49.91, 'megapascal')>
     """
     return np.sqrt(
-        bending_stress.plain(moment, diameter) ** 2
-        + 3 * torsional_stress.plain(torque, diameter) ** 2
+        bending_stress.formula(moment, diameter) ** 2
+        + 3 * torsional_stress.formula(torque, diameter) ** 2
     )
 
 
@@ -233,13 +233,12 @@ def diameter_for_bending_and_torsion(
     return np.cbrt(16e3 * combined / (pi * stress))
 
 
-def section_at(own: SimpleNamespace, at: float) -> float:
+def section_at(own: Shaft, at: float) -> float:
     """Diameter in mm of a stepped shaft at a place along it, the thinner side where a step is.
 
     Parameters
     ----------
-    own : SimpleNamespace
-        A shaft of the design in plain numbers.
+    own : Record
     at : float
         In mm from the inside of the plate at the reducer.
 

@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from math import ceil
-from types import SimpleNamespace
-from typing import Any
 
 import numpy as np
 
@@ -14,6 +12,8 @@ from mixerkit.checks import Change, Check, Say
 from mixerkit.parts import fatigue, seats, shaft, shaftline
 from mixerkit.parts.remedies import LIGHTER, calmer, lengths, stronger
 from mixerkit.parts.shaftline import Line
+from mixerkit.results import Array, Flags, Indices
+from mixerkit.spec import Spec
 from mixerkit.tables import next_up, table
 from mixerkit.units import show
 
@@ -49,10 +49,10 @@ class _Rule:
     """
 
     name: str
-    needed: np.ndarray
-    torque: np.ndarray
-    moment: np.ndarray | None
-    where: np.ndarray
+    needed: Array
+    torque: Array
+    moment: Array | None
+    where: Flags
     limit: tuple[str, float]
     source: str
     rung: tuple[float, float] | None = None
@@ -65,10 +65,12 @@ def next_stock(diameter: float, system: str) -> float:
 
 def stock_sizes(system: str) -> list[float]:
     """Round bars in stock in mm, ``"metric"`` or ``"inch"``."""
-    return [row.plain["diameter"] for row in table("stock_round") if row.plain["series"] == system]
+    return [
+        row.values["diameter"] for row in table("stock_round") if row.values["series"] == system
+    ]
 
 
-def _over_states(case: Case, states: np.ndarray, values: np.ndarray) -> np.ndarray:
+def _over_states(case: Case, states: Indices, values: Array) -> Array:
     """Spread values of some states (states, places) over all of them, nought elsewhere."""
     whole = np.zeros((len(case.states), values.shape[-1]))
     whole[states] = values
@@ -79,8 +81,8 @@ def _rules(line: Line) -> list[_Rule]:
     case, steel = line.case, line.steel
     run, jam = line.running, line.stopped
     strength, tensile = steel["yield_strength"], steel["tensile_strength"]
-    allowed = float(shaft.allowed_shear_stress.plain(strength, tensile, line.keyed))
-    proof = strength / case.plain.safety.shaft_in_jam
+    allowed = float(shaft.allowed_shear_stress.formula(strength, tensile, line.keyed))
+    proof = strength / case.spec.safety.shaft_in_jam
     most = _over_states(case, run.states, run.torque.max(axis=1))
     stop = _over_states(case, jam.states, jam.torque.max(axis=1))
     # a hole across leaves less of the section: as if there were so much more to carry
@@ -96,50 +98,50 @@ def _rules(line: Line) -> list[_Rule]:
     bend_jam, twist_jam = (_over_states(case, jam.states, one) for one in (bent_jam, turned_jam))
     swing, middle, ripple = _turned(line)
     endurance = _endurance(line)
-    tired = fatigue.diameter_for_fatigue.plain(
-        swing, middle, ripple, endurance, tensile, case.plain.safety.shaft_fatigue,
+    tired = fatigue.diameter_for_fatigue.formula(
+        swing, middle, ripple, endurance, tensile, case.spec.safety.shaft_fatigue,
         line.factors[:, 0], line.factors[:, 1],
     )  # fmt: skip
     return [
-        _Rule("torsion while mixing", shaft.diameter_for_torsion.plain(most / turns, allowed), most, None,
+        _Rule("torsion while mixing", shaft.diameter_for_torsion.formula(most / turns, allowed), most, None,
               case.mixing, code, _CODE),
-        _Rule("torsion in a jam", shaft.diameter_for_torsion.plain(stop / turns, proof * shaft.SHEAR_YIELD), stop, None,
+        _Rule("torsion in a jam", shaft.diameter_for_torsion.formula(stop / turns, proof * shaft.SHEAR_YIELD), stop, None,
               case.jammed, yielding, _YIELD),
         _Rule("bending with torsion while mixing",
-              shaft.diameter_for_bending_and_torsion.plain(bend_run / bends, twist_run / turns, allowed), twist_run, bend_run,
+              shaft.diameter_for_bending_and_torsion.formula(bend_run / bends, twist_run / turns, allowed), twist_run, bend_run,
               case.mixing, code, _CODE),
         _Rule("bending with torsion in a jam",
-              shaft.diameter_for_equivalent_stress.plain(bend_jam / bends, twist_jam / turns, proof), twist_jam, bend_jam,
+              shaft.diameter_for_equivalent_stress.formula(bend_jam / bends, twist_jam / turns, proof), twist_jam, bend_jam,
               case.jammed, yielding, _YIELD, (3.0, breaks)),
         _Rule(FATIGUE, _over_states(case, run.states, tired), most, _over_states(case, run.states, swing),
               case.mixing, ("endurance limit", float(endurance.min())), _GOODMAN),
     ]  # fmt: skip
 
 
-def _pick(felt: np.ndarray, values: np.ndarray) -> np.ndarray:
+def _pick(felt: Array, values: Array) -> Array:
     """Values of the middle axis where what is felt is greatest."""
     place = felt.argmax(axis=1)[:, None]
     return np.take_along_axis(values, place, axis=1)[:, 0]
 
 
-def _turned(line: Line) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
+def _turned(line: Line) -> tuple[Array, Array, Array]:
     """Alternating moment, mean torque and alternating torque at each place, over the states that turn."""
     run = line.running
     top, low = run.torque.max(axis=1), run.torque.min(axis=1)
     return run.moment.max(axis=1), (top + low) / 2, (top - low) / 2
 
 
-def _endurance(line: Line) -> np.ndarray:
+def _endurance(line: Line) -> Array:
     """Endurance limit in MPa at each place; halved where slip gets at the steel."""
-    limit = fatigue.endurance_limit.plain(
+    limit = fatigue.endurance_limit.formula(
         line.steel["tensile_strength"], line.diameters, line.own.finish
     )
-    sleeve = line.case.plain.sleeve
+    sleeve = line.case.spec.sleeve
     wet = (line.places > line.trough[0]) & (line.places < line.trough[1])
     open_to_slip = line.steel["family"] != "stainless" and (
         sleeve.kind == "none" or not sleeve.sealed_ends
     )
-    return limit * np.where(wet & open_to_slip, fatigue.CORRODED, 1.0)
+    return np.asarray(limit * np.where(wet & open_to_slip, fatigue.CORRODED, 1.0))
 
 
 def _worst_place(line: Line, rule: _Rule) -> int:
@@ -149,9 +151,9 @@ def _worst_place(line: Line, rule: _Rule) -> int:
 
 def _rules_at(case: Case, number: int, diameter: float) -> tuple[Line, list[_Rule]]:
     """The rules with a shaft of another diameter, everything else being as it is."""
-    own = getattr(case.plain, f"shaft_{number}").changed(diameter=diameter)
-    plain = case.plain.changed(**{f"shaft_{number}": own})
-    line = Line(replace(case, plain=plain), number)
+    own = getattr(case.spec, f"shaft_{number}").with_numbers(diameter=diameter)
+    spec = case.spec.with_numbers(**{f"shaft_{number}": own})
+    line = Line(replace(case, spec=spec), number)
     return line, _rules(line)
 
 
@@ -180,7 +182,7 @@ def _would_do(line: Line, which: int) -> float:
     while size - asked > 1e-3 * size:
         middle = (asked + size) / 2
         size, asked = (middle, asked) if asks(middle) <= middle else (size, middle)
-    row = shaftline.bearing_for(size) if line.case.plain.bearings.kind == "rolling" else None
+    row = shaftline.bearing_for(size) if line.case.spec.bearings.kind == "rolling" else None
     # a bar just as thick as its bearings' bore has no seat turned down
     if row and first <= row["bore"] < size and asks(row["bore"]) <= row["bore"]:
         return float(row["bore"])
@@ -204,12 +206,11 @@ def needed_diameters(case: Case, number: int) -> dict[str, float]:
     return {rule.name: _would_do(line, k) for k, rule in enumerate(_rules(line))}
 
 
-def needed_along(line: Line, *, torsion_alone: bool = False) -> np.ndarray:
+def needed_along(line: Line, *, torsion_alone: bool = False) -> Array:
     """Diameter in mm that all rules together, or those of torsion, ask at each place of a shaft."""
     rules = [rule for rule in _rules(line) if rule.moment is None or not torsion_alone]
-    return np.max(
-        [np.where(rule.where[:, None], rule.needed, 0.0).max(axis=0) for rule in rules], axis=0
-    )
+    asked = [np.where(rule.where[:, None], rule.needed, 0.0).max(axis=0) for rule in rules]
+    return np.asarray(np.max(asked, axis=0))
 
 
 def proposed_profile(line: Line, system: str) -> list[tuple[str, float, float, float, float]]:
@@ -240,24 +241,24 @@ def proposed_profile(line: Line, system: str) -> list[tuple[str, float, float, f
     return rows
 
 
-def sleeve_warnings(plain: SimpleNamespace) -> list[str]:
+def sleeve_warnings(spec: Spec) -> list[str]:
     """What a stainless sleeve over a steel shaft brings with it.
 
     References
     ----------
     Common practice for crevices under wet clay and for unlike metals in it.
     """
-    sleeve = plain.sleeve
+    sleeve = spec.sleeve
     if sleeve.kind == "none":
         return ["Bare shafts in wet clay rust and score; clean and oil them after every day."]
     found = []
-    family = {table("materials").find(getattr(plain, f"shaft_{n}").material).plain["family"] for n in (1, 2)}  # fmt: skip
+    family = {table("materials").find(getattr(spec, f"shaft_{n}").material).values["family"] for n in (1, 2)}  # fmt: skip
     if not sleeve.sealed_ends:
         found.append(
             "Slip creeps between sleeve and shaft and stays wet: seal both ends, or count on half the endurance."
         )
     if (
-        table("materials").find(sleeve.material).plain["family"] == "stainless"
+        table("materials").find(sleeve.material).values["family"] == "stainless"
         and "steel" in family
     ):
         found.append(
@@ -321,7 +322,7 @@ def _thicker(line: Line, factor: float, place: int | None = None) -> list[Change
     own, field, factor = line.own, f"shaft_{line.number}", float(factor)
     if not 0 < factor < np.inf:
         return [f"{field}.diameter"]
-    whole: dict[str, Any] = {f"{field}.diameter": own.diameter * factor}
+    whole: dict[str, float] = {f"{field}.diameter": own.diameter * factor}
     if not own.step_at:
         return [whole]
     system = line.case.system
@@ -355,11 +356,11 @@ def _mends(line: Line, rule: _Rule, place: int, i: int, over: float) -> list[Cha
     if "sleeve pins" in line.what[place].split(", "):
         found.append("sleeve.pin_diameter")
     if rule.moment is not None:
-        kind = case.plain.sleeve.kind
+        kind = case.spec.sleeve.kind
         found += [{"sleeve.kind": "carried"}] if kind != "carried" else []
         found += ["paddles.bearing_span", *(("reducer.overhang",) if line.number == 1 else ())]
     if rule.name == FATIGUE:
-        found += [{"sleeve.sealed_ends": True}] if not case.plain.sleeve.sealed_ends else []
+        found += [{"sleeve.sealed_ends": True}] if not case.spec.sleeve.sealed_ends else []
         found += [{f"{field}.finish": "ground"}] if line.own.finish != "ground" else []
     return found + (list(LIGHTER) if case.mixing[i] else [])
 
@@ -395,7 +396,7 @@ def _check(line: Line, which: int, rule: _Rule) -> Check:
         reason=reason, rung=rung, fix=lambda i: _mends(line, rule, place, i, float(rule.needed[i, place] / has)),
     )  # fmt: skip
     if check.gives:
-        factor = case.plain.safety.shaft_in_jam
+        factor = case.spec.safety.shaft_in_jam
         check = replace(check, gives=(check.gives[0] * factor, check.gives[1] * factor))
     return check
 
@@ -421,7 +422,7 @@ def _in_range(line: Line, place: int) -> list[Change]:
 
 
 def _bending(line: Line) -> list[Check]:
-    case, plain = line.case, line.case.plain
+    case, spec = line.case, line.case.spec
     run = line.turning
     part, mixing = f"shaft {line.number}", case.mixing
     turns = mixing[run.states]
@@ -434,14 +435,14 @@ def _bending(line: Line) -> list[Check]:
     worst = gears[int(slope[:, gears].max(axis=0).argmax())]
     held = line.supports[int(slope[:, line.supports].max(axis=0).argmax())]
     sags = np.maximum(lift, jam)[:, line.paddles].max(axis=1)
-    bearing = SLOPE_AT_BEARINGS[plain.bearings.kind]
-    speed, clear = case.speed, 0.5 * plain.trough.wall_clearance
+    bearing = SLOPE_AT_BEARINGS[spec.bearings.kind]
+    speed, clear = case.speed, 0.5 * spec.trough.wall_clearance
 
     def thicker(value: float, allowed: float) -> list[Change]:
         # stiffness goes with the fourth power of the diameter
         return _thicker(line, float(value / allowed) ** 0.25)
 
-    carried: list[Change] = [{"sleeve.kind": "carried"}] if plain.sleeve.kind != "carried" else []
+    carried: list[Change] = [{"sleeve.kind": "carried"}] if spec.sleeve.kind != "carried" else []
     return [
         case.check(
             "shafts", part, f"slope at the gears of {part}", where=mixing, demand=1e3 * slope[:, worst], capacity=1e3 * SLOPE_AT_GEARS,
@@ -454,17 +455,17 @@ def _bending(line: Line) -> list[Check]:
         ),
         case.check(
             "shafts", part, f"slope in the bearings of {part}", where=mixing, demand=1e3 * slope[:, held], capacity=1e3 * bearing,
-            unit="mrad", source=f"{plain.bearings.kind}: Shigley 10th ed., table 7-2 (from memory), common practice for bushes",
+            unit="mrad", source=f"{spec.bearings.kind}: Shigley 10th ed., table 7-2 (from memory), common practice for bushes",
             reason=lambda i, say: f"at {line.what[held]}, the worst of a turn",
             fix=lambda i: [
-                *thicker(slope[i, held], bearing), *([{"bearings.kind": "rolling"}] if plain.bearings.kind != "rolling" else []),
+                *thicker(slope[i, held], bearing), *([{"bearings.kind": "rolling"}] if spec.bearings.kind != "rolling" else []),
                 *carried, "paddles.bearing_span", *(("reducer.overhang",) if line.number == 1 else ()), *LIGHTER,
             ],
         ),
         case.check(
             "shafts", part, f"paddles of {part} keep off the wall", where=mixing | case.jammed, demand=sags,
             capacity=clear, unit="mm", source="half the gap left for building errors: common practice",
-            reason=lambda i, say: f"shaft bent, sleeve {plain.sleeve.kind}; gap {say(plain.trough.wall_clearance, 'mm')}",
+            reason=lambda i, say: f"shaft bent, sleeve {spec.sleeve.kind}; gap {say(spec.trough.wall_clearance, 'mm')}",
             fix=lambda i: [
                 *thicker(sags[i], clear), {"trough.wall_clearance": float(2 * sags[i])}, *carried,
                 *calmer(case, i, sags[i] / clear), "paddles.bearing_span", *(LIGHTER if case.mixing[i] else ()),
@@ -481,14 +482,14 @@ def _bending(line: Line) -> list[Check]:
 
 def _sleeve(case: Case) -> list[Check]:
     """The sleeve: does it go over the shaft, does it carry the torque, does a floating one rub."""
-    plain, sleeve = case.plain, case.plain.sleeve
+    spec, sleeve = case.spec, case.spec.sleeve
     if sleeve.kind == "none":
         return []
     thickest = max(float(line.segments.max()) for line in case.lines)
-    outer = 2 * plain.paddles.root_radius
+    outer = 2 * spec.paddles.root_radius
     inner = max(outer - 2 * sleeve.wall, 0.0)
     gap = (inner - thickest) / 2
-    steel = table("materials").find(sleeve.material).plain
+    steel = table("materials").find(sleeve.material).values
     torque = np.maximum(*case.flow.paddles)
     polar = (outer**4 - inner**4) * np.pi / 32
     strength = steel["yield_strength"]
@@ -503,13 +504,13 @@ def _sleeve(case: Case) -> list[Check]:
             bending[stop.states] = np.maximum(bending[stop.states], whole)
     with np.errstate(divide="ignore", invalid="ignore"):
         stress = 1e3 * outer / 2 / polar * np.sqrt((2 * bending) ** 2 + 3 * torque**2)
-    safety = plain.safety.shaft_in_jam
+    safety = spec.safety.shaft_in_jam
 
     def wider(i: int, over: float) -> list[Change]:
         wall = sleeve.wall * over
         return [
             {"sleeve.wall": wall},
-            {"sleeve.wall": wall, "paddles.root_radius": plain.paddles.root_radius + wall - sleeve.wall},
+            {"sleeve.wall": wall, "paddles.root_radius": spec.paddles.root_radius + wall - sleeve.wall},
             *stronger(("sleeve.material",), sleeve.material, "materials", ("yield_strength",), over, ("stainless", "steel")),
             *calmer(case, i, over),
         ]  # fmt: skip
@@ -554,7 +555,7 @@ def _sleeve(case: Case) -> list[Check]:
                 unit="mm", source="the shaft bends inside it: beam",
                 reason=lambda i, say: f"gap {say(free[i], 'mm')} on the radius round shaft {worst[i] + 1}",
                 fix=lambda i: [
-                    {"sleeve.kind": "carried"}, {"paddles.root_radius": plain.paddles.root_radius + float(bow[i] - free[i])},
+                    {"sleeve.kind": "carried"}, {"paddles.root_radius": spec.paddles.root_radius + float(bow[i] - free[i])},
                     "shaft_1.diameter", "shaft_2.diameter", *calmer(case, i, float(bow[i] / free[i]) if free[i] > 0 else np.inf),
                 ],
             )

@@ -9,14 +9,15 @@ from __future__ import annotations
 
 from functools import lru_cache
 from math import pi
-from types import SimpleNamespace
 
 import numpy as np
 
 from mixerkit.cases import Case
-from mixerkit.frozen import Sealed, cached_property
+from mixerkit.frozen import Sealed, cached_property, result
 from mixerkit.parts import beam, fatigue, spurgear
 from mixerkit.parts.gear_checks import idler_centre, pairs
+from mixerkit.results import Array, Indices, PowerFlow, TableRow
+from mixerkit.spec import Spec
 from mixerkit.tables import table
 
 __all__ = ["Line", "bearing_for", "bearing_places", "lines", "paddle_places"]
@@ -30,32 +31,34 @@ BY_HUB = {"key": "keyway", "set screws": "", "taper pin": "cross hole", "clamp":
 """How a gear that is held weakens its shaft."""
 
 
-def bearing_places(plain: SimpleNamespace) -> tuple[float, float, float]:
+def bearing_places(spec: Spec) -> tuple[float, float, float]:
     """Middles of a shaft's bearings: in both plates and beyond the trough."""
-    half = plain.housing.plate_thickness / 2
-    second = plain.housing.plate_spacing + half
-    return -half, second, second + plain.paddles.bearing_span
+    half = spec.housing.plate_thickness / 2
+    second = spec.housing.plate_spacing + half
+    return -half, second, second + spec.paddles.bearing_span
 
 
-def trough_ends(plain: SimpleNamespace) -> tuple[float, float]:
+def trough_ends(spec: Spec) -> tuple[float, float]:
     """Insides of the trough's end walls."""
-    _, near, far = bearing_places(plain)
-    spare = (far - near - plain.trough.length) / 2
+    _, near, far = bearing_places(spec)
+    spare = (far - near - spec.trough.length) / 2
     return near + spare, far - spare
 
 
-def paddle_places(plain: SimpleNamespace, number: int) -> np.ndarray:
+def paddle_places(spec: Spec, number: int) -> Array:
     """Middles of a shaft's paddles; both rows together sit in the middle of the trough."""
-    blade, (start, end) = plain.paddles, trough_ends(plain)
+    blade, (start, end) = spec.paddles, trough_ends(spec)
     row = (blade.count - 1) * blade.spacing + blade.offset_2
     first = (start + end - row) / 2 + (blade.offset_2 if number == 2 else 0.0)
-    return first + blade.spacing * np.arange(blade.count)
+    return np.asarray(first + blade.spacing * np.arange(blade.count), float)
 
 
 @lru_cache(maxsize=256)
-def bearing_for(diameter: float) -> dict | None:
+def bearing_for(diameter: float) -> TableRow | None:
     """Rolling bearing of the table with the largest bore that a shaft can be turned down to."""
-    rows = [row.plain for row in table("rolling_bearings") if row.plain["bore"] <= diameter + 1e-6]
+    rows = [
+        row.values for row in table("rolling_bearings") if row.values["bore"] <= diameter + 1e-6
+    ]
     return max(rows, key=lambda row: row["bore"], default=None)
 
 
@@ -66,6 +69,56 @@ _notch_range = lru_cache(maxsize=4096)(fatigue.notch_range)
 @lru_cache(maxsize=4096)
 def _factors(notch: str, diameter: float, strength: float, larger: float, fillet: float, hole: float) -> tuple[float, float]:  # fmt: skip
     return fatigue.notch_factors(notch, diameter, strength, larger=larger, fillet=fillet, hole=hole)
+
+
+@result
+class _Feels:
+    """What a shaft feels at each place, in each bearing: of a unit force at each place, or of its weight."""
+
+    moment: Array
+    slope: Array
+    lift: Array
+    reaction: Array
+    shear: Array
+
+
+@result
+class Turning:
+    """States that turn: forces in N and torques in N*m; rows are (states, angles of the turn, places)."""
+
+    states: Indices
+    force: Array
+    torque: Array
+    after: Array
+
+
+@result
+class Running:
+    """The same with moments in N*m and the bearings' reactions in N."""
+
+    states: Indices
+    moment: Array
+    torque: Array
+    reaction: Array
+
+
+@result
+class Stopped:
+    """States of a jam; rows are (states, jammed paddle, places), lifts in mm."""
+
+    states: Indices
+    moment: Array
+    torque: Array
+    reaction: Array
+    lift: Array
+
+
+@result
+class Sag:
+    """Slope in rad and lift in mm at each place."""
+
+    slope: Array
+    lift: Array
 
 
 class Line(Sealed):
@@ -97,22 +150,22 @@ class Line(Sealed):
     """
 
     def __init__(self, case: Case, number: int) -> None:
-        plain = case.plain
+        spec = case.spec
         self.case, self.number = case, number
-        self.own = getattr(plain, f"shaft_{number}")
-        self.steel = table("materials").find(self.own.material).plain
-        self._lay_out(plain)
-        self._stiffness(plain)
-        self._notch(plain)
+        self.own = getattr(spec, f"shaft_{number}")
+        self.steel = table("materials").find(self.own.material).values
+        self._lay_out(spec)
+        self._stiffness(spec)
+        self._notch(spec)
         unit = np.eye(len(self.places) + 1, len(self.places))
         spread = np.zeros((len(self.places) + 1, len(self.places) - 1))
         spread[-1] = self._weights
         solved = beam.solve(self.places, self.stiffness, unit, self.supports, spread=spread)
-        self._by = SimpleNamespace(
+        self._by = _Feels(
             moment=solved.moment_left[:-1], slope=solved.slope[:-1], lift=solved.deflection[:-1],
             reaction=solved.reactions[:-1], shear=solved.shear[:-1],
         )  # fmt: skip
-        self.weight = SimpleNamespace(
+        self.weight = _Feels(
             moment=solved.moment_left[-1], slope=solved.slope[-1], lift=solved.deflection[-1],
             reaction=solved.reactions[-1], shear=solved.shear[-1],
         )  # fmt: skip
@@ -120,34 +173,33 @@ class Line(Sealed):
 
     # ------------------------------------------------------------------ layout
 
-    def _lay_out(self, plain: SimpleNamespace) -> None:
-        bearings, clutch = bearing_places(plain), plain.clutch
-        self.trough = trough_ends(plain)
+    def _lay_out(self, spec: Spec) -> None:
+        bearings, clutch = bearing_places(spec), spec.clutch
+        self.trough = trough_ends(spec)
         found: list[tuple[float, str]] = list(zip(bearings, NAMES, strict=True))
         if self.number == 1:
-            found.append((-plain.reducer.overhang, "reduction box"))
-        middle = (plain.paths.direct.position + plain.paths.idler.position) / 2
-        found += [
-            (getattr(plain.paths, one).position, f"{one} gear") for one in ("direct", "idler")
-        ]
+            found.append((-spec.reducer.overhang, "reduction box"))
+        middle = (spec.paths.direct.position + spec.paths.idler.position) / 2
+        found += [(getattr(spec.paths, one).position, f"{one} gear") for one in ("direct", "idler")]
         if clutch.shaft == self.number:
             found.append((middle, "clutch sleeve"))
-        has_sleeve = plain.sleeve.kind != "none"
+        has_sleeve = spec.sleeve.kind != "none"
         if has_sleeve:
-            found.append((self.trough[0] + plain.sleeve.pin_diameter, "sleeve pins"))
-        if plain.sleeve.kind == "carried":
+            found.append((self.trough[0] + spec.sleeve.pin_diameter, "sleeve pins"))
+        if spec.sleeve.kind == "carried":
             # beyond its ends the shaft carries all of the moment by itself
             found += [
                 (at, f"{which} of the sleeve")
                 for at, which in zip(self.trough, ("start", "end"), strict=True)
             ]
         found += [
-            (float(at), f"paddle {k + 1}") for k, at in enumerate(paddle_places(plain, self.number))
+            (float(at), f"paddle {k + 1}") for k, at in enumerate(paddle_places(spec, self.number))
         ]
         found += [(at, "step") for at in self.own.step_at]
         found += [(at, what) for what, at in self.own.notches]
         found.sort(key=lambda one: one[0])
-        places, what = [], []
+        places: list[float] = []
+        what: list[str] = []
         for at, name in found:
             if places and at - places[-1] < 1e-6:
                 what[-1] += f", {name}"
@@ -157,7 +209,7 @@ class Line(Sealed):
         self.places, self.what = np.array(places), what
         self.supports = np.array([self.at(name) for name in NAMES])
         self.gears = {one: self.at(f"{one} gear") for one in ("direct", "idler")}
-        self.paddles = np.array([self.at(f"paddle {k + 1}") for k in range(plain.paddles.count)])
+        self.paddles = np.array([self.at(f"paddle {k + 1}") for k in range(spec.paddles.count)])
         self.pins = self.at("sleeve pins") if has_sleeve else None
         self.box = self.at("reduction box") if self.number == 1 else None
         self.clutch = self.at("clutch sleeve") if clutch.shaft == self.number else None
@@ -166,7 +218,7 @@ class Line(Sealed):
         """Index of the place where a named thing sits."""
         return next(i for i, one in enumerate(self.what) if name in one.split(", "))
 
-    def _stiffness(self, plain: SimpleNamespace) -> None:
+    def _stiffness(self, spec: Spec) -> None:
         own, modulus = self.own, self.steel["elastic_modulus"] * 1e3
         bounds = np.array((*own.step_at,))
         sizes = np.array((own.diameter, *own.step_diameters))
@@ -179,7 +231,7 @@ class Line(Sealed):
         for place in self.supports:
             row = (
                 bearing_for(float(self.diameters[place]))
-                if plain.bearings.kind == "rolling"
+                if spec.bearings.kind == "rolling"
                 else None
             )
             self.bearings.append(row)
@@ -189,10 +241,10 @@ class Line(Sealed):
         bare = beam.bending_stiffness(modulus, self.segments)
         self._weights = pi / 4 * self.segments**2 * self.steel["density"] * GRAVITY * 1e-9
         self.share = np.ones(len(self.segments))
-        sleeve = plain.sleeve
+        sleeve = spec.sleeve
         if sleeve.kind != "none":
-            steel = table("materials").find(sleeve.material).plain
-            outer = 2 * plain.paddles.root_radius
+            steel = table("materials").find(sleeve.material).values
+            outer = 2 * spec.paddles.root_radius
             inner = max(outer - 2 * sleeve.wall, 0.0)
             inside = (middles > self.trough[0]) & (middles < self.trough[1])
             ring = pi / 4 * (outer**2 - inner**2) * steel["density"] * GRAVITY * 1e-9
@@ -205,28 +257,28 @@ class Line(Sealed):
         shares = np.concatenate([self.share[:1], self.share, self.share[-1:]])
         self.shares = np.maximum(shares[:-1], shares[1:])
 
-    def _weakened(self, named: str, plain: SimpleNamespace) -> tuple[str, float] | None:
+    def _weakened(self, named: str, spec: Spec) -> tuple[str, float] | None:
         """Notch that a thing on the shaft brings, with the hole it is, nought if it is none."""
         if named in NAMES:
-            return ("press fit", 0.0) if plain.bearings.kind == "rolling" else None
+            return ("press fit", 0.0) if spec.bearings.kind == "rolling" else None
         if named in ("reduction box", "clutch sleeve"):
             # these sit on keys whatever the design says of keyways
             return "keyway", 0.0
         if named.endswith(" gear") and self.clutch is None:
-            return BY_HUB[plain.hubs.gear], plain.hubs.pin_diameter
+            return BY_HUB[spec.hubs.gear], spec.hubs.pin_diameter
         if named == "sleeve pins":
-            return "cross hole", plain.sleeve.pin_diameter
+            return "cross hole", spec.sleeve.pin_diameter
         if named.startswith("paddle ") and self.pins is None:
             return "welded paddle", 0.0
         # a hole of no stated size is taken as large as the sleeve's
-        return (named, plain.sleeve.pin_diameter) if named in dict(self.own.notches) else None
+        return (named, spec.sleeve.pin_diameter) if named in dict(self.own.notches) else None
 
-    def _notch(self, plain: SimpleNamespace) -> None:
+    def _notch(self, spec: Spec) -> None:
         self.notches, factors = [], []
         self.holes, self.beyond, self.keyed = np.zeros(len(self.what)), {}, self.own.keyway
         strength, fillet = self.steel["tensile_strength"], self.own.fillet
         for i, named in enumerate(self.what):
-            found = [self._weakened(one, plain) for one in named.split(", ")]
+            found = [self._weakened(one, spec) for one in named.split(", ")]
             listed = [one for one in found if one]
             if self.larger[i] > self.diameters[i] + 1e-9:
                 listed.append(("shoulder", 0.0))
@@ -250,20 +302,20 @@ class Line(Sealed):
     # ------------------------------------------------------------------ loads
 
     @cached_property
-    def spin(self) -> np.ndarray:
+    def spin(self) -> Array:
         """Which way this shaft turns in each state: 1 against the clock, -1 with it."""
         way = self.case.direction.astype(float)
         return np.where(self.case.clutch == "direct", -way, way) if self.number == 2 else way
 
     @cached_property
-    def gear_forces(self) -> np.ndarray:
+    def gear_forces(self) -> Array:
         """Force on the engaged gear in N, (states, 2): towards shaft 2, and up."""
-        plain, case = self.case.plain, self.case
-        apart = plain.housing.centre_distance
+        spec, case = self.case.spec, self.case
+        apart = spec.housing.centre_distance
         torque = case.flow.at_gears[self.number]
         total = np.zeros((len(case.states), 2))
         for name in ("direct", "idler"):
-            path = getattr(plain.paths, name)
+            path = getattr(spec.paths, name)
             count = path.tooth_counts[0 if self.number == 1 else -1]
             along = np.array([1.0, 0.0])
             if name == "idler":
@@ -277,7 +329,7 @@ class Line(Sealed):
                 along = -along
             across = np.array([-along[1], along[0]])
             here = case.clutch == name
-            push = 1e3 * torque * here / (spurgear.pitch_diameter.plain(path.module, count) / 2)
+            push = 1e3 * torque * here / (spurgear.pitch_diameter.formula(path.module, count) / 2)
             # a driver is pushed back against its turning, a driven gear is taken along
             way = (-self.spin if self.number == 1 else self.spin)[:, None]
             lean = np.tan(np.radians(self._lean(name)))
@@ -287,7 +339,7 @@ class Line(Sealed):
     @cached_property
     def idler_at(self) -> tuple[float, float]:
         """Place of the first idler in mm from shaft 1; the second is not a number if it does not close."""
-        x, y, _ = idler_centre(self.case.plain)
+        x, y, _ = idler_centre(self.case.spec)
         return float(x), float(y)
 
     def _lean(self, name: str) -> float:
@@ -296,38 +348,38 @@ class Line(Sealed):
         Gears pushed nearer than they can mesh would work on an ever smaller angle: the rack's 20 degrees,
         which lean harder, stand in, and the path's own checks say that it cannot be so.
         """
-        path = getattr(self.case.plain.paths, name)
-        meshes = pairs(path, self.case.plain.housing.centre_distance)
+        path = getattr(self.case.spec.paths, name)
+        meshes = pairs(path, self.case.spec.housing.centre_distance)
         angle = meshes[0 if self.number == 1 else -1].working
         return 20.0 if np.isnan(angle) else angle
 
     @cached_property
-    def steady(self) -> np.ndarray:
+    def steady(self) -> Array:
         """Forces in N that stand still, (states, places, 2): gears, their weight, the box."""
-        plain, case = self.case.plain, self.case
+        spec, case = self.case.spec, self.case
         force = np.zeros((len(case.states), len(self.places), 2))
         for name, place in self.gears.items():
-            path = getattr(plain.paths, name)
+            path = getattr(spec.paths, name)
             force[case.clutch == name, place] += self.gear_forces[case.clutch == name]
             count = path.tooth_counts[0 if self.number == 1 else -1]
-            round_ = spurgear.pitch_diameter.plain(path.module, count)
+            round_ = spurgear.pitch_diameter.formula(path.module, count)
             force[:, place, 1] -= pi / 4 * round_**2 * path.face_width * 7.85e-6 * GRAVITY
         if self.box is not None:
-            force[:, self.box, 1] -= plain.reducer.mass * GRAVITY
+            force[:, self.box, 1] -= spec.reducer.mass * GRAVITY
             # the arm is taken as level, so that it pushes down one way and lifts the other
-            arm = 1e3 * case.flow.slow / plain.reducer.torque_arm
+            arm = 1e3 * case.flow.slow / spec.reducer.torque_arm
             force[:, self.box, 1] -= arm * case.direction
         return force
 
     @cached_property
-    def turning(self) -> SimpleNamespace:
+    def turning(self) -> Turning:
         """Forces over a turn and torques in every state that is not a jam, as rows.
 
         ``states`` are the places of these states among all, ``force`` (states, angles, places, 2) in N
         and ``torque`` (states, angles, places) the larger of both sides in N*m; ``after`` is the torque
         just beyond each place, signed.
         """
-        case, asks, blade = self.case, self.case.asks, self.case.plain.paddles
+        case, asks, blade = self.case, self.case.asks, self.case.spec.paddles
         states = np.flatnonzero(~case.jammed)
         buried, angles = asks.buried[ANGLES], asks.angles[ANGLES]
         most = max(float(asks.buried.sum(axis=1).max()), 1e-9)
@@ -344,12 +396,12 @@ class Line(Sealed):
         ripple = buried.sum(axis=1) / most
         given = np.zeros((len(states), len(angles), len(self.places)))
         self._feed(given, case.flow, states, ripple[None, :], of_each)
-        return SimpleNamespace(
+        return Turning(
             states=states, force=force, torque=_carried(given), after=np.cumsum(given, axis=-1)
         )  # fmt: skip
 
     @cached_property
-    def stopped(self) -> SimpleNamespace:
+    def stopped(self) -> Stopped:
         """What a jam does at each place: rows are (states, jammed paddle).
 
         A paddle may stop at any angle of the turn. What its force adds then points any way, so that the
@@ -357,28 +409,30 @@ class Line(Sealed):
         anywhere along its length: the same torque pushes hardest across the shaft close to the sleeve,
         where a stone sits between a stem and the other shaft's tips.
         """
-        case, blade = self.case, self.case.plain.paddles
+        case, blade = self.case, self.case.spec.paddles
         states = np.flatnonzero(case.jammed)
         whole = case.flow.paddles[self.number - 1][states]
         still = _planes(self.steady[states])
         push = whole[:, None, None] * 1e3 / blade.root_radius
 
-        def both(by: np.ndarray, weight: np.ndarray) -> np.ndarray:
+        def both(by: Array, weight: Array) -> Array:
             planes = still @ by
             planes[1] += weight
-            return np.hypot(planes[0], planes[1])[:, None] + push * np.abs(by[self.paddles])
+            return np.asarray(
+                np.hypot(planes[0], planes[1])[:, None] + push * np.abs(by[self.paddles])
+            )
 
         of_each = whole[:, None, None] * np.eye(blade.count)
         given = np.zeros((len(states), blade.count, len(self.places)))
         self._feed(given, case.flow, states, np.ones((1, 1)), of_each)
         by, weight = self._by, self.weight
-        return SimpleNamespace(
+        return Stopped(
             states=states, moment=both(by.moment, weight.moment) * (self.shares / 1e3),
             torque=_carried(given), reaction=both(by.reaction, weight.reaction),
             lift=both(by.lift, weight.lift),
         )  # fmt: skip
 
-    def _feed(self, given: np.ndarray, flow: SimpleNamespace, states: np.ndarray, ripple: np.ndarray, of_each: np.ndarray) -> None:  # fmt: skip
+    def _feed(self, given: Array, flow: PowerFlow, states: Indices, ripple: Array, of_each: Array) -> None:  # fmt: skip
         """Put in the torques that come to the shaft and leave it, each at its place."""
         spread = (slice(None), *[None] * (given.ndim - 2))
         clutch = self.case.clutch[states]
@@ -400,43 +454,43 @@ class Line(Sealed):
 
     # ------------------------------------------------------------------ answers
 
-    def moments(self, force: np.ndarray) -> np.ndarray:
+    def moments(self, force: Array) -> Array:
         """Bending moment in N*m at each place, both planes together, the shaft's own part."""
         planes = _planes(force) @ self._by.moment
         planes[1] += self.weight.moment
-        return _length(planes) * (self.shares / 1e3)
+        return np.asarray(_length(planes) * (self.shares / 1e3))
 
-    def reactions(self, force: np.ndarray) -> np.ndarray:
+    def reactions(self, force: Array) -> Array:
         """Force on each bearing in N, both planes together."""
         planes = _planes(force) @ self._by.reaction
         planes[1] += self.weight.reaction
-        return np.hypot(planes[0], planes[1])
+        return np.asarray(np.hypot(planes[0], planes[1]))
 
-    def bends(self, force: np.ndarray) -> SimpleNamespace:
+    def bends(self, force: Array) -> Sag:
         """Slope in rad and deflection in mm at each place, by planes."""
         planes = _planes(force)
         slope, lift = planes @ self._by.slope, planes @ self._by.lift
         slope[1] += self.weight.slope
         lift[1] += self.weight.lift
-        return SimpleNamespace(slope=_length(slope), lift=_length(lift))
+        return Sag(slope=_length(slope), lift=_length(lift))
 
-    def shears(self, force: np.ndarray) -> np.ndarray:
+    def shears(self, force: Array) -> Array:
         """Shear force in N just beyond each place, both planes together."""
         planes = _planes(force) @ self._by.shear
         planes[1] += self.weight.shear
-        return np.hypot(planes[0], planes[1])
+        return np.asarray(np.hypot(planes[0], planes[1]))
 
-    def twists(self, after: np.ndarray) -> np.ndarray:
+    def twists(self, after: Array) -> Array:
         """Angle of twist in rad at each place, the first one held, from the torque beyond each place."""
         shear = self.steel["shear_modulus"] * 1e3
         rigidity = 2 * beam.bending_stiffness(shear, self.segments)
-        return beam.twist(self.places, rigidity, 1e3 * after[..., :-1])
+        return np.asarray(beam.twist(self.places, rigidity, 1e3 * after[..., :-1]))
 
     @cached_property
-    def running(self) -> SimpleNamespace:
+    def running(self) -> Running:
         """Moments, torques and bearing forces over a turn, of :attr:`turning`."""
         rows = self.turning
-        return SimpleNamespace(
+        return Running(
             states=rows.states, moment=self.moments(rows.force), torque=rows.torque,
             reaction=self.reactions(rows.force),
         )  # fmt: skip
@@ -451,17 +505,17 @@ class Line(Sealed):
         return beam.critical_speed(weights, self.weight.lift)
 
 
-def _planes(force: np.ndarray) -> np.ndarray:
+def _planes(force: Array) -> Array:
     """Forces with the plane as their first axis, level and upright, and the place as their last."""
     return force.transpose(force.ndim - 1, *range(force.ndim - 1))
 
 
-def _length(planes: np.ndarray) -> np.ndarray:
+def _length(planes: Array) -> Array:
     """Both planes together; quicker than a hypot that guards against overflow."""
-    return np.sqrt(planes[0] ** 2 + planes[1] ** 2)
+    return np.asarray(np.sqrt(planes[0] ** 2 + planes[1] ** 2))
 
 
-def _carried(given: np.ndarray) -> np.ndarray:
+def _carried(given: Array) -> Array:
     """Torque in the shaft at each place, the larger of both sides, from what is put in and taken out."""
     after = np.cumsum(given, axis=-1)
     return np.maximum(np.abs(after), np.abs(after - given))

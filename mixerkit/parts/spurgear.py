@@ -247,9 +247,9 @@ def tooth_thickness(
     >>> round(tooth_thickness("10 mm", 12, 0.3), 4)
     <Quantity(17.8918, 'millimeter')>
     """
-    pitch = pitch_diameter.plain(module, tooth_count)
+    pitch = pitch_diameter.formula(module, tooth_count)
     at = pitch if diameter is None else diameter
-    base = base_diameter.plain(module, tooth_count, pressure_angle)
+    base = base_diameter.formula(module, tooth_count, pressure_angle)
     there = np.degrees(np.arccos(np.clip(base / np.asarray(at, float), -1, 1)))
     tangent = np.tan(np.radians(pressure_angle))
     half_turn = (pi / 2 + 2 * np.asarray(profile_shift) * tangent) / tooth_count
@@ -289,8 +289,8 @@ def tip_thickness(
     >>> round(tip_thickness("1 mm", 20), 3)
     <Quantity(0.695, 'millimeter')>
     """
-    tip = tip_diameter.plain(module, tooth_count, profile_shift, shortening)
-    return tooth_thickness.plain(module, tooth_count, profile_shift, tip, pressure_angle)
+    tip = tip_diameter.formula(module, tooth_count, profile_shift, shortening)
+    return tooth_thickness.formula(module, tooth_count, profile_shift, tip, pressure_angle)
 
 
 def thinned_tip(module: Any, tooth_count: Any, profile_shift: Any, thinning: Any) -> Any:
@@ -318,8 +318,8 @@ def thinned_tip(module: Any, tooth_count: Any, profile_shift: Any, thinning: Any
     >>> round(float(thinned_tip(1.0, 20, 0.0, 0.1)), 3)
     0.585
     """
-    outwards = tip_diameter.plain(module, tooth_count, profile_shift) / (module * tooth_count)
-    return tip_thickness.plain(module, tooth_count, profile_shift) - thinning * outwards
+    outwards = tip_diameter.formula(module, tooth_count, profile_shift) / (module * tooth_count)
+    return tip_thickness.formula(module, tooth_count, profile_shift) - thinning * outwards
 
 
 def generating_shift(module: Any, profile_shift: Any, thinning: Any) -> Any:

@@ -7,8 +7,7 @@ single contact. The load factors K are stated by the caller; defaults are for a 
 from __future__ import annotations
 
 from math import pi
-from types import SimpleNamespace
-from typing import Any
+from typing import Any, NamedTuple
 
 import numpy as np
 
@@ -35,7 +34,17 @@ __all__ = [
     "velocity_factor",
 ]  # fmt: skip
 
-HAND_CUT = SimpleNamespace(application=1.25, dynamic=1.05, along=1.3, share=1.1)
+
+class LoadFactors(NamedTuple):
+    """Load factors K_A, K_v, K_F-beta and K_F-alpha of ISO 6336-1."""
+
+    application: float
+    dynamic: float
+    along: float
+    share: float
+
+
+HAND_CUT = LoadFactors(application=1.25, dynamic=1.05, along=1.3, share=1.1)
 """Load factors K_A, K_v, K_F-beta, K_F-alpha of a hand-cut gear at walking pace with moderate shock
 (common practice; K_F-beta for teeth not quite parallel to the shaft)."""
 LOAD_FACTOR = HAND_CUT.application * HAND_CUT.dynamic * HAND_CUT.along * HAND_CUT.share
@@ -132,7 +141,7 @@ def lewis_stress(force: Any, face_width: Any, module: Any, tooth_count: Any, spe
     >>> round(stress.to("ksi"), 1)
     <Quantity(10.0, 'ksi')>
     """
-    return velocity_factor.plain(speed) * force / (face_width * module * lewis_y(tooth_count))
+    return velocity_factor.formula(speed) * force / (face_width * module * lewis_y(tooth_count))
 
 
 def form_factors(tooth_count: Any, profile_shift: Any, contact_load_radius: Any) -> tuple[Any, Any]:
@@ -194,9 +203,9 @@ def outer_single_contact(
     module: Any, count_1: Any, count_2: Any, tip_1: Any, tip_2: Any, distance: Any
 ) -> Any:
     """Radius in mm on gear 1 at which it last carries the load alone, for a contact ratio below 2."""
-    working = np.radians(mesh.working_pressure_angle.plain(module, count_1, count_2, distance))
-    base_1 = spurgear.base_diameter.plain(module, count_1) / 2
-    base_2 = spurgear.base_diameter.plain(module, count_2) / 2
+    working = np.radians(mesh.working_pressure_angle.formula(module, count_1, count_2, distance))
+    base_1 = spurgear.base_diameter.formula(module, count_1) / 2
+    base_2 = spurgear.base_diameter.formula(module, count_2) / 2
     pitch = pi * module * np.cos(np.radians(20.0))
     # along the line of action from gear 1's base point: where gear 2's tip first touches, plus a pitch
     first = distance * np.sin(working) - np.sqrt(
@@ -304,7 +313,7 @@ def contact_factors(
     >>> round(float(zone), 3), round(float(share), 3)
     (2.495, 0.885)
     """
-    working = np.radians(mesh.working_pressure_angle.plain(module, count_1, count_2, distance))
+    working = np.radians(mesh.working_pressure_angle.formula(module, count_1, count_2, distance))
     zone = np.sqrt(2 * np.cos(working) / (np.cos(np.radians(20.0)) ** 2 * np.sin(working)))
     return zone, np.sqrt(np.clip((4 - contact_ratio) / 3, 0.1, None))
 
@@ -426,10 +435,10 @@ def mesh_stresses(
         at = outer_single_contact(module, counts[i], counts[1 - i], tips[i], tips[1 - i], distance)
         cut = spurgear.generating_shift(module, np.asarray(shifts[i], float), thinning)
         form, notch = form_factors(counts[i], cut, at / module)
-        root.append(bending_stress.plain(1.0, face_width, module, form, notch, LOAD_FACTOR))
+        root.append(bending_stress.formula(1.0, face_width, module, form, notch, LOAD_FACTOR))
     zone, share = contact_factors(module, *counts, distance, contact_ratio)
     small, large = np.minimum(*counts), np.maximum(*counts)
-    contact = contact_stress.plain(
+    contact = contact_stress.formula(
         1.0, face_width, module * small, large / small, zone, elastic, share, LOAD_FACTOR
     )
     return root, contact

@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from math import pi, sqrt, tan
-from types import SimpleNamespace
 
 import numpy as np
 
+from mixerkit.frozen import result
 from mixerkit.parts import fits, formcutter, spurgear
 from mixerkit.parts.gear_checks import shifts_of
 from mixerkit.parts.hub_checks import key_for
 from mixerkit.shop.workshop import Workshop
+from mixerkit.spec import Spec
 from mixerkit.tables import table
 
 __all__ = ["GEARS", "cut_depth", "gear_blank", "gears", "limits_of", "run_out", "shaft_of"]
@@ -25,9 +26,9 @@ ARBOR = 100.0
 """Length of blanks an arbor holds stiffly between dividing head and tailstock, in mm (common practice)."""
 
 
-def gears(plain: SimpleNamespace) -> list[str]:
+def gears(spec: Spec) -> list[str]:
     """Names of the design's gears."""
-    return [name for name in GEARS if name != "idler_2" or len(plain.paths.idler.tooth_counts) > 2]
+    return [name for name in GEARS if name != "idler_2" or len(spec.paths.idler.tooth_counts) > 2]
 
 
 def shaft_of(name: str) -> int:
@@ -41,7 +42,7 @@ def limits_of(size: float, zone: str) -> tuple[float, float]:
     Above the tables' 250 mm every zone is taken as wide as the one of 250 mm and lies as that does, which
     is narrower than the standard allows: what is good by it is good.
     """
-    low, high = fits.limits.plain(min(size, fits.MOST), zone)
+    low, high = fits.limits.formula(min(size, fits.MOST), zone)
     return float(size + low / 1e3), float(size + high / 1e3)
 
 
@@ -89,13 +90,40 @@ def cutter_diameter(module: float) -> float:
     return 40.0 + 8.0 * module
 
 
-def gear_blank(plain: SimpleNamespace, name: str, shop: Workshop, system: str = "metric") -> SimpleNamespace:  # fmt: skip
+@result
+class Blank:
+    """One gear as its blank is turned and cut."""
+
+    name: str
+    words: str
+    count: int
+    module: float
+    shift: float
+    thinning: float
+    outside: tuple[float, float, float]
+    root: float
+    bore: tuple[float, float, float]
+    bore_words: str
+    bush: bool
+    seat: float
+    keyway: tuple[float, float] | None
+    width: float
+    depth: float
+    cutter: int
+    has_cutter: bool
+    stack: int
+    run_out: float
+    fits_lathe: bool
+    material: str
+    mass: float
+
+
+def gear_blank(spec: Spec, name: str, shop: Workshop, system: str = "metric") -> Blank:  # fmt: skip
     """Everything to turn one gear's blank and cut it.
 
     Parameters
     ----------
-    plain : SimpleNamespace
-        The design in plain numbers.
+    spec : Spec
     name : str
         A key of :data:`GEARS`.
     shop : Workshop
@@ -104,45 +132,45 @@ def gear_blank(plain: SimpleNamespace, name: str, shop: Workshop, system: str = 
 
     Returns
     -------
-    SimpleNamespace
+    Blank
         ``words``, ``count``, ``module``, ``shift``, ``thinning``, ``outside`` (nominal, least, most),
         ``root``, ``bore`` (nominal, least, most), ``bore_words``, ``bush`` true where a bush goes in,
         ``keyway`` (width, depth in the hub) or none, ``width``, ``depth``, ``cutter``, ``has_cutter``,
         ``stack`` how many at once, ``run_out``, ``fits_lathe``, ``material``, ``mass`` in kg.
     """
     path_name, place = GEARS[name]
-    path = getattr(plain.paths, path_name)
+    path = getattr(spec.paths, path_name)
     count, shift = path.tooth_counts[place], shifts_of(path)[place]
-    outside = float(spurgear.tip_diameter.plain(path.module, count, shift))
+    outside = float(spurgear.tip_diameter.formula(path.module, count, shift))
     is_idler = name == "idler_2"
     on_shaft = shaft_of(name)
-    bush = is_idler or on_shaft == plain.clutch.shaft
-    seat = plain.housing.idler_pin if is_idler else getattr(plain, f"shaft_{on_shaft}").diameter
-    bore = seat + 2 * plain.bearings.bush_wall if bush else seat
+    bush = is_idler or on_shaft == spec.clutch.shaft
+    seat = spec.housing.idler_pin if is_idler else getattr(spec, f"shaft_{on_shaft}").diameter
+    bore = seat + 2 * spec.bearings.bush_wall if bush else seat
     key = None
-    if not bush and plain.hubs.gear == "key":
+    if not bush and spec.hubs.gear == "key":
         row = key_for(seat, system)
         key = (row["width"], row["hub_depth"])
     material = path.idler_material if is_idler else path.material
     density = 7850.0
-    for row in table("materials"):
-        if row.plain["name"] == material:
-            density = row.plain["density"]
+    for listed in table("materials"):
+        if listed.values["name"] == material:
+            density = listed.values["density"]
     number = int(formcutter.cutter_number(count)) if count >= 12 else 0
     depth = cut_depth(path.module, path.thinning)
     what = (
         "idler" if is_idler
         else f"gear on shaft {on_shaft}, {'free, on a bush' if bush else 'fixed'}"
     )  # fmt: skip
-    return SimpleNamespace(
+    return Blank(
         name=name, words=f"{path_name} path, {what}", count=count, module=path.module, shift=shift, thinning=path.thinning,
         outside=(outside, *limits_of(outside, "h10")),
-        root=float(spurgear.root_diameter.plain(path.module, count, shift)) - 2 * (depth - 2.25 * path.module),
+        root=float(spurgear.root_diameter.formula(path.module, count, shift)) - 2 * (depth - 2.25 * path.module),
         bore=(bore, *limits_of(bore, "H7")),
-        bore_words=f"for a pressed bush, {plain.bearings.bush_fit}" if bush else "slides on its shaft, H7/h6",
+        bore_words=f"for a pressed bush, {spec.bearings.bush_fit}" if bush else "slides on its shaft, H7/h6",
         bush=bush, seat=seat, keyway=key, width=path.face_width, depth=depth, cutter=number,
         has_cutter=number in shop.cutters.get(round(path.module, 6), ()),
         stack=max(1, int(ARBOR // path.face_width)), run_out=run_out(cutter_diameter(path.module), depth),
-        fits_lathe=outside <= min(shop.largest_blank, shop.lathe.plain.swing), material=material,
+        fits_lathe=outside <= min(shop.largest_blank, shop.lathe.swing), material=material,
         mass=pi / 4 * (outside**2 - bore**2) * path.face_width * density * 1e-9,
     )  # fmt: skip

@@ -8,16 +8,21 @@ import re
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from html import escape
-from types import SimpleNamespace
-from typing import Any
+from typing import TYPE_CHECKING
 
 import numpy as np
 
+from mixerkit.frozen import result
 from mixerkit.parts.outline import gear_outline
-from mixerkit.shop.blanks import gear_blank
+from mixerkit.shop.blanks import Blank, gear_blank
 from mixerkit.shop.holes import plate
 from mixerkit.shop.workshop import Workshop
+from mixerkit.spec import Spec
 from mixerkit.units import visible
+
+if TYPE_CHECKING:
+    from ezdxf.document import Drawing
+    from ezdxf.layouts.layout import Modelspace
 
 __all__ = ["as_csv", "gear_dxf", "gear_svg", "plate_dxf", "sheet_needed"]
 
@@ -34,19 +39,20 @@ def _same_each_time() -> Iterator[None]:
     """Keep the hour and fresh identity numbers out of a file, so that the same design gives the same one."""
     import ezdxf  # here, because only writing files needs it
 
-    before = ezdxf.options.write_fixed_meta_data_for_testing
-    ezdxf.options.write_fixed_meta_data_for_testing = True
+    options = ezdxf.options  # type: ignore[attr-defined]  # public, but not named as exported
+    before = options.write_fixed_meta_data_for_testing
+    options.write_fixed_meta_data_for_testing = True
     try:
         yield
     finally:
-        ezdxf.options.write_fixed_meta_data_for_testing = before
+        options.write_fixed_meta_data_for_testing = before
 
 
-def _drawing() -> tuple[Any, Any]:
-    import ezdxf
+def _drawing() -> tuple[Drawing, Modelspace]:
+    from ezdxf.filemanagement import new
 
     with _same_each_time():
-        drawing = ezdxf.new("R2010", setup=True)
+        drawing = new("R2010", setup=True)
     drawing.header["$INSUNITS"] = 4  # millimetres: DXF reference, header variables
     drawing.header["$MEASUREMENT"] = 1
     for name, colour in LAYERS.items():
@@ -54,7 +60,7 @@ def _drawing() -> tuple[Any, Any]:
     return drawing, drawing.modelspace()
 
 
-def _text_of(drawing: Any) -> str:
+def _text_of(drawing: Drawing) -> str:
     stream = io.StringIO()
     # the library adds these in the order of a set, which is another one in another process
     listed = drawing.classes
@@ -65,12 +71,14 @@ def _text_of(drawing: Any) -> str:
     return stream.getvalue()
 
 
-def _box(space: Any, low: tuple[float, float], high: tuple[float, float], layer: str) -> None:
+def _box(
+    space: Modelspace, low: tuple[float, float], high: tuple[float, float], layer: str
+) -> None:
     corners = [low, (high[0], low[1]), high, (low[0], high[1])]
     space.add_lwpolyline(corners, close=True, dxfattribs={"layer": layer})
 
 
-def _stop(drawing: Any, stop: Sequence[str], at: tuple[float, float]) -> None:
+def _stop(drawing: Drawing, stop: Sequence[str], at: tuple[float, float]) -> None:
     """Write upwards from a place why nothing may be cut, on a layer of its own."""
     if not stop:
         return
@@ -82,7 +90,7 @@ def _stop(drawing: Any, stop: Sequence[str], at: tuple[float, float]) -> None:
         y += 8
 
 
-def plate_dxf(plain: SimpleNamespace, which: str, shop: Workshop, stop: Sequence[str] = ()) -> str:
+def plate_dxf(spec: Spec, which: str, shop: Workshop, stop: Sequence[str] = ()) -> str:
     """Write one gear plate as DXF in millimetres, as seen from the reduction box.
 
     The corner of the two marked edges, finished, is the origin. The torch path lies half a cut width
@@ -91,8 +99,7 @@ def plate_dxf(plain: SimpleNamespace, which: str, shop: Workshop, stop: Sequence
 
     Parameters
     ----------
-    plain : SimpleNamespace
-        The design in plain numbers.
+    spec : Spec
     which : str
         ``"reducer"`` or ``"trough"``.
     shop : Workshop
@@ -103,7 +110,7 @@ def plate_dxf(plain: SimpleNamespace, which: str, shop: Workshop, stop: Sequence
     -------
     str
     """
-    one, torch = plate(plain, which), shop.plasma.plain
+    one, torch = plate(spec, which), shop.plasma
     drawing, space = _drawing()
     left, path = torch.left_on, torch.left_on + torch.cut_width / 2
     _box(space, (0, 0), (one.width, one.height), "finished edge")
@@ -129,12 +136,12 @@ def plate_dxf(plain: SimpleNamespace, which: str, shop: Workshop, stop: Sequence
     return _text_of(drawing)
 
 
-def gear_dxf(plain: SimpleNamespace, name: str, shop: Workshop, stop: Sequence[str] = ()) -> str:
+def gear_dxf(spec: Spec, name: str, shop: Workshop, stop: Sequence[str] = ()) -> str:
     """Write one gear as DXF in millimetres: true outline, bore, blank and pitch circle.
 
     Parameters
     ----------
-    plain : SimpleNamespace
+    spec : Spec
     name : str
         A key of :data:`mixerkit.shop.blanks.GEARS`.
     shop : Workshop
@@ -145,7 +152,7 @@ def gear_dxf(plain: SimpleNamespace, name: str, shop: Workshop, stop: Sequence[s
     -------
     str
     """
-    one = gear_blank(plain, name, shop)
+    one = gear_blank(spec, name, shop)
     drawing, space = _drawing()
     space.add_lwpolyline(_outline(one), close=True, dxfattribs={"layer": "finished edge"})
     space.add_circle((0, 0), one.bore[0] / 2, dxfattribs={"layer": "holes"})
@@ -156,11 +163,11 @@ def gear_dxf(plain: SimpleNamespace, name: str, shop: Workshop, stop: Sequence[s
     return _text_of(drawing)
 
 
-def _outline(one: SimpleNamespace) -> np.ndarray:
+def _outline(one: Blank) -> np.ndarray:
     return gear_outline(one.module, one.count, one.shift, thinning=one.thinning)
 
 
-def gear_svg(plain: SimpleNamespace, name: str, shop: Workshop, stop: Sequence[str] = ()) -> str:
+def gear_svg(spec: Spec, name: str, shop: Workshop, stop: Sequence[str] = ()) -> str:
     """Write one gear's true outline as SVG at full size, in millimetres.
 
     Parameters
@@ -172,7 +179,7 @@ def gear_svg(plain: SimpleNamespace, name: str, shop: Workshop, stop: Sequence[s
     -------
     str
     """
-    one = gear_blank(plain, name, shop)
+    one = gear_blank(spec, name, shop)
     half = one.outside[0] / 2 + 2
     points = " ".join(f"{x:.4f},{-y:.4f}" for x, y in _outline(one))
     # sized by the gear and the longest line, taking a letter as 0.62 and a capital as 0.8 of its height
@@ -194,7 +201,7 @@ def gear_svg(plain: SimpleNamespace, name: str, shop: Workshop, stop: Sequence[s
     )
 
 
-def as_csv(heads: Sequence[str], rows: Iterable[Sequence[Any]], stop: Sequence[str] = ()) -> str:
+def as_csv(heads: Sequence[str], rows: Iterable[Sequence[object]], stop: Sequence[str] = ()) -> str:
     """Write rows as CSV in which no text is taken for a formula.
 
     Parameters
@@ -223,7 +230,7 @@ def as_csv(heads: Sequence[str], rows: Iterable[Sequence[Any]], stop: Sequence[s
     return stream.getvalue()
 
 
-def _as_text(cell: Any) -> Any:
+def _as_text(cell: object) -> object:
     """A cell that a spreadsheet takes for what it is: with these in front it would reckon."""
     if not isinstance(cell, str):
         return cell
@@ -234,27 +241,38 @@ def _as_text(cell: Any) -> Any:
     return cell if re.fullmatch(r"[-+]?\d+(\.\d*)?(e[-+]?\d+)?", cell) else f"'{cell}"
 
 
-def sheet_needed(plain: SimpleNamespace, shop: Workshop) -> SimpleNamespace:
+@result
+class SheetNeeded:
+    """Plate that both gear plates come out of."""
+
+    width: float
+    height: float
+    thickness: float
+    area: float
+    mass: float
+
+
+def sheet_needed(spec: Spec, shop: Workshop) -> SheetNeeded:
     """Plate to buy for both gear plates, side by side.
 
     Parameters
     ----------
-    plain : SimpleNamespace
+    spec : Spec
     shop : Workshop
 
     Returns
     -------
-    SimpleNamespace
+    SheetNeeded
         ``width``, ``height``, ``thickness`` in mm (infinite if no plate in stock is thick enough once
         milled), ``area`` in m^2, ``mass`` in kg as bought.
     """
-    one, torch = plate(plain, "reducer"), shop.plasma.plain
+    one, torch = plate(spec, "reducer"), shop.plasma
     spare = 2 * (torch.left_on + torch.cut_width)
     width, height = 2 * (one.width + spare) + 10, one.height + spare + 10
-    sizes = [size for size in shop.stock.plain.plates if size >= one.thickness]
+    sizes = [size for size in shop.stock.plates if size >= one.thickness]
     thick = min(sizes, default=np.inf)
     density = one.mass / (one.width * one.height * one.thickness * 1e-9)
-    return SimpleNamespace(
+    return SheetNeeded(
         width=width, height=height, thickness=thick, area=width * height * 1e-6,
         mass=float(width * height * min(thick, one.thickness * 2) * 1e-9 * density),
     )  # fmt: skip

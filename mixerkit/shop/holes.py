@@ -8,15 +8,16 @@ was on the left is on the right.
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from types import SimpleNamespace
 
 import numpy as np
 
+from mixerkit.frozen import result
 from mixerkit.parts import mesh
 from mixerkit.parts.gear_checks import idler_centre, mesh_distances, shifts_of
 from mixerkit.parts.shaftline import bearing_for
 from mixerkit.shop.blanks import limits_of
 from mixerkit.shop.workshop import Workshop
+from mixerkit.spec import Spec
 from mixerkit.tables import table
 from mixerkit.units import lengths
 
@@ -61,32 +62,44 @@ class Hole:
         return self.diameter, self.diameter + 0.5
 
 
-def plate(plain: SimpleNamespace, which: str) -> SimpleNamespace:
+@result
+class Plate:
+    """A plate with its holes."""
+
+    which: str
+    width: float
+    height: float
+    thickness: float
+    holes: tuple[Hole, ...]
+    mass: float
+    material: str
+
+
+def plate(spec: Spec, which: str) -> Plate:
     """Size and holes of one plate, as seen from the reduction box.
 
     Parameters
     ----------
-    plain : SimpleNamespace
-        The design in plain numbers.
+    spec : Spec
     which : str
         One of :data:`PLATES`.
 
     Returns
     -------
-    SimpleNamespace
+    Plate
         ``width``, ``height``, ``thickness`` in mm, ``holes`` list of :class:`Hole`, ``mass`` in kg.
     """
-    housing = plain.housing
+    housing = spec.housing
     wall, apart = housing.wall_distance, housing.centre_distance
     width, height = apart + 2 * wall, 2 * wall
-    along, aside, _ = idler_centre(plain)
+    along, aside, _ = idler_centre(spec)
     holes = [
-        Hole(f"shaft {number}", wall + apart * (number - 1), height / 2, _seat(plain, number), "H7")
+        Hole(f"shaft {number}", wall + apart * (number - 1), height / 2, _seat(spec, number), "H7")
         for number in (1, 2)
     ]
     if np.isfinite(aside):
         holes.append(Hole("idler pin", wall + along, height / 2 + aside, housing.idler_pin, "H7"))
-    bolt = table("threads").find(housing.tie_bolt).plain["clearance_hole"]
+    bolt = table("threads").find(housing.tie_bolt).values["clearance_hole"]
     corners = [(EDGE, EDGE), (width - EDGE, EDGE), (EDGE, height - EDGE), (width - EDGE, height - EDGE)]  # fmt: skip
     holes += [Hole(f"tie bolt {k}", x, y, bolt) for k, (x, y) in enumerate(corners, 1)]
     # dowels on one diagonal only, so that plates put together the wrong way do not go on
@@ -94,18 +107,18 @@ def plate(plain: SimpleNamespace, which: str) -> SimpleNamespace:
         Hole("dowel 1", 3 * EDGE, EDGE, housing.dowel, "H7"),
         Hole("dowel 2", width - 2 * EDGE, height - EDGE, housing.dowel, "H7"),
     ]
-    density = table("materials").find(housing.plate_material).plain["density"]
+    density = table("materials").find(housing.plate_material).values["density"]
     area = width * height - sum(np.pi / 4 * one.diameter**2 for one in holes)
-    return SimpleNamespace(
-        which=which, width=width, height=height, thickness=housing.plate_thickness, holes=holes,
+    return Plate(
+        which=which, width=width, height=height, thickness=housing.plate_thickness, holes=tuple(holes),
         mass=float(area * housing.plate_thickness * density * 1e-9), material=housing.plate_material,
     )  # fmt: skip
 
 
-def _seat(plain: SimpleNamespace, number: int) -> float:
-    diameter = getattr(plain, f"shaft_{number}").diameter
-    row = bearing_for(diameter) if plain.bearings.kind == "rolling" else None
-    return row["outer"] if row else diameter + 2 * plain.bearings.bush_wall
+def _seat(spec: Spec, number: int) -> float:
+    diameter = getattr(spec, f"shaft_{number}").diameter
+    row = bearing_for(diameter) if spec.bearings.kind == "rolling" else None
+    return float(row["outer"] if row else diameter + 2 * spec.bearings.bush_wall)
 
 
 def turned_over(hole: Hole, width: float) -> Hole:
@@ -119,37 +132,50 @@ def turned_over(hole: Hole, width: float) -> Hole:
     return replace(hole, x=width - hole.x)
 
 
-def chart(plain: SimpleNamespace, which: str, face: str) -> SimpleNamespace:
+@result
+class Chart:
+    """A plate as the person at the mill sees it."""
+
+    plate: Plate
+    face: str
+    mirrored: bool
+    from_edge: str
+    rows: tuple[tuple[Hole, float], ...]
+    distances: tuple[tuple[str, float], ...]
+
+
+def chart(spec: Spec, which: str, face: str) -> Chart:
     """Hole chart of one plate as the person at the mill sees it.
 
     Parameters
     ----------
-    plain : SimpleNamespace
+    spec : Spec
     which, face : str
         A key of :data:`FACES`.
 
     Returns
     -------
-    SimpleNamespace
-        As :func:`plate` gives it, with ``mirrored``, ``from_edge`` in words, and ``rows`` of (hole as in
-        the datum, x from the left in this view); ``distances`` list of (words, mm) between bores.
+    Chart
+        The plate as :func:`plate` gives it; ``from_edge`` in words, and ``rows`` of (hole as in the datum,
+        x from the left in this view); ``distances`` of (words, mm) between bores.
     """
-    one, mirrored = plate(plain, which), FACES[which, face]
+    one, mirrored = plate(spec, which), FACES[which, face]
     edge = "right" if mirrored else "left"
-    one.mirrored, one.face = mirrored, face
-    one.from_edge = (
-        f"x from the marked edge beside shaft 1, here on the {edge}; y from the marked bottom edge"
-    )
-    one.rows = [
-        (hole, turned_over(hole, one.width).x if mirrored else hole.x) for hole in one.holes
-    ]
     bores = [hole for hole in one.holes if hole.name in ("shaft 1", "shaft 2", "idler pin")]
-    one.distances = [
-        (f"{a.name} to {b.name}", float(np.hypot(a.x - b.x, a.y - b.y)))
-        for k, a in enumerate(bores)
-        for b in bores[k + 1 :]
-    ]
-    return one
+    return Chart(
+        plate=one,
+        face=face,
+        mirrored=mirrored,
+        from_edge=f"x from the marked edge beside shaft 1, here on the {edge}; y from the marked bottom edge",
+        rows=tuple(
+            (hole, turned_over(hole, one.width).x if mirrored else hole.x) for hole in one.holes
+        ),
+        distances=tuple(
+            (f"{a.name} to {b.name}", float(np.hypot(a.x - b.x, a.y - b.y)))
+            for k, a in enumerate(bores)
+            for b in bores[k + 1 :]
+        ),
+    )
 
 
 def how_made(hole: Hole, shop: Workshop, system: str = "metric") -> str:
@@ -175,12 +201,12 @@ def how_made(hole: Hole, shop: Workshop, system: str = "metric") -> str:
     return f"{start}bore to {say(low, 5)} - {say(high, 5)}"
 
 
-def backlash_band(plain: SimpleNamespace, shop: Workshop) -> list[tuple[str, float, float, float]]:
+def backlash_band(spec: Spec, shop: Workshop) -> list[tuple[str, float, float, float]]:
     """What the mill's error makes of the backlash of every mesh.
 
     Parameters
     ----------
-    plain : SimpleNamespace
+    spec : Spec
     shop : Workshop
 
     Returns
@@ -189,28 +215,28 @@ def backlash_band(plain: SimpleNamespace, shop: Workshop) -> list[tuple[str, flo
         Mesh in words; least, drawn and most backlash in mm, the distance of two holes being off by both
         holes' errors either way.
     """
-    error = 2 * shop.mill.plain.position_error
+    error = 2 * shop.mill.position_error
     rows = []
     for name in ("direct", "idler"):
-        path = getattr(plain.paths, name)
-        shifts, distances = shifts_of(path), mesh_distances(path, plain.housing.centre_distance)
+        path = getattr(spec.paths, name)
+        shifts, distances = shifts_of(path), mesh_distances(path, spec.housing.centre_distance)
         for k in range(len(path.tooth_counts) - 1):
             counts, pair = path.tooth_counts[k : k + 2], shifts[k] + shifts[k + 1]
             drawn = distances[k]
             low, mid, high = (
-                float(mesh.backlash.plain(path.module, *counts, pair, drawn + off, 2 * path.thinning))
+                float(mesh.backlash.formula(path.module, counts[0], counts[1], pair, drawn + off, 2 * path.thinning))
                 for off in (-error, 0.0, error)
             )  # fmt: skip
             rows.append((f"{name} path, {counts[0]} and {counts[1]} teeth", low, mid, high))
     return rows
 
 
-def setups(plain: SimpleNamespace, shop: Workshop, system: str = "metric") -> list[tuple[str, str]]:
+def setups(spec: Spec, shop: Workshop, system: str = "metric") -> list[tuple[str, str]]:
     """One setup for both plates, or two: what each costs.
 
     Parameters
     ----------
-    plain : SimpleNamespace
+    spec : Spec
     shop : Workshop
     system : str
         ``"metric"`` or ``"inch"``: how sizes are said.
@@ -220,8 +246,8 @@ def setups(plain: SimpleNamespace, shop: Workshop, system: str = "metric") -> li
     list of tuple of str
     """
     say = lengths(system)
-    mill, one = shop.mill.plain, plate(plain, "reducer")
-    tilt = 1e3 * 2 * mill.position_error / plain.housing.plate_spacing
+    mill, one = shop.mill, plate(spec, "reducer")
+    tilt = 1e3 * 2 * mill.position_error / spec.housing.plate_spacing
     bores = [hole for hole in one.holes if hole.zone]
     reach_x = max(hole.x for hole in bores) - min(hole.x for hole in bores)
     reach_y = max(hole.y for hole in bores) - min(hole.y for hole in bores)

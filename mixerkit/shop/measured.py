@@ -7,7 +7,6 @@ box, the blank of another tooth count, a mirrored plate. Only then does it count
 from __future__ import annotations
 
 from dataclasses import dataclass
-from types import SimpleNamespace
 from typing import Any
 
 import numpy as np
@@ -18,9 +17,10 @@ from mixerkit.parts.hub_checks import key_for
 from mixerkit.parts.shaftline import bearing_for
 from mixerkit.shop import indexing
 from mixerkit.shop.blanks import gear_blank, gears, limits_of
-from mixerkit.shop.holes import PLATES, plate
+from mixerkit.shop.holes import PLATES, Plate, plate
 from mixerkit.shop.measurements import BORES, COUNTED
 from mixerkit.shop.workshop import Workshop
+from mixerkit.spec import Spec
 from mixerkit.tables import table
 from mixerkit.units import show
 
@@ -73,13 +73,12 @@ class Finding:
     words: str = ""
 
 
-def wanted(plain: SimpleNamespace, shop: Workshop, system: str = "metric") -> dict[str, Wanted]:
+def wanted(spec: Spec, shop: Workshop, system: str = "metric") -> dict[str, Wanted]:
     """What every measurement of a design ought to be.
 
     Parameters
     ----------
-    plain : SimpleNamespace
-        The design in plain numbers.
+    spec : Spec
     shop : Workshop
     system : str
         Whose keys: ``"metric"`` or ``"inch"``.
@@ -89,18 +88,18 @@ def wanted(plain: SimpleNamespace, shop: Workshop, system: str = "metric") -> di
     dict of str to Wanted
     """
     rows: list[Wanted] = []
-    for name in gears(plain):
-        rows += _gear(plain, name, shop, system)
+    for name in gears(spec):
+        rows += _gear(spec, name, shop, system)
     for which in PLATES:
-        rows += _plate(plain, which, system)
+        rows += _plate(spec, which, system)
     for number in (1, 2):
-        rows += _shaft(plain, number, system)
-    rows += _box(plain) + _bushes(plain, system)
+        rows += _shaft(spec, number, system)
+    rows += _box(spec) + _bushes(spec, system)
     return {one.name: one for one in rows}
 
 
-def _gear(plain: SimpleNamespace, name: str, shop: Workshop, system: str) -> list[Wanted]:
-    one = gear_blank(plain, name, shop, system)
+def _gear(spec: Spec, name: str, shop: Workshop, system: str) -> list[Wanted]:
+    one = gear_blank(spec, name, shop, system)
     at, module, count, shift = f"gears.{name}", one.module, one.count, one.shift
     blanks = [
         (module * (other + 2 + 2 * shift), f"the blank is right for {other} teeth, not {count}")
@@ -122,7 +121,7 @@ def _gear(plain: SimpleNamespace, name: str, shop: Workshop, system: str) -> lis
     step = np.pi * module * np.cos(np.radians(20.0))
     other_bores = {
         one.seat: "bored to the shaft itself; this gear takes a bush" if one.bush else "",
-        one.seat + 2 * plain.bearings.bush_wall: "" if one.bush else "bored for a bush; this gear sits on its shaft",
+        one.seat + 2 * spec.bearings.bush_wall: "" if one.bush else "bored for a bush; this gear sits on its shaft",
     }  # fmt: skip
     number = one.cutter
     low, high = _cutter_range(number)
@@ -159,11 +158,11 @@ def off_by(distance: float) -> float:
     """
     if np.isnan(distance):
         return float("nan")
-    return float(fits.limits.plain(min(distance, 250.0), "js9")[1]) / 1e3
+    return float(fits.limits.formula(min(distance, 250.0), "js9")[1]) / 1e3
 
 
-def _plate(plain: SimpleNamespace, which: str, system: str) -> list[Wanted]:
-    one = plate(plain, which)
+def _plate(spec: Spec, which: str, system: str) -> list[Wanted]:
+    one = plate(spec, which)
     rows = [
         Wanted(
             f"plates.{which}.{hole.name.replace(' ', '_')}_bore", f"bore for {hole.name} in the plate at the {which}",
@@ -172,12 +171,12 @@ def _plate(plain: SimpleNamespace, which: str, system: str) -> list[Wanted]:
         for hole in one.holes
         if hole.name.replace(" ", "_") in BORES
     ]  # fmt: skip
-    apart = plain.housing.centre_distance
+    apart = spec.housing.centre_distance
     bores = {hole.name: hole.diameter for hole in one.holes}
     width = off_by(apart)
     pins = tuple(
         (apart + sign * size, f"measured {words} pins of {show(size, 'mm', system)} in the bores, not from middle to middle")
-        for size in {bores["shaft 1"], plain.shaft_1.diameter}
+        for size in {bores["shaft 1"], spec.shaft_1.diameter}
         for sign, words in ((1, "over"), (-1, "between"))
     )  # fmt: skip
     rows.append(
@@ -190,11 +189,11 @@ def _plate(plain: SimpleNamespace, which: str, system: str) -> list[Wanted]:
     return rows
 
 
-def _shaft(plain: SimpleNamespace, number: int, system: str) -> list[Wanted]:
-    size, at = getattr(plain, f"shaft_{number}").diameter, f"shafts.{number}"
-    row = bearing_for(size) if plain.bearings.kind == "rolling" else None
+def _shaft(spec: Spec, number: int, system: str) -> list[Wanted]:
+    size, at = getattr(spec, f"shaft_{number}").diameter, f"shafts.{number}"
+    row = bearing_for(size) if spec.bearings.kind == "rolling" else None
     seat, zone = (row["bore"], "k6") if row else (size, "f7")
-    on_bush = plain.clutch.shaft == number
+    on_bush = spec.clutch.shaft == number
     key = key_for(size, system)
     depth, width = key["shaft_depth"], key["width"]
     rows = [
@@ -209,12 +208,12 @@ def _shaft(plain: SimpleNamespace, number: int, system: str) -> list[Wanted]:
     ]  # fmt: skip
     if number == 1:
         rows.append(Wanted(f"{at}.box_end", "end of shaft 1 in the box", size, *limits_of(size, "h6"),
-                           slips=((plain.motor.shaft_end, "this is the motor's shaft end, not the end for the box"),)))  # fmt: skip
+                           slips=((spec.motor.shaft_end, "this is the motor's shaft end, not the end for the box"),)))  # fmt: skip
     return rows
 
 
-def _box(plain: SimpleNamespace) -> list[Wanted]:
-    box = plain.reducer
+def _box(spec: Spec) -> list[Wanted]:
+    box = spec.reducer
     fast, slow = box.input_bore, box.output_bore
     return [
         Wanted("box.input_bore", "bore at the fast end of the box", fast, *limits_of(fast, "H8"), outside=False,
@@ -224,14 +223,14 @@ def _box(plain: SimpleNamespace) -> list[Wanted]:
     ]  # fmt: skip
 
 
-def _bushes(plain: SimpleNamespace, system: str) -> list[Wanted]:
-    shaft = getattr(plain, f"shaft_{plain.clutch.shaft}").diameter
+def _bushes(spec: Spec, system: str) -> list[Wanted]:
+    shaft = getattr(spec, f"shaft_{spec.clutch.shaft}").diameter
     rows = []
     for name, words, bore in (
         ("free_gear", "bushes of the free gears", shaft),
-        ("idler", "bush of the idler", plain.housing.idler_pin),
+        ("idler", "bush of the idler", spec.housing.idler_pin),
     ):
-        one = bush_sizes(plain, bore, plain.housing.hub_diameter)
+        one = bush_sizes(spec, bore, spec.housing.hub_diameter)
         unreamed = tuple(
             (float(size), f"not reamed yet: a bush bored to {show(one.bored, 'mm', system)} closes to about this when it is pressed in")
             for size in np.arange(one.bored - one.closing[1] - 0.02, one.bored + 0.06, 0.02)
@@ -240,7 +239,7 @@ def _bushes(plain: SimpleNamespace, system: str) -> list[Wanted]:
             Wanted(f"bushes.{name}_bore", f"bore of the {words}", bore, *one.reamed, outside=False, slips=unreamed),
             Wanted(f"bushes.{name}_outside", f"outside of the {words}", one.outside, *one.fit.shaft),
         ]  # fmt: skip
-    pin = plain.housing.idler_pin
+    pin = spec.housing.idler_pin
     rows.append(Wanted("idler.pin_diameter", "idler's pin", pin, *limits_of(pin, "m6")))
     return rows
 
@@ -313,14 +312,14 @@ def _off(one: Wanted, value: float, said: Any) -> str:
     return f"{said(round(by, 4))} too {too}: {end}"
 
 
-def judge_indexing(plain: SimpleNamespace, name: str, values: dict[str, float], shop: Workshop) -> Finding | None:  # fmt: skip
+def judge_indexing(spec: Spec, name: str, values: dict[str, float], shop: Workshop) -> Finding | None:  # fmt: skip
     """Ask of a setting of the dividing head what it would cut; none if it was not written down."""
     at = f"gears.{name}"
     given = [values.get(f"{at}.{one}") for one in ("turns", "holes", "circle")]
     if any(one is None for one in given):
         return None
     turns, holes, circle = (int(one) for one in given)  # type: ignore[arg-type]
-    one = gear_blank(plain, name, shop)
+    one = gear_blank(spec, name, shop)
     right = indexing.settings(one.count, shop.dividing_ratio, shop.plates)
     advice = f"set {right[0].words}" if right else "no circle of this shop divides it exactly"
     why = _wrong_row(turns, holes, circle, one.count, shop)
@@ -352,12 +351,12 @@ def _wrong_row(turns: int, holes: int, circle: int, count: int, shop: Workshop) 
     return words
 
 
-def judge_plate(plain: SimpleNamespace, which: str, places: dict[str, tuple[float, float]], system: str = "metric") -> list[Finding]:  # fmt: skip
+def judge_plate(spec: Spec, which: str, places: dict[str, tuple[float, float]], system: str = "metric") -> list[Finding]:  # fmt: skip
     """Ask of the places of a plate's bores whether they are the drawing's, or how it was turned.
 
     Parameters
     ----------
-    plain : SimpleNamespace
+    spec : Spec
     which : str
     places : dict of str to (float, float)
         ``plates.<which>.shaft_1`` and so on, in mm from the marked edges.
@@ -373,7 +372,7 @@ def judge_plate(plain: SimpleNamespace, which: str, places: dict[str, tuple[floa
         return show(size, "mm", system, 6)
 
     at = f"plates.{which}"
-    one = plate(plain, which)
+    one = plate(spec, which)
     drawn = {
         hole.name.replace(" ", "_"): np.array([hole.x, hole.y])
         for hole in one.holes
@@ -408,7 +407,7 @@ def judge_plate(plain: SimpleNamespace, which: str, places: dict[str, tuple[floa
     return found or [Finding(at, "good")]
 
 
-def _how_turned(points: np.ndarray, right: np.ndarray, one: SimpleNamespace, said: Any) -> tuple[str, str] | None:  # fmt: skip
+def _how_turned(points: np.ndarray, right: np.ndarray, one: Plate, said: Any) -> tuple[str, str] | None:  # fmt: skip
     """Kind and words of a pattern that is whole but turned, exchanged or moved; none if it is not."""
     over = right * [-1, 1] + [one.width, 0]
     below = right * [1, -1] + [0, one.height]

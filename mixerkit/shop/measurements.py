@@ -7,12 +7,12 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
-from mixerkit.files import parse_toml
-from mixerkit.files import read_text as file_text
+from mixerkit.fields import unknown
 from mixerkit.frozen import frozen
-from mixerkit.records import unknown
 from mixerkit.shop.blanks import GEARS
 from mixerkit.shop.holes import PLATES
+from mixerkit.textfiles import parse_toml
+from mixerkit.textfiles import read_text as file_text
 from mixerkit.units import InputError, as_written, refuse_list, to_plain
 
 __all__ = ["BORES", "COUNTED", "Measurements", "read_measurements", "read_text"]

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from math import pi
-from types import SimpleNamespace
 from typing import Any
 
+from mixerkit.frozen import result
 from mixerkit.parts.hub_checks import key_for
 from mixerkit.parts.shaftline import bearing_for, bearing_places, trough_ends
 from mixerkit.shop.blanks import limits_of
+from mixerkit.spec import Shaft, Spec
 from mixerkit.tables import table
 from mixerkit.units import show
 
@@ -46,7 +48,7 @@ class Feature:
     kind: str = "seat"
 
 
-def _segments(own: SimpleNamespace, left: float, right: float) -> list[tuple[float, float, float]]:
+def _segments(own: Shaft, left: float, right: float) -> list[tuple[float, float, float]]:
     """Start, end and diameter of each step of a shaft, from its left end."""
     bounds = [left, *[at for at in own.step_at if left < at < right], right]
     known = list(zip(own.step_at, own.step_diameters, strict=True))
@@ -60,13 +62,29 @@ def _segments(own: SimpleNamespace, left: float, right: float) -> list[tuple[flo
     ]
 
 
-def shaft_work(plain: SimpleNamespace, number: int, system: str = "metric") -> SimpleNamespace:
+@result
+class ShaftWork:
+    """Everything that is turned, milled and drilled on one shaft."""
+
+    number: int
+    length: float
+    left: float
+    features: tuple[Feature, ...]
+    segments: tuple[tuple[float, float, float], ...]
+    material: str
+    mass: float
+    seat: float
+    bearing: Mapping[str, Any] | None
+    fillet: float
+    diameter: float
+
+
+def shaft_work(spec: Spec, number: int, system: str = "metric") -> ShaftWork:
     """Length, bar and features of a shaft.
 
     Parameters
     ----------
-    plain : SimpleNamespace
-        The design in plain numbers.
+    spec : Spec
     number : int
         1 or 2.
     system : str
@@ -74,19 +92,19 @@ def shaft_work(plain: SimpleNamespace, number: int, system: str = "metric") -> S
 
     Returns
     -------
-    SimpleNamespace
+    ShaftWork
         ``length`` in mm, ``left`` position of its left end along the machine, ``features`` from left to
         right, ``segments`` (start, end, diameter) of the bar, ``material``, ``mass`` in kg, ``seat`` the
         diameter in the bearings.
     """
-    own = getattr(plain, f"shaft_{number}")
-    first, second, last = bearing_places(plain)
-    row = bearing_for(own.diameter) if plain.bearings.kind == "rolling" else None
-    wide = row["width"] if row else plain.bearings.bush_length
+    own = getattr(spec, f"shaft_{number}")
+    first, second, last = bearing_places(spec)
+    row = bearing_for(own.diameter) if spec.bearings.kind == "rolling" else None
+    wide = row["width"] if row else spec.bearings.bush_length
     seat, zone = (row["bore"], "k6") if row else (own.diameter, "f7")
-    hubs = plain.hubs
+    hubs = spec.hubs
     left = (
-        -plain.reducer.overhang - hubs.box_length / 2 - ROOM if number == 1
+        -spec.reducer.overhang - hubs.box_length / 2 - ROOM if number == 1
         else first - wide / 2 - ROOM
     )  # fmt: skip
     right = last + wide / 2 + ROOM
@@ -105,10 +123,10 @@ def shaft_work(plain: SimpleNamespace, number: int, system: str = "metric") -> S
                 f"{show(key['shaft_depth'], 'mm', system)} deep, cutter {show(key['width'], 'mm', system)}", "keyway")  # fmt: skip
 
     if number == 1:
-        add("end for the box", -plain.reducer.overhang, hubs.box_length, own.diameter, "h6", "grease or paste so that it comes off again")  # fmt: skip
+        add("end for the box", -spec.reducer.overhang, hubs.box_length, own.diameter, "h6", "grease or paste so that it comes off again")  # fmt: skip
         keyway(
-            "for the box" if plain.fuse.kind == "none" else "for the flange of the fuse",
-            -plain.reducer.overhang,
+            "for the box" if spec.fuse.kind == "none" else "for the flange of the fuse",
+            -spec.reducer.overhang,
             hubs.box_length,
         )
     for words, middle in zip(("seat in the plate at the reducer", "seat in the plate at the trough", "seat beyond the trough"), (first, second, last), strict=True):  # fmt: skip
@@ -120,38 +138,38 @@ def shaft_work(plain: SimpleNamespace, number: int, system: str = "metric") -> S
             zone,
             "bearing, pressed or warmed on" if row else "turns in its bush",
         )
-    _gear_seats(plain, number, own, add, keyway)
-    _sleeve_pins(plain, add)
+    _gear_seats(spec, number, own, add, keyway)
+    _sleeve_pins(spec, add)
     found.sort(key=lambda one: (one.start, one.kind != "seat"))
-    density = table("materials").find(own.material).plain["density"]
+    density = table("materials").find(own.material).values["density"]
     mass = sum(pi / 4 * size**2 * (end - start) for start, end, size in segments) * density * 1e-9
-    return SimpleNamespace(
-        number=number, length=length, left=left, features=found, segments=segments, material=own.material, mass=mass, seat=seat,
+    return ShaftWork(
+        number=number, length=length, left=left, features=tuple(found), segments=tuple(segments), material=own.material, mass=mass, seat=seat,
         bearing=row, fillet=own.fillet, diameter=own.diameter,
     )  # fmt: skip
 
 
-def _gear_seats(plain: SimpleNamespace, number: int, own: SimpleNamespace, add: Any, keyway: Any) -> None:  # fmt: skip
+def _gear_seats(spec: Spec, number: int, own: Shaft, add: Callable[..., None], keyway: Callable[[str, float, float], None]) -> None:  # fmt: skip
     """Seats and keyways of the gears, and of the clutch sleeve where it is on this shaft."""
-    has_clutch = plain.clutch.shaft == number
+    has_clutch = spec.clutch.shaft == number
     for name in ("direct", "idler"):
-        path = getattr(plain.paths, name)
+        path = getattr(spec.paths, name)
         add(f"seat of the {name} gear", path.position, path.face_width, own.diameter, "f7" if has_clutch else "h6",
             "its bush turns here" if has_clutch else "fixed")  # fmt: skip
-        if not has_clutch and plain.hubs.gear == "key":
-            keyway(f"for the {name} gear", path.position, plain.hubs.gear_length)
+        if not has_clutch and spec.hubs.gear == "key":
+            keyway(f"for the {name} gear", path.position, spec.hubs.gear_length)
     if has_clutch:
-        middle = (plain.paths.direct.position + plain.paths.idler.position) / 2
-        room = abs(plain.paths.direct.position - plain.paths.idler.position) - (plain.paths.direct.face_width + plain.paths.idler.face_width) / 2  # fmt: skip
+        middle = (spec.paths.direct.position + spec.paths.idler.position) / 2
+        room = abs(spec.paths.direct.position - spec.paths.idler.position) - (spec.paths.direct.face_width + spec.paths.idler.face_width) / 2  # fmt: skip
         add("seat of the clutch sleeve", middle, room, own.diameter, "f7", "the sleeve slides here")
         keyway("for the feather key", middle, room)
 
 
-def _sleeve_pins(plain: SimpleNamespace, add: Any) -> None:
+def _sleeve_pins(spec: Spec, add: Callable[..., None]) -> None:
     """Holes through shaft and sleeve together."""
-    sleeve = plain.sleeve
+    sleeve = spec.sleeve
     if sleeve.kind != "none":
-        start = trough_ends(plain)[0]
+        start = trough_ends(spec)[0]
         gap = 3 * sleeve.pin_diameter
         for k in range(sleeve.pins):
             add(f"pin hole {k + 1} of the sleeve", start + sleeve.pin_diameter + k * gap, sleeve.pin_diameter, sleeve.pin_diameter, "H7",

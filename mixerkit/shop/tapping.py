@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from types import SimpleNamespace
-
 import numpy as np
 
+from mixerkit.frozen import result
 from mixerkit.shop.workshop import Workshop
 from mixerkit.tables import table
 from mixerkit.units import show
@@ -43,9 +42,23 @@ def nearest_drill(size: float, drills: tuple[float, ...], down: float = 0.1, up:
     return min(near, key=lambda one: (abs(one - size), one)) if near else None
 
 
+@result
+class TappedHole:
+    """A hole to tap, with the drills there are."""
+
+    drill: float
+    on_shelf: float | None
+    engaged: float
+    thread_depth: float
+    drill_depth: float
+    has_tap: bool
+    clearance: float
+    words: str
+
+
 def tapped_hole(
     thread: str, shop: Workshop, *, brittle: bool = False, system: str = "metric"
-) -> SimpleNamespace:
+) -> TappedHole:
     """Sizes of a tapped hole, and what the shop has for it.
 
     Parameters
@@ -60,7 +73,7 @@ def tapped_hole(
 
     Returns
     -------
-    SimpleNamespace
+    TappedHole
         ``drill`` wanted and ``on_shelf`` (none if there is none near), ``engaged`` share of thread,
         ``thread_depth`` and ``drill_depth`` in mm, ``has_tap``, ``words``.
 
@@ -74,7 +87,7 @@ def tapped_hole(
     Thread one diameter deep in steel, one and a half in cast iron: common practice; three pitches more
     for the drill's point and the tap's lead.
     """
-    row = table("threads").find(thread).plain
+    row = table("threads").find(thread).values
     on_shelf = nearest_drill(row["tapping_drill"], shop.holes.drills)
     depth = row["diameter"] * (1.5 if brittle else 1.0)
     used = on_shelf if on_shelf is not None else row["tapping_drill"]
@@ -83,7 +96,7 @@ def tapped_hole(
         *([] if on_shelf is not None else [f"no drill near {show(row['tapping_drill'], 'mm', system)} on the shelf"]),
         *([] if has_tap else [f"no tap {thread} on the shelf"]),
     ]  # fmt: skip
-    return SimpleNamespace(
+    return TappedHole(
         drill=row["tapping_drill"], on_shelf=on_shelf, engaged=engagement(row["diameter"], row["pitch"], used),
         thread_depth=depth, drill_depth=float(np.ceil(depth + 3 * row["pitch"])), has_tap=has_tap,
         clearance=row["clearance_hole"], words="; ".join(lacking) or "all on the shelf",

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from types import SimpleNamespace
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 import numpy as np
 
+from mixerkit.frozen import result
 from mixerkit.parts.beam import bending_stiffness
 from mixerkit.shop.workshop import Workshop
 from mixerkit.units import in_units, lengths
@@ -55,9 +55,19 @@ def give(force: Any, length: Any, diameter: Any, modulus: Any = 210.0, holding: 
     return force * length**3 / (HOLDINGS[holding] * bending_stiffness(1e3 * modulus, diameter))
 
 
-def turning_notes(
-    length: float, diameter: float, shop: Workshop, system: str = "metric"
-) -> SimpleNamespace:
+@result
+class Turned:
+    """Whether and how a part is turned between centres."""
+
+    fits: bool
+    slenderness: float
+    steady: bool
+    gives: Mapping[str, float]
+    taper: float
+    words: tuple[str, ...]
+
+
+def turning_notes(length: float, diameter: float, shop: Workshop, system: str = "metric") -> Turned:
     """Whether a shaft fits the lathe, how to hold it, and what to look out for.
 
     Parameters
@@ -70,15 +80,15 @@ def turning_notes(
 
     Returns
     -------
-    SimpleNamespace
+    Turned
         ``fits``, ``slenderness``, ``steady`` whether one is due, ``gives`` the give in mm by holding,
         ``taper`` on the diameter that this leaves between centres, ``words``.
     """
     say = lengths(system)
-    lathe = shop.lathe.plain
+    lathe = shop.lathe
     fits = length + CENTRES <= lathe.between_centres and diameter <= lathe.swing
     slender = length / diameter
-    gives = {one: float(give.plain(150.0, length, diameter, 210.0, one)) for one in HOLDINGS}
+    gives = {one: float(give.formula(150.0, length, diameter, 210.0, one)) for one in HOLDINGS}
     steady = slender > SLENDER
     words = []
     if length + CENTRES > lathe.between_centres:
@@ -96,12 +106,21 @@ def turning_notes(
     )
     if slender > 15:
         words.append("it will chatter: smaller nose radius, lower speed")
-    return SimpleNamespace(
-        fits=fits, slenderness=slender, steady=steady, gives=gives, taper=2 * gives["between centres"], words=words,
+    return Turned(
+        fits=fits, slenderness=slender, steady=steady, gives=gives, taper=2 * gives["between centres"], words=tuple(words),
     )  # fmt: skip
 
 
-def cut_list(pieces: Sequence[tuple[str, str, float, float]], bar: float, saw: float) -> list[SimpleNamespace]:  # fmt: skip
+@result
+class Bar:
+    """A bar as bought: of what, what is sawn from it (name, length in mm), and what is left over in mm."""
+
+    of: str
+    cuts: tuple[tuple[str, float], ...]
+    left: float
+
+
+def cut_list(pieces: Sequence[tuple[str, str, float, float]], bar: float, saw: float) -> list[Bar]:  # fmt: skip
     """Put pieces on bars as bought, the longest first, each on the first bar where it goes.
 
     Parameters
@@ -113,7 +132,7 @@ def cut_list(pieces: Sequence[tuple[str, str, float, float]], bar: float, saw: f
 
     Returns
     -------
-    list of SimpleNamespace
+    list of Bar
         Bars: ``of`` what, ``cuts`` list of (name, length), ``left`` over in mm. A piece longer than a bar
         gets a bar of its own with ``left`` below zero.
 
@@ -126,16 +145,16 @@ def cut_list(pieces: Sequence[tuple[str, str, float, float]], bar: float, saw: f
     >>> [bar.left for bar in cut_list([("a", "round 45", 600, 4), ("b", "round 45", 300, 4)], 1000, 3)]
     [86]
     """
-    bars: list[SimpleNamespace] = []
+    opened: list[tuple[str, list[tuple[str, float]], list[float]]] = []
     for name, of, length, facing in sorted(pieces, key=lambda one: -one[2]):
         needed = length + facing + saw
-        place = next((one for one in bars if one.of == of and one.left >= needed), None)
+        place = next((one for one in opened if one[0] == of and one[2][-1] >= needed), None)
         if place is None:
-            place = SimpleNamespace(of=of, cuts=[], left=bar)
-            bars.append(place)
-        place.cuts.append((name, length + facing))
-        place.left -= needed
-    return bars
+            place = (of, [], [bar])
+            opened.append(place)
+        place[1].append((name, length + facing))
+        place[2].append(place[2][-1] - needed)
+    return [Bar(of, tuple(cuts), left[-1]) for of, cuts, left in opened]
 
 
 def bar_for(diameter: float, sizes: Sequence[float], skin: float = 1.0) -> float:

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from math import sqrt
-from types import SimpleNamespace
 from typing import Any
 
 import numpy as np
 
+from mixerkit.frozen import result
 from mixerkit.parts.blades import held_forces
+from mixerkit.spec import Spec
 from mixerkit.units import in_units, lengths
 
 __all__ = ["fillet_stress", "order_of_work", "stem_weld", "transverse_shrinkage"]
@@ -79,46 +80,58 @@ def transverse_shrinkage(leg: Any, thickness: Any, gap: Any = 0.0) -> Any:
     return 0.2 * (leg**2 / 2) / thickness + 0.05 * gap
 
 
-def stem_weld(plain: SimpleNamespace, torque: float) -> SimpleNamespace:
+@result
+class Weld:
+    """A fillet weld: leg in mm, its stress and what is allowed in MPa."""
+
+    leg: float
+    stress: float
+    allowed: float
+
+
+def stem_weld(spec: Spec, torque: float) -> Weld:
     """Fillet for a paddle's stem on its sleeve, one paddle stopped at its tip.
 
     Parameters
     ----------
-    plain : SimpleNamespace
-        The design in plain numbers.
+    spec : Spec
     torque : float
         That a jam brings to one shaft, in N*m.
 
     Returns
     -------
-    SimpleNamespace
+    Weld
         ``leg`` in whole mm, ``stress`` in MPa with it, ``allowed``.
     """
-    blade = plain.paddles
+    blade = spec.paddles
     moment = torque * (1 - blade.root_radius / blade.tip_radius)
     allowed = ALLOWED * FILLER
 
     def stress(leg: float) -> float:
         return max(
             float(
-                fillet_stress.plain(moment * over_flat, blade.stem_width, blade.stem_thickness, leg)
+                fillet_stress.formula(
+                    moment * over_flat, blade.stem_width, blade.stem_thickness, leg
+                )
             )
             + float(
-                fillet_stress.plain(moment * over_edge, blade.stem_thickness, blade.stem_width, leg)
+                fillet_stress.formula(
+                    moment * over_edge, blade.stem_thickness, blade.stem_width, leg
+                )
             )
             for over_flat, over_edge, _ in held_forces(blade.set_angle)
         )
 
     leg = max(3.0, float(np.ceil(stress(1.0) / allowed)))
-    return SimpleNamespace(leg=leg, stress=stress(leg), allowed=allowed)
+    return Weld(leg=leg, stress=stress(leg), allowed=allowed)
 
 
-def order_of_work(plain: SimpleNamespace, system: str = "metric") -> list[tuple[str, str]]:
+def order_of_work(spec: Spec, system: str = "metric") -> list[tuple[str, str]]:
     """In which order to weld and machine, and why.
 
     Parameters
     ----------
-    plain : SimpleNamespace
+    spec : Spec
     system : str
         ``"metric"`` or ``"inch"``: how sizes are said.
 
@@ -127,7 +140,7 @@ def order_of_work(plain: SimpleNamespace, system: str = "metric") -> list[tuple[
     list of tuple of str
     """
     say = lengths(system)
-    draws = float(transverse_shrinkage.plain(8.0, plain.housing.plate_thickness))
+    draws = float(transverse_shrinkage.formula(8.0, spec.housing.plate_thickness))
     leave = max(1.0, float(np.ceil(4 * draws)))
     return [
         ("Cut plates, feet, trough and guards; leave cut width and stock on", "the cut edge is hard and tapered and must be milled away"),

@@ -11,10 +11,10 @@ from typing import Any
 import numpy as np
 
 from mixerkit.data_files import data_path
-from mixerkit.files import parse_toml, read_text
+from mixerkit.fields import QuantitiesKind, Record, WordsKind, quantities, quantity, unknown
 from mixerkit.frozen import frozen
-from mixerkit.records import QuantitiesKind, Record, WordsKind, quantities, quantity, unknown
 from mixerkit.tables import table
+from mixerkit.textfiles import parse_toml, read_text
 from mixerkit.units import InputError, as_written, refuse_list, to_plain
 
 __all__ = ["HoleMakers", "Lathe", "Mill", "Plasma", "Stock", "Workshop", "read_workshop"]
@@ -23,17 +23,17 @@ __all__ = ["HoleMakers", "Lathe", "Mill", "Plasma", "Stock", "Workshop", "read_w
 class Lathe(Record):
     """The lathe."""
 
-    between_centres: Any = quantity("mm > 0 <= 10000", "longest work", "750 mm", "750 mm")
-    swing: Any = quantity("mm > 0 <= 2000", "widest work over the bed", "300 mm", "300 mm")
-    spindle_bore: Any = quantity("mm >= 0 <= 500", "what passes its spindle", "38 mm", "38 mm")
+    between_centres: float = quantity("mm > 0 <= 10000", "longest work", "750 mm", "750 mm")
+    swing: float = quantity("mm > 0 <= 2000", "widest work over the bed", "300 mm", "300 mm")
+    spindle_bore: float = quantity("mm >= 0 <= 500", "what passes its spindle", "38 mm", "38 mm")
 
 
 class Mill(Record):
     """The mill."""
 
-    travel_x: Any = quantity("mm > 0 <= 10000", "the long way", "520 mm", "520 mm")
-    travel_y: Any = quantity("mm > 0 <= 5000", "the short way", "220 mm", "220 mm")
-    position_error: Any = quantity(
+    travel_x: float = quantity("mm > 0 <= 10000", "the long way", "520 mm", "520 mm")
+    travel_y: float = quantity("mm > 0 <= 5000", "the short way", "220 mm", "220 mm")
+    position_error: float = quantity(
         "mm >= 0 <= 1", "of a hole's place, one way", "0.02 mm", "0.02 mm"
     )
 
@@ -41,16 +41,16 @@ class Mill(Record):
 class Plasma(Record):
     """The plasma cutter."""
 
-    cut_width: Any = quantity("mm >= 0 <= 10", "of its cut", "1.6 mm", "1.6 mm")
-    left_on: Any = quantity("mm >= 0 <= 20", "left on each side to mill away", "2 mm", "2 mm")
+    cut_width: float = quantity("mm >= 0 <= 10", "of its cut", "1.6 mm", "1.6 mm")
+    left_on: float = quantity("mm >= 0 <= 20", "left on each side to mill away", "2 mm", "2 mm")
 
 
 class Stock(Record):
     """What can be had."""
 
-    bar_length: Any = quantity("mm > 0 <= 12000", "of a bar as bought", "1000 mm", "1000 mm")
-    saw_cut: Any = quantity("mm >= 0 <= 20", "width of the saw's cut", "3 mm", "3 mm")
-    plates: tuple[Any, ...] = quantities("mm > 0 <= 200", 30, "thicknesses", '["20 mm"]')
+    bar_length: float = quantity("mm > 0 <= 12000", "of a bar as bought", "1000 mm", "1000 mm")
+    saw_cut: float = quantity("mm >= 0 <= 20", "width of the saw's cut", "3 mm", "3 mm")
+    plates: tuple[float, ...] = quantities("mm > 0 <= 200", 30, "thicknesses", '["20 mm"]')
 
 
 @dataclass(frozen=True)
@@ -95,10 +95,10 @@ class Workshop:
     cutters: dict[float, frozenset[int]]
     largest_blank: float
     holes: HoleMakers = field(default_factory=HoleMakers)
-    lathe: Lathe = field(default_factory=Lathe)
-    mill: Mill = field(default_factory=Mill)
-    plasma: Plasma = field(default_factory=Plasma)
-    stock: Stock = field(default_factory=Stock)
+    lathe: Lathe = field(default_factory=lambda: Lathe.from_table({}))
+    mill: Mill = field(default_factory=lambda: Mill.from_table({}))
+    plasma: Plasma = field(default_factory=lambda: Plasma.from_table({}))
+    stock: Stock = field(default_factory=lambda: Stock.from_table({}))
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "cutters", frozen(self.cutters))
@@ -179,7 +179,7 @@ def read_workshop(path: str | os.PathLike[str] | None = None) -> Workshop:
     )
 
 
-def _hole_makers(content: Any) -> HoleMakers:
+def _hole_makers(content: object) -> HoleMakers:
     known = HoleMakers.__dataclass_fields__
     if not isinstance(content, dict):
         raise InputError("holes: a table [holes] is wanted.")
@@ -199,7 +199,7 @@ def _hole_makers(content: Any) -> HoleMakers:
     return HoleMakers(**found, taps=tuple(taps))
 
 
-def _sizes(listed: Any) -> tuple[float, ...]:
+def _sizes(listed: object) -> tuple[float, ...]:
     """Sizes in mm from ``"8 mm"`` and from ``"1 mm to 13 mm by 0.5 mm"``."""
     kind = QuantitiesKind("sizes", '["8 mm", "1 mm to 13 mm by 0.5 mm"]', "mm > 0 <= 200", 200)
     if not isinstance(listed, list) or len(listed) > _MOST_SIZES:
@@ -216,11 +216,11 @@ def _sizes(listed: Any) -> tuple[float, ...]:
                 raise InputError(f'"{one}" does not fit; a rising run is wanted, for example "1 mm to 13 mm by 0.5 mm".')  # fmt: skip
             sizes |= {round(float(size), 6) for size in np.arange(start, stop + step / 2, step)}
         else:
-            sizes |= {round(size, 6) for size in kind.plain(kind.read([one]))}
+            sizes |= {round(size, 6) for size in kind.number(kind.read([one]))}
     return tuple(sorted(sizes))
 
 
-def _is_whole(value: Any, least: int, most: int) -> bool:
+def _is_whole(value: object, least: int, most: int) -> bool:
     return isinstance(value, int) and not isinstance(value, bool) and least <= value <= most
 
 

@@ -177,7 +177,7 @@ class PathAnswers:
 
     def _rows(self) -> list[tuple[str, ...]]:
         system, found = self._bench.design.show_units, self._found
-        rows = []
+        rows: list[tuple[str, ...]] = []
         for place, (row, verdict) in enumerate(self._listed, 1):
             i, j = found.pairs[row]
             shift = f", shift {found.direct.shift[i]:+.3f} each" if found.direct.shift[i] else ""
@@ -276,7 +276,7 @@ def measuring_values(bench: Bench, tolerance: float = 0.03) -> Rows:
     """
     system, rows = bench.design.show_units, []
     for name in ("direct", "idler"):
-        path = getattr(bench.design.plain.paths, name)
+        path = getattr(bench.design.paths, name)
         for count, shift in dict.fromkeys(
             zip(path.tooth_counts, gear_checks.shifts_of(path), strict=True)
         ):
@@ -342,7 +342,7 @@ def hubs(bench: Bench, number: int = 2) -> Rows:
 
     rows = [
         (one.name, say(one.torque, "N*m"), one.weakest, one.making)
-        for one in hub_checks.hub_rows(bench.design.plain, number, system, say)
+        for one in hub_checks.hub_rows(bench.design, number, system, say)
     ]
     return Rows(f"A gear on shaft {number}", ("Hub", "Gives at", "Weakest", "Making"), rows)
 
@@ -382,18 +382,18 @@ def bushes(bench: Bench) -> Rows:
     -------
     Rows
     """
-    plain, system = bench.design.plain, bench.design.show_units
+    spec, system = bench.design, bench.design.show_units
 
     def say(value: float, digits: int = 3) -> str:
         return show(value, "mm", system, digits)
 
     rows = []
-    shaft = getattr(plain, f"shaft_{plain.clutch.shaft}").diameter
-    for what, bore in (("free gears", shaft), ("idler", plain.housing.idler_pin)):
-        one = bearing_checks.bush_sizes(plain, bore, plain.housing.hub_diameter)
+    shaft = getattr(spec, f"shaft_{spec.clutch.shaft}").diameter
+    for what, bore in (("free gears", shaft), ("idler", spec.housing.idler_pin)):
+        one = bearing_checks.bush_sizes(spec, bore, spec.housing.hub_diameter)
         rows.append(
             (
-                what, f"{say(one.outside)} {plain.bearings.bush_fit}", f"{say(one.fit.shaft[0], 5)} to {say(one.fit.shaft[1], 5)}",
+                what, f"{say(one.outside)} {spec.bearings.bush_fit}", f"{say(one.fit.shaft[0], 5)} to {say(one.fit.shaft[1], 5)}",
                 say(one.bored), f"{say(one.closing[0])} to {say(one.closing[1])}", show(one.force / 1e3, "kN", system),
                 f"{say(one.reamed[0], 5)} to {say(one.reamed[1], 5)}",
             )
@@ -417,5 +417,5 @@ def guards(bench: Bench) -> Rows:
     return Rows(
         "Guards and controls to begin with",
         heads,
-        guarding.needs(bench.design.plain, bench.design.show_units),
+        guarding.needs(bench.design, bench.design.show_units),
     )

@@ -45,7 +45,7 @@ def _curve(axes: Axes, assessment: Assessment) -> None:
     scale, label = shown_scale("N*m", system)
     able = case.flow.able
     speeds = np.linspace(0, able.field, 300)
-    torque = motor.torque_curve(assessment.design.plain, speeds)
+    torque = motor.torque_curve(assessment.design, speeds)
     axes.plot(speeds, torque * scale, color=COLOURS["first"], lw=2.4)
     axes.annotate(
         "motor",
@@ -98,8 +98,8 @@ def _curve(axes: Axes, assessment: Assessment) -> None:
 
 def _ends(axes: Axes, assessment: Assessment) -> None:
     """Sketch the box with its fast and its slow end, each named and with its measured bore."""
-    plain, system = assessment.design.plain, assessment.design.show_units
-    box = plain.reducer
+    spec, system = assessment.design, assessment.design.show_units
+    box = spec.reducer
     axes.add_patch(Rectangle((3, 2), 4, 4, fc=COLOURS["fill"], ec=COLOURS["ink"], lw=1.6))
     axes.add_patch(Rectangle((0.4, 4.4), 2.6, 1.4, fc="white", ec=COLOURS["ink"], lw=1.2))
     axes.annotate("motor", (1.7, 5.1), ha="center", va="center", fontsize=9)
@@ -116,7 +116,7 @@ def _ends(axes: Axes, assessment: Assessment) -> None:
         f"SLOW END, hollow\nbore {show(box.output_bore, 'mm', system, 4)}\n{show(able.lasting * box.ratio * box.efficiency, 'N*m', system)}, {show(slow, 'rpm')}",
         (7, 2.4), xytext=(7.9, 0.7), ha="center", va="center", fontsize=9, arrowprops={"arrowstyle": "-", "lw": 0.8},
     )  # fmt: skip
-    wall = reducer.adapting_bush(box.output_bore, plain.shaft_1.diameter).wall
+    wall = reducer.adapting_bush(box.output_bore, spec.shaft_1.diameter).wall
     bush = (
         f"bush, wall {show(wall, 'mm', system)}"
         if wall > 0

@@ -39,9 +39,9 @@ def mesh_picture(
     -------
     matplotlib.figure.Figure
     """
-    plain, system = assessment.design.plain, assessment.design.show_units
-    one = getattr(plain.paths, path)
-    pair = gear_checks.pairs(one, plain.housing.centre_distance)[number]
+    spec, system = assessment.design, assessment.design.show_units
+    one = getattr(spec.paths, path)
+    pair = gear_checks.pairs(one, spec.housing.centre_distance)[number]
     with figure(8.6, 5.2) as drawn:
         axes = drawn.subplots()
         _draw_mesh(axes, one, pair, np.radians(angle))
@@ -83,7 +83,7 @@ def _draw_mesh(axes: Axes, path: Any, pair: Any, turn: float) -> None:
         )
         axes.add_patch(shape)
         pitch = pair.distance * pair.counts[k] / sum(pair.counts)
-        base = spurgear.base_diameter.plain(path.module, pair.counts[k]) / 2
+        base = spurgear.base_diameter.formula(path.module, pair.counts[k]) / 2
         for radius, style in ((pitch, "-."), (base, ":")):
             t = np.linspace(-0.6, 0.6, 200) + (pi if k else 0)
             axes.plot(
@@ -119,14 +119,14 @@ def plan(assessment: Assessment) -> Figure:
     -------
     matplotlib.figure.Figure
     """
-    plain, system = assessment.design.plain, assessment.design.show_units
-    apart, spacing = plain.housing.centre_distance, plain.housing.plate_spacing
+    spec, system = assessment.design, assessment.design.show_units
+    apart, spacing = spec.housing.centre_distance, spec.housing.plate_spacing
     with figure(8.6, 5.6) as drawn:
         axes = drawn.subplots()
         for left in (-8.0, spacing):
             axes.add_patch(Rectangle((left, -95), 8, apart + 190, fc=COLOURS["ink"], ec="none"))
         for y, number in ((apart, 1), (0.0, 2)):
-            size = getattr(plain, f"shaft_{number}").diameter
+            size = getattr(spec, f"shaft_{number}").diameter
             axes.add_patch(
                 Rectangle(
                     (-30, y - size / 2),
@@ -139,10 +139,10 @@ def plan(assessment: Assessment) -> Figure:
             )
             axes.annotate(f"shaft {number}", (spacing + 34, y), va="center", fontsize=10)
         for name, key in (("direct", "first"), ("idler", "second")):
-            path = getattr(plain.paths, name)
+            path = getattr(spec.paths, name)
             for place, y in ((0, apart), (-1, 0.0)):
                 tip = float(
-                    spurgear.tip_diameter.plain(
+                    spurgear.tip_diameter.formula(
                         path.module, path.tooth_counts[place], gear_checks.shifts_of(path)[place]
                     )
                 )
@@ -168,8 +168,8 @@ def plan(assessment: Assessment) -> Figure:
                 )
         _draw_sleeve(
             axes,
-            plain,
-            apart if plain.clutch.shaft == 1 else 0.0,
+            spec,
+            apart if spec.clutch.shaft == 1 else 0.0,
             assessment.design.clutch.drawn_in,
         )
         axes.annotate("", (0, -92), (spacing, -92), arrowprops={"arrowstyle": "<|-|>", "lw": 0.8})
@@ -186,19 +186,19 @@ def plan(assessment: Assessment) -> Figure:
         axes.set_aspect("equal")
         axes.set_axis_off()
         axes.set_title(
-            f"Gear case in plan, reduction box to the left; the idler stands {plain.housing.idler_side} this plane",
+            f"Gear case in plan, reduction box to the left; the idler stands {spec.housing.idler_side} this plane",
             fontsize=10,
         )
     return drawn
 
 
-def _draw_sleeve(axes: Axes, plain: Any, y: float, position: str) -> None:
-    one, at = plain.clutch, dogclutch.positions(plain)
-    direct, idler = plain.paths.direct, plain.paths.idler
+def _draw_sleeve(axes: Axes, spec: Any, y: float, position: str) -> None:
+    one, at = spec.clutch, dogclutch.positions(spec)
+    direct, idler = spec.paths.direct, spec.paths.idler
     ends = sorted((direct.position, idler.position))
     middle = sum(ends) / 2
     towards = (
-        np.sign(getattr(plain.paths, position).position - middle) if position != "neutral" else 0.0
+        np.sign(getattr(spec.paths, position).position - middle) if position != "neutral" else 0.0
     )
     start = middle + towards * at.travel - one.sleeve_length / 2
     axes.add_patch(
@@ -256,8 +256,8 @@ def clutch_positions(assessment: Assessment) -> Figure:
     -------
     matplotlib.figure.Figure
     """
-    plain, system = assessment.design.plain, assessment.design.show_units
-    one, at = plain.clutch, dogclutch.positions(plain)
+    spec, system = assessment.design, assessment.design.show_units
+    one, at = spec.clutch, dogclutch.positions(spec)
     words = {
         "direct": f"direct: overlap {show(one.overlap, 'mm', system)}", "neutral": f"neutral: gap {show(at.gap, 'mm', system)} each side",
         "idler": f"idler: far gap {show(at.other, 'mm', system)}",
@@ -265,8 +265,8 @@ def clutch_positions(assessment: Assessment) -> Figure:
     with figure(10.5, 4.6) as drawn:
         axes = drawn.subplots(1, 4, width_ratios=[1, 1, 1, 0.9])
         for each, position in zip(axes[:3], ("direct", "neutral", "idler"), strict=True):
-            low, high = sorted((plain.paths.direct.position, plain.paths.idler.position))
-            for path, key in ((plain.paths.direct, "first"), (plain.paths.idler, "second")):
+            low, high = sorted((spec.paths.direct.position, spec.paths.idler.position))
+            for path, key in ((spec.paths.direct, "first"), (spec.paths.idler, "second")):
                 left = path.position - path.face_width / 2
                 each.add_patch(
                     Rectangle(
@@ -289,7 +289,7 @@ def clutch_positions(assessment: Assessment) -> Figure:
                     lw=0.8,
                 )
             )
-            _draw_sleeve(each, plain, 0.0, position)
+            _draw_sleeve(each, spec, 0.0, position)
             each.set_xlim(low - 32, high + 32)
             each.set_ylim(-one.outer_diameter * 0.75, one.outer_diameter * 0.75)
             each.set_aspect("equal")

@@ -11,7 +11,8 @@ from typing import Any
 import ipywidgets as widgets
 
 from mixerkit.design import LISTED, Design
-from mixerkit.records import (
+from mixerkit.fields import (
+    Kind,
     NumberKind,
     QuantityKind,
     WholesKind,
@@ -141,13 +142,13 @@ def _modules(knob: Knob, design: Design) -> Control:
 
 
 def _plain(design: Design, dotted: str) -> Any:
-    value = design.plain
+    value = design
     for part in dotted.split("."):
         value = getattr(value, part)
     return value
 
 
-def _slider(knob: Knob, design: Design, kind: Any) -> Control:
+def _slider(knob: Knob, design: Design, kind: QuantityKind | NumberKind) -> Control:
     unit = knob_unit(kind, design.show_units)
     metric = Span.read(kind.span).unit
     factor, label_unit = shown_scale(metric, design.show_units)
@@ -169,7 +170,7 @@ def _slider(knob: Knob, design: Design, kind: Any) -> Control:
         return f"{slider.value:.10g} {unit}" if unit else float(f"{slider.value:.10g}")
 
     def of(new: Design) -> float:
-        value = round(_plain(new, knob.field) * factor, 10)
+        value: float = round(_plain(new, knob.field) * factor, 10)
         # a slider in the browser snaps to its steps and would change the design by being shown
         slider.step = fitting_step(slider.min, value, step)
         return value
@@ -202,7 +203,7 @@ def _step(span: float) -> float:
     return next(power * nice for nice in (1, 2, 5, 10) if power * nice >= raw * 0.999)
 
 
-def _counter(knob: Knob, design: Design, kind: Any, place: int | None) -> Control:
+def _counter(knob: Knob, design: Design, kind: Kind, place: int | None) -> Control:
     least, most = knob_range(kind)
     slider = widgets.IntSlider(
         min=max(int(knob.low), int(least)), max=min(int(knob.high), int(most)), description=knob.label,
@@ -212,6 +213,6 @@ def _counter(knob: Knob, design: Design, kind: Any, place: int | None) -> Contro
 
     def of(new: Design) -> int:
         value = _value(new, dotted)
-        return value[place] if isinstance(kind, WholesKind) else value
+        return int(value[place] if isinstance(kind, WholesKind) else value)
 
     return _bound(slider, lambda: slider.value, of, design)

@@ -33,13 +33,13 @@ def clay_strength(assessment: Assessment) -> Figure:
     -------
     matplotlib.figure.Figure
     """
-    one, system = assessment.design.plain.clay, assessment.design.show_units
+    one, system = assessment.design.clay, assessment.design.show_units
     found = assessment.case.asks.clay
     scale, label = shown_scale("kPa", system)
     span = one.liquid_limit - one.plastic_limit
     water = np.linspace(one.plastic_limit - 0.25 * span, one.liquid_limit + 0.1 * span, 80)
-    index = clay.liquidity_index.plain(water, one.liquid_limit, one.plastic_limit)
-    likely = clay.strength_from_liquidity.plain(index)
+    index = clay.liquidity_index.formula(water, one.liquid_limit, one.plastic_limit)
+    likely = clay.strength_from_liquidity.formula(index)
     fitted = (index > clay.FITTED[0]) & (index < clay.FITTED[1])
     factors = clay.strength_range(one)
     with figure(8.6, 4.4) as drawn:
@@ -49,7 +49,7 @@ def clay_strength(assessment: Assessment) -> Figure:
         )
         axes.plot(100 * water, likely * scale, color=COLOURS["first"], lw=1.2, ls=":")
         axes.plot(100 * water[fitted], likely[fitted] * scale, color=COLOURS["first"], lw=2.4)
-        strong = clay.strong_bound.plain(index) * scale
+        strong = clay.strong_bound.formula(index) * scale
         axes.plot(100 * water, strong, color=COLOURS["quiet"], lw=1, ls="--")
         axes.annotate(
             "older, stronger relation",
@@ -132,7 +132,7 @@ def trough_view(assessment: Assessment, angle: float = 0.0) -> Figure:
 
 
 def _angles(assessment: Assessment, angle: float) -> tuple[np.ndarray, np.ndarray]:
-    blade = assessment.design.plain.paddles
+    blade = assessment.design.paddles
     ratio = path_speeds(assessment.design, assessment.design.clutch.drawn_in)["shaft 2"]
     return paddles.paddle_angles(blade, 1) + radians(angle), paddles.paddle_angles(
         blade, 2
@@ -141,19 +141,19 @@ def _angles(assessment: Assessment, angle: float) -> tuple[np.ndarray, np.ndarra
 
 def _clashing(assessment: Assessment) -> tuple[int, int] | None:
     """Which paddles of shaft 1 and shaft 2, counted from 0, run into each other; None if none do."""
-    plain = assessment.design.plain
+    spec = assessment.design
     path = assessment.design.clutch.drawn_in
-    keeps = plain.clutch.keeps_phase and plain.clutch.dogs == 1 and path != "neutral"
-    ratio = clearance.mode_ratio(plain, path) if keeps else None
-    play = clearance.phase_play(plain, path) if keeps else 0.0
-    met = clearance.nearest_meeting(plain.paddles, plain.housing.centre_distance, ratio, play=play)
+    keeps = spec.clutch.keeps_phase and spec.clutch.dogs == 1 and path != "neutral"
+    ratio = clearance.mode_ratio(spec, path) if keeps else None
+    play = clearance.phase_play(spec, path) if keeps else 0.0
+    met = clearance.nearest_meeting(spec.paddles, spec.housing.centre_distance, ratio, play=play)
     return met.pair if met.gap < 0 else None
 
 
 def _section(axes: Axes, assessment: Assessment, angle: float) -> None:
-    plain, system = assessment.design.plain, assessment.design.show_units
-    blade, apart = plain.paddles, plain.housing.centre_distance
-    wall = blade.tip_radius + plain.trough.wall_clearance
+    spec, system = assessment.design, assessment.design.show_units
+    blade, apart = spec.paddles, spec.housing.centre_distance
+    wall = blade.tip_radius + spec.trough.wall_clearance
     edge = _outline(wall, apart)
     level = assessment.case.asks.level
     below = [(x, y) for x, y in edge if y <= level]
@@ -230,7 +230,7 @@ def _blade(centre: float, angle: float, blade: Any) -> list[tuple[float, float]]
     along, across = np.array([cos(angle), sin(angle)]), np.array([-sin(angle), cos(angle)])
     top = min(blade.root_radius + blade.stem_height, blade.tip_radius)
     radii = np.array([blade.root_radius, top, blade.tip_radius])
-    halves = blades.turning_width.plain(*blades.section_at(blade, radii), blade.set_angle) / 2
+    halves = blades.turning_width.formula(*blades.section_at(blade, radii), blade.set_angle) / 2
     sides = [
         [radius * along + side * half * across for radius, half in zip(radii, halves, strict=True)]
         for side in (-1, 1)
@@ -239,15 +239,15 @@ def _blade(centre: float, angle: float, blade: Any) -> list[tuple[float, float]]
 
 
 def _plan(axes: Axes, assessment: Assessment, angle: float) -> None:
-    plain, system = assessment.design.plain, assessment.design.show_units
-    blade, apart = plain.paddles, plain.housing.centre_distance
+    spec, system = assessment.design, assessment.design.show_units
+    blade, apart = spec.paddles, spec.housing.centre_distance
     extent = trough.axial_extent(blade)
     used = (blade.count - 1) * blade.spacing + blade.offset_2 + extent
-    start = (plain.trough.length - used) / 2 + extent / 2
-    half = blade.tip_radius + plain.trough.wall_clearance
+    start = (spec.trough.length - used) / 2 + extent / 2
+    half = blade.tip_radius + spec.trough.wall_clearance
     axes.add_patch(
         Rectangle(
-            (0, -half), plain.trough.length, apart + 2 * half, fc="none", ec=COLOURS["ink"], lw=2
+            (0, -half), spec.trough.length, apart + 2 * half, fc="none", ec=COLOURS["ink"], lw=2
         )
     )
     one, two = _angles(assessment, angle)
@@ -258,7 +258,7 @@ def _plan(axes: Axes, assessment: Assessment, angle: float) -> None:
         axes.add_patch(
             Rectangle(
                 (0, centre - blade.root_radius),
-                plain.trough.length,
+                spec.trough.length,
                 2 * blade.root_radius,
                 fc=COLOURS["fill"],
                 ec=COLOURS["ink"],
@@ -290,16 +290,16 @@ def _plan(axes: Axes, assessment: Assessment, angle: float) -> None:
                 fontsize=8,
                 bbox={"boxstyle": "circle,pad=0.1", "fc": "white", "ec": "none"},
             )
-    axes.annotate("shaft 1", (plain.trough.length + 4, apart), va="center", fontsize=9)
-    axes.annotate("shaft 2", (plain.trough.length + 4, 0), va="center", fontsize=9)
+    axes.annotate("shaft 1", (spec.trough.length + 4, apart), va="center", fontsize=9)
+    axes.annotate("shaft 2", (spec.trough.length + 4, 0), va="center", fontsize=9)
     axes.annotate(
-        f"{show(plain.trough.length, 'mm', system, 4)} long",
-        (plain.trough.length / 2, -half - 4),
+        f"{show(spec.trough.length, 'mm', system, 4)} long",
+        (spec.trough.length / 2, -half - 4),
         ha="center",
         va="top",
         fontsize=9,
     )
-    axes.set_xlim(-6, plain.trough.length + 70)
+    axes.set_xlim(-6, spec.trough.length + 70)
     axes.set_ylim(-half - 24, apart + half + 8)
     axes.set_aspect("equal")
     axes.set_axis_off()
@@ -319,14 +319,14 @@ def torque_over_a_turn(assessment: Assessment) -> Figure:
     """
     case, system = assessment.case, assessment.design.show_units
     scale, label = shown_scale("N*m", system)
-    blade = assessment.design.plain.paddles
+    blade = assessment.design.paddles
     ratio = path_speeds(assessment.design, "direct")["shaft 2"]
     turned = np.degrees(paddles.TURN)
     one = case.asks.turn
     # shaft 2's own turn, looked up where it stands while shaft 1 goes round once
     two = np.interp((ratio * turned + blade.phase_2) % 360, turned, one, period=360)
     both = (one + two) * (1 + blade.nip_share)
-    box = assessment.design.plain.reducer
+    box = assessment.design.reducer
     lasting = case.flow.able.lasting * box.ratio * box.efficiency
     with figure(8.6, 3.8) as drawn:
         axes = drawn.subplots()

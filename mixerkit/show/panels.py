@@ -165,12 +165,12 @@ def place(bench: Bench, stage: str | None = None) -> Place:
     return Place(bench, stage)
 
 
-class OnBench(widgets.VBox):
+class OnBench(widgets.VBox):  # type: ignore[misc]  # ipywidgets has no types
     """What stands on a bench and follows its design; there is one of each kind for each file."""
 
-    def _stand(self, bench: Bench, *which: Any) -> None:
+    def _stand(self, bench: Bench, *which: object) -> None:
         """Take the place of the one opened before, and follow the bench from here on."""
-        key = (bench.path.absolute(), type(self), *which)
+        key: tuple[object, ...] = (bench.path.absolute(), type(self), *which)
         before = _STANDING.pop(key, None)
         if before is not None:
             before.let_go()
@@ -189,7 +189,7 @@ class OnBench(widgets.VBox):
             one.close()
 
 
-_STANDING: dict[tuple[Any, ...], OnBench] = {}
+_STANDING: dict[tuple[object, ...], OnBench] = {}
 
 
 def _within(widget: widgets.Widget) -> Iterator[widgets.Widget]:
@@ -225,7 +225,7 @@ class Panel(OnBench):
         bench: Bench,
         title: str,
         knobs: Sequence[Knob],
-        picture: Callable[..., Figure],
+        picture: Callable[..., Figure | str],
         says: Callable[[Assessment], str],
         stages: Sequence[str] = (),
         *,
@@ -276,7 +276,7 @@ class Panel(OnBench):
         slider.observe(lambda _: self._try(self._draw), names="value")
         return slider
 
-    def _turning(self, knob: Knob, control: Control) -> Callable[[Any], None]:
+    def _turning(self, knob: Knob, control: Control) -> Callable[[object], None]:
         """Make what happens when one knob turns: only its own field changes."""
 
         def turned() -> None:
@@ -338,7 +338,7 @@ class Panel(OnBench):
         assessment = self._bench.assessment
         return f"{self._title}. {self._says(assessment)}\n{check_text(assessment.of_stage(*self._stages))}"
 
-    def _repr_mimebundle_(self, **kwargs: Any) -> dict[str, Any]:
+    def _repr_mimebundle_(self, **kwargs: object) -> dict[str, Any]:
         """Give the live view, and a still one for readers without a kernel."""
         bundle = super()._repr_mimebundle_(**kwargs)
         parts = (self._drawing, self._words, self._mends, self._table)

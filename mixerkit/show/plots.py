@@ -25,12 +25,12 @@ def wheel_places(assessment: Assessment, name: str) -> list[tuple[float, float]]
     With more than one idler the first sits beside the line and the rest run straight to shaft 2; the
     direct path stands in one line.
     """
-    plain = assessment.design.plain
-    path, apart = getattr(plain.paths, name), plain.housing.centre_distance
+    spec = assessment.design
+    path, apart = getattr(spec.paths, name), spec.housing.centre_distance
     if name == "direct":
         meshes = gear_checks.mesh_distances(path, apart)
         return [(float(apart * step), 0.0) for step in np.cumsum([0.0, *meshes]) / sum(meshes)]
-    along, aside, meshes = gear_checks.idler_centre(plain)
+    along, aside, meshes = gear_checks.idler_centre(spec)
     first = (float(along), float(np.nan_to_num(aside)))
     steps = np.cumsum([0.0, *meshes[1:]]) / sum(meshes[1:])
     rest = [(first[0] + (apart - first[0]) * step, first[1] * (1 - step)) for step in steps[1:]]
@@ -84,7 +84,7 @@ def _draw_path(
     angle: float,
 ) -> None:
     design = assessment.design
-    path = getattr(design.plain.paths, name)
+    path = getattr(design.paths, name)
     counts = path.tooth_counts
     places = wheel_places(assessment, name)
     engaged = name == clutch
@@ -95,12 +95,12 @@ def _draw_path(
         _draw_spoke(axes, centre, path.module * count / 2, radians(angle) * turned)
         runs_free = place == free_at and not engaged
         on_shaft = {0: 1, len(counts) - 1: 2}.get(place)
-        hole = getattr(design.plain, f"shaft_{on_shaft}").diameter / 2 if on_shaft else 0.0
+        hole = getattr(design, f"shaft_{on_shaft}").diameter / 2 if on_shaft else 0.0
         _draw_wheel(
             axes, centre, path.module, count, speed, hole, engaged=engaged, runs_free=runs_free
         )
     for number, centre in ((1, places[0]), (2, places[-1])):
-        diameter = getattr(design.plain, f"shaft_{number}").diameter
+        diameter = getattr(design, f"shaft_{number}").diameter
         axes.add_patch(Circle(centre, diameter / 2, fc=COLOURS["quiet"], ec=COLOURS["ink"], lw=1))
         axes.annotate(
             str(number), centre, color="white", ha="center", va="center", fontsize=11, weight="bold"
@@ -113,7 +113,7 @@ def _draw_path(
 
 def design_module(design: Any, name: str) -> str:
     """Write a path's module, or its diametral pitch for a maker who thinks in inches."""
-    module = getattr(design.plain.paths, name).module
+    module = getattr(design.paths, name).module
     return (
         f"module {show(module, 'mm')}"
         if design.show_units == "metric"
@@ -132,8 +132,8 @@ def _draw_wheel(
     engaged: bool,
     runs_free: bool,
 ) -> None:
-    pitch = spurgear.pitch_diameter.plain(module, count) / 2
-    tip = spurgear.tip_diameter.plain(module, count) / 2
+    pitch = spurgear.pitch_diameter.formula(module, count) / 2
+    tip = spurgear.tip_diameter.formula(module, count) / 2
     colour = COLOURS["first"] if engaged else COLOURS["quiet"]
     axes.add_patch(
         Circle(
@@ -179,13 +179,13 @@ def _draw_spoke(axes: Axes, centre: tuple[float, float], radius: float, turned: 
 
 def _frame(axes: Axes, assessment: Assessment) -> None:
     """Give a path's drawing the same frame and scale as the other's, with the centre distance."""
-    plain, system = assessment.design.plain, assessment.design.show_units
-    apart = plain.housing.centre_distance
+    spec, system = assessment.design, assessment.design.show_units
+    apart = spec.housing.centre_distance
     reach = []
     for name in ("direct", "idler"):
-        path = getattr(plain.paths, name)
+        path = getattr(spec.paths, name)
         for count, (x, y) in zip(path.tooth_counts, wheel_places(assessment, name), strict=True):
-            tip = spurgear.tip_diameter.plain(path.module, count) / 2
+            tip = spurgear.tip_diameter.formula(path.module, count) / 2
             reach.append((x - tip, x + tip, y - tip, y + tip))
     left, right, bottom, top = (
         pick(side)
@@ -343,7 +343,7 @@ def shaft_diameters(assessment: Assessment, number: int) -> Figure:
     matplotlib.figure.Figure
     """
     system = assessment.design.show_units
-    has = getattr(assessment.design.plain, f"shaft_{number}").diameter
+    has = getattr(assessment.design, f"shaft_{number}").diameter
     needed = assessment.needed_diameters[f"shaft {number}"]
     rows = []
     for rule, diameter in needed.items():

@@ -15,10 +15,9 @@ from mixerkit.checks import weakest
 from mixerkit.drive import guarding
 from mixerkit.explore import search, uncertainty
 from mixerkit.explore.mend import mend
-from mixerkit.files import write_all
+from mixerkit.fields import Record
 from mixerkit.load import trough
 from mixerkit.parts.shaft_checks import next_stock
-from mixerkit.records import Record
 from mixerkit.shop.workshop import Workshop, read_workshop
 from mixerkit.show import driveplots, gearplots, loadplots, plots, shaftplots
 from mixerkit.show.answer import mends_html
@@ -28,6 +27,7 @@ from mixerkit.show.sheets import ready_sheets
 from mixerkit.show.stamp import STOP, stamp_of
 from mixerkit.show.style import as_png, as_svg
 from mixerkit.show.tables import check_html
+from mixerkit.textfiles import write_all
 from mixerkit.units import show
 
 __all__ = [
@@ -106,7 +106,7 @@ def report_html(
         batch_rows=_batch_rows(assessment),
         shaft_rows=_shaft_rows(assessment),
         ladder_rows=_ladder_rows(assessment),
-        guards=guarding.needs(design.plain, design.show_units),
+        guards=guarding.needs(design, design.show_units),
         motors=motors,
         show=show,
         spare_text=spare_text,
@@ -151,19 +151,19 @@ def _pictures(assessment: Assessment) -> dict[str, Callable[[], Any]]:
 
 def summary_rows(assessment: Assessment) -> list[tuple[str, str]]:
     """The machine in a few lines."""
-    design, plain, system = assessment.design, assessment.design.plain, assessment.design.show_units
+    design, spec, system = assessment.design, assessment.design, assessment.design.show_units
     run, slow = assessment.batch, assessment.case.speed
     risk = uncertainty.stall_risk(assessment, 100_000)
     first = assessment.ladder[0]
     paths = " and ".join(
-        f"{'-'.join(map(str, getattr(plain.paths, name).tooth_counts))} ({mode})"
+        f"{'-'.join(map(str, getattr(spec.paths, name).tooth_counts))} ({mode})"
         for name, mode in (("direct", "counter-rotating"), ("idler", "co-rotating"))
     )
     return [
         ("A batch", f"{design.batch.shown('mass', system)} in {run.lasts}, {show(run.throughput, 'kg/h', system)} with loading"),
-        ("Motor and box", f"{show(plain.motor.rated_power, 'kW', system)}, {plain.motor.kind}, fed by {plain.motor.fed_by}; {plain.reducer.ratio:g} : 1, shaft 1 at {show(slow, 'rpm')}"),
-        ("Gears", f"{paths}, shafts {show(plain.housing.centre_distance, 'mm', system)} apart"),
-        ("Shafts", " and ".join(f"{show(getattr(plain, f'shaft_{n}').diameter, 'mm', system)} {getattr(plain, f'shaft_{n}').material}" for n in (1, 2))),
+        ("Motor and box", f"{show(spec.motor.rated_power, 'kW', system)}, {spec.motor.kind}, fed by {spec.motor.fed_by}; {spec.reducer.ratio:g} : 1, shaft 1 at {show(slow, 'rpm')}"),
+        ("Gears", f"{paths}, shafts {show(spec.housing.centre_distance, 'mm', system)} apart"),
+        ("Shafts", " and ".join(f"{show(getattr(spec, f'shaft_{n}').diameter, 'mm', system)} {getattr(spec, f'shaft_{n}').material}" for n in (1, 2))),
         ("Risk of a stall", f"{100 * risk.starting:.2g} % of starts with a full trough, {100 * risk.mixing:.2g} % while mixing, over the stated ranges"),
         ("First to give in a jam", f"{first.name}, at {show(first.yields, 'N*m', system)}"),
     ]  # fmt: skip
@@ -178,24 +178,24 @@ _STAGE_WORDS = {
 
 def choice_rows(assessment: Assessment) -> list[tuple[str, str, str]]:
     """What was chosen, and the check that has least to spare: why it does, or does not."""
-    plain, system = assessment.design.plain, assessment.design.show_units
+    spec, system = assessment.design, assessment.design.show_units
 
     def say(value: float, unit: str) -> str:
         return show(value, unit, system)
 
     chosen = {
-        "trough": f"{say(plain.trough.length, 'mm')} long, gap {say(plain.trough.wall_clearance, 'mm')}",
-        "paddles": f"{plain.paddles.count} a shaft, {say(plain.paddles.width, 'mm')} wide at {plain.paddles.set_angle:g} deg",
-        "motor": f"{say(plain.motor.rated_power, 'kW')}, {plain.motor.kind}, fed by {plain.motor.fed_by}",
-        "reducer": f"{plain.reducer.kind}, {plain.reducer.ratio:g} : 1, {say(plain.reducer.rated_torque, 'N*m')}",
-        "gear paths": " and ".join("-".join(map(str, getattr(plain.paths, one).tooth_counts)) for one in ("direct", "idler")),
-        "gears": f"{plots.design_module(assessment.design, 'direct')}, {plain.paths.direct.material}; {plots.design_module(assessment.design, 'idler')}, {plain.paths.idler.material}",
-        "clutch": f"{plain.clutch.dogs} dogs a face on shaft {plain.clutch.shaft}",
-        "shafts": f"{say(plain.shaft_1.diameter, 'mm')} and {say(plain.shaft_2.diameter, 'mm')}, sleeve {plain.sleeve.kind}",
-        "hubs": f"gears held by {plain.hubs.gear}, {plain.sleeve.pins} pins of {say(plain.sleeve.pin_diameter, 'mm')}",
-        "bearings": f"{plain.bearings.kind}; bushes of {plain.bearings.bush_material}; {plain.bearings.seal}",
-        "guards": f"lid {plain.guard.lid}",
-        "jam": f"{plain.fuse.kind}",
+        "trough": f"{say(spec.trough.length, 'mm')} long, gap {say(spec.trough.wall_clearance, 'mm')}",
+        "paddles": f"{spec.paddles.count} a shaft, {say(spec.paddles.width, 'mm')} wide at {spec.paddles.set_angle:g} deg",
+        "motor": f"{say(spec.motor.rated_power, 'kW')}, {spec.motor.kind}, fed by {spec.motor.fed_by}",
+        "reducer": f"{spec.reducer.kind}, {spec.reducer.ratio:g} : 1, {say(spec.reducer.rated_torque, 'N*m')}",
+        "gear paths": " and ".join("-".join(map(str, getattr(spec.paths, one).tooth_counts)) for one in ("direct", "idler")),
+        "gears": f"{plots.design_module(assessment.design, 'direct')}, {spec.paths.direct.material}; {plots.design_module(assessment.design, 'idler')}, {spec.paths.idler.material}",
+        "clutch": f"{spec.clutch.dogs} dogs a face on shaft {spec.clutch.shaft}",
+        "shafts": f"{say(spec.shaft_1.diameter, 'mm')} and {say(spec.shaft_2.diameter, 'mm')}, sleeve {spec.sleeve.kind}",
+        "hubs": f"gears held by {spec.hubs.gear}, {spec.sleeve.pins} pins of {say(spec.sleeve.pin_diameter, 'mm')}",
+        "bearings": f"{spec.bearings.kind}; bushes of {spec.bearings.bush_material}; {spec.bearings.seal}",
+        "guards": f"lid {spec.guard.lid}",
+        "jam": f"{spec.fuse.kind}",
     }  # fmt: skip
     rows = []
     for stage, words in _STAGE_WORDS.items():
@@ -216,8 +216,8 @@ def _ladder_rows(assessment: Assessment) -> list[tuple[str, str, str]]:
 
 def _batch_rows(assessment: Assessment) -> list[tuple[str, str]]:
     """What a batch is and takes, and what one shaft meets."""
-    plain, system, asks = (
-        assessment.design.plain,
+    spec, system, asks = (
+        assessment.design,
         assessment.design.show_units,
         assessment.case.asks,
     )
@@ -225,14 +225,14 @@ def _batch_rows(assessment: Assessment) -> list[tuple[str, str]]:
     return [
         ("Clay strength, " + asks.clay.words, show(asks.clay.strength, "kPa", system)),
         ("Clay strength at the speed of mixing", show(asks.strength, "kPa", system)),
-        ("Volume of a batch", show(trough.batch_volume(plain), "L", system)),
-        ("Working volume of the trough", show(trough.working_volume(plain), "L", system)),
+        ("Volume of a batch", show(trough.batch_volume(spec), "L", system)),
+        ("Working volume of the trough", show(trough.working_volume(spec), "L", system)),
         ("Torque of one shaft, mean over a turn", show(asks.mean, "N*m", system)),
         (f"Torque of one shaft, peak ({asks.governs} governs)", show(asks.peak, "N*m", system)),
         ("of that, from tips scraping", show(asks.scraping, "N*m", system)),
         (
             "Added by the nip, both shafts",
-            show(2 * asks.peak * plain.paddles.nip_share, "N*m", system),
+            show(2 * asks.peak * spec.paddles.nip_share, "N*m", system),
         ),
         ("Force of one buried paddle across its shaft", show(asks.force, "N", system)),
         ("Push of one buried paddle along its shaft", show(asks.push, "N", system)),
@@ -290,7 +290,7 @@ def _shaft_rows(assessment: Assessment) -> list[tuple[str, str, str, str]]:
     system = assessment.design.show_units
     rows = []
     for part, needed in assessment.needed_diameters.items():
-        has = getattr(assessment.design.plain, part.replace(" ", "_")).diameter
+        has = getattr(assessment.design, part.replace(" ", "_")).diameter
         for rule, size in needed.items():
             diameter = float(size.m_as("mm"))
             stock = next_stock(diameter, system)

@@ -16,6 +16,7 @@ from mixerkit.drive.motor import STANDS
 from mixerkit.parts import fits, hub_checks, shaft_checks
 from mixerkit.parts.shaftline import NAMES, Line
 from mixerkit.show.style import COLOURS, HATCHES, figure
+from mixerkit.spec import Spec
 from mixerkit.units import show, shown_scale
 
 __all__ = ["beam", "both_shafts", "fit_bands", "hub_torques", "jam_in_time", "ladder"]
@@ -43,7 +44,8 @@ def beam(assessment: Assessment, number: int) -> Figure:
     along = line.places * length
 
     def over(values: np.ndarray) -> np.ndarray:
-        return values[mixing].max(axis=(0, 1))
+        most: np.ndarray = values[mixing].max(axis=(0, 1))
+        return most
 
     with figure(11.0, 8.6) as drawn:
         axes = drawn.subplots(4, 2, sharex=True, height_ratios=[1.5, 1, 1, 1])
@@ -114,9 +116,9 @@ def _profile(axes: Axes, line: Line, length: float, label: str) -> None:
             Rectangle((left, -radius), right - left, 2 * radius, fc=COLOURS["fill"], ec=COLOURS["ink"], lw=0.8)
         )  # fmt: skip
     most = radii.max()
-    plain = line.case.plain
-    if plain.sleeve.kind != "none":
-        outer, wall = plain.paddles.root_radius * length, plain.sleeve.wall * length
+    spec = line.case.spec
+    if spec.sleeve.kind != "none":
+        outer, wall = spec.paddles.root_radius * length, spec.sleeve.wall * length
         for base in (outer - wall, -outer):
             axes.add_patch(
                 Rectangle(
@@ -134,7 +136,7 @@ def _profile(axes: Axes, line: Line, length: float, label: str) -> None:
         )  # fmt: skip
         del name
     for name, place in line.gears.items():
-        path = getattr(plain.paths, name)
+        path = getattr(spec.paths, name)
         tall = path.module * path.tooth_counts[0 if line.number == 1 else -1] / 2 * length
         wide = path.face_width * length
         axes.add_patch(
@@ -245,13 +247,13 @@ def hub_torques(assessment: Assessment, number: int = 2) -> Figure:
     def say(value: float, unit: str) -> str:
         return show(value, unit, system)
 
-    listed = hub_checks.hub_rows(case.plain, number, system, say)
+    listed = hub_checks.hub_rows(case.spec, number, system, say)
     torque = case.flow.paddles[1] if number == 2 else case.flow.slow
     marks = [("mixing", float(torque[case.mixing].max()), "third", ":"), ("jam", float(torque[case.jammed].max()), "fails", "--")]  # fmt: skip
     with figure(10.0, 4.2) as drawn:
         axes = drawn.subplots()
         for row, one in enumerate(listed):
-            holds = one.torque >= marks[1][1] * case.plain.safety.hub
+            holds = one.torque >= marks[1][1] * case.spec.safety.hub
             axes.barh(
                 row, one.torque * scale, height=0.6, color=COLOURS["first" if holds else "quiet"],
                 hatch="" if holds else HATCHES["second"], edgecolor="white",
@@ -279,19 +281,19 @@ def hub_torques(assessment: Assessment, number: int = 2) -> Figure:
 
 def uses(assessment: Assessment) -> list[tuple[str, str, float]]:
     """Fits that the design needs: use as in data/tables/fit_uses.csv, what it is here, size in mm."""
-    plain = assessment.design.plain
-    clutch = plain.clutch.shaft
-    on, other = getattr(plain, f"shaft_{clutch}").diameter, getattr(plain, f"shaft_{3 - clutch}").diameter  # fmt: skip
+    spec = assessment.design
+    clutch = spec.clutch.shaft
+    on, other = getattr(spec, f"shaft_{clutch}").diameter, getattr(spec, f"shaft_{3 - clutch}").diameter  # fmt: skip
     rows = [
         ("gear keyed on its shaft", f"gears on shaft {3 - clutch}", other),
         ("clutch sleeve on its feather key", f"clutch sleeve on shaft {clutch}", on),
         ("shaft in a reamed bush", f"free gears on shaft {clutch}", on),
-        ("bush in a gear or plate", "bushes in the free gears", on + 2 * plain.bearings.bush_wall),
-        ("shaft in a reamed bush", "idler on its pin", plain.housing.idler_pin),
-        ("idler pin in its plate", "idler's pin in its plate", plain.housing.idler_pin),
-        ("shaft in a box's hollow shaft", "shaft 1 in the box or its bush", plain.shaft_1.diameter),
+        ("bush in a gear or plate", "bushes in the free gears", on + 2 * spec.bearings.bush_wall),
+        ("shaft in a reamed bush", "idler on its pin", spec.housing.idler_pin),
+        ("idler pin in its plate", "idler's pin in its plate", spec.housing.idler_pin),
+        ("shaft in a box's hollow shaft", "shaft 1 in the box or its bush", spec.shaft_1.diameter),
     ]
-    if plain.bearings.kind == "rolling":
+    if spec.bearings.kind == "rolling":
         row = assessment.case.lines[0].bearings[0]
         if row:
             rows += [
@@ -299,7 +301,7 @@ def uses(assessment: Assessment) -> list[tuple[str, str, float]]:
                 ("rolling bearing in a plate", "bearings in the plates", row["outer"]),
             ]
     else:
-        rows.append(("shaft in a reamed bush", "shafts in their bushes", plain.shaft_2.diameter))
+        rows.append(("shaft in a reamed bush", "shafts in their bushes", spec.shaft_2.diameter))
     return rows
 
 
@@ -322,7 +324,7 @@ def fit_bands(assessment: Assessment) -> Figure:
         for column, (use, _, size) in enumerate(listed):
             zones, _ = fits.recommend(use)
             for zone, shift, colour in zip(zones.split("/"), (-0.2, 0.2), ("first", "second"), strict=True):  # fmt: skip
-                low, high = fits.limits.plain(size, zone) * scale
+                low, high = fits.limits.formula(size, zone) * scale
                 axes.bar(
                     column + shift, high - low, bottom=low, width=0.36, color=COLOURS[colour],
                     hatch=HATCHES[colour], edgecolor="white",
@@ -341,16 +343,16 @@ def fit_bands(assessment: Assessment) -> Figure:
 
 def worst_jam(assessment: Assessment) -> tuple[str, int]:
     """Clutch position and shaft whose jam winds up most."""
-    found = jam.stall_torques(assessment.design.plain, float(assessment.case.flow.greatest))
+    found = jam.stall_torques(assessment.design, float(assessment.case.flow.greatest))
     return max(found, key=found.__getitem__)
 
 
-def _motor_at_slow_end(plain: Any) -> Callable[[float], float]:
+def _motor_at_slow_end(spec: Spec) -> Callable[[float], float]:
     """The motor's curve as it arrives at the slow end: torque in N*m by speed in rad/s."""
-    box = plain.reducer
-    able = motor.abilities(plain)
+    box = spec.reducer
+    able = motor.abilities(spec)
     turns = np.linspace(0.0, able.field, 200)
-    torque = motor.torque_curve(plain, turns) * box.ratio * box.efficiency
+    torque = motor.torque_curve(spec, turns) * box.ratio * box.efficiency
     slow = turns / box.ratio * np.pi / 30
     return lambda speed: float(np.interp(max(speed, 0.0), slow, torque))
 
@@ -366,10 +368,10 @@ def jam_in_time(assessment: Assessment) -> Figure:
     -------
     matplotlib.figure.Figure
     """
-    plain, system = assessment.design.plain, assessment.design.show_units
+    spec, system = assessment.design, assessment.design.show_units
     scale, label = shown_scale("N*m", system)
     clutch, jammed = worst_jam(assessment)
-    one = jam.train(plain, clutch, jammed)
+    one = jam.train(spec, clutch, jammed)
     speed = assessment.case.empty_speed * np.pi / 30
     if assessment.case.speed <= 0:
         with figure(10.0, 4.2) as drawn:
@@ -384,12 +386,12 @@ def jam_in_time(assessment: Assessment) -> Figure:
         "accuracy": 1e-6,
         "steps": 500,
         "play": one.play,
-        "drive": _motor_at_slow_end(plain),
+        "drive": _motor_at_slow_end(spec),
         "damping": 0.02,
     }
     free = jam.transient(masses, [springs[0], rest], speed, **settings)
-    low, high = jam.fuse_torques(plain)
-    closed = float(jam.stall_torques(plain, greatest)[clutch, jammed])
+    low, high = jam.fuse_torques(spec)
+    closed = float(jam.stall_torques(spec, greatest)[clutch, jammed])
     with figure(10.0, 4.2) as drawn:
         axes = drawn.subplots()
         axes.plot(1e3 * free.time, free.torque[0] * scale, color=COLOURS["first"], lw=1.6)

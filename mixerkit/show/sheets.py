@@ -15,17 +15,18 @@ from mixerkit.assess import Assessment, assess
 from mixerkit.design import Design
 from mixerkit.drive import dogclutch
 from mixerkit.drive.jam import fuse_torques
-from mixerkit.files import write_all
 from mixerkit.parts import measuring
 from mixerkit.parts.bearing_checks import bush_sizes
 from mixerkit.parts.outline import gear_outline
 from mixerkit.parts.shaft_checks import sleeve_warnings
 from mixerkit.shop import flatpattern, holes, indexing, parts_list, tapping, turning, welding
-from mixerkit.shop.blanks import gear_blank, gears, limits_of
-from mixerkit.shop.shaftwork import shaft_work
+from mixerkit.shop.blanks import Blank, gear_blank, gears, limits_of
+from mixerkit.shop.shaftwork import ShaftWork, shaft_work
 from mixerkit.shop.workshop import Workshop
 from mixerkit.show.drawing import Drawing, scale_for
 from mixerkit.show.stamp import STOP, stamp_of
+from mixerkit.spec import Spec
+from mixerkit.textfiles import write_all
 from mixerkit.units import InputError, show
 
 __all__ = [
@@ -125,25 +126,25 @@ def sheets(design: Design, shop: Workshop) -> list[Sheet]:
     list of Sheet
     """
     words = Words(design.show_units)
-    plain = design.plain
+    spec = design
     return [
-        _order(plain, words),
-        _cut_list(plain, shop, words),
-        *(_plate(plain, which, face, shop, words) for which, face in holes.FACES),
-        *(_gear(plain, name, shop, words) for name in gears(plain)),
-        *(_shaft(plain, number, shop, words) for number in (1, 2)),
-        _clutch(plain, words),
-        _bushes(plain, words),
-        _bill(plain, shop, words),
-        _assembly(plain, words),
+        _order(spec, words),
+        _cut_list(spec, shop, words),
+        *(_plate(spec, which, face, shop, words) for which, face in holes.FACES),
+        *(_gear(spec, name, shop, words) for name in gears(spec)),
+        *(_shaft(spec, number, shop, words) for number in (1, 2)),
+        _clutch(spec, words),
+        _bushes(spec, words),
+        _bill(spec, shop, words),
+        _assembly(spec, words),
     ]
 
 
 # ------------------------------------------------------------------------------------------- gears
 
 
-def _gear(plain: Any, name: str, shop: Workshop, words: Words) -> Sheet:
-    one = gear_blank(plain, name, shop, words.system)
+def _gear(spec: Spec, name: str, shop: Workshop, words: Words) -> Sheet:
+    one = gear_blank(spec, name, shop, words.system)
     exact = indexing.settings(one.count, shop.dividing_ratio, shop.plates)
     values = measuring.gear_values(one.module, one.count, one.shift, one.thinning, 0.03)
     pitch = f"module {words.size(one.module)}" if words.system == "metric" else f"diametral pitch {25.4 / one.module:.4g}"  # fmt: skip
@@ -192,7 +193,7 @@ def _ticks(count: int, ratio: int, setting: indexing.Setting) -> tuple[str, ...]
     )
 
 
-def gear_drawing(one: Any, words: Words) -> str:
+def gear_drawing(one: Blank, words: Words) -> str:
     """Draw a gear blank's front and side, dimensioned."""
     outer = one.outside[0] / 2
     side = outer * 1.35
@@ -226,8 +227,8 @@ def _ratio(scale: float) -> str:
 # ------------------------------------------------------------------------------------------ shafts
 
 
-def _shaft(plain: Any, number: int, shop: Workshop, words: Words) -> Sheet:
-    one = shaft_work(plain, number, words.system)
+def _shaft(spec: Spec, number: int, shop: Workshop, words: Words) -> Sheet:
+    one = shaft_work(spec, number, words.system)
     notes = turning.turning_notes(one.length, one.diameter, shop, words.system)
     rows = [
         (
@@ -244,12 +245,12 @@ def _shaft(plain: Any, number: int, shop: Workshop, words: Words) -> Sheet:
             *(f"{text[0].upper()}{text[1:]}." for text in notes.words),
             f"Fillets {words.size(one.fillet)} at every shoulder, or an undercut no deeper than {words.size(0.3, 2)}; seats Ra {words.finish(0.8)}, the rest Ra {words.finish(3.2)}; break every edge {words.size(0.5, 1)} x 45 deg.",
             "Turn seats last, to the bores as measured. Mill keyways before the last cut on the seat: they let the bar spring.",
-            *(sleeve_warnings(plain)[:1]),
+            *(sleeve_warnings(spec)[:1]),
         ),
     )  # fmt: skip
 
 
-def _shaft_drawing(one: Any, words: Words) -> str:
+def _shaft_drawing(one: ShaftWork, words: Words) -> str:
     big = max(size for _, _, size in one.segments)
     scale = 164.0 / one.length
     tall = max(2.0, 12.0 / (big * scale))
@@ -276,8 +277,8 @@ def _shaft_drawing(one: Any, words: Words) -> str:
 # ------------------------------------------------------------------------------------------ plates
 
 
-def _plate(plain: Any, which: str, face: str, shop: Workshop, words: Words) -> Sheet:
-    chart = holes.chart(plain, which, face)
+def _plate(spec: Spec, which: str, face: str, shop: Workshop, words: Words) -> Sheet:
+    chart = holes.chart(spec, which, face)
     seen = f"the {face}, " + {
         ("reducer", "outside"): "from the reduction box", ("reducer", "inside"): "from the gears",
         ("trough", "inside"): "from the gears", ("trough", "outside"): "from the trough",
@@ -292,7 +293,7 @@ def _plate(plain: Any, which: str, face: str, shop: Workshop, words: Words) -> S
     apart = [(what, words.size(length), "") for what, length in chart.distances]
     band = [
         (mesh, *(words.size(size, 3) if np.isfinite(size) else "no mesh" for size in sizes))
-        for mesh, *sizes in holes.backlash_band(plain, shop)
+        for mesh, *sizes in holes.backlash_band(spec, shop)
     ]
     here = ("x from the left here",) if chart.mirrored else ()
     heads = ("", "Hole", "x", "y", *here, "Limits", "Made by", "As made")
@@ -305,36 +306,38 @@ def _plate(plain: Any, which: str, face: str, shop: Workshop, words: Words) -> S
         )
         notes += [
             f"{what[0].upper()}{what[1:]}: {cost}."
-            for what, cost in holes.setups(plain, shop, words.system)
+            for what, cost in holes.setups(spec, shop, words.system)
         ]
     if not any(hole.name == "idler pin" for hole, _ in chart.rows):
         notes.insert(0, "The idler's pin has no place: its gears do not reach each other at this distance of the shafts. Do not bore this plate.")  # fmt: skip
-    bolt = tapping.tapped_hole(plain.housing.tie_bolt, shop, system=words.system)
-    notes.append(f"Tie bolts {plain.housing.tie_bolt} pass through {words.size(bolt.clearance)} holes; dowels stand on one diagonal, so that a plate put on the wrong way does not go on.")  # fmt: skip
+    bolt = tapping.tapped_hole(spec.housing.tie_bolt, shop, system=words.system)
+    notes.append(f"Tie bolts {spec.housing.tie_bolt} pass through {words.size(bolt.clearance)} holes; dowels stand on one diagonal, so that a plate put on the wrong way does not go on.")  # fmt: skip
     return Sheet(
         f"Plate at the {which}, seen on {seen}" + (" - MIRRORED" if chart.mirrored else ""),
-        f"{chart.material}, {words.size(chart.thickness)} thick, {show(chart.mass, 'kg', words.system)}", plate_drawing(chart, words),
+        f"{chart.plate.material}, {words.size(chart.plate.thickness)} thick, {show(chart.plate.mass, 'kg', words.system)}", plate_drawing(chart, words),
         (("This view", "MIRRORED: marked edge on the RIGHT, x counts to the left" if chart.mirrored else "not mirrored: marked edge on the LEFT"),),
         tuple(tables), (), tuple(notes), True,
     )  # fmt: skip
 
 
-def plate_drawing(chart: Any, words: Words) -> str:
+def plate_drawing(chart: holes.Chart, words: Words) -> str:
     """Draw a plate with its holes as a hole chart has it, mirrored where the chart is."""
-    scale = scale_for(chart.width, chart.height, (150, 70))
-    drawn = Drawing((0, 0), (chart.width, chart.height), scale, 14)
-    drawn.box((0, 0), (chart.width, chart.height))
-    side = chart.width if chart.mirrored else 0.0
-    drawn.line((side, 0), (side, chart.height), wide=1.4)
-    drawn.line((0, 0), (chart.width, 0), wide=1.4)
+    scale = scale_for(chart.plate.width, chart.plate.height, (150, 70))
+    drawn = Drawing((0, 0), (chart.plate.width, chart.plate.height), scale, 14)
+    drawn.box((0, 0), (chart.plate.width, chart.plate.height))
+    side = chart.plate.width if chart.mirrored else 0.0
+    drawn.line((side, 0), (side, chart.plate.height), wide=1.4)
+    drawn.line((0, 0), (chart.plate.width, 0), wide=1.4)
     out = 1 if chart.mirrored else -1
-    drawn.words(side, chart.height * 0.78, "marked edge", size=2.8, shift=(out * 3.5, 0), turn=90)
-    drawn.words(chart.width / 2, 0, "marked edge", size=2.8, shift=(0, -3.5))
+    drawn.words(
+        side, chart.plate.height * 0.78, "marked edge", size=2.8, shift=(out * 3.5, 0), turn=90
+    )
+    drawn.words(chart.plate.width / 2, 0, "marked edge", size=2.8, shift=(0, -3.5))
     for k, (hole, x) in enumerate(chart.rows, 1):
         drawn.circle(x, hole.y, hole.diameter / 2)
         drawn.cross(x, hole.y, hole.diameter / 2 + 6)
         bore = hole.name in ("shaft 1", "shaft 2", "idler pin")
-        up = -1 if hole.y > 0.8 * chart.height else 1
+        up = -1 if hole.y > 0.8 * chart.plate.height else 1
         above = up * (hole.diameter / 2 * scale + 3.2)
         drawn.words(x, hole.y, f"{k} {hole.name}" if bore else str(k), size=2.9, shift=(0, above))
     one, two = (
@@ -344,20 +347,27 @@ def plate_drawing(chart: Any, words: Words) -> str:
     drawn.size(
         (low[0], low[1] - 10), (high[0], high[1] - 10), words.bare(abs(one[0] - two[0])), -9 / 1.0
     )
-    drawn.size((0, chart.height), (chart.width, chart.height), words.bare(chart.width), 7)
-    inner = 0.0 if chart.mirrored else chart.width
-    drawn.size(*(((inner, 0), (inner, chart.height)) if chart.mirrored else ((inner, chart.height), (inner, 0))), words.bare(chart.height), 7)  # fmt: skip
-    drawn.words(chart.width / 2, 0, f"scale {_ratio(scale)}", size=2.6, shift=(0, -8))
-    return drawn.svg(f"plate at the {chart.which}, {chart.face}")
+    drawn.size(
+        (0, chart.plate.height),
+        (chart.plate.width, chart.plate.height),
+        words.bare(chart.plate.width),
+        7,
+    )
+    inner = 0.0 if chart.mirrored else chart.plate.width
+    low, high = (inner, 0.0), (inner, chart.plate.height)
+    ends = (low, high) if chart.mirrored else (high, low)
+    drawn.size(ends[0], ends[1], words.bare(chart.plate.height), 7)
+    drawn.words(chart.plate.width / 2, 0, f"scale {_ratio(scale)}", size=2.6, shift=(0, -8))
+    return drawn.svg(f"plate at the {chart.plate.which}, {chart.face}")
 
 
 # ---------------------------------------------------------------------------------- clutch, bushes
 
 
-def _clutch(plain: Any, words: Words) -> Sheet:
-    one = plain.clutch
-    bore = getattr(plain, f"shaft_{one.shaft}").diameter
-    at, cut = dogclutch.positions(plain), dogclutch.milling(plain)
+def _clutch(spec: Spec, words: Words) -> Sheet:
+    one = spec.clutch
+    bore = getattr(spec, f"shaft_{one.shaft}").diameter
+    at, cut = dogclutch.positions(spec), dogclutch.milling(spec)
     rows = (
         ("outside over the dogs", words.size(one.outer_diameter), "", ""),
         ("inside of the dogs", words.size(one.inner_diameter), "", ""),
@@ -398,21 +408,21 @@ def _clutch(plain: Any, words: Words) -> Sheet:
     )  # fmt: skip
 
 
-def _bushes(plain: Any, words: Words) -> Sheet:
+def _bushes(spec: Spec, words: Words) -> Sheet:
     rows = []
-    on = getattr(plain, f"shaft_{plain.clutch.shaft}").diameter
-    for what, count, bore, length in (("free gears", 2, on, plain.bearings.free_gear_length), ("idler", 1, plain.housing.idler_pin, plain.bearings.idler_length)):  # fmt: skip
-        one = bush_sizes(plain, bore, plain.housing.hub_diameter)
+    on = getattr(spec, f"shaft_{spec.clutch.shaft}").diameter
+    for what, count, bore, length in (("free gears", 2, on, spec.bearings.free_gear_length), ("idler", 1, spec.housing.idler_pin, spec.bearings.idler_length)):  # fmt: skip
+        one = bush_sizes(spec, bore, spec.housing.hub_diameter)
         rows += [
-            (f"{what}, {count}: outside", words.limits(*one.fit.shaft), f"{plain.bearings.bush_fit}; {words.size(length)} long", ""),
+            (f"{what}, {count}: outside", words.limits(*one.fit.shaft), f"{spec.bearings.bush_fit}; {words.size(length)} long", ""),
             (f"{what}: bore before pressing", words.size(one.bored), "leaves something to ream", ""),
             (f"{what}: closes in by", f"{words.size(one.closing[0], 2)} to {words.size(one.closing[1], 2)}", f"press with up to {show(one.force / 1e3, 'kN', words.system)}", ""),
             (f"{what}: ream or bore to", words.limits(*one.reamed), "after pressing, never before", ""),
         ]  # fmt: skip
     outer, inner, length = (
-        on / 2 + plain.bearings.bush_wall,
+        on / 2 + spec.bearings.bush_wall,
         on / 2,
-        plain.bearings.free_gear_length,
+        spec.bearings.free_gear_length,
     )
     scale = scale_for(2.6 * outer + length, 2 * outer, (120, 60))
     drawn = Drawing((-outer, -outer), (1.6 * outer + length, outer), scale, 14)
@@ -424,7 +434,7 @@ def _bushes(plain: Any, words: Words) -> Sheet:
         drawn.line((1.6 * outer, sign * inner), (1.6 * outer + length, sign * inner), wide=0.3, dash="2 1")  # fmt: skip
     drawn.size((1.6 * outer + length, outer), (1.6 * outer + length, -outer), words.bare(2 * outer), 8)  # fmt: skip
     return Sheet(
-        "Bushes", f"{plain.bearings.bush_material}; drawn: a free gear's bush, scale {_ratio(scale)}", drawn.svg("bush"), (),
+        "Bushes", f"{spec.bearings.bush_material}; drawn: a free gear's bush, scale {_ratio(scale)}", drawn.svg("bush"), (),
         (("Sizes", ("What", "Size", "Note", "As made"), tuple(rows)),), (),
         (f"Chamfer the lead {words.size(1.0, 2)} x 15 deg, press with a shouldered drift in a straight line.", "A press stores energy: stand aside, and guard what may shatter.",
          "Drill the grease hole through after pressing, away from the loaded side, and take off its burr."),
@@ -434,9 +444,9 @@ def _bushes(plain: Any, words: Words) -> Sheet:
 # ------------------------------------------------------------------------------------------- lists
 
 
-def _order(plain: Any, words: Words) -> Sheet:
-    weld = welding.stem_weld(plain, _jam_torque(plain))
-    rows = tuple((str(k), what, why, "") for k, (what, why) in enumerate(welding.order_of_work(plain, words.system), 1))  # fmt: skip
+def _order(spec: Spec, words: Words) -> Sheet:
+    weld = welding.stem_weld(spec, _jam_torque(spec))
+    rows = tuple((str(k), what, why, "") for k, (what, why) in enumerate(welding.order_of_work(spec, words.system), 1))  # fmt: skip
     return Sheet(
         "Order of work", "weld first, let it move, then machine all from one datum", "", (),
         (("Step by step", ("", "What", "Why", "Done"), rows),), (),
@@ -447,29 +457,27 @@ def _order(plain: Any, words: Words) -> Sheet:
     )  # fmt: skip
 
 
-def _jam_torque(plain: Any) -> float:
-    low, high = fuse_torques(plain)
-    return (
-        high if np.isfinite(low) else plain.reducer.rated_torque * plain.reducer.peak_torque_ratio
-    )
+def _jam_torque(spec: Spec) -> float:
+    low, high = fuse_torques(spec)
+    return high if np.isfinite(low) else spec.reducer.rated_torque * spec.reducer.peak_torque_ratio
 
 
-def _cut_list(plain: Any, shop: Workshop, words: Words) -> Sheet:
+def _cut_list(spec: Spec, shop: Workshop, words: Words) -> Sheet:
     rows = tuple(
         (bar.of, ", ".join(f"{name} {words.size(length, 4)}" for name, length in bar.cuts), words.size(max(bar.left, 0.0), 3) if bar.left >= 0 else "TOO LONG", "")
-        for bar in parts_list.bars(plain, shop, words.system)
+        for bar in parts_list.bars(spec, shop, words.system)
     )  # fmt: skip
-    need = flatpattern.sheet_needed(plain, shop)
+    need = flatpattern.sheet_needed(spec, shop)
     return Sheet(
-        "Cut list", f"from bars of {words.size(shop.stock.plain.bar_length)}, {words.size(shop.stock.plain.saw_cut)} lost to each cut, {words.size(4.0, 2)} to face", "", (),
+        "Cut list", f"from bars of {words.size(shop.stock.bar_length)}, {words.size(shop.stock.saw_cut)} lost to each cut, {words.size(4.0, 2)} to face", "", (),
         (("Bars", ("Bar", "Saw off", "Left over", "Done"), rows),), (),
         (f"Both gear plates come out of {words.size(need.width, 4)} x {words.size(need.height, 4)} of plate, {words.size(need.thickness) if np.isfinite(need.thickness) else 'thicker than any in stock'}: {show(need.mass, 'kg', words.system)}.",
          "Mark each piece with its material before it leaves the bar: once turned, steels look alike."),
     )  # fmt: skip
 
 
-def _bill(plain: Any, shop: Workshop, words: Words) -> Sheet:
-    listed = parts_list.parts(plain, shop, words.system)
+def _bill(spec: Spec, shop: Workshop, words: Words) -> Sheet:
+    listed = parts_list.parts(spec, shop, words.system)
     rows = tuple(
         (str(one.count), one.name, one.material, one.size, show(one.count * one.mass, "kg", words.system), "")
         for one in listed
@@ -481,10 +489,9 @@ def _bill(plain: Any, shop: Workshop, words: Words) -> Sheet:
     )  # fmt: skip
 
 
-def _assembly(plain: Any, words: Words) -> Sheet:
+def _assembly(spec: Spec, words: Words) -> Sheet:
     rows = tuple(
-        (str(k), *row, "")
-        for k, row in enumerate(parts_list.assembly_order(plain, words.system), 1)
+        (str(k), *row, "") for k, row in enumerate(parts_list.assembly_order(spec, words.system), 1)
     )
     return Sheet(
         "Putting it together", "isolated, plug out, until the last step", "", (),
@@ -603,21 +610,21 @@ def write_files(design: Design, shop: Workshop, folder: Path, found: Assessment 
 
 def _files(design: Design, shop: Workshop, found: Assessment) -> dict[str, str]:
     """Text of each file for cutting and checking, by its name."""
-    plain, system = design.plain, design.show_units
+    spec, system = design, design.show_units
     stop = stamp_of(found, shop).stop
     made: dict[str, str] = {}
     for which in holes.PLATES:
-        made[f"plate_{which}.dxf"] = flatpattern.plate_dxf(plain, which, shop, stop)
+        made[f"plate_{which}.dxf"] = flatpattern.plate_dxf(spec, which, shop, stop)
         rows = [
             (hole.name, f"{hole.x:.4f}", f"{hole.y:.4f}", f"{hole.limits[0]:.4f}", f"{hole.limits[1]:.4f}", holes.how_made(hole, shop))
-            for hole in holes.plate(plain, which).holes
+            for hole in holes.plate(spec, which).holes
         ]  # fmt: skip
         heads = ("hole", "x from the edge beside shaft 1, mm", "y from the bottom edge, mm", "least diameter, mm", "most diameter, mm", "made by")  # fmt: skip
         made[f"holes_{which}.csv"] = flatpattern.as_csv(heads, rows, stop)
-    for name in gears(plain):
-        made[f"gear_{name}.dxf"] = flatpattern.gear_dxf(plain, name, shop, stop)
-        made[f"gear_{name}.svg"] = flatpattern.gear_svg(plain, name, shop, stop)
-        one = gear_blank(plain, name, shop, system)
+    for name in gears(spec):
+        made[f"gear_{name}.dxf"] = flatpattern.gear_dxf(spec, name, shop, stop)
+        made[f"gear_{name}.svg"] = flatpattern.gear_svg(spec, name, shop, stop)
+        one = gear_blank(spec, name, shop, system)
         exact = indexing.settings(one.count, shop.dividing_ratio, shop.plates)
         if exact:
             made[f"indexing_{name}.csv"] = flatpattern.as_csv(
@@ -627,7 +634,7 @@ def _files(design: Design, shop: Workshop, found: Assessment) -> dict[str, str]:
             )  # fmt: skip
     made["bill_of_materials.csv"] = flatpattern.as_csv(
         ("count", "part", "material", "as bought or sawn", "mass of one, kg"),
-        [(one.count, one.name, one.material, one.size, f"{one.mass:.4f}") for one in parts_list.parts(plain, shop, system)],
+        [(one.count, one.name, one.material, one.size, f"{one.mass:.4f}") for one in parts_list.parts(spec, shop, system)],
         stop,
     )  # fmt: skip
     return made

@@ -77,19 +77,21 @@ class AsMade(OnBench):
         self._ways.value = ""
         try:
             self._made = read_text(self._text.value)
-            self._found = asmade.review(self._bench.design, self._made, self._shop)
+            self._found: asmade.Review | None = asmade.review(
+                self._bench.design, self._made, self._shop
+            )
         except InputError as error:
             self._found = None
             said = "<br>".join(escape(one) for one in error.messages)
             self._answer.value = styled(f"<p><b>{MARKS['fails']}</b> {said}</p>")
             return
-        self._answer.value = styled(self._gates())
+        self._answer.value = styled(self._gates(self._found))
 
-    def _gates(self) -> str:
+    def _gates(self, found: asmade.Review) -> str:
         marks = {"cut": MARKS["holds"], "measure first": MARKS["tight"], "stop": MARKS["fails"]}
         said: set[str] = set()
         rows = []
-        for gate in self._found.gates:
+        for gate in found.gates:
             new = [words for words in gate.words if words not in said]
             again = ["as above"] if len(new) < len(gate.words) and gate.state == "stop" else []
             said |= set(gate.words)
@@ -113,7 +115,7 @@ class AsMade(OnBench):
             return "the measurements cannot be used"
         return "\n".join(gate.sentence() for gate in self._found.gates)
 
-    def _repr_mimebundle_(self, **kwargs: Any) -> dict[str, Any]:
+    def _repr_mimebundle_(self, **kwargs: object) -> dict[str, Any]:
         """Give the live view, and a still one for readers without a kernel."""
         bundle = super()._repr_mimebundle_(**kwargs)
         return {**bundle, "text/plain": repr(self), "text/html": self._answer.value}
@@ -180,7 +182,7 @@ class ReportDesk(OnBench):
         found = self._bench.assessment
         return "\n".join([f"{found.verdict}. {found.weakest.sentence()}", *(f"{name}: {value}" for name, value in summary_rows(found))])  # fmt: skip
 
-    def _repr_mimebundle_(self, **kwargs: Any) -> dict[str, Any]:
+    def _repr_mimebundle_(self, **kwargs: object) -> dict[str, Any]:
         """Give the live view, and a still one for readers without a kernel."""
         bundle = super()._repr_mimebundle_(**kwargs)
         return {**bundle, "text/plain": repr(self), "text/html": self._page.value}

@@ -113,7 +113,7 @@ def clay(bench: Bench) -> Panel:
         found = assessment.case.asks.clay
         system = assessment.design.show_units
         mixing = assessment.case.asks.strength
-        factors = strength_range(assessment.design.plain.clay)
+        factors = strength_range(assessment.design.clay)
         low, high = (show(found.strength * factor, "kPa", system) for factor in factors)
         return (
             f"Strength {show(found.strength, 'kPa', system)} {found.words}; by that way it may be anything from "
@@ -153,8 +153,8 @@ def paddles_and_trough(bench: Bench) -> Panel:
     ]
 
     def says(assessment: Assessment) -> str:
-        plain, system = assessment.design.plain, assessment.design.show_units
-        volume, room = trough.batch_volume(plain), trough.working_volume(plain)
+        spec, system = assessment.design, assessment.design.show_units
+        volume, room = trough.batch_volume(spec), trough.working_volume(spec)
         run = assessment.batch
         return (
             f"The batch is {show(volume, 'L', system)} and fills {100 * volume / room:.0f} % of the working volume, "
@@ -241,15 +241,15 @@ def motor_and_box(bench: Bench) -> Panel:
     ]
 
     def says(assessment: Assessment) -> str:
-        plain = assessment.design.plain
+        spec = assessment.design
         speed = show(assessment.case.speed, "rpm")
-        bush = reducer.adapting_bush(plain.reducer.output_bore, plain.shaft_1.diameter)
+        bush = reducer.adapting_bush(spec.reducer.output_bore, spec.shaft_1.diameter)
         system, case = assessment.design.show_units, assessment.case
         mixing, able = float(case.flow.motor[case.mixing].max()), case.flow.able
         return (
-            f"Shaft 1 turns at about {speed}. Service factor of the box {reducer.service_factor(plain):g}. "
-            f"Slow end: {bush.words}. {motor.reversal(plain)} Over a batch with its loading pause the motor feels "
-            f"{show(motor.duty_torque.plain(mixing, assessment.batch.minutes, plain.batch.loading_time), 'N*m', system)} "
+            f"Shaft 1 turns at about {speed}. Service factor of the box {reducer.service_factor(spec):g}. "
+            f"Slow end: {bush.words}. {motor.reversal(spec)} Over a batch with its loading pause the motor feels "
+            f"{show(motor.duty_torque.formula(mixing, assessment.batch.minutes, spec.batch.loading_time), 'N*m', system)} "
             f"against {show(able.lasting, 'N*m', system)} it gives all day. {verdict_words(assessment, 'motor', 'reducer')}"
         )
 
@@ -372,10 +372,10 @@ def mesh(bench: Bench) -> Panel:
         forces = gear_checks.idler_forces(case)
         pins = [float(forces[turning & (case.direction == way)].max()) for way in (1, -1)]
         needed = gear_checks.ideal_sum(
-            case.plain.paths.direct,
-            gear_checks.pairs(case.plain.paths.direct, case.plain.housing.centre_distance)[0],
+            case.spec.paths.direct,
+            gear_checks.pairs(case.spec.paths.direct, case.spec.housing.centre_distance)[0],
         )
-        side = "below" if case.plain.housing.idler_side == "above" else "above"
+        side = "below" if case.spec.housing.idler_side == "above" else "above"
         return (
             f"On this centre distance the direct pair wants profile shifts that add up to {needed:.3f}. While mixing, the "
             f"idler's pin carries {show(pins[0], 'N', system)} forward and {show(pins[1], 'N', system)} in reverse; {side} the "
@@ -415,9 +415,9 @@ def tooth_strength(bench: Bench) -> Panel:
         case = assessment.case
         lines = []
         for name in ("direct", "idler"):
-            path = getattr(case.plain.paths, name)
+            path = getattr(case.spec.paths, name)
             speed = gear_checks.pitch_speed(case, path)
-            grease = table("gear_materials").find(path.material).plain["lubrication"]
+            grease = table("gear_materials").find(path.material).values["lubrication"]
             lines.append(f"{name} path at {speed:.2g} m/s: {grease}")
         return f"No oil film carries at this pace ({'; '.join(lines)}). {verdict_words(assessment, 'gears')}"
 
@@ -449,8 +449,8 @@ def dog_clutch(bench: Bench) -> Panel:
     ]
 
     def says(assessment: Assessment) -> str:
-        plain, system = assessment.design.plain, assessment.design.show_units
-        at, cut = dogclutch.positions(plain), dogclutch.milling(plain)
+        spec, system = assessment.design, assessment.design.show_units
+        at, cut = dogclutch.positions(spec), dogclutch.milling(spec)
         return (
             f"Travel {show(at.travel, 'mm', system)} each way from neutral. To mill: {cut.words}; cutter at most "
             f"{show(cut.cutter, 'mm', system)} wide. {verdict_words(assessment, 'clutch')}"

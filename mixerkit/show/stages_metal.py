@@ -9,6 +9,7 @@ from mixerkit.checks import weakest
 from mixerkit.drive import guarding, jam_checks
 from mixerkit.parts import bearing_checks
 from mixerkit.parts.shaft_checks import sleeve_warnings
+from mixerkit.parts.shaftline import NAMES
 from mixerkit.shop import blanks, holes, indexing
 from mixerkit.shop.workshop import read_workshop
 from mixerkit.show import shaftplots, sheets
@@ -57,12 +58,12 @@ def shaft(bench: Bench, number: int = 1) -> Panel:
         forces = line.running.reaction.max(axis=(0, 1))
         held = ", ".join(
             f"{show(float(force), 'N', system)} at the {name}"
-            for force, name in zip(forces, shaftplots.NAMES, strict=True)
+            for force, name in zip(forces, NAMES, strict=True)
         )
         worst = weakest(one for one in assessment.checks if one.part == part)
         words = {"holds": "holds", "tight": "is tight", "fails": "fails"}[worst.verdict]
         return (
-            f"Turning, its bearings carry {held}. {' '.join(sleeve_warnings(assessment.design.plain))} "
+            f"Turning, its bearings carry {held}. {' '.join(sleeve_warnings(assessment.design))} "
             f"{MARKS[worst.verdict]} {part.capitalize()} {words}: {worst.sentence()}"
         )
 
@@ -166,7 +167,7 @@ def jam(bench: Bench) -> Panel:
 
     def says(assessment: Assessment) -> str:
         case, system = assessment.case, assessment.design.show_units
-        low, high = jam_checks.wanted_fuse(case, assessment.ladder)
+        low, high = jam_checks.wanted_fuse(case, list(assessment.ladder))
         room = (
             f"A fuse of {show(low, 'N*m', system)} to {show(high, 'N*m', system)} outlasts every start and goes before any part."
             if low <= high
@@ -204,9 +205,9 @@ def run_down(bench: Bench) -> Panel:
     ]
 
     def says(assessment: Assessment) -> str:
-        plain, system = assessment.design.plain, assessment.design.show_units
-        stops = guarding.stopping_time(plain)
-        near = float(guarding.approach_distance.plain(stops))
+        spec, system = assessment.design, assessment.design.show_units
+        stops = guarding.stopping_time(spec)
+        near = float(guarding.approach_distance.formula(stops))
         return (
             f"Empty, it runs {show(stops, 's')} after the lid's switch opens; in that time a hand comes "
             f"{show(near, 'mm', system)} near. {verdict_words(assessment, 'guards')}"
@@ -242,12 +243,12 @@ def plates(bench: Bench, which: str = "reducer", face: str = "outside") -> Panel
     shop = read_workshop()
 
     def picture(assessment: Assessment) -> str:
-        chart = holes.chart(assessment.design.plain, which, face)
+        chart = holes.chart(assessment.design, which, face)
         return sheets.plate_drawing(chart, sheets.Words(assessment.design.show_units))
 
     def says(assessment: Assessment) -> str:
-        plain, system = assessment.design.plain, assessment.design.show_units
-        chart, band = holes.chart(plain, which, face), holes.backlash_band(plain, shop)
+        spec, system = assessment.design, assessment.design.show_units
+        chart, band = holes.chart(spec, which, face), holes.backlash_band(spec, shop)
         seen = "MIRRORED" if chart.mirrored else "not mirrored"
         low, high = min(row[1] for row in band), max(row[3] for row in band)
         return (
@@ -284,12 +285,12 @@ def cutting(bench: Bench, gear: str = "direct_1") -> Panel:
 
     def picture(assessment: Assessment) -> str:
         system = assessment.design.show_units
-        one = blanks.gear_blank(assessment.design.plain, gear, shop, system)
+        one = blanks.gear_blank(assessment.design, gear, shop, system)
         return sheets.gear_drawing(one, sheets.Words(system))
 
     def says(assessment: Assessment) -> str:
-        plain, system = assessment.design.plain, assessment.design.show_units
-        one = blanks.gear_blank(plain, gear, shop, system)
+        spec, system = assessment.design, assessment.design.show_units
+        one = blanks.gear_blank(spec, gear, shop, system)
         exact = indexing.settings(one.count, shop.dividing_ratio, shop.plates)
         head = exact[0].words if exact else "no circle of this shop divides it exactly"
         shelf = "on the shelf" if one.has_cutter else "not on the shelf"

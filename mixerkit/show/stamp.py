@@ -15,7 +15,7 @@ from typing import Any
 from mixerkit.assess import Assessment
 from mixerkit.checks import Check
 from mixerkit.design import Design
-from mixerkit.records import Record
+from mixerkit.fields import Record
 from mixerkit.shop.measurements import Measurements
 from mixerkit.shop.workshop import Workshop
 from mixerkit.units import InputError

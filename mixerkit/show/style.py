@@ -6,9 +6,13 @@ import base64
 import io
 from collections.abc import Iterator
 from contextlib import contextmanager
+from typing import TYPE_CHECKING, Any
 
 import matplotlib as mpl
 from matplotlib.figure import Figure
+
+if TYPE_CHECKING:
+    from matplotlib.typing import RcKeyType
 
 __all__ = ["COLOURS", "HATCHES", "as_image", "as_png", "as_svg", "figure"]
 
@@ -26,7 +30,7 @@ COLOURS = {
     "fails": "#B3261E",
 }
 HATCHES = {"first": "", "second": "///", "third": "\\\\", "fourth": "xxx"}
-_LOOK = {
+_LOOK: dict[RcKeyType, Any] = {
     "font.size": 11,
     "font.family": "DejaVu Sans",
     "axes.spines.top": False,

@@ -102,8 +102,8 @@ def test_gear_blank_sizes():
     [(0.75, 82.5), (1.1, 84.1), (1.5, 85.3), (2.2, 86.7), (3, 87.7), (4, 88.6), (5.5, 89.6)],
 )
 def test_motor_efficiencies(kilowatts, percent):
-    row = next(one for one in table("motors") if one.plain["rated_power"] == kilowatts)
-    assert row.plain["efficiency"] == pytest.approx(percent / 100)
+    row = next(one for one in table("motors") if one.values["rated_power"] == kilowatts)
+    assert row.values["efficiency"] == pytest.approx(percent / 100)
 
 
 # DIN 6885-1 / ISO 773, as quoted in a published table of parallel keys
@@ -122,7 +122,7 @@ def test_motor_efficiencies(kilowatts, percent):
     ],
 )
 def test_parallel_keys(shaft, width, height, shaft_depth, hub_depth):
-    row = table("keys").bracket(shaft, "above", "up_to").plain
+    row = table("keys").bracket(shaft, "above", "up_to").values
     assert (row["width"], row["height"], row["shaft_depth"], row["hub_depth"]) == (
         width,
         height,

@@ -15,7 +15,7 @@ from mixerkit.tables import table
     [(0.29, 0.45, 0.18, 11 / 27), (0.34, 0.55, 0.25, 0.30)],
 )
 def test_liquidity_index(water, liquid, plastic, index):
-    assert clay.liquidity_index.plain(water, liquid, plastic) == pytest.approx(index, abs=0.005)
+    assert clay.liquidity_index.formula(water, liquid, plastic) == pytest.approx(index, abs=0.005)
 
 
 def test_vane_of_an_entrance_examination():
@@ -93,9 +93,9 @@ def test_slip_of_a_four_pole_motor():
     [(0.55, 2.0), (0.75, 1.9), (1.1, 1.9), (1.5, 1.9), (2.2, 1.8), (3, 1.7), (4, 1.7)],
 )
 def test_table_motors_start_at_least_as_design_n(kilowatts, least):
-    row = next(one for one in table("motors") if one.plain["rated_power"] == kilowatts)
-    assert row.plain["start_torque_ratio"] >= least
-    assert row.plain["breakdown_torque_ratio"] >= 2.0
+    row = next(one for one in table("motors") if one.values["rated_power"] == kilowatts)
+    assert row.values["start_torque_ratio"] >= least
+    assert row.values["breakdown_torque_ratio"] >= 2.0
 
 
 # a primer on gear trains: 10 on 20 halves the speed; an idler restores the direction; sizes of idlers do not matter

@@ -163,7 +163,7 @@ KEYS = [  # shaft, width, height, depth in the shaft: DIN 6885-1 as quoted; inch
 
 @pytest.mark.parametrize(("series", "shaft", "width", "height", "depth"), KEYS)
 def test_key_rows(series, shaft, width, height, depth):
-    row = table("keys").only("series", series).bracket(shaft, "above", "up_to").plain
+    row = table("keys").only("series", series).bracket(shaft, "above", "up_to").values
     assert (row["width"], row["height"], row["shaft_depth"]) == (width, height, depth)
 
 
@@ -174,7 +174,7 @@ def test_set_screw_rows_and_angles():
         assert row.seating_torque.m_as("lbf*in") == pytest.approx(torque, rel=2e-3)
         assert row.holding_power.m_as("lbf") == pytest.approx(force, rel=2e-3)
     # makers' charts of holding power over the angle between two screws run from 200 to 100 %
-    assert [round(hub.set_screw_share.plain(a), 2) for a in (0, 90, 120, 180)] == [2.0, 1.71, 1.5, 1.0]  # fmt: skip
+    assert [round(hub.set_screw_share.formula(a), 2) for a in (0, 90, 120, 180)] == [2.0, 1.71, 1.5, 1.0]  # fmt: skip
 
 
 # limits in um: shafts to 80 mm from a quoted table of JIS B 0401-2 (which is ISO 286-2), holes and
@@ -192,7 +192,7 @@ LIMITS = """
 @pytest.mark.parametrize("row", LIMITS.replace("\n", "").split("|"))
 def test_limits_of_iso_286(row):
     size, zone, low, high = row.split()
-    assert fits.limits.plain(float(size), zone) == pytest.approx([float(low), float(high)])
+    assert fits.limits.formula(float(size), zone) == pytest.approx([float(low), float(high)])
 
 
 def test_the_limits_cover_every_size_step():
@@ -207,8 +207,8 @@ def test_rating_life_of_the_handbook():
     life = bearing.rating_life("3211 lbf", "400 lbf", "1725 rpm")
     assert life.m_as("hour") == pytest.approx(5000, rel=2e-3)
     # ISO 281: twice the load leaves an eighth of the life of a ball bearing
-    assert bearing.rating_life.plain(1e4, 2e3, 100) == pytest.approx(
-        bearing.rating_life.plain(1e4, 1e3, 100) / 8
+    assert bearing.rating_life.formula(1e4, 2e3, 100) == pytest.approx(
+        bearing.rating_life.formula(1e4, 1e3, 100) / 8
     )
 
 
@@ -219,9 +219,11 @@ def test_press_fit_of_the_published_example():
         (0.04, 51.2, 965),
         (0.06, 76.8, 1447),
     ):
-        found = pressfit.fit_pressure.plain(interference, 50.0, 80.0)
+        found = pressfit.fit_pressure.formula(interference, 50.0, 80.0)
         assert found == pytest.approx(pressure, abs=0.05)
-        assert pressfit.fit_torque.plain(found, 50.0, 40.0, 0.12) == pytest.approx(torque, rel=2e-3)
+        assert pressfit.fit_torque.formula(found, 50.0, 40.0, 0.12) == pytest.approx(
+            torque, rel=2e-3
+        )
 
 
 @pytest.mark.parametrize(

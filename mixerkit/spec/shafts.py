@@ -5,9 +5,7 @@ Ranges of defaults are common practice unless they say more.
 
 from __future__ import annotations
 
-from typing import Any
-
-from mixerkit.records import (
+from mixerkit.fields import (
     Record,
     choice,
     number,
@@ -32,16 +30,16 @@ class Shaft(Record, role="choice"):
     """
 
     material: str = words("a material of data/tables/materials.csv", "steel C45 normalised")
-    diameter: Any = quantity("mm > 0 <= 300", "diameter at its thinnest loaded section", "40 mm")
+    diameter: float = quantity("mm > 0 <= 300", "diameter at its thinnest loaded section", "40 mm")
     keyway: bool = yes_no("whether keyways are cut under box, gears and clutch", default=True)
-    step_at: tuple[Any, ...] = quantities(
+    step_at: tuple[float, ...] = quantities(
         "mm >= -2000 <= 5000", 8, "positions from which the next diameter holds", '["200 mm"]'
     )
-    step_diameters: tuple[Any, ...] = quantities(
+    step_diameters: tuple[float, ...] = quantities(
         "mm > 0 <= 300", 8, "diameter from each of those positions on", '["50 mm"]'
     )
-    fillet: Any = quantity("mm > 0 <= 50", "fillet radius at the steps", "1.5 mm", "1.5 mm")
-    notches: tuple[str, ...] = places(
+    fillet: float = quantity("mm > 0 <= 50", "fillet radius at the steps", "1.5 mm", "1.5 mm")
+    notches: tuple[tuple[str, float], ...] = places(
         NOTCHES, "mm >= -2000 <= 5000", 12,
         "further notches, besides those that keys, seats, pins and steps bring", '["groove at 12 mm"]',
     )  # fmt: skip
@@ -61,9 +59,9 @@ class Sleeve(Record, role="choice"):
         "stainless 1.4301 annealed",
         "stainless 1.4301 annealed",
     )
-    wall: Any = quantity("mm > 0 <= 50", "thickness of its wall", "4 mm", "4 mm")
+    wall: float = quantity("mm > 0 <= 50", "thickness of its wall", "4 mm", "4 mm")
     sealed_ends: bool = yes_no("whether its ends are sealed against slip", default=True)
-    pin_diameter: Any = quantity(
+    pin_diameter: float = quantity(
         "mm > 0 <= 60", "of each pin through sleeve and shaft", "12 mm", "12 mm"
     )
     pins: int = whole(1, 6, "pins at the driving end of each sleeve", "2", 2)
@@ -80,10 +78,10 @@ class Hubs(Record, role="choice"):
     gear: str = choice(
         ("key", "set screws", "taper pin", "clamp"), "how gears are fixed to a shaft", "key"
     )
-    gear_length: Any = quantity(
+    gear_length: float = quantity(
         "mm > 0 <= 300", "length of key or clamp inside a gear", "40 mm", "40 mm"
     )
-    box_length: Any = quantity(
+    box_length: float = quantity(
         "mm > 0 <= 500", "length of the key inside the box's hollow shaft", "80 mm", "80 mm"
     )
     key_material: str = words(
@@ -93,13 +91,13 @@ class Hubs(Record, role="choice"):
     )
     set_screw: str = words("a size of data/tables/set_screws.csv", "M10", "M10")
     set_screws: int = whole(1, 6, "set screws in each gear", "2", 2)
-    set_screw_angle: Any = quantity(
+    set_screw_angle: float = quantity(
         "deg >= 0 <= 180", "between the two screws of a pair", "120 deg", "120 deg"
     )
     set_screw_tip: str = choice(
         ("cup", "cone", "half-dog", "flat", "oval"), "tip of the set screws", "cup"
     )
-    pin_diameter: Any = quantity(
+    pin_diameter: float = quantity(
         "mm > 0 <= 60", "middle diameter of a taper pin across hub and shaft", "10 mm", "10 mm"
     )
     clamp_screw: str = words("thread of the clamp's screws", "M10", "M10")
@@ -110,19 +108,19 @@ class Bearings(Record, role="choice"):
     """What the shafts, the free gears and the idler turn in."""
 
     kind: str = choice(("rolling", "plain bush"), "kind of the shafts' bearings", "rolling")
-    bush_length: Any = quantity("mm > 0 <= 300", "length of a shaft's bush", "40 mm", "40 mm")
+    bush_length: float = quantity("mm > 0 <= 300", "length of a shaft's bush", "40 mm", "40 mm")
     bush_material: str = words(
         "a material of data/tables/bush_materials.csv for every bush",
         "cast tin bronze, greased",
         "cast tin bronze, greased",
     )
-    bush_wall: Any = quantity("mm > 0 <= 50", "wall of every bush", "5 mm", "5 mm")
+    bush_wall: float = quantity("mm > 0 <= 50", "wall of every bush", "5 mm", "5 mm")
     bush_fit: str = words("fit of every bush in its bore", "H7/p6", "H7/p6")
-    free_gear_length: Any = quantity(
+    free_gear_length: float = quantity(
         "mm > 0 <= 300", "length of the bush in each free gear", "40 mm", "40 mm"
     )
-    idler_length: Any = quantity("mm > 0 <= 300", "length of the idler's bush", "40 mm", "40 mm")
-    wear_allowed: Any = quantity(
+    idler_length: float = quantity("mm > 0 <= 300", "length of the idler's bush", "40 mm", "40 mm")
+    wear_allowed: float = quantity(
         "mm > 0 <= 5",
         "wear of a bush on the radius before it is changed",
         "0.2 mm",
@@ -137,7 +135,7 @@ class Bearings(Record, role="choice"):
         "packed gland, greased",
         "packed gland, greased",
     )
-    drain_gap: Any = quantity(
+    drain_gap: float = quantity(
         "mm >= 0 <= 200", "open gap wanted between seal and bearing", "5 mm", "5 mm", role="wanted"
     )
 
@@ -146,8 +144,8 @@ class Fuse(Record, role="choice"):
     """What gives way first in a jam, between the box's slow end and shaft 1."""
 
     kind: str = choice(("shear pin", "torque limiter", "none"), "what gives way", "none")
-    pin_diameter: Any = quantity("mm > 0 <= 60", "of the pin where it shears", "8 mm", "8 mm")
-    pin_radius: Any = quantity(
+    pin_diameter: float = quantity("mm > 0 <= 60", "of the pin where it shears", "8 mm", "8 mm")
+    pin_radius: float = quantity(
         "mm > 0 <= 500", "from the shaft's middle to the pin", "60 mm", "60 mm"
     )
     pins: int = whole(1, 6, "shear pins", "1", 1)
@@ -155,7 +153,7 @@ class Fuse(Record, role="choice"):
     pin_material: str = words(
         "a material of data/tables/materials.csv", "steel S235JR", "steel S235JR"
     )
-    setting: Any = quantity(
+    setting: float = quantity(
         "N*m > 0 <= 20000", "torque at which a limiter slips", "600 N*m", "600 N*m"
     )
     scatter: float = number(
@@ -174,26 +172,26 @@ class Guard(Record, role="choice"):
         ("interlocked", "interlocked and locked until rest", "none"), "lid of the trough",
         "interlocked and locked until rest",
     )  # fmt: skip
-    lid_distance: Any = quantity(
+    lid_distance: float = quantity(
         "mm >= 0 <= 3000", "from the lid's edge to the nearest paddle", "250 mm", "250 mm"
     )
     opening_shape: str = choice(
         ("slot", "square", "round"), "shape of the openings in guards", "square"
     )
-    opening: Any = quantity(
+    opening: float = quantity(
         "mm > 0 <= 500", "width, side or diameter of the largest of them", "12 mm", "12 mm"
     )
-    opening_distance: Any = quantity(
+    opening_distance: float = quantity(
         "mm >= 0 <= 3000", "from an opening to the nearest moving part", "100 mm", "100 mm"
     )
-    time_to_stop: Any = quantity(
+    time_to_stop: float = quantity(
         "s >= 0 <= 600",
         "run-down as measured, trough empty; 0 reckons it",
         "0 s",
         "0 s",
         role="fact",
     )
-    response_time: Any = quantity(
+    response_time: float = quantity(
         "s >= 0 <= 10",
         "from the lid's switch to the motor losing its current",
         "0.1 s",

@@ -13,14 +13,13 @@ import dataclasses
 import difflib
 import math
 import re
-from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field, fields
+from collections.abc import Collection, Iterable, Mapping
+from dataclasses import Field, dataclass, field
 from datetime import date
-from functools import cached_property
 from types import MappingProxyType
 from typing import Any, ClassVar, Self, dataclass_transform
 
-from mixerkit.frozen import Frozen
+from mixerkit.frozen import FrozenDict
 from mixerkit.units import (
     InputError,
     Span,
@@ -81,11 +80,11 @@ class Kind:
     example: str
     role: str = field(default="", kw_only=True)
 
-    def read(self, raw: Any) -> Any:
+    def read(self, raw: object) -> Any:
         """Give the value of a raw one, or raise InputError with one sentence."""
         raise NotImplementedError
 
-    def plain(self, value: Any) -> Any:
+    def number(self, value: Any) -> Any:
         """Value as a plain number in the unit the field declares."""
         return value
 
@@ -101,7 +100,7 @@ class QuantityKind(Kind):
     span: str
     reciprocal: bool = False
 
-    def read(self, raw: Any) -> Any:
+    def read(self, raw: object) -> Any:
         refuse_list(raw, self.example)
         limits = Span.read(self.span)
         if self.reciprocal and _is_per_length(raw):
@@ -114,7 +113,7 @@ class QuantityKind(Kind):
         limits.check(raw, given.m_as(unit_of(limits.unit)), self.example)
         return given
 
-    def plain(self, value: Any) -> float:
+    def number(self, value: Any) -> float:
         unit = Span.read(self.span).unit
         flipped = self.reciprocal and not value.is_compatible_with(unit)
         return float((1 / value if flipped else value).m_as(unit_of(unit)))
@@ -126,7 +125,7 @@ class QuantityKind(Kind):
         return f"{number} {_spelt(value)}"
 
 
-def _is_per_length(raw: Any) -> bool:
+def _is_per_length(raw: object) -> bool:
     """Whether a raw value is written as so many per length; "3/16 in" is a length."""
     if isinstance(raw, str):
         return bool(re.match(r"^[^/]*/\s*[A-Za-z]", raw))
@@ -144,7 +143,7 @@ class NumberKind(Kind):
 
     span: str
 
-    def read(self, raw: Any) -> float:
+    def read(self, raw: object) -> float:
         refuse_list(raw, self.example)
         if isinstance(raw, str) and not raw.strip().endswith("%"):
             raise InputError(
@@ -160,7 +159,7 @@ class WholeKind(Kind):
     least: int
     most: int
 
-    def read(self, raw: Any) -> int:
+    def read(self, raw: object) -> int:
         if isinstance(raw, bool) or not isinstance(raw, int) or not self.least <= raw <= self.most:
             raise InputError(
                 f"{as_written(raw)} does not fit; a whole number from {self.least} to {self.most} is wanted, "
@@ -178,7 +177,7 @@ class WholesKind(Kind):
     fewest: int
     longest: int
 
-    def read(self, raw: Any) -> tuple[int, ...]:
+    def read(self, raw: object) -> tuple[int, ...]:
         wanted = (
             f"a list of {self.fewest} to {self.longest} whole numbers from {self.least} to {self.most} "
             f"is wanted, for example {self.example}."
@@ -205,7 +204,7 @@ class NumbersKind(Kind):
     span: str
     longest: int
 
-    def read(self, raw: Any) -> tuple[float, ...]:
+    def read(self, raw: object) -> tuple[float, ...]:
         if not isinstance(raw, (list, tuple)) or len(raw) > self.longest:
             raise InputError(
                 f"{as_written(raw)} does not fit; a list of at most {self.longest} numbers is wanted, "
@@ -225,7 +224,7 @@ class QuantitiesKind(Kind):
     span: str
     longest: int
 
-    def read(self, raw: Any) -> tuple[Any, ...]:
+    def read(self, raw: object) -> tuple[Any, ...]:
         if not isinstance(raw, (list, tuple)) or len(raw) > self.longest:
             raise InputError(
                 f"{as_written(raw)} does not fit; a list of at most {self.longest} quantities is wanted, "
@@ -234,7 +233,7 @@ class QuantitiesKind(Kind):
         one = QuantityKind(self.meaning, self.example.strip("[]").replace('"', ""), self.span)
         return tuple(one.read(quantity) for quantity in raw)
 
-    def plain(self, value: Any) -> tuple[float, ...]:
+    def number(self, value: Any) -> tuple[float, ...]:
         unit = Span.read(self.span).unit
         return tuple(float(one.m_as(unit_of(unit))) for one in value)
 
@@ -250,7 +249,7 @@ class PlacesKind(Kind):
     span: str
     longest: int
 
-    def read(self, raw: Any) -> tuple[str, ...]:
+    def read(self, raw: object) -> tuple[str, ...]:
         wanted = (
             f"a list of at most {self.longest} texts, each one of {_listed(self.options)} with its place, "
             f"is wanted, for example {self.example}."
@@ -264,7 +263,7 @@ class PlacesKind(Kind):
             to_plain(where, self.span, "12 mm")
         return tuple(raw)
 
-    def plain(self, value: Any) -> tuple[tuple[str, float], ...]:
+    def number(self, value: Any) -> tuple[tuple[str, float], ...]:
         parts = [one.partition(" at ") for one in value]
         return tuple((what, float(to_plain(where, self.span))) for what, _, where in parts)
 
@@ -284,7 +283,7 @@ class WordsKind(Kind):
 
     options: tuple[str, ...] = ()
 
-    def read(self, raw: Any) -> str:
+    def read(self, raw: object) -> str:
         if not isinstance(raw, str) or not raw.strip() or len(raw) > 200 or not _plain_line(raw):
             raise InputError(
                 f"{as_written(raw)} does not fit; one line of text of at most 200 plain letters is wanted, "
@@ -301,7 +300,7 @@ class WordsKind(Kind):
 class DayKind(Kind):
     """A day as year-month-day, or an empty text for none."""
 
-    def read(self, raw: Any) -> str:
+    def read(self, raw: object) -> str:
         # a TOML file may also have it without quotes; with an hour it would be more than a day
         text = raw.isoformat() if isinstance(raw, date) else raw
         if text == "":
@@ -318,7 +317,7 @@ class DayKind(Kind):
 class YesNoKind(Kind):
     """True or false."""
 
-    def read(self, raw: Any) -> bool:
+    def read(self, raw: object) -> bool:
         if not isinstance(raw, bool):
             raise InputError(
                 f"{as_written(raw)} does not fit; true or false is wanted, for example {self.example}."
@@ -332,14 +331,11 @@ class SectionKind(Kind):
 
     of: type[Record]
 
-    def plain(self, value: Any) -> Any:
-        return value.plain
-
 
 def _inside(name: str, kind: SectionKind) -> str:
     """What is wanted in place of a whole record: one of its fields."""
     first, one = next(iter(kind.of.__dataclass_fields__.items()))
-    inner = one.metadata["kind"]
+    inner = _kind(one)
     if isinstance(inner, SectionKind):
         return _inside(f"{name}.{first}", inner)
     return f"one of its fields is wanted, for example {name}.{first} = {example_of(inner)}"
@@ -349,7 +345,7 @@ def _listed(options: tuple[str, ...]) -> str:
     return ", ".join(f'"{option}"' for option in options)
 
 
-def nearest(given: str, known: Any) -> str:
+def nearest(given: str, known: Iterable[str]) -> str:
     """Say which known name a given one resembles, or nothing.
 
     Parameters
@@ -376,7 +372,7 @@ def _resembles(given: str, known: Iterable[str]) -> str:
     return nearest(given, known) or f"; there are {', '.join(known)}"
 
 
-def unknown(given: Iterable[str], known: Any, what: str, where: str = "") -> list[str]:
+def unknown(given: Iterable[str], known: Collection[str], what: str, where: str = "") -> list[str]:
     """Say of each name that nobody knows what it resembles; of very many, of the first.
 
     Parameters
@@ -490,6 +486,11 @@ def section(of: type[Record], meaning: str, *, optional: bool = False) -> Any:
     return _field(SectionKind(meaning, "", of), of if optional else None)
 
 
+def _kind(one: Field[Any]) -> Kind:
+    kind: Kind = one.metadata["kind"]
+    return kind
+
+
 def kind_of(record: type[Record] | Record, name: str, dotted: str = "") -> Kind:
     """Find the kind of a field by the record and the field's name; messages name it as ``dotted``.
 
@@ -503,7 +504,7 @@ def kind_of(record: type[Record] | Record, name: str, dotted: str = "") -> Kind:
         raise InputError(
             f"{dotted or as_written(name)}: no such field{_resembles(name, record.__dataclass_fields__)}."
         )
-    return found.metadata["kind"]
+    return _kind(found)
 
 
 @dataclass_transform(
@@ -531,23 +532,26 @@ class Record:
     ``Motor(rated_power="1.5 kW", ...)`` works and a wrong one raises :class:`InputError`.
     """
 
-    __dataclass_fields__: ClassVar[dict[str, Any]]
+    __dataclass_fields__: ClassVar[dict[str, Field[Any]]]
+    _given: Mapping[str, Any]
 
-    def __init_subclass__(cls, role: str = "", **kwargs: Any) -> None:
-        super().__init_subclass__(**kwargs)
+    def __init_subclass__(cls, role: str = "") -> None:
+        super().__init_subclass__()
         dataclass(frozen=True, kw_only=True)(cls)
         for one in cls.__dataclass_fields__.values():
-            kind = one.metadata["kind"]
+            kind = _kind(one)
             if not kind.role:
                 given = dataclasses.replace(kind, role=role)
                 one.metadata = MappingProxyType({**one.metadata, "kind": given})
 
     def __post_init__(self) -> None:
-        self._take({one.name: getattr(self, one.name) for one in fields(self)})  # type: ignore[arg-type]
+        object.__setattr__(self, "_given", {})
+        self._take({name: getattr(self, name) for name in self._fields()})
 
     def _take(self, values: Mapping[str, Any]) -> None:
         """Read values into the record's fields, then look whether all of them agree."""
         faults: list[str] = []
+        given: dict[str, Any] = dict(self._given)
         for name, value in values.items():
             kind = kind_of(self, name)
             if isinstance(kind, SectionKind):
@@ -558,18 +562,20 @@ class Record:
                 object.__setattr__(self, name, value)
                 continue
             try:
-                object.__setattr__(self, name, kind.read(value))
+                given[name] = kind.read(value)
+                object.__setattr__(self, name, kind.number(given[name]))
             except InputError as error:
                 faults += [f"{name}: {text}" for text in error.messages]
         if faults:
             raise InputError(*faults)
+        object.__setattr__(self, "_given", FrozenDict(given))
         self._agree()
 
     def _agree(self) -> None:
         """Raise InputError where fields contradict each other; a record of its own may look."""
 
     @classmethod
-    def from_table(cls, table: Any, where: str = "") -> Self:
+    def from_table(cls, table: object, where: str = "") -> Self:
         """Read a record from a table of a TOML file.
 
         Parameters
@@ -595,7 +601,7 @@ class Record:
         known = cls.__dataclass_fields__
         faults = unknown(table, known, "field", where)
         for name, one in known.items():
-            kind = one.metadata["kind"]
+            kind = _kind(one)
             full = _join(where, name)
             try:
                 if name not in table:
@@ -605,10 +611,9 @@ class Record:
                     ):
                         faults.append(_missing(full, name, kind))
                     continue
-                reads_inside = isinstance(kind, SectionKind)
                 values[name] = (
                     kind.of.from_table(table[name], full)
-                    if reads_inside
+                    if isinstance(kind, SectionKind)
                     else kind.read(table[name])
                 )
             except InputError as error:
@@ -618,43 +623,54 @@ class Record:
             raise InputError(*faults)
         return cls(**values)
 
-    @cached_property
-    def plain(self) -> Frozen:
-        """The record in plain numbers, each in the unit its field declares."""
-        return Frozen(
-            **{
-                name: one.metadata["kind"].plain(getattr(self, name))
-                for name, one in self._fields().items()
-            }
-        )
+    def given(self, name: str) -> Any:
+        """Give a field as it was written: a quantity in the maker's own unit, where it is one.
+
+        Examples
+        --------
+        A design whose shaft was written in inches has ``shaft_1.diameter == 38.1``, in millimetres, and
+        ``shaft_1.given("diameter")`` of 1.5 inch.
+        """
+        kind_of(self, name)
+        value = getattr(self, name)
+        return self._given.get(name, value)
 
     @classmethod
-    def _fields(cls) -> dict[str, Any]:
+    def _fields(cls) -> Mapping[str, Field[Any]]:
         return cls.__dataclass_fields__
 
     def to_table(self) -> dict[str, Any]:
         """Give the record as plain TOML values, nested as the file is."""
         table: dict[str, Any] = {}
         for name, one in self._fields().items():
-            kind, value = one.metadata["kind"], getattr(self, name)
+            kind, value = _kind(one), self.given(name)
             table[name] = value.to_table() if isinstance(kind, SectionKind) else kind.write(value)
         return table
 
     def changed(self, **values: Any) -> Self:
         """Give a copy with some fields changed; values are read as those of a file are."""
-        copy = object.__new__(type(self))
         # what stays was read before, and reading it again is most of the work
-        for name in self._fields():
-            object.__setattr__(copy, name, getattr(self, name))
-        copy._take(values)
-        if "plain" in vars(self):
-            anew = {name: kind_of(self, name).plain(getattr(copy, name)) for name in values}
-            vars(copy)["plain"] = self.plain.changed(**anew)
+        copy = self._copy()
+        copy._take(values)  # noqa: SLF001  of its own kind
+        return copy
+
+    def with_numbers(self, **numbers: Any) -> Self:
+        """Give a copy with some fields put to numbers in the units they declare, which are not read again.
+
+        It is for trying sizes within the kit; what a maker gives goes through :meth:`changed`.
+        """
+        copy = self._copy()
+        vars(copy).update(numbers)
+        return copy
+
+    def _copy(self) -> Self:
+        copy = object.__new__(type(self))
+        vars(copy).update({name: vars(self)[name] for name in (*self._fields(), "_given")})
         return copy
 
     def shown(self, name: str, system: str = "metric") -> str:
         """Write one field as the maker wants to read it, with its unit."""
-        kind, value = kind_of(self, name), getattr(self.plain, name)
+        kind, value = kind_of(self, name), getattr(self, name)
         if isinstance(kind, QuantityKind):
             return show(value, Span.read(kind.span).unit, system, 4)
         if isinstance(kind, QuantitiesKind):

@@ -6,6 +6,7 @@ import contextlib
 import os
 import tempfile
 import tomllib
+from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
@@ -139,7 +140,7 @@ def _too_deep(file: str) -> str:
 def _unheard(content: dict[str, Any]) -> list[tuple[str, str]]:
     """Whole numbers too large to be meant, and what is nested too deep: where, and words."""
     found: list[tuple[str, str]] = []
-    left: list[tuple[str, Any, int]] = [("", content, 0)]
+    left: list[tuple[str, object, int]] = [("", content, 0)]
     while left:
         where, value, deep = left.pop()
         if deep > _DEEPEST:
@@ -184,14 +185,14 @@ def _unmake(folders: list[Path]) -> None:
             one.rmdir()
 
 
-def write_all(folder: Path, contents: dict[str, str | bytes]) -> list[Path]:
+def write_all(folder: Path, contents: Mapping[str, str | bytes]) -> list[Path]:
     """Write several files into a folder: every one, or none and no folder either.
 
     Parameters
     ----------
     folder : pathlib.Path
         Made if it is not there.
-    contents : dict of str to str or bytes
+    contents : mapping of str to str or bytes
         By name below the folder; text is written as UTF-8.
 
     Returns

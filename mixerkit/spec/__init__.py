@@ -1,0 +1,32 @@
+"""The tables of a design file: what each field holds, its unit, its range and its role."""
+
+from mixerkit.spec.drive import Clutch, Motor, Reducer, Supply
+from mixerkit.spec.gears import GearPath, Housing, Paths
+from mixerkit.spec.load import Batch, Clay, Paddles, Trough
+from mixerkit.spec.shafts import Bearings, Fuse, Guard, Hubs, Shaft, Sleeve
+from mixerkit.spec.wanted import Ranges, Safety
+from mixerkit.spec.whole import FORMAT, Spec
+
+__all__ = [
+    "FORMAT",
+    "Batch",
+    "Bearings",
+    "Clay",
+    "Clutch",
+    "Fuse",
+    "GearPath",
+    "Guard",
+    "Housing",
+    "Hubs",
+    "Motor",
+    "Paddles",
+    "Paths",
+    "Ranges",
+    "Reducer",
+    "Safety",
+    "Shaft",
+    "Sleeve",
+    "Spec",
+    "Supply",
+    "Trough",
+]

@@ -249,7 +249,9 @@ def _gates(arguments: argparse.Namespace) -> int:
         for way in ways:
             print("\n".join(way.told()))
     if any(way.changes for ways in ways_of.values() for way in ways):
-        print("\nPaste such lines into the design file, or: mixerkit set FILE 'LINE' 'LINE'; then ask again.")  # fmt: skip
+        print(
+            "\nPaste such lines into the design file, or: mixerkit set FILE 'LINE' 'LINE'; then ask again."
+        )
     return 1 if any(gate.state == "stop" for gate in found.gates) else 0
 
 

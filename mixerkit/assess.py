@@ -267,8 +267,12 @@ def _asks(case: Case) -> ClayLoad:
 
 
 _CASE = Makers(
-    speed=_speed, empty_speed=_empty_speed, asks=_asks, flow=powerflow.power_flow, lines=shaftline.lines
-)  # fmt: skip
+    speed=_speed,
+    empty_speed=_empty_speed,
+    asks=_asks,
+    flow=powerflow.power_flow,
+    lines=shaftline.lines,
+)
 
 
 def _guarded(case: Case, stage: str, make: Maker) -> list[Check]:

@@ -290,9 +290,19 @@ def not_judged(stage: str, part: str, name: str, why: str, system: str = "metric
     """
     why = why.rstrip(".")
     return Check(
-        stage, part, name, math.nan, math.nan, "", 1.0, "", "out of range of what the kit knows",
-        lambda: why, system, notes=lambda: "It cannot be judged, so it counts as failing.",
-    )  # fmt: skip
+        stage,
+        part,
+        name,
+        math.nan,
+        math.nan,
+        "",
+        1.0,
+        "",
+        "out of range of what the kit knows",
+        lambda: why,
+        system,
+        notes=lambda: "It cannot be judged, so it counts as failing.",
+    )
 
 
 def weakest(checks: Iterable[Check]) -> Check:

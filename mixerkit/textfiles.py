@@ -144,9 +144,13 @@ def _unheard(content: dict[str, Any]) -> list[tuple[str, str]]:
     while left:
         where, value, deep = left.pop()
         if deep > _DEEPEST:
-            return [(where, f"stands more than {_DEEPEST} deep in other lists; one value is wanted.")]  # fmt: skip
+            return [
+                (where, f"stands more than {_DEEPEST} deep in other lists; one value is wanted.")
+            ]
         if isinstance(value, dict):
-            left += [(f"{where}.{key}" if where else key, one, deep + 1) for key, one in value.items()]  # fmt: skip
+            left += [
+                (f"{where}.{key}" if where else key, one, deep + 1) for key, one in value.items()
+            ]
         elif isinstance(value, list):
             left += [(where, one, deep + 1) for one in value]
         elif isinstance(value, int) and not -(2**63) <= value < 2**63:

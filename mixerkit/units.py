@@ -76,8 +76,13 @@ def _set_once(self: object, name: str, value: object) -> None:
 
 
 for _name in (
-    "ito", "ito_base_units", "ito_root_units", "ito_reduced_units", "ito_preferred", "ito_unprefixed",
-):  # fmt: skip
+    "ito",
+    "ito_base_units",
+    "ito_root_units",
+    "ito_reduced_units",
+    "ito_preferred",
+    "ito_unprefixed",
+):
     setattr(Quantity, _name, _refuse)
 for _name in ("add", "sub", "mul", "truediv", "floordiv", "mod", "pow"):
     # q += 1 then makes a new quantity, as it does for a plain number

@@ -21,9 +21,14 @@ from playwright.sync_api import sync_playwright
 LIVE = ".jp-OutputArea .widget-vbox img"
 
 FLAGS = [
-    "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
-    "--disable-component-update", "--disable-sync",
-]  # fmt: skip
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+]
 
 
 def chromium() -> str | None:
@@ -55,9 +60,18 @@ def jupyter_lab(folder: Path) -> Iterator[str]:
     quiet.parent.mkdir(parents=True, exist_ok=True)
     quiet.write_text('{"fetchNews": "false"}')
     command = [
-        sys.executable, "-m", "jupyterlab", "--no-browser", "--allow-root", f"--port={port}", "--ip=127.0.0.1",
-        "--IdentityProvider.token=", "--ServerApp.password=", f"--LabApp.user_settings_dir={settings}", "--LabApp.check_for_updates_class=jupyterlab.NeverCheckForUpdate",
-    ]  # fmt: skip
+        sys.executable,
+        "-m",
+        "jupyterlab",
+        "--no-browser",
+        "--allow-root",
+        f"--port={port}",
+        "--ip=127.0.0.1",
+        "--IdentityProvider.token=",
+        "--ServerApp.password=",
+        f"--LabApp.user_settings_dir={settings}",
+        "--LabApp.check_for_updates_class=jupyterlab.NeverCheckForUpdate",
+    ]
     environment = {
         **os.environ,
         "JUPYTER_CONFIG_DIR": str(settings),

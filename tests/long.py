@@ -23,7 +23,11 @@ WHOLE = {"MIXERKIT_EXAMPLES": "long"}
 def parts():
     """Name, environment and pytest's arguments of each part."""
     yield "everything of the quick tier", {}, []
-    yield "properties with many examples", WHOLE, ["tests", "--ignore=tests/test_remedies.py", "--ignore=tests/test_spoiled.py"]  # fmt: skip
+    yield (
+        "properties with many examples",
+        WHOLE,
+        ["tests", "--ignore=tests/test_remedies.py", "--ignore=tests/test_spoiled.py"],
+    )
     for seed in range(1, 11):
         yield (
             f"remedies followed, 40 designs of seed {seed}",
@@ -62,8 +66,12 @@ def run(environment, arguments):
     start = time.monotonic()
     done = subprocess.run(
         [sys.executable, "-m", "pytest", "-q", "-n", "auto", "--dist", "worksteal", *arguments],
-        cwd=ROOT, env={**os.environ, **environment}, capture_output=True, text=True, check=False,
-    )  # fmt: skip
+        cwd=ROOT,
+        env={**os.environ, **environment},
+        capture_output=True,
+        text=True,
+        check=False,
+    )
     lines = done.stdout.strip().splitlines()
     counted = {
         word: int(number)
@@ -100,7 +108,12 @@ def main():
             RESULTS.write_text(json.dumps(results, indent=1) + "\n", "utf-8")
         one = results.get(name)
         if one:
-            print(f"{'passed' if one['passed'] else 'FAILED'}  {name}  {one['counted']}  {one['seconds']} s  {one['date']}  {one['commit'][:8]}", *one["said"], sep="\n    ", flush=True)  # fmt: skip
+            print(
+                f"{'passed' if one['passed'] else 'FAILED'}  {name}  {one['counted']}  {one['seconds']} s  {one['date']}  {one['commit'][:8]}",
+                *one["said"],
+                sep="\n    ",
+                flush=True,
+            )
     return 0 if all(one["passed"] for one in results.values()) else 1
 
 

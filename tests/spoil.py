@@ -247,20 +247,105 @@ def begins_formula(cell: str) -> bool:
 # ------------------------------------------------------------------------------------ literals
 
 HOSTILE = (
-    "nan", "inf", "-inf", '"nan mm"', '"inf mm"', '"1e400 mm"', '"-1e400 N*m"', "1e400", "-1e400", '"1e308 km"',
-    "-1", "0", "-0.0", "1e-320", '"1e-320 mm"', '"5e-324 kg"', '""', '" "', '"\\u0000"', '"\\u001b[2J"', '"\\t=1+1"',
-    '"<script>alert(1)</script>"', '"<img src=x onerror=alert(1)>"', "'<svg/onload=alert(1)>'", '"&lt;b&gt;"',
-    '"9**9**9"', '"9**9**9 mm"', '"5 (9**9**9)*mm"', '"5 m**9**9**9"', '"5 mm*9**9**9"', '"5 mm**99999999"',
-    '"=HYPERLINK(\\"http://example.com\\")"', '"@SUM(1)"', '"+1+1"', '"-2+3"', '"{{7*7}}"', '"{0}"', '"%s%n"',
-    '"__import__(\'os\').system(\'touch ran\')"', '"$(touch ran)"', '"`touch ran`"', '"../../etc/passwd"',
-    '"\\u202e gnitirw"', '"line\\u2028line"', '"a\\nb"', '"zero\\u200bwidth"', '"\\ufeff5 mm"', '"𝟓 mm"', '"٣ mm"', '"½ in"', '"5\\u00a0mm"',
-    "1979-05-27T07:32:00Z", "1979-05-27", "07:32:00", "[]", "{}", "[[[[1]]]]", "{a = {b = {c = 1}}}", "[{}]", "[nan]",
-    "true", "false", "9223372036854775807", "9223372036854775808", "-9223372036854775809", "0x" + "f" * 4000,
-    "9" * 5000, f'"{"9" * 5000} mm"', f'"1/{"9" * 5000} in"', f'"{"1" * 20000} x"', f'"{"x" * 100000}"', f'"5 {"(" * 2000}mm"',
-    "[" * 2000 + "1" + "]" * 2000, f"[{'1, ' * 3000}]", '"5"', '"5 kg"', '"5 degC"', '"5 mm/0"', '"1/0 in"', '"1 1/0 in"', '"5 kWatz"',
-    '"five mm"', '"5,5 mm"', '"1 mm to 13 mm by 0 mm"', '"1 mm to 13 mm by 1e-9 mm"', '"200 mm to 1 mm by 1 mm"', '"5 mm\\u0000"', '"5 mm#"', '"150 %"',
-    '"nan %"', "1_0", '"""\nthree\nlines\n"""', "'it''s'", "abc", "= 3", "", '"unclosed', "[1, 2",
-)  # fmt: skip
+    "nan",
+    "inf",
+    "-inf",
+    '"nan mm"',
+    '"inf mm"',
+    '"1e400 mm"',
+    '"-1e400 N*m"',
+    "1e400",
+    "-1e400",
+    '"1e308 km"',
+    "-1",
+    "0",
+    "-0.0",
+    "1e-320",
+    '"1e-320 mm"',
+    '"5e-324 kg"',
+    '""',
+    '" "',
+    '"\\u0000"',
+    '"\\u001b[2J"',
+    '"\\t=1+1"',
+    '"<script>alert(1)</script>"',
+    '"<img src=x onerror=alert(1)>"',
+    "'<svg/onload=alert(1)>'",
+    '"&lt;b&gt;"',
+    '"9**9**9"',
+    '"9**9**9 mm"',
+    '"5 (9**9**9)*mm"',
+    '"5 m**9**9**9"',
+    '"5 mm*9**9**9"',
+    '"5 mm**99999999"',
+    '"=HYPERLINK(\\"http://example.com\\")"',
+    '"@SUM(1)"',
+    '"+1+1"',
+    '"-2+3"',
+    '"{{7*7}}"',
+    '"{0}"',
+    '"%s%n"',
+    "\"__import__('os').system('touch ran')\"",
+    '"$(touch ran)"',
+    '"`touch ran`"',
+    '"../../etc/passwd"',
+    '"\\u202e gnitirw"',
+    '"line\\u2028line"',
+    '"a\\nb"',
+    '"zero\\u200bwidth"',
+    '"\\ufeff5 mm"',
+    '"𝟓 mm"',
+    '"٣ mm"',
+    '"½ in"',
+    '"5\\u00a0mm"',
+    "1979-05-27T07:32:00Z",
+    "1979-05-27",
+    "07:32:00",
+    "[]",
+    "{}",
+    "[[[[1]]]]",
+    "{a = {b = {c = 1}}}",
+    "[{}]",
+    "[nan]",
+    "true",
+    "false",
+    "9223372036854775807",
+    "9223372036854775808",
+    "-9223372036854775809",
+    "0x" + "f" * 4000,
+    "9" * 5000,
+    f'"{"9" * 5000} mm"',
+    f'"1/{"9" * 5000} in"',
+    f'"{"1" * 20000} x"',
+    f'"{"x" * 100000}"',
+    f'"5 {"(" * 2000}mm"',
+    "[" * 2000 + "1" + "]" * 2000,
+    f"[{'1, ' * 3000}]",
+    '"5"',
+    '"5 kg"',
+    '"5 degC"',
+    '"5 mm/0"',
+    '"1/0 in"',
+    '"1 1/0 in"',
+    '"5 kWatz"',
+    '"five mm"',
+    '"5,5 mm"',
+    '"1 mm to 13 mm by 0 mm"',
+    '"1 mm to 13 mm by 1e-9 mm"',
+    '"200 mm to 1 mm by 1 mm"',
+    '"5 mm\\u0000"',
+    '"5 mm#"',
+    '"150 %"',
+    '"nan %"',
+    "1_0",
+    '"""\nthree\nlines\n"""',
+    "'it''s'",
+    "abc",
+    "= 3",
+    "",
+    '"unclosed',
+    "[1, 2",
+)
 """Values as they stand in a TOML file, most of them wrong wherever they are put."""
 _LINE = re.compile(r"""^(\s*)([\w.-]+|"[^"]*")(\s*=\s*)(.+?)(\s+#.*)?$""")
 
@@ -329,7 +414,9 @@ def _scale(lines: list[str], chance: random.Random) -> str:
     k = _with_value(lines, chance)
     if k is None:
         return "nothing to scale"
-    number = chance.choice(("0", "-1", "1e-9", "1e9", "1e300", "0.5", "0.001", "1e3", "1e-300", "3", "99", "2e2", "7"))  # fmt: skip
+    number = chance.choice(
+        ("0", "-1", "1e-9", "1e9", "1e300", "0.5", "0.001", "1e3", "1e-300", "3", "99", "2e2", "7")
+    )
     lines[k] = re.sub(r"(?<![\w.])\d+\.?\d*", number, lines[k].split("#")[0], count=1)
     return lines[k].strip()[:60]
 
@@ -338,7 +425,27 @@ def _unit(lines: list[str], chance: random.Random) -> str:
     k = _with_value(lines, chance)
     if k is None:
         return "no unit"
-    unit = chance.choice(("kg", "mm", "", "in", "furlong", "mm^2", "1/mm", "deg", "m*m/m", "mm mm", "°", "·", "*", "N m", "km", "ft", "%"))  # fmt: skip
+    unit = chance.choice(
+        (
+            "kg",
+            "mm",
+            "",
+            "in",
+            "furlong",
+            "mm^2",
+            "1/mm",
+            "deg",
+            "m*m/m",
+            "mm mm",
+            "°",
+            "·",
+            "*",
+            "N m",
+            "km",
+            "ft",
+            "%",
+        )
+    )
     lines[k] = re.sub(r'(\d) [^"\d]+"', rf'\1 {unit}"', lines[k].split("#")[0], count=1)
     return lines[k].strip()[:60]
 
@@ -372,7 +479,24 @@ def _swap_values(lines: list[str], chance: random.Random) -> str:
 
 def _rename(lines: list[str], chance: random.Random) -> str:
     k = _with_value(lines, chance)
-    name = chance.choice(('"<script>alert(1)</script>"', '"a\\nb"', '"\\u001b[31m"', '""', '"' + "k" * 30000 + '"', "x", "a.b.c.d", "name.first", '"=1+1"', "'nan'", "1", "__class__", "plain", '"with space"'))  # fmt: skip
+    name = chance.choice(
+        (
+            '"<script>alert(1)</script>"',
+            '"a\\nb"',
+            '"\\u001b[31m"',
+            '""',
+            '"' + "k" * 30000 + '"',
+            "x",
+            "a.b.c.d",
+            "name.first",
+            '"=1+1"',
+            "'nan'",
+            "1",
+            "__class__",
+            "plain",
+            '"with space"',
+        )
+    )
     if k is None:
         return "nothing to rename"
     found = _LINE.match(lines[k])
@@ -381,7 +505,28 @@ def _rename(lines: list[str], chance: random.Random) -> str:
 
 
 def _table(lines: list[str], chance: random.Random) -> str:
-    head = chance.choice(("[motor]", "[motor.motor]", "[[motor]]", "[[gears]]", "[a.b.c.d.e]", '["<script>"]', "[", "[]", "[plates]", "[gears.direct_1.bore]", "[" + "a." * 500 + "a]", "[shafts.3]", "[shafts.-1]", '[cutters."nan"]', '[cutters]\n"inf" = [1]', '[cutters]\n"1e999" = [1]', '[cutters]\n"0x5" = []', '[cutters]\n"5_0" = [8]'))  # fmt: skip
+    head = chance.choice(
+        (
+            "[motor]",
+            "[motor.motor]",
+            "[[motor]]",
+            "[[gears]]",
+            "[a.b.c.d.e]",
+            '["<script>"]',
+            "[",
+            "[]",
+            "[plates]",
+            "[gears.direct_1.bore]",
+            "[" + "a." * 500 + "a]",
+            "[shafts.3]",
+            "[shafts.-1]",
+            '[cutters."nan"]',
+            '[cutters]\n"inf" = [1]',
+            '[cutters]\n"1e999" = [1]',
+            '[cutters]\n"0x5" = []',
+            '[cutters]\n"5_0" = [8]',
+        )
+    )
     lines.insert(chance.randrange(len(lines) + 1), head)
     return f"a table {head[:30]!r}"
 
@@ -390,7 +535,9 @@ def _garble(lines: list[str], chance: random.Random) -> str:
     k = chance.randrange(len(lines))
     letters = list(lines[k]) or ["x"]
     for _ in range(chance.randint(1, 6)):
-        letters[chance.randrange(len(letters))] = chance.choice("=\"'[]{}#,.\\\t\x00\x07\x1b <>&é漢\u202e0123456789-+eEnaif")  # fmt: skip
+        letters[chance.randrange(len(letters))] = chance.choice(
+            "=\"'[]{}#,.\\\t\x00\x07\x1b <>&é漢\u202e0123456789-+eEnaif"
+        )
     lines[k] = "".join(letters)
     return f"garbled line {k}"
 
@@ -402,7 +549,25 @@ def _cut(lines: list[str], chance: random.Random) -> str:
     return f"cut off at line {k}"
 
 
-_WAYS = (_put, _put, _put, _put, _put, _scale, _scale, _scale, _unit, _drop, _double, _swap, _swap_values, _rename, _table, _garble, _cut)  # fmt: skip
+_WAYS = (
+    _put,
+    _put,
+    _put,
+    _put,
+    _put,
+    _scale,
+    _scale,
+    _scale,
+    _unit,
+    _drop,
+    _double,
+    _swap,
+    _swap_values,
+    _rename,
+    _table,
+    _garble,
+    _cut,
+)
 
 
 def _of_bytes(content: bytes, chance: random.Random) -> tuple[str, bytes]:
@@ -471,12 +636,17 @@ def _quantity_in(kind: Any, chance: random.Random) -> str:
 
 
 def _quantities_in(kind: Any, chance: random.Random) -> list[str]:
-    made = sorted(number_in(kind.span, chance) for _ in range(chance.randint(0, min(kind.longest, 4))))  # fmt: skip
+    made = sorted(
+        number_in(kind.span, chance) for _ in range(chance.randint(0, min(kind.longest, 4)))
+    )
     return [f"{number:.6g} {Span.read(kind.span).unit}" for number in made]
 
 
 def _places_in(kind: Any, chance: random.Random) -> list[str]:
-    return [f"{chance.choice(kind.options)} at {_quantity_in(kind, chance)}" for _ in range(chance.randint(0, 3))]  # fmt: skip
+    return [
+        f"{chance.choice(kind.options)} at {_quantity_in(kind, chance)}"
+        for _ in range(chance.randint(0, 3))
+    ]
 
 
 _MAKERS: dict[type, Any] = {
@@ -504,7 +674,18 @@ def _words_in(dotted: str, kind: WordsKind, chance: random.Random) -> str:
         return str(chance.choice(list(table(LISTED[dotted]).column("name"))))
     if kind.options:
         return chance.choice(kind.options)
-    return chance.choice(("mixer", "<script>alert(1)</script>", "=1+1", "nanny's infinite mixer", "{{7*7}}", "ü漢", "a & b", "</title><img src=x onerror=alert(1)>"))  # fmt: skip
+    return chance.choice(
+        (
+            "mixer",
+            "<script>alert(1)</script>",
+            "=1+1",
+            "nanny's infinite mixer",
+            "{{7*7}}",
+            "ü漢",
+            "a & b",
+            "</title><img src=x onerror=alert(1)>",
+        )
+    )
 
 
 def design_in_range(chance: random.Random, count: int | None = None) -> tuple[str, bytes]:
@@ -536,7 +717,10 @@ def sizes_in_range(chance: random.Random) -> tuple[str, bytes]:
         if kind == "count":
             value = chance.choice((0, 1, 2, 5, 7, 9, 21, 30, 39, 1000, chance.randint(0, 1000)))
         elif kind == "place":
-            value = [f"{chance.choice((0, -5000, 5000, chance.uniform(-400, 400))):.4f} mm" for _ in range(2)]  # fmt: skip
+            value = [
+                f"{chance.choice((0, -5000, 5000, chance.uniform(-400, 400))):.4f} mm"
+                for _ in range(2)
+            ]
         else:
             value = f"{math.exp(chance.uniform(math.log(1e-3), math.log(1e4))):.6g} mm"
         inner = content
@@ -560,9 +744,18 @@ def shop_in_range(chance: random.Random) -> tuple[str, bytes]:
             ({}, {"5": []}, {"5": [1, 2, 3, 4, 5, 6, 7, 8]}, {"0.001": [8], "25": [1]})
         ),
     }
-    for name, record in (("lathe", workshop.Lathe), ("mill", workshop.Mill), ("plasma", workshop.Plasma), ("stock", workshop.Stock)):  # fmt: skip
+    for name, record in (
+        ("lathe", workshop.Lathe),
+        ("mill", workshop.Mill),
+        ("plasma", workshop.Plasma),
+        ("stock", workshop.Stock),
+    ):
         if chance.random() < 0.7:
-            content[name] = {one: value_in(one, kind, chance) for one, kind in fields_of(record) if chance.random() < 0.7}  # fmt: skip
+            content[name] = {
+                one: value_in(one, kind, chance)
+                for one, kind in fields_of(record)
+                if chance.random() < 0.7
+            }
     if chance.random() < 0.7:
         content["holes"] = {
             "drills": chance.choice(([], ["0.001 mm"], ["200 mm"], ["1 mm to 13 mm by 0.5 mm"])),
@@ -595,7 +788,15 @@ def _command(chance: random.Random, *, quick: bool = True) -> list[str]:
 
 def _spoiled_design(chance: random.Random) -> tuple[str, list[str], dict[str, bytes | None]]:
     words, content = spoil(DESIGNS[chance.choice(DEMOS)], chance)
-    command = chance.choice((["check", "d.toml"], ["check", "d.toml", "--why"], ["check", "d.toml"], _command(chance), ["gates", "d.toml", "empty.toml"]))  # fmt: skip
+    command = chance.choice(
+        (
+            ["check", "d.toml"],
+            ["check", "d.toml", "--why"],
+            ["check", "d.toml"],
+            _command(chance),
+            ["gates", "d.toml", "empty.toml"],
+        )
+    )
     return words, command, {"d.toml": content, "empty.toml": b""}
 
 
@@ -617,7 +818,13 @@ def _design_and_sizes(chance: random.Random) -> tuple[str, list[str], dict[str, 
 
 def _spoiled_shop(chance: random.Random) -> tuple[str, list[str], dict[str, bytes | None]]:
     words, content = spoil(SHOP, chance)
-    command = chance.choice((["sheets", "d.toml", "--out", "out"], ["report", "d.toml", "--out", "out"], ["gates", "d.toml", "s.toml"]))  # fmt: skip
+    command = chance.choice(
+        (
+            ["sheets", "d.toml", "--out", "out"],
+            ["report", "d.toml", "--out", "out"],
+            ["gates", "d.toml", "s.toml"],
+        )
+    )
     files = {"d.toml": DESIGNS["larkfield"].encode(), "s.toml": b"", "shop.toml": content}
     return words, [*command, "--shop", "shop.toml"], files
 
@@ -625,37 +832,111 @@ def _spoiled_shop(chance: random.Random) -> tuple[str, list[str], dict[str, byte
 def _shop_in_range(chance: random.Random) -> tuple[str, list[str], dict[str, bytes | None]]:
     words, content = shop_in_range(chance)
     said, sizes = sizes_in_range(chance)
-    command = chance.choice((["sheets", "d.toml", "--out", "out"], ["gates", "d.toml", "s.toml"], ["gates", "d.toml", "s.toml"]))  # fmt: skip
+    command = chance.choice(
+        (
+            ["sheets", "d.toml", "--out", "out"],
+            ["gates", "d.toml", "s.toml"],
+            ["gates", "d.toml", "s.toml"],
+        )
+    )
     files = {"d.toml": DESIGNS["larkfield"].encode(), "s.toml": sizes, "shop.toml": content}
     return f"{words}; {said}", [*command, "--shop", "shop.toml"], files
 
 
 def _spoiled_sizes(chance: random.Random) -> tuple[str, list[str], dict[str, bytes | None]]:
     # the demo's spoiled blank is searched for ways out for seconds: mostly it is left out
-    text = SIZES if chance.random() < 0.2 else SIZES.replace('outside_diameter = "109.95 mm"\n', "").replace('outside_diameter = "149.95 mm"\n', "")  # fmt: skip
+    text = (
+        SIZES
+        if chance.random() < 0.2
+        else SIZES.replace('outside_diameter = "109.95 mm"\n', "").replace(
+            'outside_diameter = "149.95 mm"\n', ""
+        )
+    )
     words, content = spoil(text, chance)
-    return words, ["gates", "d.toml", "s.toml"], {"d.toml": DESIGNS["larkfield"].encode(), "s.toml": content}  # fmt: skip
+    return (
+        words,
+        ["gates", "d.toml", "s.toml"],
+        {"d.toml": DESIGNS["larkfield"].encode(), "s.toml": content},
+    )
 
 
 def _sizes_in_range(chance: random.Random) -> tuple[str, list[str], dict[str, bytes | None]]:
     words, content = sizes_in_range(chance)
-    return words, ["gates", "d.toml", "s.toml"], {"d.toml": DESIGNS["larkfield"].encode(), "s.toml": content}  # fmt: skip
+    return (
+        words,
+        ["gates", "d.toml", "s.toml"],
+        {"d.toml": DESIGNS["larkfield"].encode(), "s.toml": content},
+    )
 
 
 WORDS = (
-    "new", "check", "report", "sheets", "gates", "chek", "--why", "--out", "--shop", "--paper", "--pictures", "--help", "-h", "--", "-", "", " ",
-    "d.toml", "s.toml", "shop.toml", "none.toml", "folder", "folder/new.toml", "none/new.toml", "d.toml/x", "out", "out/deep/er", "a4", "letter", "A4", "both",
-    "x" * 300, "<script>alert(1)</script>", "$(touch ran)", "=1+1", "a\nb", "\x1b[2J", "\u202e", "nul\0l", "--out=d.toml", "--out=", "--out=folder", "--shop=folder", "/dev/null", "/dev/zero",
-    "--why=1", "-why", "--wh", "..", ".", "~", "*", "%s", "{0}", "caf\udce9.toml", "/proc/none/x",
-)  # fmt: skip
+    "new",
+    "check",
+    "report",
+    "sheets",
+    "gates",
+    "chek",
+    "--why",
+    "--out",
+    "--shop",
+    "--paper",
+    "--pictures",
+    "--help",
+    "-h",
+    "--",
+    "-",
+    "",
+    " ",
+    "d.toml",
+    "s.toml",
+    "shop.toml",
+    "none.toml",
+    "folder",
+    "folder/new.toml",
+    "none/new.toml",
+    "d.toml/x",
+    "out",
+    "out/deep/er",
+    "a4",
+    "letter",
+    "A4",
+    "both",
+    "x" * 300,
+    "<script>alert(1)</script>",
+    "$(touch ran)",
+    "=1+1",
+    "a\nb",
+    "\x1b[2J",
+    "\u202e",
+    "nul\0l",
+    "--out=d.toml",
+    "--out=",
+    "--out=folder",
+    "--shop=folder",
+    "/dev/null",
+    "/dev/zero",
+    "--why=1",
+    "-why",
+    "--wh",
+    "..",
+    ".",
+    "~",
+    "*",
+    "%s",
+    "{0}",
+    "caf\udce9.toml",
+    "/proc/none/x",
+)
 """Words to type on a command line, in any order."""
 
 
 def _command_line(chance: random.Random) -> tuple[str, list[str], dict[str, bytes | None]]:
     files: dict[str, bytes | None] = {
-        "d.toml": DESIGNS["larkfield"].encode(), "s.toml": SIZES.encode() if chance.random() < 0.2 else b"",
-        "shop.toml": SHOP.encode(), "folder": None,
-    }  # fmt: skip
+        "d.toml": DESIGNS["larkfield"].encode(),
+        "s.toml": SIZES.encode() if chance.random() < 0.2 else b"",
+        "shop.toml": SHOP.encode(),
+        "folder": None,
+    }
     if chance.random() < 0.4:
         files["out"] = b"in the way"
     if chance.random() < 0.3:
@@ -667,10 +948,27 @@ def _command_line(chance: random.Random) -> tuple[str, list[str], dict[str, byte
 
 
 _KINDS = (
-    _spoiled_design, _design_in_range, _spoiled_design, _command_line, _spoiled_sizes, _spoiled_shop, _design_in_range,
-    _spoiled_design, _command_line, _sizes_in_range, _design_in_range, _spoiled_design, _spoiled_sizes, _command_line, _design_in_range,
-    _written_design, _spoiled_design, _design_in_range, _design_and_sizes, _shop_in_range,
-)  # fmt: skip
+    _spoiled_design,
+    _design_in_range,
+    _spoiled_design,
+    _command_line,
+    _spoiled_sizes,
+    _spoiled_shop,
+    _design_in_range,
+    _spoiled_design,
+    _command_line,
+    _sizes_in_range,
+    _design_in_range,
+    _spoiled_design,
+    _spoiled_sizes,
+    _command_line,
+    _design_in_range,
+    _written_design,
+    _spoiled_design,
+    _design_in_range,
+    _design_and_sizes,
+    _shop_in_range,
+)
 
 
 if __name__ == "__main__":

@@ -179,8 +179,9 @@ def _grid(design, field, kind, fine):
         base = list(now or [0.0] * count)
         return [
             [base[j] + step if j == i else base[j] for j in range(count)]
-            for i in range(count) for step in (-0.4, -0.2, -0.1, 0.1, 0.2, 0.4)
-        ]  # fmt: skip
+            for i in range(count)
+            for step in (-0.4, -0.2, -0.1, 0.1, 0.2, 0.4)
+        ]
     if isinstance(kind, QuantitiesKind):
         return []
     return [axis.write(k) for axis in axes(design, field) for k in range(axis.count)]

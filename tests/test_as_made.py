@@ -52,20 +52,44 @@ def head(turns, hole, circle, name="direct_1"):
 MISTAKES = {
     "blank for 28 teeth": (gear(outside_diameter=150), "wrong", "right for 28 teeth, not 30"),
     "blank for 31 teeth": (gear(outside_diameter=164.95), "wrong", "right for 31 teeth, not 30"),
-    "blank to the pitch diameter": (gear("idler_2", outside_diameter=100), "wrong", "turned to the pitch diameter"),
+    "blank to the pitch diameter": (
+        gear("idler_2", outside_diameter=100),
+        "wrong",
+        "turned to the pitch diameter",
+    ),
     "blank for module 4": (gear(outside_diameter=128), "wrong", "module 4 mm, not 5 mm"),
     "blank a radius": (gear(outside_diameter=80), "slip", "a radius, not a diameter"),
     "blank in inches": (gear(outside_diameter=6.299), "slip", "inches written as millimetres"),
-    "blank in centimetres": (gear(outside_diameter=16), "slip", "centimetres written as millimetres"),
+    "blank in centimetres": (
+        gear(outside_diameter=16),
+        "slip",
+        "centimetres written as millimetres",
+    ),
     "blank ten times": (gear("idler_1", outside_diameter=1200), "slip", "decimal point"),
     "blank too small": (gear(outside_diameter=159.5), "off", "no metal can be put back"),
     "blank too large": (gear(outside_diameter=160.4), "off", "metal can still come off"),
     "bore over size": (gear("direct_2", bore=45.08), "off", "no metal can be put back"),
     "bore under size": (gear("direct_2", bore=44.95), "off", "metal can still come off"),
-    "bored for the shaft, not for the bush": (gear("direct_1", bore=45.01), "wrong", "takes a bush"),
-    "bored for a bush, not for the shaft": (gear("direct_2", bore=55.01), "wrong", "sits on its shaft"),
-    "one tooth too few between the jaws": (gear(base_tangent=38.91), "wrong", "too few between the jaws"),
-    "one tooth too many between the jaws": (gear(base_tangent=68.43), "wrong", "too many between the jaws"),
+    "bored for the shaft, not for the bush": (
+        gear("direct_1", bore=45.01),
+        "wrong",
+        "takes a bush",
+    ),
+    "bored for a bush, not for the shaft": (
+        gear("direct_2", bore=55.01),
+        "wrong",
+        "sits on its shaft",
+    ),
+    "one tooth too few between the jaws": (
+        gear(base_tangent=38.91),
+        "wrong",
+        "too few between the jaws",
+    ),
+    "one tooth too many between the jaws": (
+        gear(base_tangent=68.43),
+        "wrong",
+        "too many between the jaws",
+    ),
     "teeth too thick": (gear(base_tangent=53.85), "off", "feed in"),
     "teeth cut too deep": (gear(base_tangent=53.40), "off", "too deep: more backlash"),
     "row for 28 teeth": (head(1, 9, 21), "wrong", "row for 28 teeth, not 30"),
@@ -74,36 +98,111 @@ MISTAKES = {
     "one hole too few": (head(1, 6, 21), "wrong", "one hole too few"),
     "no such circle": (head(1, 12, 36), "wrong", "no circle of 36"),
     "does not close": (head(1, 10, 49), "wrong", "does not close"),
-    "wrong cutter": ({"gears": {"direct_1": {"cutter_number": 5}}}, "off", "number 4 is for 26 to 34 teeth"),
+    "wrong cutter": (
+        {"gears": {"direct_1": {"cutter_number": 5}}},
+        "off",
+        "number 4 is for 26 to 34 teeth",
+    ),
     "cutter of another module": (gear(cutter_module=4), "off", "wanted 5 mm"),
-    "a tooth counted twice": ({"gears": {"direct_1": {"tooth_count": 31}}}, "wrong", "counted twice"),
+    "a tooth counted twice": (
+        {"gears": {"direct_1": {"tooth_count": 31}}},
+        "wrong",
+        "counted twice",
+    ),
     "a tooth missed": ({"gears": {"idler_1": {"tooth_count": 21}}}, "wrong", "one missed"),
     "plate mirrored": (plate(lambda x, y: (WIDTH - x, y)), "wrong", "mirrored"),
     "plate upside down": (plate(lambda x, y: (x, HEIGHT - y)), "wrong", "upside down"),
     "plate half round": (plate(lambda x, y: (WIDTH - x, HEIGHT - y)), "wrong", "half round"),
     "x and y exchanged": (plate(lambda x, y: (y, x)), "wrong", "exchanged"),
-    "places in inches": (plate(lambda x, y: (x / 25.4, y / 25.4)), "wrong", "inches written as millimetres"),
-    "places from the middle": (plate(lambda x, y: (x - WIDTH / 2, y - HEIGHT / 2)), "wrong", "from the plate's middle"),
-    "all bores moved": (plate(lambda x, y: (x + 3, y - 1)), "off", "moved alike"),
-    "second bore a tenth off": (plate(lambda x, y: (x + (0.1 if x > 300 else 0), y)), "off", "too far apart: more backlash"),
-    "second bore too near": (plate(lambda x, y: (x - (0.15 if x > 300 else 0), y)), "off", "teeth may jam"),
-    "centre distance a tenth off": ({"plates": {"reducer": {"centre_distance": "150.1 mm"}}}, "off", "0.1 mm too far apart"),
-    "measured over pins": ({"plates": {"reducer": {"centre_distance": "195.01 mm"}}}, "wrong", "measured over pins of 45 mm"),
-    "measured between pins": ({"plates": {"reducer": {"centre_distance": "65 mm"}}}, "wrong", "measured between pins of 85 mm"),
-    "wrong end of the box, slow": ({"box": {"output_bore": "24.01 mm"}}, "wrong", "wrong end of the box"),
-    "wrong end of the box, fast": ({"box": {"input_bore": "50.02 mm"}}, "wrong", "wrong end of the box"),
-    "motor's end for the box's": ({"shafts": {"1": {"box_end": "24 mm"}}}, "wrong", "motor's shaft end"),
-    "keyway too deep": ({"shafts": {"1": {"keyway_depth": "6.4 mm"}}}, "off", "too deep: the shaft is weaker"),
-    "keyway too shallow": ({"shafts": {"2": {"keyway_depth": "5.2 mm"}}}, "off", "stand too high"),
-    "keyway measured across": ({"shafts": {"2": {"keyway_depth": "39.5 mm"}}}, "wrong", "measured across the shaft"),
-    "hub's depth in the shaft": ({"shafts": {"2": {"keyway_depth": "3.8 mm"}}}, "wrong", "depth for the hub"),
-    "seat too small": ({"shafts": {"2": {"bearing_seat": "44.97 mm"}}}, "off", "no metal can be put back"),
-    "bush not reamed": ({"bushes": {"idler_bore": "31.78 mm"}}, "wrong", "not reamed yet"),
-    "bush reamed too far": ({"bushes": {"free_gear_bore": "45.2 mm"}}, "off", "no metal can be put back"),
-    "one plate wider than the other": (
-        {"plates": {"reducer": {"centre_distance": "150.04 mm"}, "trough": {"centre_distance": "149.96 mm"}}}, "off", "not parallel",
+    "places in inches": (
+        plate(lambda x, y: (x / 25.4, y / 25.4)),
+        "wrong",
+        "inches written as millimetres",
     ),
-}  # fmt: skip
+    "places from the middle": (
+        plate(lambda x, y: (x - WIDTH / 2, y - HEIGHT / 2)),
+        "wrong",
+        "from the plate's middle",
+    ),
+    "all bores moved": (plate(lambda x, y: (x + 3, y - 1)), "off", "moved alike"),
+    "second bore a tenth off": (
+        plate(lambda x, y: (x + (0.1 if x > 300 else 0), y)),
+        "off",
+        "too far apart: more backlash",
+    ),
+    "second bore too near": (
+        plate(lambda x, y: (x - (0.15 if x > 300 else 0), y)),
+        "off",
+        "teeth may jam",
+    ),
+    "centre distance a tenth off": (
+        {"plates": {"reducer": {"centre_distance": "150.1 mm"}}},
+        "off",
+        "0.1 mm too far apart",
+    ),
+    "measured over pins": (
+        {"plates": {"reducer": {"centre_distance": "195.01 mm"}}},
+        "wrong",
+        "measured over pins of 45 mm",
+    ),
+    "measured between pins": (
+        {"plates": {"reducer": {"centre_distance": "65 mm"}}},
+        "wrong",
+        "measured between pins of 85 mm",
+    ),
+    "wrong end of the box, slow": (
+        {"box": {"output_bore": "24.01 mm"}},
+        "wrong",
+        "wrong end of the box",
+    ),
+    "wrong end of the box, fast": (
+        {"box": {"input_bore": "50.02 mm"}},
+        "wrong",
+        "wrong end of the box",
+    ),
+    "motor's end for the box's": (
+        {"shafts": {"1": {"box_end": "24 mm"}}},
+        "wrong",
+        "motor's shaft end",
+    ),
+    "keyway too deep": (
+        {"shafts": {"1": {"keyway_depth": "6.4 mm"}}},
+        "off",
+        "too deep: the shaft is weaker",
+    ),
+    "keyway too shallow": ({"shafts": {"2": {"keyway_depth": "5.2 mm"}}}, "off", "stand too high"),
+    "keyway measured across": (
+        {"shafts": {"2": {"keyway_depth": "39.5 mm"}}},
+        "wrong",
+        "measured across the shaft",
+    ),
+    "hub's depth in the shaft": (
+        {"shafts": {"2": {"keyway_depth": "3.8 mm"}}},
+        "wrong",
+        "depth for the hub",
+    ),
+    "seat too small": (
+        {"shafts": {"2": {"bearing_seat": "44.97 mm"}}},
+        "off",
+        "no metal can be put back",
+    ),
+    "bush not reamed": ({"bushes": {"idler_bore": "31.78 mm"}}, "wrong", "not reamed yet"),
+    "bush reamed too far": (
+        {"bushes": {"free_gear_bore": "45.2 mm"}},
+        "off",
+        "no metal can be put back",
+    ),
+    "one plate wider than the other": (
+        {
+            "plates": {
+                "reducer": {"centre_distance": "150.04 mm"},
+                "trough": {"centre_distance": "149.96 mm"},
+            }
+        },
+        "off",
+        "not parallel",
+    ),
+}
 
 
 @pytest.mark.parametrize("name", MISTAKES)
@@ -140,7 +239,9 @@ def good_set(seed):
         content["plates"][which]["centre_distance"] = f"{150 + chance.uniform(-0.02, 0.02):.4f} mm"
         for hole, (x, y) in DRAWN.items():
             if hole in ("shaft 1", "shaft 2", "idler pin"):
-                content["plates"][which][hole.replace(" ", "_")] = [f"{one + chance.uniform(-0.012, 0.012):.4f} mm" for one in (x, y)]  # fmt: skip
+                content["plates"][which][hole.replace(" ", "_")] = [
+                    f"{one + chance.uniform(-0.012, 0.012):.4f} mm" for one in (x, y)
+                ]
     return content
 
 
@@ -207,7 +308,16 @@ def test_every_check_is_run_again_with_the_measured_sizes():
 
 
 def test_a_slip_is_not_taken_for_a_size():
-    found = asmade.review(DEMO, read_measurements({"box": {"output_bore": "24.01 mm"}, "plates": {"reducer": {"centre_distance": "195 mm"}}}), SHOP)  # fmt: skip
+    found = asmade.review(
+        DEMO,
+        read_measurements(
+            {
+                "box": {"output_bore": "24.01 mm"},
+                "plates": {"reducer": {"centre_distance": "195 mm"}},
+            }
+        ),
+        SHOP,
+    )
     assert found.design == DEMO
 
 
@@ -229,8 +339,9 @@ def gates(content, folder, capsys):
 
 @pytest.mark.parametrize("seat", ["45", "44.98", "44.5", "44", "43.5"])
 @pytest.mark.parametrize(
-    ("end", "wall"), [("45", "1.5"), ("44.96", "1.5"), ("46", "1"), ("", "1.5"), ("24", "1.5"), ("43", "")]
-)  # fmt: skip
+    ("end", "wall"),
+    [("45", "1.5"), ("44.96", "1.5"), ("46", "1"), ("", "1.5"), ("24", "1.5"), ("43", "")],
+)
 def test_the_adapting_bush_is_judged_on_the_end_and_not_on_a_spoiled_seat(
     seat, end, wall, tmp_path, capsys
 ):
@@ -254,7 +365,9 @@ def test_a_seat_that_shuts_the_way_into_the_box_is_said_where_the_end_is_not_mea
     assert any("bore is of shaft 1's size" in one for one in found[step][1])
     thin["shafts"]["1"]["box_end"] = "45 mm"
     found = gates(thin, tmp_path, capsys)
-    assert not any("bore is of shaft 1's size" in one for _, words in found.values() for one in words)  # fmt: skip
+    assert not any(
+        "bore is of shaft 1's size" in one for _, words in found.values() for one in words
+    )
     assert found["put shaft 1 into the box"][0] == "measure first"
 
 
@@ -262,7 +375,9 @@ def test_a_fault_stands_under_the_steps_of_its_own_shaft(tmp_path, capsys):
     content = {"shafts": {"1": {"gear_seat": "44.5 mm"}, "2": {"bearing_seat": "45.3 mm"}}}
     found = gates(content, tmp_path, capsys)
     assert found["mill the keyways of shaft 1"][0] == "stop"
-    assert "Shaft 1, each seat can be reached" in " ".join(found["put shaft 1 into its bearings"][1])  # fmt: skip
+    assert "Shaft 1, each seat can be reached" in " ".join(
+        found["put shaft 1 into its bearings"][1]
+    )
     assert found["mill the keyways of shaft 2"] == ("measure first", ["gear seats of shaft 2"])
     state, words = found["put shaft 2 into its bearings"]
     assert state == "stop"
@@ -275,9 +390,18 @@ def test_a_thin_shaft_stops_its_own_steps_only(number):
     thin = read_measurements({"shafts": {str(number): {"bearing_seat": "30 mm"}}})
     found = asmade.review(DEMO, thin, SHOP)
     assert any(one.stage == "shafts" for one in found.worse)
-    of_shaft = {gate.step: gate for gate in found.gates if "shaft" in gate.step and "box" not in gate.step}  # fmt: skip
-    stopped = {step for step, gate in of_shaft.items() if gate.state == "stop" and not step.startswith("cut")}  # fmt: skip
-    assert stopped == {f"mill the keyways of shaft {number}", f"put shaft {number} into its bearings"}  # fmt: skip
+    of_shaft = {
+        gate.step: gate for gate in found.gates if "shaft" in gate.step and "box" not in gate.step
+    }
+    stopped = {
+        step
+        for step, gate in of_shaft.items()
+        if gate.state == "stop" and not step.startswith("cut")
+    }
+    assert stopped == {
+        f"mill the keyways of shaft {number}",
+        f"put shaft {number} into its bearings",
+    }
 
 
 # ---------------------------------------------------------------- ways out
@@ -306,7 +430,10 @@ def brute_pairs(usable):
                 tips = spurgear.tip_diameter.formula(path.module, count, shift)
                 if not -0.6 <= other <= 1.2 or tips > usable:
                     continue
-                changes = {"paths.direct.tooth_counts": [count, mate], "paths.direct.profile_shifts": [float(shift), other]}  # fmt: skip
+                changes = {
+                    "paths.direct.tooth_counts": [count, mate],
+                    "paths.direct.profile_shifts": [float(shift), other],
+                }
                 if not failing(DEMO.with_values(changes)) - KNOWN:
                     found.add((count, mate))
                     break
@@ -351,7 +478,10 @@ def test_no_way_out_for_the_path_with_the_idler_is_missed(name, place, usable):
             tips = spurgear.tip_diameter.formula(5.0, row[place], shift)
             if np.isnan(shifts).any() or tips > usable or min(shifts) < -0.6 or max(shifts) > 1.2:
                 continue
-            changes = {"paths.idler.tooth_counts": list(row), "paths.idler.profile_shifts": [round(float(one), 4) for one in shifts]}  # fmt: skip
+            changes = {
+                "paths.idler.tooth_counts": list(row),
+                "paths.idler.profile_shifts": [round(float(one), 4) for one in shifts],
+            }
             if not failing(DEMO.with_values(changes)) - KNOWN:
                 brute.add(row)
                 break
@@ -368,7 +498,9 @@ def test_no_way_out_for_the_path_with_the_idler_is_missed(name, place, usable):
 
 def test_no_way_out_with_the_mate_as_it_is_is_missed():
     """A gear whose teeth came out ragged, a disc of a larger gear's size left: every count is tried."""
-    design = DEMO.with_values({"housing.centre_distance": "152.5 mm", "paths.direct.tooth_counts": [30, 31]})  # fmt: skip
+    design = DEMO.with_values(
+        {"housing.centre_distance": "152.5 mm", "paths.direct.tooth_counts": [30, 31]}
+    )
     usable = 172.0
     known = failing(design)
     ways = salvage.gear(design, "direct_1", usable, SHOP)
@@ -382,7 +514,10 @@ def test_no_way_out_with_the_mate_as_it_is_is_missed():
                 5.0, count, shift
             ) > usable:
                 continue
-            changes = {"paths.direct.tooth_counts": [count, 31], "paths.direct.profile_shifts": [float(shift), 0.0]}  # fmt: skip
+            changes = {
+                "paths.direct.tooth_counts": [count, 31],
+                "paths.direct.profile_shifts": [float(shift), 0.0],
+            }
             if not failing(design.with_values(changes)) - known:
                 brute.add((count, 31))
                 break
@@ -481,7 +616,11 @@ def test_a_ring_is_pinned_where_its_fit_slips_and_the_pins_are_strong():
     way = next(one for one in salvage_hubs.hub(DEMO, "direct_2", 45.2, SHOP) if "ring" in one.words)
     held, asked = (float(one) for one in re.findall(r"([\d.]+) N·m", way.consequences[0]))
     # 61 mm in H7/s6: holes 0 to 30, shafts 53 to 72 um (ISO 286-2, from memory), so 23 um at the loosest
-    pressure = 0.023 / (61 / 210e3 * ((147.5**2 + 61**2) / (147.5**2 - 61**2) + (61**2 + 52.6**2) / (61**2 - 52.6**2)))  # fmt: skip
+    pressure = 0.023 / (
+        61
+        / 210e3
+        * ((147.5**2 + 61**2) / (147.5**2 - 61**2) + (61**2 + 52.6**2) / (61**2 - 52.6**2))
+    )
     assert held == pytest.approx(0.12 * pressure * np.pi * 61**2 * 40 / 2 / 1e3, rel=0.02)
     # three pins of 8 mm, 32 mm deep, half a gear of 61 mm out, sheared lengthwise
     stress = asked * 1e3 / (61 / 2) / (3 * 8 * 32)
@@ -519,9 +658,19 @@ def test_ways_out_for_a_keyway_hold_and_none_is_missed():
         ):
             holding = []
             for size in sizes:
-                changes = {"shaft_2.diameter": f"{left} mm", "hubs.gear": kind, f"hubs.{field}": size}  # fmt: skip
+                changes = {
+                    "shaft_2.diameter": f"{left} mm",
+                    "hubs.gear": kind,
+                    f"hubs.{field}": size,
+                }
                 weak = failing(inch.with_values(changes)) - known
-                if all("bearing" in one[0] or "bush" in one[0] or one[0] == "seals" or one[1] in salvage_hubs.SPARED for one in weak):  # fmt: skip
+                if all(
+                    "bearing" in one[0]
+                    or "bush" in one[0]
+                    or one[0] == "seals"
+                    or one[1] in salvage_hubs.SPARED
+                    for one in weak
+                ):
                     holding.append(size)
             way = next((one for one in ways if one.changes.get("hubs.gear") == kind), None)
             assert (way is not None) is bool(holding)
@@ -562,10 +711,21 @@ def test_sizes_as_made_lead_to_ways_out_for_hubs_plates_and_bushes():
 
 
 def test_the_demo_of_sizes_as_made_stops_where_it_should(capsys):
-    arguments = [str(data_path("designs", "larkfield.toml")), str(data_path("measured", "larkfield_as_made.toml"))]  # fmt: skip
+    arguments = [
+        str(data_path("designs", "larkfield.toml")),
+        str(data_path("measured", "larkfield_as_made.toml")),
+    ]
     assert main(["gates", *arguments]) == 1
     printed = capsys.readouterr().out
-    for words in ("stop", "cut ", "measure first", "right for 28 teeth, not 30", "0.15 mm too far apart", "Ways out", "as above"):  # fmt: skip
+    for words in (
+        "stop",
+        "cut ",
+        "measure first",
+        "right for 28 teeth, not 30",
+        "0.15 mm too far apart",
+        "Ways out",
+        "as above",
+    ):
         assert words in printed
 
 

@@ -11,7 +11,11 @@ GO_ON = ("cutter of another module", "all bores moved")
 
 
 def gates(content, folder):
-    case = spoil.Case("gates", ("gates", "d.toml", "s.toml"), {"d.toml": DESIGN, "s.toml": tomlkit.dumps(content).encode()})  # fmt: skip
+    case = spoil.Case(
+        "gates",
+        ("gates", "d.toml", "s.toml"),
+        {"d.toml": DESIGN, "s.toml": tomlkit.dumps(content).encode()},
+    )
     found = spoil.judge(case, folder)
     status, out, err = spoil.typed(case.arguments, folder)
     return found, status, out, err

@@ -18,17 +18,28 @@ DEMO = Design.demo()
 
 
 @given(
-    strength=st.floats(0.5, 200), efficiency=st.floats(0.3, 1), mesh=st.floats(0.5, 1),
-    direct=st.tuples(teeth, teeth), idler=st.tuples(teeth, teeth, teeth), heavier=st.floats(0.5, 0.99),
-)  # fmt: skip
+    strength=st.floats(0.5, 200),
+    efficiency=st.floats(0.3, 1),
+    mesh=st.floats(0.5, 1),
+    direct=st.tuples(teeth, teeth),
+    idler=st.tuples(teeth, teeth, teeth),
+    heavier=st.floats(0.5, 0.99),
+)
 def test_power_in_is_power_out_and_losses_in_every_state(
     strength, efficiency, mesh, direct, idler, heavier
 ):
-    design = DEMO.with_values({
-        "clay.strength_from": "rod", "clay.rod_load": f"{strength} N", "batch.heavier_share": heavier, "reducer.efficiency": efficiency,
-        "paths.direct.mesh_efficiency": mesh, "paths.idler.mesh_efficiency": mesh,
-        "paths.direct.tooth_counts": list(direct), "paths.idler.tooth_counts": list(idler),
-    })  # fmt: skip
+    design = DEMO.with_values(
+        {
+            "clay.strength_from": "rod",
+            "clay.rod_load": f"{strength} N",
+            "batch.heavier_share": heavier,
+            "reducer.efficiency": efficiency,
+            "paths.direct.mesh_efficiency": mesh,
+            "paths.idler.mesh_efficiency": mesh,
+            "paths.direct.tooth_counts": list(direct),
+            "paths.idler.tooth_counts": list(idler),
+        }
+    )
     found = assess(design)
     put_in = found.station("motor shaft").power.m_as("W")
     out = found.station("paddles of shaft 1").power + found.station("paddles of shaft 2").power
@@ -156,9 +167,15 @@ def test_every_state_is_there_once():
 def test_a_check_keeps_the_worst_state_and_a_missing_number_fails():
     def make(demand, capacity):
         return case.check(
-            "s", "p", "n", demand=np.array(demand, float), capacity=capacity, unit="mm",
-            reason=lambda i, say: str(i), source="x",
-        )  # fmt: skip
+            "s",
+            "p",
+            "n",
+            demand=np.array(demand, float),
+            capacity=capacity,
+            unit="mm",
+            reason=lambda i, say: str(i),
+            source="x",
+        )
 
     case = Case(DEMO, all_states()[:3])
     assert make([1, 3, 2], 2.5).state == case.names[1]

@@ -33,43 +33,102 @@ def swap(old, new):
 
 # name: (text of the file, what each message must hold)
 TEXTS = {
-    "wrong unit": (swap('"1.5 kW"', '"1.5 kg"'), ['motor.rated_power: "1.5 kg" is a mass; a power is wanted, for example "1.5 kW"']),
+    "wrong unit": (
+        swap('"1.5 kW"', '"1.5 kg"'),
+        ['motor.rated_power: "1.5 kg" is a mass; a power is wanted, for example "1.5 kW"'],
+    ),
     "no unit": (swap('"1.5 kW"', '"1.5"'), ["motor.rated_power", "has no unit"]),
     "bare number": (swap('"1.5 kW"', "1.5"), ["motor.rated_power: 1.5 has no unit"]),
     "unknown unit": (swap('"1.5 kW"', '"1.5 kWatz"'), ['the unit "kWatz" is not known']),
-    "missing field": (swap('rated_power = "1.5 kW"\n', ""), ["motor.rated_power: missing", 'for example rated_power = "1.5 kW"']),
-    "missing table": (swap("[reducer]", "[batch.reducer]"), ["batch.reducer: no such field", "reducer: missing; a table [reducer]"]),
-    "negative": (swap('diameter = "45 mm"', 'diameter = "-45 mm"'), ['shaft_1.diameter: "-45 mm" is out of range', "above 0 mm"]),
+    "missing field": (
+        swap('rated_power = "1.5 kW"\n', ""),
+        ["motor.rated_power: missing", 'for example rated_power = "1.5 kW"'],
+    ),
+    "missing table": (
+        swap("[reducer]", "[batch.reducer]"),
+        ["batch.reducer: no such field", "reducer: missing; a table [reducer]"],
+    ),
+    "negative": (
+        swap('diameter = "45 mm"', 'diameter = "-45 mm"'),
+        ['shaft_1.diameter: "-45 mm" is out of range', "above 0 mm"],
+    ),
     "zero": (swap("ratio = 60", "ratio = 0"), ["reducer.ratio", "out of range"]),
     "nan number": (swap("ratio = 60", "ratio = nan"), ["reducer.ratio", "not a finite number"]),
     "inf number": (swap("ratio = 60", "ratio = inf"), ["reducer.ratio", "not a finite number"]),
     "nan text": (swap('"1.5 kW"', '"nan kW"'), ["not a finite number"]),
-    "unknown key": (swap("rated_speed", "rated_sped"), ['motor.rated_sped: no such field; nearest is "rated_speed"', "rated_speed: missing"]),
+    "unknown key": (
+        swap("rated_speed", "rated_sped"),
+        ['motor.rated_sped: no such field; nearest is "rated_speed"', "rated_speed: missing"],
+    ),
     "unknown table": (GOOD + "\n[bathc]\nx = 1\n", ['bathc: no such field; nearest is "batch"']),
     "empty": ("", ["the file is empty"]),
     "only comments": ("# nothing yet\n", ["the file is empty"]),
     "not TOML": ("motor: 1.5 kW\n", ["not a TOML file", "line 1"]),
     "doubled key": (swap("ratio = 60", "ratio = 60\nratio = 50"), ["not a TOML file"]),
     "wrong type": (swap("[30, 30]", '"30, 30"'), ["paths.direct.tooth_counts", "a list of"]),
-    "text for a number": (swap("ratio = 60", 'ratio = "sixty"'), ["reducer.ratio", "is text; a plain number"]),
-    "list for a text": (swap('name = "Larkfield Community Pottery mixer"', "name = [1]"), ["name: [1] does not fit"]),
-    "table for a value": (swap('rated_power = "1.5 kW"', "rated_power = {}"), ["motor.rated_power: {} does not fit; one value is wanted"]),
-    "value for a table": (swap('[shaft_2]\nmaterial = "steel C45 quenched and tempered"\ndiameter = "45 mm"\nkeyway = true', "") .replace("format = 1", "format = 1\nshaft_2 = 3"), ["shaft_2: 3 does not fit; a table"]),
+    "text for a number": (
+        swap("ratio = 60", 'ratio = "sixty"'),
+        ["reducer.ratio", "is text; a plain number"],
+    ),
+    "list for a text": (
+        swap('name = "Larkfield Community Pottery mixer"', "name = [1]"),
+        ["name: [1] does not fit"],
+    ),
+    "table for a value": (
+        swap('rated_power = "1.5 kW"', "rated_power = {}"),
+        ["motor.rated_power: {} does not fit; one value is wanted"],
+    ),
+    "value for a table": (
+        swap(
+            '[shaft_2]\nmaterial = "steel C45 quenched and tempered"\ndiameter = "45 mm"\nkeyway = true',
+            "",
+        ).replace("format = 1", "format = 1\nshaft_2 = 3"),
+        ["shaft_2: 3 does not fit; a table"],
+    ),
     "fraction of a tooth": (swap("[30, 30]", "[30, 30.5]"), ["30.5 in the list does not fit"]),
     "too many digits": (swap('"1.5 kW"', '"1.5e30 kW"'), ["motor.rated_power", "at most 50 kW"]),
-    "true for a count": (swap("shaft = 1 ", "shaft = true "), ["clutch.shaft: true does not fit; a whole number"]),
-    "text for yes or no": (swap("keyway = true", 'keyway = "yes"'), ["shaft_1.keyway", "true or false"]),
-    "not an option": (swap('drawn_in = "direct"', 'drawn_in = "dirct"'), ['"dirct" is none of', 'nearest is "direct"']),
-    "unknown material": (GOOD.replace('"steel C45 quenched and tempered"', '"steel C45 hardened"'), ["shaft_1.material", "is not in the table of materials"]),
+    "true for a count": (
+        swap("shaft = 1 ", "shaft = true "),
+        ["clutch.shaft: true does not fit; a whole number"],
+    ),
+    "text for yes or no": (
+        swap("keyway = true", 'keyway = "yes"'),
+        ["shaft_1.keyway", "true or false"],
+    ),
+    "not an option": (
+        swap('drawn_in = "direct"', 'drawn_in = "dirct"'),
+        ['"dirct" is none of', 'nearest is "direct"'],
+    ),
+    "unknown material": (
+        GOOD.replace('"steel C45 quenched and tempered"', '"steel C45 hardened"'),
+        ["shaft_1.material", "is not in the table of materials"],
+    ),
     "newer kit": (swap("format = 1", "format = 9"), ["format: 9 is of a newer kit"]),
     "format is text": (swap("format = 1", 'format = "one"'), ["format", "a whole number"]),
-    "paddle inside out": (swap('root_radius = "40 mm"', 'root_radius = "95 mm"'), ["paddles.root_radius", "less than paddles.tip_radius"]),
-    "gear outside the plates": (swap('position = "150 mm"', 'position = "190 mm"'), ["paths.idler.position", "outside the plates"]),
-    "direct path with an idler": (swap("[30, 30]", "[30, 20, 30]"), ["paths.direct.tooth_counts", "even count of gears"]),
-    "idler path without one": (swap("[22, 20, 22]", "[22, 22]"), ["paths.idler.tooth_counts", "odd count of gears"]),
+    "paddle inside out": (
+        swap('root_radius = "40 mm"', 'root_radius = "95 mm"'),
+        ["paddles.root_radius", "less than paddles.tip_radius"],
+    ),
+    "gear outside the plates": (
+        swap('position = "150 mm"', 'position = "190 mm"'),
+        ["paths.idler.position", "outside the plates"],
+    ),
+    "direct path with an idler": (
+        swap("[30, 30]", "[30, 20, 30]"),
+        ["paths.direct.tooth_counts", "even count of gears"],
+    ),
+    "idler path without one": (
+        swap("[22, 20, 22]", "[22, 22]"),
+        ["paths.idler.tooth_counts", "odd count of gears"],
+    ),
     "comma for a point": (swap('"1.5 kW"', '"1,5 kW"'), ["has a comma"]),
-    "three mistakes": (swap('"1.5 kW"', '"1.5 kg"').replace("ratio = 60", "ratio = -60").replace("count = 5", "count = 0 "), ["motor.rated_power", "reducer.ratio", "paddles.count"]),
-}  # fmt: skip
+    "three mistakes": (
+        swap('"1.5 kW"', '"1.5 kg"')
+        .replace("ratio = 60", "ratio = -60")
+        .replace("count = 5", "count = 0 "),
+        ["motor.rated_power", "reducer.ratio", "paddles.count"],
+    ),
+}
 
 
 def complaints(capsys, path, *, count=None):

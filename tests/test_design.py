@@ -73,8 +73,10 @@ def test_records_are_frozen_and_read_what_python_gives_them():
             rated_power="2 kg", rated_speed="x", start_torque_ratio=-1, breakdown_torque_ratio=2.5
         )
     assert [message.split(":")[0] for message in caught.value.messages] == [
-        "rated_power", "rated_speed", "start_torque_ratio",
-    ]  # fmt: skip
+        "rated_power",
+        "rated_speed",
+        "start_torque_ratio",
+    ]
     again = motor.changed(rated_power="1 hp")
     assert again.rated_power == pytest.approx(0.7457, rel=1e-4)
     assert again.given("rated_power") == Q_("1 hp")

@@ -112,9 +112,16 @@ def test_a_thin_bush_is_offered_ends_that_do():
         assert all(one.verdict != "fails" for one in ends)
 
 
-@pytest.mark.parametrize(("bore", "straight"), [
-    (45.0, True), (45.025, True), (45.026, False), (44.999, False), (45.5, False),
-])  # fmt: skip
+@pytest.mark.parametrize(
+    ("bore", "straight"),
+    [
+        (45.0, True),
+        (45.025, True),
+        (45.026, False),
+        (44.999, False),
+        (45.5, False),
+    ],
+)
 def test_a_bore_within_h7_takes_its_shaft_straight(bore, straight):
     # ISO 286-2: 45 H7 is 45.000 to 45.025
     assert (reducer.adapting_bush(bore, 45.0).words.startswith("no bush")) is straight
@@ -162,9 +169,15 @@ def test_stall_risk_is_reproducible_and_orders_the_demos():
 def test_stall_draws_at_the_middle_are_the_assessment_itself():
     """With no doubt at all the drawn sums are those of the checks."""
     tight = {
-        "ranges.strength_low": 1, "ranges.strength_high": 1, "ranges.fill_spread": 1e-6, "ranges.start_low": 1.5,
-        "ranges.start_high": 1.5, "ranges.efficiency_spread": 1e-9, "ranges.voltage_low": 1, "ranges.voltage_high": 1,
-    }  # fmt: skip
+        "ranges.strength_low": 1,
+        "ranges.strength_high": 1,
+        "ranges.fill_spread": 1e-6,
+        "ranges.start_low": 1.5,
+        "ranges.start_high": 1.5,
+        "ranges.efficiency_spread": 1e-9,
+        "ranges.voltage_low": 1,
+        "ranges.voltage_high": 1,
+    }
     found = assess(DEMO.with_values(tight))
     starting, mixing = uncertainty.spare_torque(found, np.full((6, 1), 0.5))
     case, here = found.case, found.index("direct", 1, "starting")
@@ -391,11 +404,14 @@ def test_dogs_inside_the_bush_fail():
     assert one_check(mended, found.id).verdict == "holds"
 
 
-@pytest.mark.parametrize(("values", "part", "count"), [
-    ({"clutch.dogs": 12, "clutch.angular_play": "31 deg"}, "dog clutch", 5),
-    ({"clutch.sleeve_length": "20 mm"}, "feather key", 2),
-    ({"shaft_1.diameter": "300 mm"}, "feather key", 2),
-])  # fmt: skip
+@pytest.mark.parametrize(
+    ("values", "part", "count"),
+    [
+        ({"clutch.dogs": 12, "clutch.angular_play": "31 deg"}, "dog clutch", 5),
+        ({"clutch.sleeve_length": "20 mm"}, "feather key", 2),
+        ({"shaft_1.diameter": "300 mm"}, "feather key", 2),
+    ],
+)
 def test_a_clutch_with_nothing_left_is_not_judged_and_fails(values, part, count):
     found = assess(DEMO.with_values(values)).of_stage("clutch")
     assert {one.id for one in found} == {one.id for one in assess(DEMO).of_stage("clutch")}

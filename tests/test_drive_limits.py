@@ -121,7 +121,14 @@ def test_a_voltage_that_no_socket_has_is_asked_about():
     assert odd.demand == pytest.approx(0.195)
     assert odd.verdict == "fails"
     assert "Measure supply.voltage" in odd.note
-    for volts, phases, fails in ((207, 1, False), (150, 1, True), (264, 1, False), (400, 1, True), (400, 3, False), (530, 3, True)):  # fmt: skip
+    for volts, phases, fails in (
+        (207, 1, False),
+        (150, 1, True),
+        (264, 1, False),
+        (400, 1, True),
+        (400, 3, False),
+        (530, 3, True),
+    ):
         tried = {"supply.voltage": f"{volts} V", "supply.phases": phases}
         assert (found(tried, name).verdict == "fails") is fails, tried
     assert found({}, name, demo="inch_room").verdict == "holds"
@@ -160,7 +167,13 @@ def test_one_turn_mixes_nothing():
 def test_a_bore_far_too_wide_for_shaft_and_box_is_asked_about():
     # 45 mm shaft: up to 90 mm; 600 N m and 10 MPa: (16 x 600000 / (pi x 10)) ^ (1/3) = 67.36 mm
     shaft, box = "bore is of shaft 1's size", "bore is that of a box for its torque"
-    for bore, too_wide, too_weak in ((200, True, True), (91, True, True), (89, False, True), (68, False, True), (67, False, False)):  # fmt: skip
+    for bore, too_wide, too_weak in (
+        (200, True, True),
+        (91, True, True),
+        (89, False, True),
+        (68, False, True),
+        (67, False, False),
+    ):
         wide = {"reducer.output_bore": f"{bore} mm"}
         assert (found(wide, shaft).verdict == "fails") is too_wide, bore
         assert (found(wide, box).verdict == "fails") is too_weak, bore
@@ -308,10 +321,14 @@ def test_a_ratio_is_one_that_its_kind_has(kind, ratio, holds):
 @pytest.mark.parametrize(
     ("field", "value", "least"),
     [
-        ("paddles.bearing_factor", 9.0, 9.1), ("fuse.scatter", 0.04, 0.05), ("clay.start_factor", 1.1, 1.2),
-        ("paddles.nip_share", 0.04, 0.05), ("clutch.friction", 0.04, 0.05), ("paths.direct.mesh_efficiency", 0.4, 0.5),
+        ("paddles.bearing_factor", 9.0, 9.1),
+        ("fuse.scatter", 0.04, 0.05),
+        ("clay.start_factor", 1.1, 1.2),
+        ("paddles.nip_share", 0.04, 0.05),
+        ("clutch.friction", 0.04, 0.05),
+        ("paths.direct.mesh_efficiency", 0.4, 0.5),
     ],
-)  # fmt: skip
+)
 def test_a_practice_is_not_set_below_what_is_known_of_it(field, value, least):
     with pytest.raises(InputError, match=field):
         Design.demo().with_values({field: value})

@@ -142,17 +142,35 @@ def test_the_walk_goes_everywhere():
     """A walk that turned back early would find nothing and prove nothing."""
     paths = [path for path, _ in walk(assess(Design.demo()), "assessment")]
     for part in (
-        "motor._given.rated_power", "spec.motor", "case.asks.clay", "case.flow.stations",
-        "case.lines.0.turning.force", "ladder.0", "batch", "stations.0.speed", "losses.reducer",
-        "needed_diameters.shaft 1", "checks.0",
-    ):  # fmt: skip
+        "motor._given.rated_power",
+        "spec.motor",
+        "case.asks.clay",
+        "case.flow.stations",
+        "case.lines.0.turning.force",
+        "ladder.0",
+        "batch",
+        "stations.0.speed",
+        "losses.reducer",
+        "needed_diameters.shaft 1",
+        "checks.0",
+    ):
         assert any(part in path for path in paths), part
     assert len(paths) > 800
 
 
-@pytest.mark.parametrize("spoiled", [
-    SimpleNamespace(a=1), [1], {"a": 1}, {1}, np.zeros(3), (np.zeros(3)[1:],), Frozen(a=[1]), Frozen(a={"b": 1}),
-])  # fmt: skip
+@pytest.mark.parametrize(
+    "spoiled",
+    [
+        SimpleNamespace(a=1),
+        [1],
+        {"a": 1},
+        {1},
+        np.zeros(3),
+        (np.zeros(3)[1:],),
+        Frozen(a=[1]),
+        Frozen(a={"b": 1}),
+    ],
+)
 def test_the_walk_notices_what_can_be_changed(spoiled):
     assert changeable(spoiled, "it")
 

@@ -60,9 +60,10 @@ def test_gears_in_mesh_never_overlap_and_touch_on_the_line_of_action(
     gears = [
         Polygon(outline.gear_outline(module, z, x, start, tip_diameter=tip, points=160))
         for z, x, start, tip in (
-            (one, first, -np.pi / 2 + turn, tips[0]), (two, second, np.pi / 2 + np.pi / two - turn * one / two, tips[1])
+            (one, first, -np.pi / 2 + turn, tips[0]),
+            (two, second, np.pi / 2 + np.pi / two - turn * one / two, tips[1]),
         )
-    ]  # fmt: skip
+    ]
     gears[1] = affinity.translate(gears[1], distance, 0)
     assert all(gear.is_valid for gear in gears)
     assert gears[0].intersection(gears[1]).area < 1e-3 * module**2
@@ -71,9 +72,14 @@ def test_gears_in_mesh_never_overlap_and_touch_on_the_line_of_action(
     point = distance * one / (one + two)
     nearest = gears[0].buffer(2e-3 * module).intersection(gears[1].buffer(2e-3 * module))
     lines = [
-        LineString([(point - 9 * module * np.sin(working), -9 * side * module * np.cos(working)), (point + 9 * module * np.sin(working), 9 * side * module * np.cos(working))])
+        LineString(
+            [
+                (point - 9 * module * np.sin(working), -9 * side * module * np.cos(working)),
+                (point + 9 * module * np.sin(working), 9 * side * module * np.cos(working)),
+            ]
+        )
         for side in (1, -1)
-    ]  # fmt: skip
+    ]
     places = [part.centroid for part in getattr(nearest, "geoms", [nearest])]
     assert places
     assert min(line.distance(place) for line in lines for place in places) < 0.05 * module
@@ -188,15 +194,43 @@ def test_undercut_gears_lose_their_flank_near_the_root():
 @pytest.mark.parametrize(
     ("values", "name", "cure"),
     [
-        ({"paths.direct.tooth_counts": [12, 48]}, "no undercut", {"paths.direct.profile_shifts": [0.3, -0.3]}),
-        ({"paths.direct.thinning": "0 mm"}, "backlash is enough", {"paths.direct.thinning": "0.1 mm"}),
-        ({"housing.centre_distance": "151 mm"}, "backlash is not too much", {"paths.direct.profile_shifts": [0.1012, 0.1012]}),
-        ({"paths.direct.tooth_counts": [14, 46], "paths.direct.profile_shifts": [1.1, -0.6]}, "tips are not pointed", {"paths.direct.profile_shifts": [0.3, -0.3]}),
-        ({"housing.idler_pin": "60 mm"}, "idler's pin clears the direct pair", {"housing.idler_pin": "32 mm"}),
-        ({"housing.wall_distance": "100 mm"}, "idler stays inside the case", {"housing.wall_distance": "131 mm"}),
-        ({"housing.hub_diameter": "110 mm"}, "idler clears shafts and hubs", {"housing.hub_diameter": "70 mm"}),
+        (
+            {"paths.direct.tooth_counts": [12, 48]},
+            "no undercut",
+            {"paths.direct.profile_shifts": [0.3, -0.3]},
+        ),
+        (
+            {"paths.direct.thinning": "0 mm"},
+            "backlash is enough",
+            {"paths.direct.thinning": "0.1 mm"},
+        ),
+        (
+            {"housing.centre_distance": "151 mm"},
+            "backlash is not too much",
+            {"paths.direct.profile_shifts": [0.1012, 0.1012]},
+        ),
+        (
+            {"paths.direct.tooth_counts": [14, 46], "paths.direct.profile_shifts": [1.1, -0.6]},
+            "tips are not pointed",
+            {"paths.direct.profile_shifts": [0.3, -0.3]},
+        ),
+        (
+            {"housing.idler_pin": "60 mm"},
+            "idler's pin clears the direct pair",
+            {"housing.idler_pin": "32 mm"},
+        ),
+        (
+            {"housing.wall_distance": "100 mm"},
+            "idler stays inside the case",
+            {"housing.wall_distance": "131 mm"},
+        ),
+        (
+            {"housing.hub_diameter": "110 mm"},
+            "idler clears shafts and hubs",
+            {"housing.hub_diameter": "70 mm"},
+        ),
     ],
-)  # fmt: skip
+)
 def test_each_fault_of_a_gear_is_caught_and_its_cure_cures(values, name, cure):
     found = assess(DEMO.with_values(values))
     assert name in {one.name for one in found.checks if one.verdict == "fails"}
@@ -251,10 +285,14 @@ def test_form_error_is_nothing_at_the_start_of_a_range_and_grows():
 
 @given(sleeve=st.floats(5, 120), overlap=st.floats(1, 10), apart=st.floats(60, 160))
 def test_both_gears_are_never_held_while_the_neutral_gap_is_open(sleeve, overlap, apart):
-    design = DEMO.with_values({
-        "clutch.sleeve_length": f"{sleeve} mm", "clutch.overlap": f"{overlap} mm", "paths.idler.position": f"{35 + apart} mm",
-        "housing.plate_spacing": "250 mm",
-    })  # fmt: skip
+    design = DEMO.with_values(
+        {
+            "clutch.sleeve_length": f"{sleeve} mm",
+            "clutch.overlap": f"{overlap} mm",
+            "paths.idler.position": f"{35 + apart} mm",
+            "housing.plate_spacing": "250 mm",
+        }
+    )
     at = dogclutch.positions(design)
     # the sleeve's two ends against the two gears' dogs, wherever it stands along its travel
     for moved in np.linspace(-at.travel, at.travel, 41):
@@ -343,9 +381,10 @@ def test_search_strength_is_the_checks_own():
 def gears_hold(design):
     skip = ("tick", "in a jam", "idler's pin does not yield", "backlash")
     return not [
-        one for one in assess(design).of_stage("gears", "gear paths")
+        one
+        for one in assess(design).of_stage("gears", "gear paths")
         if one.verdict == "fails" and not any(word in one.name for word in skip)
-    ]  # fmt: skip
+    ]
 
 
 def test_search_offers_just_what_brute_force_finds_good():
@@ -367,9 +406,10 @@ def test_search_offers_just_what_brute_force_finds_good():
         for ends in able:
             for idle in able:
                 values = {
-                    "paths.direct.tooth_counts": [z, z], "paths.direct.profile_shifts": [moved / 2] * 2,
+                    "paths.direct.tooth_counts": [z, z],
+                    "paths.direct.profile_shifts": [moved / 2] * 2,
                     "paths.idler.tooth_counts": [ends, idle, ends],
-                }  # fmt: skip
+                }
                 if gears_hold(DEMO.with_values(values)):
                     brute.add(((z, z), (ends, idle, ends)))
     same = {one for one in offered if one[1][0] == one[1][2]}

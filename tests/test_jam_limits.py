@@ -12,9 +12,12 @@ from mixerkit.parts import bearing_checks, blades
 
 # of these the values below were worked by hand
 BY_HAND = {
-    "paddles.root_radius": "38 mm", "paddles.width": "22 mm", "sleeve.wall": "15.3 mm",
-    "fuse.pin_diameter": "5.8 mm", "fuse.pin_material": "steel S235JR",
-}  # fmt: skip
+    "paddles.root_radius": "38 mm",
+    "paddles.width": "22 mm",
+    "sleeve.wall": "15.3 mm",
+    "fuse.pin_diameter": "5.8 mm",
+    "fuse.pin_material": "steel S235JR",
+}
 DEMO = Design.demo("larkfield").with_values(BY_HAND)
 BLADE = "paddles.paddles.a-paddle-stopped-at-its-tip-does-not-bend"
 CLEAR = "paddles.paddles.paddles-clear-each-other-both-modes-wherever-the-clutch-takes-hold"
@@ -100,8 +103,13 @@ def test_the_weld_at_the_sleeve_holds_no_more_than_the_softer_metal():
 def test_a_sleeve_bends_with_its_shaft():
     """A carried sleeve of 1/16 in on 0.82 in carries a part of the moment that its torsion alone does not show."""
     thin = Design.demo("inch_room").with_values(
-        {"sleeve.wall": "1/16 in", "paddles.root_radius": "0.82 in", "sleeve.pins": 3, "sleeve.material": "stainless 1.4301 annealed"}
-    )  # fmt: skip
+        {
+            "sleeve.wall": "1/16 in",
+            "paddles.root_radius": "0.82 in",
+            "sleeve.pins": 3,
+            "sleeve.material": "stainless 1.4301 annealed",
+        }
+    )
     one = named(thin, "shafts.sleeve.sleeve-carries-the-paddles-torque")
     assert one.verdict == "fails"
     fuse = 0.8 * 360 * pi / 4 * 4.7625**2 * 57.15e-3 * 1.12

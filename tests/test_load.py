@@ -16,9 +16,17 @@ DEMO = Design.demo()
 
 def blade(**changes):
     values = {
-        "tip_radius": 90.0, "root_radius": 25.0, "count": 5, "width": 40.0, "thickness": 6.0, "set_angle": 90.0,
-        "spacing": 60.0, "phase_step": 72.0, "offset_2": 0.0, "phase_2": 0.0,
-    }  # fmt: skip
+        "tip_radius": 90.0,
+        "root_radius": 25.0,
+        "count": 5,
+        "width": 40.0,
+        "thickness": 6.0,
+        "set_angle": 90.0,
+        "spacing": 60.0,
+        "phase_step": 72.0,
+        "offset_2": 0.0,
+        "phase_2": 0.0,
+    }
     values |= changes
     # no stem: the blade stands on the sleeve as it is
     stem = {
@@ -242,11 +250,25 @@ def test_a_batch_heavier_than_its_bag_is_asked_about():
     assert check_of(DEMO.with_values(roomy), start).verdict == "holds"
 
 
-@pytest.mark.parametrize(("values", "which"), [
-    ({"batch.bag_length": "600 mm"}, "length"),
-    ({"batch.bag_length": "340 mm", "batch.bag_width": "335 mm", "trough.opening_length": "340 mm", "trough.opening_width": "340 mm"}, "length"),
-    ({"batch.bag_width": "360 mm", "batch.bag_length": "361 mm", "trough.length": "380 mm"}, "width"),
-])  # fmt: skip
+@pytest.mark.parametrize(
+    ("values", "which"),
+    [
+        ({"batch.bag_length": "600 mm"}, "length"),
+        (
+            {
+                "batch.bag_length": "340 mm",
+                "batch.bag_width": "335 mm",
+                "trough.opening_length": "340 mm",
+                "trough.opening_width": "340 mm",
+            },
+            "length",
+        ),
+        (
+            {"batch.bag_width": "360 mm", "batch.bag_length": "361 mm", "trough.length": "380 mm"},
+            "width",
+        ),
+    ],
+)
 def test_a_bag_larger_than_its_trough_fails_and_a_larger_trough_takes_it(values, which):
     long = DEMO.with_values(values)
     start = f"trough.trough.bag-lies-whole-in-its-{which}"
@@ -267,7 +289,9 @@ def test_a_bag_may_lie_across_the_shafts():
     assert all(one.verdict == "holds" for one in names)
 
 
-@pytest.mark.parametrize("metal", ["steel S355J2", "cast iron EN-GJL-250", "bronze CuSn12 continuously cast"])  # fmt: skip
+@pytest.mark.parametrize(
+    "metal", ["steel S355J2", "cast iron EN-GJL-250", "bronze CuSn12 continuously cast"]
+)
 def test_metal_that_rusts_into_the_clay_fails_until_it_is_stainless(metal):
     for field, start in (
         ("paddles.material", "paddles.paddles.metal"),
@@ -290,7 +314,9 @@ def test_without_a_sleeve_the_shafts_are_in_the_clay():
     assert not [one for one in covered.checks if ".metal-" in one.id and one.verdict == "fails"]
 
 
-@pytest.mark.parametrize(("water", "judged"), [(0.26, False), (0.27, True), (0.46, True), (0.48, False)])  # fmt: skip
+@pytest.mark.parametrize(
+    ("water", "judged"), [(0.26, False), (0.27, True), (0.46, True), (0.48, False)]
+)
 def test_clay_outside_its_relation_is_not_judged_and_the_rest_is(water, judged):
     design = DEMO.with_values({"clay.strength_from": "water content", "clay.water_content": water})
     start = "paddles.clay.strength"

@@ -129,8 +129,10 @@ def redrawn(monkeypatch):
 
 
 OPENED = [
-    *MAKERS, shopfloor.as_made, pytest.param(lambda bench: shopfloor.report(bench, "none"), id="report"),
-]  # fmt: skip
+    *MAKERS,
+    shopfloor.as_made,
+    pytest.param(lambda bench: shopfloor.report(bench, "none"), id="report"),
+]
 
 
 @pytest.mark.parametrize("maker", OPENED)
@@ -189,9 +191,13 @@ def test_what_was_let_go_turns_nothing_any_more(tmp_path):
 def test_panels_of_one_title_do_not_push_each_other_out(tmp_path, redrawn):
     bench = bench_of(tmp_path, "larkfield")
     opened = [
-        stages.shaft_torsion(bench, 1), stages.shaft_torsion(bench, 2), stages_metal.shaft(bench, 1),
-        stages_metal.shaft(bench, 2), shopfloor.report(bench, tmp_path / "a"), shopfloor.report(bench, tmp_path / "b"),
-    ]  # fmt: skip
+        stages.shaft_torsion(bench, 1),
+        stages.shaft_torsion(bench, 2),
+        stages_metal.shaft(bench, 1),
+        stages_metal.shaft(bench, 2),
+        shopfloor.report(bench, tmp_path / "a"),
+        shopfloor.report(bench, tmp_path / "b"),
+    ]
     redrawn.clear()
     bench.lay(bench.design.with_values({"batch.mass": "14 kg"}))
     assert redrawn == {id(one): 1 for one in opened}

@@ -10,11 +10,17 @@ from mixerkit.parts import mesh, toothstrength
 DEMO = Design.demo("larkfield").with_values(
     {
         # of these the values below were worked by hand: a plain bar on a thin sleeve, and a stronger fuse
-        "paddles.width": "30 mm", "paddles.thickness": "6 mm", "paddles.stem_width": "30 mm", "paddles.stem_thickness": "6 mm",
-        "paddles.stem_height": "0 mm", "paddles.root_radius": "28 mm", "sleeve.wall": "5 mm", "fuse.pin_diameter": "7 mm",
+        "paddles.width": "30 mm",
+        "paddles.thickness": "6 mm",
+        "paddles.stem_width": "30 mm",
+        "paddles.stem_thickness": "6 mm",
+        "paddles.stem_height": "0 mm",
+        "paddles.root_radius": "28 mm",
+        "sleeve.wall": "5 mm",
+        "fuse.pin_diameter": "7 mm",
         "fuse.pin_material": "steel S235JR",
     }
-)  # fmt: skip
+)
 
 
 def found(changes, name, part=None):
@@ -50,7 +56,9 @@ def test_gears_do_not_run_through_the_plates(changes, part, room):
 
 def test_a_bush_longer_than_its_gear_is_what_meets_the_plate():
     # 35 mm from the plate: 68 mm of room
-    check = found({"bearings.free_gear_length": "70 mm"}, "gears turn clear of both plates", "direct path")  # fmt: skip
+    check = found(
+        {"bearings.free_gear_length": "70 mm"}, "gears turn clear of both plates", "direct path"
+    )
     assert (check.verdict, check.demand, check.capacity) == ("fails", 70, 68)
 
 
@@ -93,8 +101,10 @@ def test_a_wall_as_near_as_the_corners_is_too_near():
 # corners of a blade laid flat (80 mm, 0 degrees: 98.489 mm) want 129.489 mm
 def test_corners_meet_the_other_sleeve():
     wide = {
-        "paddles.width": "80 mm", "paddles.set_angle": "0 deg", "paddles.root_radius": "54.5 mm",
-    }  # fmt: skip
+        "paddles.width": "80 mm",
+        "paddles.set_angle": "0 deg",
+        "paddles.root_radius": "54.5 mm",
+    }
     check = found(wide, "tips clear the other shaft's sleeve")
     assert check.verdict == "fails"
     assert check.demand == pytest.approx(98.489 + 54.5 + 3, abs=1e-3)
@@ -105,20 +115,27 @@ def test_corners_meet_the_other_sleeve():
 def test_corners_of_two_blades_meet_where_their_tips_do_not():
     check = found(
         {
-            "paddles.width": "80 mm", "paddles.set_angle": "10 deg", "paddles.offset_2": "0 mm",
+            "paddles.width": "80 mm",
+            "paddles.set_angle": "10 deg",
+            "paddles.offset_2": "0 mm",
             "housing.centre_distance": "200 mm",
         },
         "paddles clear each other, both modes, wherever the clutch takes hold",
-    )  # fmt: skip
+    )
     assert check.capacity == pytest.approx(3.094, abs=2e-3)
 
 
 def crossing(play, dogs=1):
     """Both shafts' blades in one plane, which pass each other only while their phase is kept."""
     return {
-        "clutch.keeps_phase": True, "clutch.dogs": dogs, "clutch.angular_play": f"{play} deg", "paddles.offset_2": "0 mm",
-        "paddles.phase_2": "90 deg", "paddles.phase_step": "0 deg", "paddles.spacing": "60 mm",
-    }  # fmt: skip
+        "clutch.keeps_phase": True,
+        "clutch.dogs": dogs,
+        "clutch.angular_play": f"{play} deg",
+        "paddles.offset_2": "0 mm",
+        "paddles.phase_2": "90 deg",
+        "paddles.phase_step": "0 deg",
+        "paddles.spacing": "60 mm",
+    }
 
 
 def test_play_of_the_dogs_takes_the_phase_with_it():
@@ -185,7 +202,11 @@ def test_backlash_by_thinning_does_not_raise_its_own_limit():
 def test_thinned_teeth_are_pointed():
     check = found({"paths.direct.thinning": "2 mm"}, "tips are not pointed", "direct path")
     assert check.capacity == pytest.approx(3.687 - 2 * 160 / 150, abs=1e-3)
-    thin = found({"paths.idler.thinning": "2 mm", "paths.idler.module": "2.5 mm"}, "tips are not pointed", "idler path")  # fmt: skip
+    thin = found(
+        {"paths.idler.thinning": "2 mm", "paths.idler.module": "2.5 mm"},
+        "tips are not pointed",
+        "idler path",
+    )
     assert thin.verdict == "fails"
 
 
@@ -207,9 +228,15 @@ def test_thinned_teeth_are_weaker():
         # a bearing 6209 is 19 mm wide (ISO 15)
         ("housing.plate_thickness", "0.4 mm", "19 mm", "thick enough for their bearings", 19),
         # a twenty-fifth of the bore of 45 mm
-        ("bearings.bush_wall", "0.1 mm", "1.8 mm", "walls are thick enough to press in and ream", 1.8),
+        (
+            "bearings.bush_wall",
+            "0.1 mm",
+            "1.8 mm",
+            "walls are thick enough to press in and ream",
+            1.8,
+        ),
     ],
-)  # fmt: skip
+)
 def test_walls_have_a_least_thickness(field, little, enough, name, asked):
     check = found({field: little}, name)
     assert check.verdict == "fails"
@@ -247,10 +274,12 @@ def test_steps_are_offered_in_the_unit_the_maker_works_in():
     for system, unit in (("metric", "mm"), ("inch", "in")):
         design = DEMO.with_values(
             {
-                "shaft_2.diameter": "20 mm", "shaft_2.step_at": ["120 mm", "180 mm"], "shaft_2.step_diameters": ["50 mm", "24 mm"],
+                "shaft_2.diameter": "20 mm",
+                "shaft_2.step_at": ["120 mm", "180 mm"],
+                "shaft_2.step_diameters": ["50 mm", "24 mm"],
                 "show_units": system,
             }
-        )  # fmt: skip
+        )
         texts = [
             text
             for check in assess(design).checks
@@ -265,7 +294,9 @@ def test_steps_are_offered_in_the_unit_the_maker_works_in():
 
 
 def test_what_is_so_or_not_is_said_in_words():
-    check = found({"paddles.material": "steel S235JR"}, "metal leaves no rust or stain in the clay", "paddles")  # fmt: skip
+    check = found(
+        {"paddles.material": "steel S235JR"}, "metal leaves no rust or stain in the clay", "paddles"
+    )
     assert check.verdict == "fails"
     assert check.shown == ("a stainless metal", "steel S235JR")
     assert "a stainless metal asked against steel S235JR" in check.sentence()
@@ -298,11 +329,13 @@ def test_what_is_so_or_not_is_said_in_words():
         ({"housing.dowel": "0.5 mm"}, "dowels do not shear in a jam"),
         ({"housing.tie_bolt": "M3"}, "tie bolts hold the plates in a jam"),
     ],
-)  # fmt: skip
+)
 def test_each_has_a_change_that_mends_it(changes, name):
     spoiled = DEMO.with_values(changes)
     mending = mend(assess(spoiled))
-    key = next(one.id for one in assess(spoiled).checks if one.name == name and one.verdict == "fails")  # fmt: skip
+    key = next(
+        one.id for one in assess(spoiled).checks if one.name == name and one.verdict == "fails"
+    )
     assert mending.remedies[key]
     for remedy in mending.remedies[key]:
         mended = assess(spoiled.with_values(remedy.values))

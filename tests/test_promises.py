@@ -49,14 +49,20 @@ NOT_A_MACHINE = {
         {"batch.bag_length": "600 mm"},
         "trough.trough.bag-lies-whole-in-its-length",
     ),
-    "dogs in the gear cutter's way": ({"clutch.outer_diameter": "112 mm"}, "clutch.idler-paths-gear-with-dogs.gear-cutter-runs-out-clear-of-the-dogs"),
+    "dogs in the gear cutter's way": (
+        {"clutch.outer_diameter": "112 mm"},
+        "clutch.idler-paths-gear-with-dogs.gear-cutter-runs-out-clear-of-the-dogs",
+    ),
     "plain steel in clay": (
         {"paddles.material": "steel S355J2"},
         "paddles.paddles.",
     ),
     "one paddle": ({"paddles.count": 1}, "trough.paddles.paddles-reach-the-clay-along-the-trough"),
-    "paddles that meet": ({"paddles.width": "35 mm", "paddles.set_angle": "60 deg"}, "paddles.paddles.paddles-clear-each-other"),
-}  # fmt: skip
+    "paddles that meet": (
+        {"paddles.width": "35 mm", "paddles.set_angle": "60 deg"},
+        "paddles.paddles.paddles-clear-each-other",
+    ),
+}
 
 
 @pytest.mark.parametrize("case", NOT_A_MACHINE)
@@ -106,7 +112,12 @@ def test_a_change_typed_by_command_is_the_same_as_by_hand(tmp_path, capsys):
     assert Design.read(mine) == Design.parse(by_hand)
     assert "torsion alone" in mine.read_text("utf-8")
     before = mine.read_bytes()
-    for wrong in ("shaft_2.diameter", "shaft_2.diameter = 40 mm", 'shaft_2.diametre = "4 mm"', 'shaft_2.diameter = "4 kg"'):  # fmt: skip
+    for wrong in (
+        "shaft_2.diameter",
+        "shaft_2.diameter = 40 mm",
+        'shaft_2.diametre = "4 mm"',
+        'shaft_2.diameter = "4 kg"',
+    ):
         assert main(["set", str(mine), wrong]) == 2
         assert len(capsys.readouterr().err.strip().splitlines()) == 1
     assert mine.read_bytes() == before

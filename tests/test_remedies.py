@@ -58,15 +58,37 @@ def test_json_is_plain_and_complete(tmp_path):
     said = spoiling.answer(path)
     assert said["schema"] == 1
     assert set(said) == {
-        "schema", "kit", "design", "fingerprint", "verdict", "units", "remedies_sought", "checks",
-    }  # fmt: skip
+        "schema",
+        "kit",
+        "design",
+        "fingerprint",
+        "verdict",
+        "units",
+        "remedies_sought",
+        "checks",
+    }
     ids = [one["id"] for one in said["checks"]]
     assert len(ids) == len(set(ids)) == len(assess(Design.demo("thin_shaft")).checks)
     for one in said["checks"]:
         assert set(one) == {
-            "id", "stage", "part", "name", "verdict", "asked", "can_take", "unit", "factor", "spare", "judged",
-            "state", "reason", "source", "note", "remedies", "no_single_change",
-        }  # fmt: skip
+            "id",
+            "stage",
+            "part",
+            "name",
+            "verdict",
+            "asked",
+            "can_take",
+            "unit",
+            "factor",
+            "spare",
+            "judged",
+            "state",
+            "reason",
+            "source",
+            "note",
+            "remedies",
+            "no_single_change",
+        }
         assert one["verdict"] in ("holds", "tight", "fails")
         assert one["spare"] is None or (one["spare"] < 1) == (one["verdict"] == "fails")
         for remedy in one["remedies"]:

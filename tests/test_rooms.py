@@ -14,9 +14,29 @@ import mixerkit
 ROOT = Path(mixerkit.__file__).parent
 # a module may import from rooms of a lower number, and from its own room
 ROOMS = {
-    "__main__": 8, "show": 7, "explore": 6, "assess": 5, "design": 4, "spec": 1, "load": 4, "drive": 4, "shop": 4, "parts": 3,
-    "cases": 2, "results": 1, "checks": 1, "tables": 1, "fields": 0, "units": 0, "frozen": 0, "data_files": 0, "textfiles": 0, "pasted": 0, "version": 0, "__init__": 9,
-}  # fmt: skip
+    "__main__": 8,
+    "show": 7,
+    "explore": 6,
+    "assess": 5,
+    "design": 4,
+    "spec": 1,
+    "load": 4,
+    "drive": 4,
+    "shop": 4,
+    "parts": 3,
+    "cases": 2,
+    "results": 1,
+    "checks": 1,
+    "tables": 1,
+    "fields": 0,
+    "units": 0,
+    "frozen": 0,
+    "data_files": 0,
+    "textfiles": 0,
+    "pasted": 0,
+    "version": 0,
+    "__init__": 9,
+}
 WITHIN = {
     "units": {"data_files"},
     "textfiles": {"units"},

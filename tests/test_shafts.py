@@ -85,7 +85,9 @@ def test_every_turning_shaft_is_in_balance(name, number):
     planes = np.moveaxis(rows.force, -1, 0) @ line._by.reaction
     planes[1] += line.weight.reaction
     scale = np.abs(rows.force).max()
-    assert planes[0].sum(axis=-1) + rows.force[..., 0].sum(axis=-1) == pytest.approx(0, abs=1e-8 * scale)  # fmt: skip
+    assert planes[0].sum(axis=-1) + rows.force[..., 0].sum(axis=-1) == pytest.approx(
+        0, abs=1e-8 * scale
+    )
     assert planes[1].sum(axis=-1) + vertical == pytest.approx(0, abs=1e-8 * scale)
 
 
@@ -101,7 +103,9 @@ def test_forces_of_a_mesh_are_equal_and_opposed():
     direct = case.clutch == "direct"
     # the driven side is weaker by the mesh's loss; the rest of it is the same force the other way
     kept = case.spec.paths.direct.mesh_efficiency
-    assert two.gear_forces[direct] == pytest.approx(-one.gear_forces[direct] * kept, rel=1e-6, abs=1e-6)  # fmt: skip
+    assert two.gear_forces[direct] == pytest.approx(
+        -one.gear_forces[direct] * kept, rel=1e-6, abs=1e-6
+    )
 
 
 def test_both_tooth_forces_load_the_idlers_pin():
@@ -157,25 +161,34 @@ def test_a_step_and_a_groove_weaken_where_they_are():
     cut = line_of(
         DEMO.with_values(
             {
-                "shaft_2.step_at": ["-20 mm", "120 mm"], "shaft_2.step_diameters": ["40 mm", "45 mm"],
+                "shaft_2.step_at": ["-20 mm", "120 mm"],
+                "shaft_2.step_diameters": ["40 mm", "45 mm"],
                 "shaft_2.notches": ["groove at 60 mm"],
             }
-        ), 2,
-    )  # fmt: skip
+        ),
+        2,
+    )
     assert cut.notches[cut.at("groove")] == "groove"
     assert "shoulder" in cut.notches
     assert cut.diameters.min() == 40
-    needed = {one: shaft_checks.needed_along(line).max() for one, line in (("plain", spec), ("cut", cut))}  # fmt: skip
+    needed = {
+        one: shaft_checks.needed_along(line).max() for one, line in (("plain", spec), ("cut", cut))
+    }
     assert needed["cut"] > needed["plain"]
 
 
-@pytest.mark.parametrize("notch", ["shoulder", "groove", "keyway", "cross hole", "thread", "press fit", "welded paddle"])  # fmt: skip
+@pytest.mark.parametrize(
+    "notch", ["shoulder", "groove", "keyway", "cross hole", "thread", "press fit", "welded paddle"]
+)
 def test_every_notch_weakens(notch):
     bend, turn = fatigue.notch_factors(notch, 40.0, 630.0, larger=50.0, fillet=1.0, hole=8.0)
     assert 1 < bend < 6
     assert 1 < turn < 6
     spec = fatigue.diameter_for_fatigue.formula(200.0, 300.0, 50.0, 170.0, 630.0, 1.3)
-    assert fatigue.diameter_for_fatigue.formula(200.0, 300.0, 50.0, 170.0, 630.0, 1.3, bend, turn) > spec  # fmt: skip
+    assert (
+        fatigue.diameter_for_fatigue.formula(200.0, 300.0, 50.0, 170.0, 630.0, 1.3, bend, turn)
+        > spec
+    )
 
 
 @given(st.floats(1, 900), st.floats(0, 900), st.floats(0, 300), st.floats(1, 3))
@@ -195,7 +208,9 @@ def test_thin_shaft_fails_by_bending_and_torsion_alone_does_not_see_it():
 def test_a_demo_beam_solves_quickly_enough_to_be_turned_by_hand():
     """No timing: only that ten thousand diameters are one call of one shape."""
     line = line_of(DEMO, 1)
-    stiff = beam.bending_stiffness(2.1e5, np.linspace(20, 60, 10_000))[:, None] * np.ones(len(line.segments))  # fmt: skip
+    stiff = beam.bending_stiffness(2.1e5, np.linspace(20, 60, 10_000))[:, None] * np.ones(
+        len(line.segments)
+    )
     swept = beam.solve(line.places, stiff, line.steady[0, :, 1], line.supports)
     assert swept.deflection.shape == (10_000, len(line.places))
     sag = np.abs(swept.deflection[:, line.box])
@@ -227,7 +242,12 @@ def test_the_hub_table_is_sorted_and_says_how_each_is_made():
     assert all("tapping drill" in one.making for one in screws)
 
 
-@given(st.floats(1, 250), st.sampled_from(["d9", "e8", "f7", "g6", "h6", "js6", "k6", "m6", "n6", "p6", "r6", "s6", "u6"]))  # fmt: skip
+@given(
+    st.floats(1, 250),
+    st.sampled_from(
+        ["d9", "e8", "f7", "g6", "h6", "js6", "k6", "m6", "n6", "p6", "r6", "s6", "u6"]
+    ),
+)
 def test_shaft_limits_rise_with_the_letter(size, zone):
     low, high = fits.limits.formula(size, zone)
     assert low < high
@@ -274,7 +294,9 @@ def test_a_pressed_bush_closes_and_leaves_something_to_ream():
 def test_only_seals_that_keep_slip_out_hold(seal):
     found = assess(DEMO.with_values({"bearings.seal": str(seal)}))
     check = next(one for one in found.checks if one.name == "seal keeps slip from the bearings")
-    assert (check.verdict == "holds") is (table("seals").find(str(seal)).values["keeps_out_slip"] == "yes")  # fmt: skip
+    assert (check.verdict == "holds") is (
+        table("seals").find(str(seal)).values["keeps_out_slip"] == "yes"
+    )
 
 
 # ---------------------------------------------------------------- jam
@@ -301,7 +323,9 @@ def test_a_pushing_motor_agrees_with_its_closed_form():
     closed = jam.stopped_torque.formula(500.0, 2.5 * 30 / np.pi, 2e4, 12.0)
     assert one.peak == pytest.approx(closed, rel=0.01)
     small = jam.transient([12.0, 0.002], [4e4, 4e4], 2.5)
-    assert small.peak == pytest.approx(jam.impact_torque.formula(2.5 * 30 / np.pi, 2e4, 12.0), rel=0.01)  # fmt: skip
+    assert small.peak == pytest.approx(
+        jam.impact_torque.formula(2.5 * 30 / np.pi, 2e4, 12.0), rel=0.01
+    )
 
 
 def test_a_motor_that_follows_its_curve_pushes_less():
@@ -426,7 +450,9 @@ def test_the_guard_list_defers_to_the_law_and_to_licensed_people():
 
 
 @pytest.mark.parametrize("name", ["larkfield", "inch_room"])
-@pytest.mark.parametrize("maker", ["shaft_profile", "hubs", "fits_in_use", "bushes", "guards", "measuring_values"])  # fmt: skip
+@pytest.mark.parametrize(
+    "maker", ["shaft_profile", "hubs", "fits_in_use", "bushes", "guards", "measuring_values"]
+)
 def test_tables_have_rows_as_text_and_as_html(maker, name, tmp_path):
     path = tmp_path / "my.toml"
     path.write_text(Design.demo(name).to_toml())
@@ -503,11 +529,25 @@ def test_a_shaft_that_does_not_turn_has_no_life_to_speak_of():
         ({"shaft_2.diameter": "40 mm"}, True),
         ({"shaft_2.diameter": "38 mm", "bearings.kind": "plain bush"}, True),
         # turned down on both sides of the trough, so that every bearing comes from an end
-        ({"shaft_2.diameter": "35 mm", "shaft_2.step_at": ["221 mm", "591 mm"], "shaft_2.step_diameters": ["45 mm", "35 mm"]}, True),
+        (
+            {
+                "shaft_2.diameter": "35 mm",
+                "shaft_2.step_at": ["221 mm", "591 mm"],
+                "shaft_2.step_diameters": ["45 mm", "35 mm"],
+            },
+            True,
+        ),
         # a collar on each side of the bearing at the trough
-        ({"shaft_2.diameter": "45 mm", "shaft_2.step_at": ["120 mm", "180 mm", "230 mm"], "shaft_2.step_diameters": ["50 mm", "45 mm", "50 mm"]}, False),
+        (
+            {
+                "shaft_2.diameter": "45 mm",
+                "shaft_2.step_at": ["120 mm", "180 mm", "230 mm"],
+                "shaft_2.step_diameters": ["50 mm", "45 mm", "50 mm"],
+            },
+            False,
+        ),
     ],
-)  # fmt: skip
+)
 def test_a_bearing_between_thicker_sections_cannot_be_put_on(values, holds):
     one = named(
         DEMO.with_values(values), "shafts.shaft-2.each-seat-can-be-reached-over-its-neighbours"
@@ -522,7 +562,7 @@ def test_the_bar_that_is_offered_lets_the_bearings_pass():
         said = {
             field: f"{value} mm" if isinstance(value, float) else value
             for field, value in change.items()
-        }  # fmt: skip
+        }
         assert named(bad.with_values(said), key).verdict != "fails", change
 
 
@@ -542,7 +582,10 @@ def test_thicker_steps_are_offered_as_a_file_has_them():
 
 @pytest.mark.parametrize(("pin", "holds"), [("13.5 mm", True), ("14 mm", False), ("40 mm", False)])
 def test_a_hole_across_is_no_more_than_the_shaft_bears(pin, holds):
-    one = named(DEMO.with_values({"sleeve.pin_diameter": pin}), "shafts.shaft-2.holes-across-are-no-larger-than-the-shaft-bears")  # fmt: skip
+    one = named(
+        DEMO.with_values({"sleeve.pin_diameter": pin}),
+        "shafts.shaft-2.holes-across-are-no-larger-than-the-shaft-bears",
+    )
     assert (one.verdict != "fails") is holds
 
 
@@ -576,7 +619,10 @@ def test_seals_on_clay_that_asks_nothing_are_not_judged(tmp_path):
 def test_a_shaft_beyond_the_tables_leaves_everything_else_judged():
     found = assess(DEMO.with_values({"shaft_2.diameter": "90 mm"}))
     unknown = {one.id for one in found.checks if not one.judged}
-    hub = {f"hubs.gears-of-shaft-2.{one}" for one in ("keys-flank-while-mixing", "keys-flank-in-a-jam", "keys-shear-in-a-jam")}  # fmt: skip
+    hub = {
+        f"hubs.gears-of-shaft-2.{one}"
+        for one in ("keys-flank-while-mixing", "keys-flank-in-a-jam", "keys-shear-in-a-jam")
+    }
     # nor is it known then whether the fuse gives before that key
     (fuse,) = (one for one in found.of_stage("jam") if not one.judged)
     assert "gears of shaft 2, key's flank in a jam" in fuse.reason
@@ -592,15 +638,39 @@ def test_a_shaft_beyond_the_tables_leaves_everything_else_judged():
         ({"hubs.gear_length": "50 mm"}, "gears of shaft 2", "key no longer than the gear"),
         ({"housing.hub_diameter": "55 mm"}, "gears of shaft 2", "hub has metal over its keyway"),
         ({"hubs.box_length": "150 mm"}, "reduction box", "key of the box ends before the plate"),
-        ({"bearings.bush_wall": "12 mm"}, "bushes of the free gears", "hub goes round bushes of the free gears"),
-        ({"bearings.idler_length": "50 mm"}, "idler's bush", "idler's bush no longer than the gear"),
+        (
+            {"bearings.bush_wall": "12 mm"},
+            "bushes of the free gears",
+            "hub goes round bushes of the free gears",
+        ),
+        (
+            {"bearings.idler_length": "50 mm"},
+            "idler's bush",
+            "idler's bush no longer than the gear",
+        ),
         ({"housing.idler_pin": "60 mm"}, "idler path", "metal between teeth and bush or keyway"),
-        ({"hubs.gear": "set screws", "hubs.set_screw": "M16"}, "gears of shaft 2", "set screw no thicker than a third of the shaft"),
-        ({"hubs.gear": "taper pin", "hubs.pin_diameter": "16 mm"}, "gears of shaft 2", "pin no larger than the shaft bears"),
-        ({"hubs.gear": "taper pin", "housing.hub_diameter": "40 mm"}, "gears of shaft 2", "pressure of the pins in a jam"),
-        ({"shaft_2.material": "bronze CuSn12 continuously cast"}, "shaft 2", "diameter for fatigue while mixing"),
+        (
+            {"hubs.gear": "set screws", "hubs.set_screw": "M16"},
+            "gears of shaft 2",
+            "set screw no thicker than a third of the shaft",
+        ),
+        (
+            {"hubs.gear": "taper pin", "hubs.pin_diameter": "16 mm"},
+            "gears of shaft 2",
+            "pin no larger than the shaft bears",
+        ),
+        (
+            {"hubs.gear": "taper pin", "housing.hub_diameter": "40 mm"},
+            "gears of shaft 2",
+            "pressure of the pins in a jam",
+        ),
+        (
+            {"shaft_2.material": "bronze CuSn12 continuously cast"},
+            "shaft 2",
+            "diameter for fatigue while mixing",
+        ),
     ],
-)  # fmt: skip
+)
 def test_what_does_not_fit_or_cannot_be_known_fails(values, part, name):
     def found(design):
         return [one for one in assess(design).checks if (one.part, one.name) == (part, name)]

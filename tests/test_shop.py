@@ -84,12 +84,19 @@ def test_a_wrong_row_is_seen_for_what_it_is(count, turns, hole):
 
 
 @given(
-    st.sampled_from(list(holes.FACES)), st.floats(120, 220), st.floats(130, 260), st.sampled_from(["above", "below"])
-)  # fmt: skip
+    st.sampled_from(list(holes.FACES)),
+    st.floats(120, 220),
+    st.floats(130, 260),
+    st.sampled_from(["above", "below"]),
+)
 def test_front_and_back_map_onto_each_other_by_the_flip_they_state(face, apart, wall, side):
     design = DEMO.with_values(
-        {"housing.centre_distance": f"{apart} mm", "housing.wall_distance": f"{wall} mm", "housing.idler_side": side}
-    )  # fmt: skip
+        {
+            "housing.centre_distance": f"{apart} mm",
+            "housing.wall_distance": f"{wall} mm",
+            "housing.idler_side": side,
+        }
+    )
     which, seen = face
     other = "inside" if seen == "outside" else "outside"
     front, back = (holes.chart(design, which, one) for one in (seen, other))
@@ -189,7 +196,11 @@ def test_csv_files_read_back(name, tmp_path):
     assert all(one.exists() for one in written)
     rows = list(csv.reader((tmp_path / "holes_reducer.csv").read_text().splitlines()))
     for row, hole in zip(rows[1:], holes.plate(design, "reducer").holes, strict=True):
-        assert (row[0], float(row[1]), float(row[2])) == (hole.name, pytest.approx(hole.x, abs=1e-3), pytest.approx(hole.y, abs=1e-3))  # fmt: skip
+        assert (row[0], float(row[1]), float(row[2])) == (
+            hole.name,
+            pytest.approx(hole.x, abs=1e-3),
+            pytest.approx(hole.y, abs=1e-3),
+        )
     bill = list(csv.reader((tmp_path / "bill_of_materials.csv").read_text().splitlines()))
     assert len(bill) - 1 == len(parts_list.parts(design, SHOP, design.show_units))
     assert all(float(row[4]) > 0 for row in bill[1:])
@@ -284,7 +295,10 @@ def test_the_stem_weld_is_within_what_is_allowed_and_no_larger_than_needed(torqu
 
 def test_order_of_work_welds_before_it_bores():
     steps = [what for what, _ in welding.order_of_work(PLAIN)]
-    places = [next(k for k, step in enumerate(steps) if step.startswith(word)) for word in ("Weld each", "True one", "Bore", "Weld trough", "True again")]  # fmt: skip
+    places = [
+        next(k for k, step in enumerate(steps) if step.startswith(word))
+        for word in ("Weld each", "True one", "Bore", "Weld trough", "True again")
+    ]
     assert places == sorted(places)
 
 
@@ -309,11 +323,14 @@ def test_what_is_not_on_the_shelf_is_said():
 
 
 BAD = [
-    ("[lathe]", "[late]", 'nearest is "lathe"'), ('swing = "300 mm"', 'swing = "300 kg"', "lathe.swing"),
-    ('"1 mm to 13 mm by 0.5 mm"', '"13 mm to 1 mm by 0.5 mm"', "a rising run"), ('taps = ["M4"', 'taps = ["M44"', "holes.taps"),
-    ("drills =", "drils =", 'nearest is "drills"'), ('cut_width = "1.6 mm"', "cut_width = 1.6", "plasma.cut_width"),
+    ("[lathe]", "[late]", 'nearest is "lathe"'),
+    ('swing = "300 mm"', 'swing = "300 kg"', "lathe.swing"),
+    ('"1 mm to 13 mm by 0.5 mm"', '"13 mm to 1 mm by 0.5 mm"', "a rising run"),
+    ('taps = ["M4"', 'taps = ["M44"', "holes.taps"),
+    ("drills =", "drils =", 'nearest is "drills"'),
+    ('cut_width = "1.6 mm"', "cut_width = 1.6", "plasma.cut_width"),
     ('"14 mm", "18 mm"', '"14", "18 mm"', "annular_cutters"),
-]  # fmt: skip
+]
 
 
 @pytest.mark.parametrize(("old", "new", "words"), BAD)
@@ -354,7 +371,12 @@ def test_a_mirrored_plate_is_drawn_mirrored_and_says_so():
 
 
 def test_an_inch_maker_gets_inch_sheets():
-    page = re.sub(r"<svg.*?</svg>|<style>.*?</style>", "", sheets.sheets_html(Design.demo("inch_room"), SHOP), flags=re.DOTALL)  # fmt: skip
+    page = re.sub(
+        r"<svg.*?</svg>|<style>.*?</style>",
+        "",
+        sheets.sheets_html(Design.demo("inch_room"), SHOP),
+        flags=re.DOTALL,
+    )
     rows = re.findall(r"<b>([^<]*\d[^<]*)</b>", page)
     assert not [one for one in rows if re.search(r"\d mm\b", one)]
 

@@ -56,7 +56,7 @@ def test_spoiled_input_is_refused_in_words_or_worked_out(number, tmp_path):
         (lambda: (Path("d.toml").write_text("a") and print("x")) or 0, "d.toml was changed"),
         (lambda: print("\x1b[2J") or 0, "output holds characters"),
     ],
-)  # fmt: skip
+)
 def test_the_judge_finds_each_breach(does, words, tmp_path, monkeypatch):
     monkeypatch.setattr(spoil, "main", lambda _arguments: does())
     found = spoil.judge(spoil.Case("x", ("check", "d.toml"), {"d.toml": b"x"}), tmp_path)
@@ -69,19 +69,53 @@ def test_the_judge_finds_each_breach(does, words, tmp_path, monkeypatch):
 @pytest.mark.parametrize(
     "text",
     [
-        "9**9**9", "9**9**9 mm", "5 (9**9**9)*mm", "5 m**9**9**9", "5 mm*9**9**9", "5 mm**99999999", "5 m^9^9^9", "5 mm**(9**9**9)",
-        "1" * 50_000 + " x\ny", "1/" + "9" * 5000 + " mm", "1" * 5000 + " 1/2 mm", "5 " + "(" * 3000 + "mm", "5 mm\x00", "5 mm#", "1e400 mm", "nan mm", "5 mm*nan",
-        10**5000, -(2**70), float("nan"),
+        "9**9**9",
+        "9**9**9 mm",
+        "5 (9**9**9)*mm",
+        "5 m**9**9**9",
+        "5 mm*9**9**9",
+        "5 mm**99999999",
+        "5 m^9^9^9",
+        "5 mm**(9**9**9)",
+        "1" * 50_000 + " x\ny",
+        "1/" + "9" * 5000 + " mm",
+        "1" * 5000 + " 1/2 mm",
+        "5 " + "(" * 3000 + "mm",
+        "5 mm\x00",
+        "5 mm#",
+        "1e400 mm",
+        "nan mm",
+        "5 mm*nan",
+        10**5000,
+        -(2**70),
+        float("nan"),
     ],
     ids=lambda text: str(as_written(text))[:30],
-)  # fmt: skip
+)
 def test_no_text_for_a_quantity_is_worked_out_as_a_sum(text):
     with spoil.bounded(20), pytest.raises(InputError) as caught:
         to_plain(text, "mm > 0 <= 500")
     assert len(str(caught.value)) < 1400
 
 
-@pytest.mark.parametrize("text", ["5 mm", "5 / in", "3/4 in", "1 1/2 in", "5 N·m", "5 kg*m^2", "5 kg m²", "5 lbf-ft", "5 kg/m**3", "5 °C", "5 µm", "5 %", "5 kg/(m s)"])  # fmt: skip
+@pytest.mark.parametrize(
+    "text",
+    [
+        "5 mm",
+        "5 / in",
+        "3/4 in",
+        "1 1/2 in",
+        "5 N·m",
+        "5 kg*m^2",
+        "5 kg m²",
+        "5 lbf-ft",
+        "5 kg/m**3",
+        "5 °C",
+        "5 µm",
+        "5 %",
+        "5 kg/(m s)",
+    ],
+)
 def test_units_as_the_bench_writes_them_are_still_read(text):
     from mixerkit.units import Q_
 
@@ -99,10 +133,19 @@ def test_any_text_is_a_quantity_or_refused(text):
 
 
 VALUES = st.recursive(
-    st.none().map(lambda _: "x") | st.booleans() | st.integers() | st.floats() | st.text(max_size=20) | st.dates() | st.times(),
-    lambda inner: st.lists(inner, max_size=3) | st.dictionaries(st.text(min_size=1, max_size=5), inner, max_size=3),
+    st.none().map(lambda _: "x")
+    | st.booleans()
+    | st.integers()
+    | st.floats()
+    | st.text(max_size=20)
+    | st.dates()
+    | st.times(),
+    lambda inner: (
+        st.lists(inner, max_size=3)
+        | st.dictionaries(st.text(min_size=1, max_size=5), inner, max_size=3)
+    ),
     max_leaves=8,
-)  # fmt: skip
+)
 
 
 @settings(max_examples=COUNT // 3)
@@ -127,7 +170,13 @@ def test_any_value_in_any_field_is_taken_or_refused_by_the_fields_name(dotted, v
 
 
 @settings(max_examples=COUNT // 3)
-@given(st.binary(max_size=300) | st.text(max_size=200).map(str.encode) | st.dictionaries(st.text(min_size=1, max_size=8), VALUES, max_size=4).map(lambda table: str(table).encode()))  # fmt: skip
+@given(
+    st.binary(max_size=300)
+    | st.text(max_size=200).map(str.encode)
+    | st.dictionaries(st.text(min_size=1, max_size=8), VALUES, max_size=4).map(
+        lambda table: str(table).encode()
+    )
+)
 def test_any_bytes_are_no_design_no_shop_and_no_sizes(tmp_path_factory, content):
     path = tmp_path_factory.mktemp("any") / "any.toml"
     path.write_bytes(content)
@@ -143,12 +192,16 @@ CELLS = st.text(max_size=12) | st.sampled_from(["=1+1", "@a", "-3.5", "+2", "-x"
 
 
 @settings(max_examples=COUNT)
-@given(st.lists(st.tuples(CELLS, CELLS | st.floats(allow_nan=False, allow_infinity=False)), max_size=4))  # fmt: skip
+@given(
+    st.lists(st.tuples(CELLS, CELLS | st.floats(allow_nan=False, allow_infinity=False)), max_size=4)
+)
 def test_no_cell_of_a_csv_begins_a_formula_and_none_is_lost(rows):
     read = list(csv.reader(io.StringIO(as_csv(("=part", "x"), rows), newline="")))
     assert not [cell for row in read for cell in row if spoil.begins_formula(cell)]
     for row, given_row in zip(read, [("=part", "x"), *rows], strict=True):
-        assert [cell.removeprefix("'") for cell in row] == [visible(one).removeprefix("'") for one in given_row]  # fmt: skip
+        assert [cell.removeprefix("'") for cell in row] == [
+            visible(one).removeprefix("'") for one in given_row
+        ]
 
 
 # ------------------------------------------------------------------------------------ files
@@ -238,7 +291,9 @@ def test_several_files_are_written_all_or_none(tmp_path):
 def test_a_file_that_cannot_be_written_leaves_the_others_alone(arguments, blocked, tmp_path):
     if "--pictures" in arguments:
         blocked = "what_gives_way_first.png"
-    case = spoil.Case("blocked", tuple(arguments), {"d.toml": GOOD.encode(), f"out/{blocked}": None})  # fmt: skip
+    case = spoil.Case(
+        "blocked", tuple(arguments), {"d.toml": GOOD.encode(), f"out/{blocked}": None}
+    )
     assert spoil.judge(case, tmp_path) == []
     assert [one.name for one in (tmp_path / "out").iterdir()] == [blocked]
 
@@ -284,7 +339,7 @@ def test_a_file_that_cannot_be_written_leaves_the_others_alone(arguments, blocke
         (["report", "d.toml", "--out", "/proc/none/deep"], "cannot be made a folder"),
     ],
     ids=lambda value: " ".join(value)[:40] if isinstance(value, list) else "",
-)  # fmt: skip
+)
 def test_a_command_that_cannot_be_followed_says_why(arguments, words, tmp_path):
     (tmp_path / "dangling").symlink_to(tmp_path / "nowhere")
     files = {"d.toml": GOOD.encode(), "s.toml": b"", "bad.toml": b"nonsense", "folder": None}
@@ -323,20 +378,27 @@ def test_a_list_where_one_value_is_wanted_is_refused(line, tmp_path):
     ("line", "words"),
     [
         ("name.x = 1", 'name.x: no such field; name is one value, for example name = "'),
-        ("shaft_2.diameter.x = 1", 'shaft_2.diameter is one value, for example shaft_2.diameter = "40 mm"'),
+        (
+            "shaft_2.diameter.x = 1",
+            'shaft_2.diameter is one value, for example shaft_2.diameter = "40 mm"',
+        ),
         ("shaft_2 = {diameter = 1}", "one of its fields is wanted, for example shaft_2."),
         ("paths = 1", "for example paths.direct.tooth_counts = [30, 30]"),
         ("= 3", '"": no such field; there are format, name'),
         ("zork = 1", "zork: no such field; there are format, name"),
         ('shaft_2.diametr = "50 mm"', 'shaft_2.diametr: no such field; nearest is "diameter"'),
-        ('shaft_2.diameter = "1e-300 mm"', "shaft_2.diameter: \"1e-300 mm\" is out of range"),
+        ('shaft_2.diameter = "1e-300 mm"', 'shaft_2.diameter: "1e-300 mm" is out of range'),
     ],
-)  # fmt: skip
+)
 def test_what_is_set_wrongly_is_told_what_would_fit(line, words, tmp_path):
     for arguments, text in (
         (("set", "d.toml", line), GOOD),
-        *([(("check", "d.toml"), f"{GOOD}\n{line}\n"), (("check", "d.toml"), f"{line}\n{GOOD}")] if line.startswith("shaft_2.diamet") and ".x" not in line else []),
-    ):  # fmt: skip
+        *(
+            [(("check", "d.toml"), f"{GOOD}\n{line}\n"), (("check", "d.toml"), f"{line}\n{GOOD}")]
+            if line.startswith("shaft_2.diamet") and ".x" not in line
+            else []
+        ),
+    ):
         case = spoil.Case("set", arguments, {"d.toml": text.encode()})
         assert spoil.judge(case, tmp_path) == []
         status, _, err = spoil.typed(arguments, tmp_path)
@@ -373,7 +435,9 @@ def test_a_fault_of_a_file_is_said_once(command, tmp_path):
 
 
 def test_no_sizes_yet_means_measure_first(tmp_path):
-    case = spoil.Case("no sizes", ("gates", "d.toml", "s.toml"), {"d.toml": GOOD.encode(), "s.toml": b""})  # fmt: skip
+    case = spoil.Case(
+        "no sizes", ("gates", "d.toml", "s.toml"), {"d.toml": GOOD.encode(), "s.toml": b""}
+    )
     assert spoil.judge(case, tmp_path) == []
     status, out, _ = spoil.typed(case.arguments, tmp_path)
     assert status == 0
@@ -408,7 +472,9 @@ def test_an_output_that_takes_no_more_is_said(tmp_path, monkeypatch, capsys):
 
 
 def odd(**changes):
-    return Design.demo().with_values({name.replace("__", "."): value for name, value in changes.items()})  # fmt: skip
+    return Design.demo().with_values(
+        {name.replace("__", "."): value for name, value in changes.items()}
+    )
 
 
 @pytest.mark.parametrize(
@@ -430,7 +496,11 @@ def test_gears_that_do_not_close_are_said_in_words(design, command, tmp_path):
 
 
 def test_a_plate_without_a_place_for_the_idler_is_not_bored(tmp_path):
-    case = spoil.Case("odd", ("sheets", "d.toml", "--out", "out"), {"d.toml": spoil.written(odd(housing__centre_distance="1500 mm").to_table()).encode()})  # fmt: skip
+    case = spoil.Case(
+        "odd",
+        ("sheets", "d.toml", "--out", "out"),
+        {"d.toml": spoil.written(odd(housing__centre_distance="1500 mm").to_table()).encode()},
+    )
     assert spoil.judge(case, tmp_path) == []
     page = (tmp_path / "out" / "sheets_a4.html").read_text("utf-8")
     assert page.count("Do not bore this plate") == 4
@@ -467,7 +537,9 @@ def test_what_is_no_number_is_said_so():
     assert show(float("nan"), "N*m") == "not known"
 
 
-@pytest.mark.parametrize("name", ["a\nb", "\x1b[2J", "\u202etxt", "x\u2028y", "a\x00", "\t=1+1", ""])  # fmt: skip
+@pytest.mark.parametrize(
+    "name", ["a\nb", "\x1b[2J", "\u202etxt", "x\u2028y", "a\x00", "\t=1+1", ""]
+)
 def test_a_name_that_moves_the_cursor_is_refused(name):
     with pytest.raises(InputError, match="one line of text"):
         odd(name=name)

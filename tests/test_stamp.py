@@ -240,7 +240,9 @@ def test_the_day_is_the_designs_then_the_environments_then_today(monkeypatch):
 
 @pytest.mark.parametrize("wrong", ["yesterday", "1.5", "1e9", "9" * 40, "-" + "9" * 30])
 @pytest.mark.parametrize("command", ["sheets", "report"])
-def test_a_wrong_day_in_the_environment_is_said_and_nothing_is_written(command, wrong, tmp_path, monkeypatch, capsys):  # fmt: skip
+def test_a_wrong_day_in_the_environment_is_said_and_nothing_is_written(
+    command, wrong, tmp_path, monkeypatch, capsys
+):
     monkeypatch.setenv("SOURCE_DATE_EPOCH", wrong)
     out = tmp_path / "out"
     assert main([command, str(demo_file("larkfield")), "--out", str(out)]) == 2
@@ -298,17 +300,23 @@ def test_the_fingerprint_changes_with_design_shop_sizes_and_kit(monkeypatch):
         stamp.fingerprint(design, SHOP, made),
         stamp.fingerprint(design.with_values({"batch.mass": "14 kg"}), SHOP),
         stamp.fingerprint(design.with_values({"date": "2026-03-01"}), SHOP),
-        stamp.fingerprint(design, SHOP, Measurements({**made.values, one: made.values[one] + 0.01}, made.places)),
+        stamp.fingerprint(
+            design, SHOP, Measurements({**made.values, one: made.values[one] + 0.01}, made.places)
+        ),
         *(
             stamp.fingerprint(design, dataclasses.replace(SHOP, **changed))
             for changed in (
-                {"name": "Another shop"}, {"dividing_ratio": 60}, {"plates": SHOP.plates[:-1]}, {"largest_blank": 200.0},
+                {"name": "Another shop"},
+                {"dividing_ratio": 60},
+                {"plates": SHOP.plates[:-1]},
+                {"largest_blank": 200.0},
                 {"cutters": {**SHOP.cutters, module: SHOP.cutters[module] - {1}}},
                 {"holes": dataclasses.replace(SHOP.holes, taps=("M8",))},
-                {"mill": SHOP.mill.changed(position_error="0.03 mm")}, {"stock": SHOP.stock.changed(saw_cut="2 mm")},
+                {"mill": SHOP.mill.changed(position_error="0.03 mm")},
+                {"stock": SHOP.stock.changed(saw_cut="2 mm")},
             )
         ),
-    ]  # fmt: skip
+    ]
     monkeypatch.setattr(stamp, "VERSION", __version__ + ".1")
     listed.append(stamp.fingerprint(design, SHOP))
     assert len(set(listed)) == len(listed)
@@ -369,9 +377,20 @@ def written_by(folder, file, seed, *more):
     environment = {**os.environ, "PYTHONHASHSEED": str(seed), "TZ": ("UTC", "Asia/Tokyo")[seed % 2]}
     for command in (["sheets", "--paper", "both"], ["report", *more]):
         subprocess.run(
-            [sys.executable, "-m", "mixerkit", command[0], str(file), *command[1:], "--out", str(folder)],
-            env=environment, check=False, capture_output=True,
-        )  # fmt: skip
+            [
+                sys.executable,
+                "-m",
+                "mixerkit",
+                command[0],
+                str(file),
+                *command[1:],
+                "--out",
+                str(folder),
+            ],
+            env=environment,
+            check=False,
+            capture_output=True,
+        )
     return {path.name: path.read_bytes() for path in folder.iterdir()}
 
 
@@ -400,10 +419,13 @@ def test_a_drawing_does_not_hang_on_the_order_of_a_set():
     )
     said = {
         subprocess.run(
-            [sys.executable, "-c", code], env={**os.environ, "PYTHONHASHSEED": str(seed)}, capture_output=True, check=True
+            [sys.executable, "-c", code],
+            env={**os.environ, "PYTHONHASHSEED": str(seed)},
+            capture_output=True,
+            check=True,
         ).stdout
         for seed in range(1, 7)
-    }  # fmt: skip
+    }
     assert len(said) == 1
 
 

@@ -20,11 +20,17 @@ BUSHES = {"bearings.kind": "plain bush", "paddles.bearing_span": "440 mm"}
 def places(shaft_2=150.0, idler=(75.0, 73.485), which="reducer"):
     """Places of the bores of one plate, shaft 1 at 170 mm from both edges."""
     at = {"shaft_1": (0, 0), "shaft_2": (shaft_2, 0), "idler_pin": idler}
-    return {"plates": {which: {name: [f"{170 + x:.4f} mm", f"{170 + y:.4f} mm"] for name, (x, y) in at.items()}}}  # fmt: skip
+    return {
+        "plates": {
+            which: {name: [f"{170 + x:.4f} mm", f"{170 + y:.4f} mm"] for name, (x, y) in at.items()}
+        }
+    }
 
 
 def apart(distance):
-    return {"plates": {which: {"centre_distance": f"{distance} mm"} for which in ("reducer", "trough")}}  # fmt: skip
+    return {
+        "plates": {which: {"centre_distance": f"{distance} mm"} for which in ("reducer", "trough")}
+    }
 
 
 def blanks(**sizes):
@@ -38,25 +44,68 @@ CASES = {
     "plates wide, idler not bored": ({}, apart(150.15)),
     "plates wide, blanks turned": ({}, apart(150.1) | TURNED),
     "plates wide, idler bored, nothing turned": ({}, places(150.15, (75.01, 73.48))),
-    "plates wide, idler bored, idler turned": ({}, places(150.15, (75.01, 73.48)) | blanks(idler_2=109.95)),
+    "plates wide, idler bored, idler turned": (
+        {},
+        places(150.15, (75.01, 73.48)) | blanks(idler_2=109.95),
+    ),
     "plates wide, idler bored, blanks turned": ({}, places(150.15, (75.01, 73.48)) | TURNED),
-    "plates wide, idler's place not known": ({}, {"plates": {"reducer": {"centre_distance": "150.15 mm", "idler_pin_bore": "30.01 mm"}}}),
-    "one plate wide": ({}, {"plates": {"reducer": {"centre_distance": "150.2 mm"}, "trough": {"centre_distance": "150.01 mm"}}}),
+    "plates wide, idler's place not known": (
+        {},
+        {"plates": {"reducer": {"centre_distance": "150.15 mm", "idler_pin_bore": "30.01 mm"}}},
+    ),
+    "one plate wide": (
+        {},
+        {
+            "plates": {
+                "reducer": {"centre_distance": "150.2 mm"},
+                "trough": {"centre_distance": "150.01 mm"},
+            }
+        },
+    ),
     "plates narrow, idler bored": ({}, places(149.7, (74.9, 73.6))),
     "idler bored off": ({}, places(150.0, (75.1, 73.6))),
     "idler bored far off": ({}, places(150.0, (76.5, 76.0))),
     "shaft 2 and idler off": ({}, places(150.2, (75.4, 73.8))),
     "blank of the direct pair small": ({}, blanks(direct_1=149.95, direct_2=159.95)),
     "blank of the direct pair short": ({}, blanks(direct_2=159.0)),
-    "blank small with a mate cut": ({}, {"gears": {"direct_1": {"outside_diameter": "152 mm"}, "direct_2": {"base_tangent": "53.66 mm"}}}),
-    "teeth cut in a blank too small": ({}, {"gears": {"direct_1": {"outside_diameter": "158 mm", "base_tangent": "53.66 mm"}}}),
-    "keyway of shaft 2 deep and wide": ({}, {"shafts": {"2": {"keyway_depth": "6.5 mm", "keyway_width": "14.3 mm"}}}),
+    "blank small with a mate cut": (
+        {},
+        {
+            "gears": {
+                "direct_1": {"outside_diameter": "152 mm"},
+                "direct_2": {"base_tangent": "53.66 mm"},
+            }
+        },
+    ),
+    "teeth cut in a blank too small": (
+        {},
+        {"gears": {"direct_1": {"outside_diameter": "158 mm", "base_tangent": "53.66 mm"}}},
+    ),
+    "keyway of shaft 2 deep and wide": (
+        {},
+        {"shafts": {"2": {"keyway_depth": "6.5 mm", "keyway_width": "14.3 mm"}}},
+    ),
     "seat of shaft 2 small": (BUSHES, {"shafts": {"2": {"gear_seat": "44.7 mm"}}}),
     "seat of shaft 1 small": (BUSHES, {"shafts": {"1": {"gear_seat": "44.7 mm"}}}),
-    "bearing seat small, plates bored": (BUSHES, {"shafts": {"2": {"bearing_seat": "44.6 mm"}}, "plates": {"trough": {"shaft_2_bore": "55.01 mm"}}}),
-    "bore of a gear large": ({}, {"gears": {"direct_2": {"bore": "45.2 mm"}, "direct_1": {"bore": "55.4 mm"}}}),
-    "bores of plates and bushes large": ({}, {"plates": {"trough": {"idler_pin_bore": "32.4 mm", "shaft_1_bore": "85.3 mm"}}, "bushes": {"idler_bore": "32.2 mm"}}),
-}  # fmt: skip
+    "bearing seat small, plates bored": (
+        BUSHES,
+        {
+            "shafts": {"2": {"bearing_seat": "44.6 mm"}},
+            "plates": {"trough": {"shaft_2_bore": "55.01 mm"}},
+        },
+    ),
+    "bore of a gear large": (
+        {},
+        {"gears": {"direct_2": {"bore": "45.2 mm"}, "direct_1": {"bore": "55.4 mm"}}},
+    ),
+    "bores of plates and bushes large": (
+        {},
+        {
+            "plates": {"trough": {"idler_pin_bore": "32.4 mm", "shaft_1_bore": "85.3 mm"}},
+            "bushes": {"idler_bore": "32.2 mm"},
+        },
+    ),
+}
 UNCHANGED = {
     "plates wide, idler bored, blanks turned": "no shifts and no tooth counts",
     "plates wide, idler's place not known": "measure its place",
@@ -148,7 +197,9 @@ def test_every_way_out_that_is_printed_does_away_with_what_it_stands_under(
         assert alarms(after) < alarms(printed), words
 
 
-@pytest.mark.parametrize("name", [name for name in CASES if name not in UNCHANGED and "bore" not in name.split()[:1]])  # fmt: skip
+@pytest.mark.parametrize(
+    "name", [name for name in CASES if name not in UNCHANGED and "bore" not in name.split()[:1]]
+)
 def test_what_stops_the_work_can_be_typed_away(name, tmp_path, capsys, ask):
     """The first way of whatever part comes first, and so on, until no step is shut."""
     changes, sizes = CASES[name]
@@ -167,7 +218,11 @@ def test_what_stops_the_work_can_be_typed_away(name, tmp_path, capsys, ask):
 def test_the_demos_holes_are_lived_with_where_they_were_bored(tmp_path, capsys, ask):
     """The idler's hole by hand: 75.01 and 73.48 mm from shaft 1, and shaft 2 150.15 mm from it."""
     design = Design.demo().to_toml()
-    first = next(one for one in ways_of(ask(tmp_path, capsys, design, SIZES)[1]) if one[0] == "holes of the plates")  # fmt: skip
+    first = next(
+        one
+        for one in ways_of(ask(tmp_path, capsys, design, SIZES)[1])
+        if one[0] == "holes of the plates"
+    )
     assert first[2] == [
         'housing.centre_distance = "150.15 mm"',
         "paths.direct.profile_shifts = [0.0151, 0.0151]",
@@ -196,9 +251,13 @@ def test_a_whole_shaft_is_not_turned_down_where_the_plates_are_bored_for_it(tmp_
     seat = {"shafts": {"2": {"gear_seat": "44.7 mm"}}}
     bored = seat | {"plates": {"trough": {"shaft_2_bore": "55.01 mm"}}}
     free, bound = (
-        [one[1] for one in ways_of(ask(tmp_path, capsys, design, sizes)[1]) if "whole shaft" in one[1]]
+        [
+            one[1]
+            for one in ways_of(ask(tmp_path, capsys, design, sizes)[1])
+            if "whole shaft" in one[1]
+        ]
         for sizes in (seat, bored)
-    )  # fmt: skip
+    )
     assert free
     assert not bound
 

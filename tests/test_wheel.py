@@ -10,9 +10,13 @@ ROOT = Path(__file__).parents[1]
 
 def run(arguments, folder, **environment):
     return subprocess.run(
-        [sys.executable, *arguments], cwd=folder, capture_output=True, text=True, check=False,
+        [sys.executable, *arguments],
+        cwd=folder,
+        capture_output=True,
+        text=True,
+        check=False,
         env={**os.environ, **environment},
-    )  # fmt: skip
+    )
 
 
 def test_the_wheel_does_the_main_job_in_an_empty_folder(tmp_path):

@@ -67,8 +67,14 @@ def _strength(case: Case) -> list[Check]:
         force, one.outer_diameter, one.inner_diameter, one.dogs, one.angular_play
     )
     bent = dogclutch.root_bending.formula(
-        force, one.outer_diameter, one.inner_diameter, one.dogs, one.angular_play, one.dog_height, one.overlap
-    )  # fmt: skip
+        force,
+        one.outer_diameter,
+        one.inner_diameter,
+        one.dogs,
+        one.angular_play,
+        one.dog_height,
+        one.overlap,
+    )
     arm = one.dog_height - one.overlap / 2
     # both ways, over and over, with a sharp corner at the root
     lasting = steel["tensile_strength"] / 4
@@ -86,8 +92,11 @@ def _strength(case: Case) -> list[Check]:
                 "clutch.dog_height": one.overlap * more + one.dog_height - one.overlap,
                 "clutch.sleeve_length": one.sleeve_length - 2 * one.overlap * (more - 1),
             },
-            "clutch.dogs", "clutch.outer_diameter", "clutch.inner_diameter", "clutch.material",
-        ]  # fmt: skip
+            "clutch.dogs",
+            "clutch.outer_diameter",
+            "clutch.inner_diameter",
+            "clutch.material",
+        ]
 
     def weaker(i: int, stress: Array, allowed: float) -> list[Change]:
         return [*weaker_fuse(case.spec, float(case.flow.stop[i] * allowed / (stress[i] * safety)))]
@@ -96,52 +105,103 @@ def _strength(case: Case) -> list[Check]:
         # more dogs share the force and are thinner for it: stress goes about as their count
         fewer = max(int(one.dogs / over), 1) if 0 < over < np.inf else 1
         return [
-            "clutch.angular_play", {"clutch.dogs": fewer}, "clutch.dogs",
-            {"clutch.dog_height": one.overlap / 2 + arm / over} if over > 0 else "clutch.dog_height",
-            "clutch.outer_diameter", "clutch.inner_diameter",
-        ]  # fmt: skip
+            "clutch.angular_play",
+            {"clutch.dogs": fewer},
+            "clutch.dogs",
+            {"clutch.dog_height": one.overlap / 2 + arm / over}
+            if over > 0
+            else "clutch.dog_height",
+            "clutch.outer_diameter",
+            "clutch.inner_diameter",
+        ]
 
     return [
         case.check(
-            *mixing, where=case.mixing, demand=pressure,
-            capacity=wearing, unit="MPa", safety=safety, source="a quarter of yield, for wear: common practice",
-            reason=lambda i, say: f"{say(torque[i], 'N*m')} on {carrying:.3g} dogs of {one.dogs}, {say(force[i], 'N')} each",
+            *mixing,
+            where=case.mixing,
+            demand=pressure,
+            capacity=wearing,
+            unit="MPa",
+            safety=safety,
+            source="a quarter of yield, for wear: common practice",
+            reason=lambda i, say: (
+                f"{say(torque[i], 'N*m')} on {carrying:.3g} dogs of {one.dogs}, {say(force[i], 'N')} each"
+            ),
             fix=lambda i: [*wider(i, pressure, wearing), "paddles.count", "paddles.width"],
         ),
         case.check(
-            *jam, where=case.jammed, demand=pressure,
-            capacity=steel["yield_strength"], unit="MPa", safety=safety, source="yield; factor: common practice",
+            *jam,
+            where=case.jammed,
+            demand=pressure,
+            capacity=steel["yield_strength"],
+            unit="MPa",
+            safety=safety,
+            source="yield; factor: common practice",
             rung=(1.0, steel["tensile_strength"] / steel["yield_strength"]),
-            reason=lambda i, say: f"{say(torque[i], 'N*m')} on {carrying:.3g} dogs of {one.dogs}, {say(force[i], 'N')} each",
-            fix=lambda i: [*wider(i, pressure, steel["yield_strength"]), *weaker(i, pressure, steel["yield_strength"])],
+            reason=lambda i, say: (
+                f"{say(torque[i], 'N*m')} on {carrying:.3g} dogs of {one.dogs}, {say(force[i], 'N')} each"
+            ),
+            fix=lambda i: [
+                *wider(i, pressure, steel["yield_strength"]),
+                *weaker(i, pressure, steel["yield_strength"]),
+            ],
         ),
         case.check(
-            *sheared, where=case.jammed, demand=shear,
-            capacity=steel["yield_strength"] / np.sqrt(3), unit="MPa", safety=safety,
+            *sheared,
+            where=case.jammed,
+            demand=shear,
+            capacity=steel["yield_strength"] / np.sqrt(3),
+            unit="MPa",
+            safety=safety,
             rung=(1.0, steel["tensile_strength"] / steel["yield_strength"]),
             source="Shigley 10th ed., eq. 3-33 and 5-21; factor: common practice",
             reason=lambda i, say: f"{say(force[i], 'N')} on the root of one dog",
             fix=lambda i: [
-                "clutch.angular_play", "clutch.outer_diameter", "clutch.dogs", "clutch.inner_diameter", "clutch.material",
+                "clutch.angular_play",
+                "clutch.outer_diameter",
+                "clutch.dogs",
+                "clutch.inner_diameter",
+                "clutch.material",
                 *weaker(i, shear, steel["yield_strength"] / np.sqrt(3)),
             ],
         ),
         case.check(
-            *bent_mixing, where=case.mixing, demand=bent, capacity=lasting, unit="MPa", safety=safety,
+            *bent_mixing,
+            where=case.mixing,
+            demand=bent,
+            capacity=lasting,
+            unit="MPa",
+            safety=safety,
             source="Shigley 10th ed., eq. 3-24; a quarter of the tensile strength, for a sharp corner loaded both ways: common practice",
-            reason=lambda i, say: f"{say(force[i], 'N')} on one dog at {say(arm, 'mm')} over its root",
-            fix=lambda i: [*thicker(bent[i] * safety / lasting), "clutch.material", "paddles.count", "paddles.width"],
-        ),
-        case.check(
-            *bent_jam, where=case.jammed, demand=bent, capacity=steel["yield_strength"], unit="MPa", safety=safety,
-            source="Shigley 10th ed., eq. 3-24; yield; factor: common practice",
-            rung=(1.0, steel["tensile_strength"] / steel["yield_strength"]),
-            reason=lambda i, say: f"{say(force[i], 'N')} on one dog at {say(arm, 'mm')} over its root",
+            reason=lambda i, say: (
+                f"{say(force[i], 'N')} on one dog at {say(arm, 'mm')} over its root"
+            ),
             fix=lambda i: [
-                *thicker(bent[i] * safety / steel["yield_strength"]), "clutch.material", *weaker(i, bent, steel["yield_strength"]),
+                *thicker(bent[i] * safety / lasting),
+                "clutch.material",
+                "paddles.count",
+                "paddles.width",
             ],
         ),
-    ]  # fmt: skip
+        case.check(
+            *bent_jam,
+            where=case.jammed,
+            demand=bent,
+            capacity=steel["yield_strength"],
+            unit="MPa",
+            safety=safety,
+            source="Shigley 10th ed., eq. 3-24; yield; factor: common practice",
+            rung=(1.0, steel["tensile_strength"] / steel["yield_strength"]),
+            reason=lambda i, say: (
+                f"{say(force[i], 'N')} on one dog at {say(arm, 'mm')} over its root"
+            ),
+            fix=lambda i: [
+                *thicker(bent[i] * safety / steel["yield_strength"]),
+                "clutch.material",
+                *weaker(i, bent, steel["yield_strength"]),
+            ],
+        ),
+    ]
 
 
 _RUN_OUT = 1.0
@@ -178,17 +238,28 @@ def _beside_the_teeth(case: Case) -> list[Check]:
         most = root - 2 * _RUN_OUT
         found.append(
             case.check(
-                "clutch", f"{name} path's gear with dogs", "gear cutter runs out clear of the dogs",
-                demand=one.outer_diameter + 2 * _RUN_OUT, capacity=root, unit="mm", tight=1.0,
+                "clutch",
+                f"{name} path's gear with dogs",
+                "gear cutter runs out clear of the dogs",
+                demand=one.outer_diameter + 2 * _RUN_OUT,
+                capacity=root,
+                unit="mm",
+                tight=1.0,
                 source="root diameter by ISO 21771; 1 mm all round, in which the deeper cut for backlash lies too: common practice",
                 reason=partial(over, teeth, root),
                 fix=partial(smaller, most),
             )
-        )  # fmt: skip
+        )
     found.append(
         case.check(
-            "clutch", "dog clutch", "dogs stand outside the free gears' bushes", demand=bore, capacity=one.inner_diameter,
-            unit="mm", tight=1.0, source="geometry",
+            "clutch",
+            "dog clutch",
+            "dogs stand outside the free gears' bushes",
+            demand=bore,
+            capacity=one.inner_diameter,
+            unit="mm",
+            tight=1.0,
+            source="geometry",
             reason=lambda i, say: (
                 f"the bush of a free gear is {say(bore, 'mm')} over, the dogs begin at {say(one.inner_diameter, 'mm')}"
             ),
@@ -199,7 +270,7 @@ def _beside_the_teeth(case: Case) -> list[Check]:
                 f"shaft_{one.shaft}.diameter",
             ],
         )
-    )  # fmt: skip
+    )
     return found
 
 
@@ -229,7 +300,12 @@ def _room(case: Case) -> list[Check]:
     )
     return [
         case.check(
-            "clutch", "dog clutch", "neutral gap each side", demand=wanted, capacity=at.gap, unit="mm",
+            "clutch",
+            "dog clutch",
+            "neutral gap each side",
+            demand=wanted,
+            capacity=at.gap,
+            unit="mm",
             source="1 mm so that neutral stays neutral: common practice",
             reason=lambda i, say: (
                 f"room {say(at.room, 'mm')} between the gears' dogs, sleeve {say(one.sleeve_length, 'mm')}"
@@ -237,22 +313,46 @@ def _room(case: Case) -> list[Check]:
             fix=lambda i: [*shorter, *apart, "clutch.dog_height", f"paths.{outer}.face_width"],
         ),
         case.check(
-            "clutch", "dog clutch", "the other gear stays free when one is engaged", demand=wanted,
-            capacity=at.other, unit="mm", source="travel: far gap = twice the neutral gap + overlap",
-            reason=lambda i, say: f"2 x {say(at.gap, 'mm')} + {say(one.overlap, 'mm')}; travel {say(at.travel, 'mm')} each way",
+            "clutch",
+            "dog clutch",
+            "the other gear stays free when one is engaged",
+            demand=wanted,
+            capacity=at.other,
+            unit="mm",
+            source="travel: far gap = twice the neutral gap + overlap",
+            reason=lambda i, say: (
+                f"2 x {say(at.gap, 'mm')} + {say(one.overlap, 'mm')}; travel {say(at.travel, 'mm')} each way"
+            ),
             fix=lambda i: [*shorter, *apart, "clutch.dog_height", f"paths.{outer}.face_width"],
         ),
         case.check(
-            "clutch", "dog clutch", "wait before the dogs drop in", demand=wait,
-            capacity=most, unit="deg", tight=1.0 if one.keeps_phase else TIGHT,
+            "clutch",
+            "dog clutch",
+            "wait before the dogs drop in",
+            demand=wait,
+            capacity=most,
+            unit="deg",
+            tight=1.0 if one.keeps_phase else TIGHT,
             source="half a turn of the paddles by hand or by a nudge, a whole one where a phase is kept: common practice",
-            reason=lambda i, say: f"360 / {1 if one.keeps_phase else one.dogs} less {say(one.angular_play, 'deg')} of play",
+            reason=lambda i, say: (
+                f"360 / {1 if one.keeps_phase else one.dogs} less {say(one.angular_play, 'deg')} of play"
+            ),
             fix=lambda i: ["clutch.dogs"],
         ),
         case.check(
-            "clutch", "dog clutch", "dogs drop in at no more angles than the paddles allow", demand=one.dogs,
-            capacity=1.0 if one.keeps_phase else np.inf, unit="", tight=1.0,
-            words=("one dog for a phase that is kept" if one.keeps_phase else "any count where no phase is kept", f"{one.dogs} dog{'s' if one.dogs > 1 else ''}"),
+            "clutch",
+            "dog clutch",
+            "dogs drop in at no more angles than the paddles allow",
+            demand=one.dogs,
+            capacity=1.0 if one.keeps_phase else np.inf,
+            unit="",
+            tight=1.0,
+            words=(
+                "one dog for a phase that is kept"
+                if one.keeps_phase
+                else "any count where no phase is kept",
+                f"{one.dogs} dog{'s' if one.dogs > 1 else ''}",
+            ),
             source="equal dogs drop in at every one of their pitches: geometry",
             reason=lambda i, say: (
                 f"{one.dogs} equal dogs drop in at {one.dogs} angles of a turn, and clutch.keeps_phase is "
@@ -261,14 +361,25 @@ def _room(case: Case) -> list[Check]:
             fix=lambda i: [{"clutch.keeps_phase": False}, {"clutch.dogs": 1}],
         ),
         case.check(
-            "clutch", "shift fork", "force to shift at rest", where=case.mixing, demand=drag,
-            capacity=one.fork_force, unit="N", source="a twentieth of the torque left wound up: common practice",
+            "clutch",
+            "shift fork",
+            "force to shift at rest",
+            where=case.mixing,
+            demand=drag,
+            capacity=one.fork_force,
+            unit="N",
+            source="a twentieth of the torque left wound up: common practice",
             reason=lambda i, say: (
                 f"with the whole torque still on it would take {say(under_load[i], 'N')}: stop, nudge back, then shift"
             ),
-            fix=lambda i: [{"clutch.fork_force": float(drag[i])}, "clutch.outer_diameter", "paddles.count", "paddles.width"],
+            fix=lambda i: [
+                {"clutch.fork_force": float(drag[i])},
+                "clutch.outer_diameter",
+                "paddles.count",
+                "paddles.width",
+            ],
         ),
-    ]  # fmt: skip
+    ]
 
 
 def _key_and_detent(case: Case) -> list[Check]:
@@ -277,17 +388,35 @@ def _key_and_detent(case: Case) -> list[Check]:
     return [
         *_feather(case),
         case.check(
-            "clutch", "detent", "holds the sleeve in neutral", demand=3 * weight, capacity=one.detent_force, unit="N",
+            "clutch",
+            "detent",
+            "holds the sleeve in neutral",
+            demand=3 * weight,
+            capacity=one.detent_force,
+            unit="N",
             source="three times the sleeve's weight against shaking: common practice",
             reason=lambda i, say: f"sleeve of {say(weight / 9.81, 'kg')}",
-            fix=lambda i: [{"clutch.detent_force": 3 * weight}, "clutch.sleeve_length", "clutch.outer_diameter"],
+            fix=lambda i: [
+                {"clutch.detent_force": 3 * weight},
+                "clutch.sleeve_length",
+                "clutch.outer_diameter",
+            ],
         ),
         case.check(
-            "clutch", "detent", "lets the fork shift", demand=one.detent_force, capacity=one.fork_force, unit="N",
-            source="the fork must overcome it: geometry of forces", reason=lambda i, say: "detent against fork",
-            fix=lambda i: [{"clutch.fork_force": one.detent_force}, {"clutch.detent_force": one.fork_force}],
+            "clutch",
+            "detent",
+            "lets the fork shift",
+            demand=one.detent_force,
+            capacity=one.fork_force,
+            unit="N",
+            source="the fork must overcome it: geometry of forces",
+            reason=lambda i, say: "detent against fork",
+            fix=lambda i: [
+                {"clutch.fork_force": one.detent_force},
+                {"clutch.detent_force": one.fork_force},
+            ],
         ),
-    ]  # fmt: skip
+    ]
 
 
 def _feather(case: Case) -> list[Check]:
@@ -331,13 +460,21 @@ def _feather(case: Case) -> list[Check]:
                 f"paths.{outer}.position": getattr(spec.paths, outer).position + wider,
                 "housing.plate_spacing": spec.housing.plate_spacing + wider,
             },
-            "clutch.material", f"shaft_{one.shaft}.diameter", *eased,
-        ]  # fmt: skip
+            "clutch.material",
+            f"shaft_{one.shaft}.diameter",
+            *eased,
+        ]
 
     return [
         case.check(
-            *name, where=where, demand=pressure, capacity=allowed, unit="MPa",
-            safety=safety, source=source, rung=rung,
+            *name,
+            where=where,
+            demand=pressure,
+            capacity=allowed,
+            unit="MPa",
+            safety=safety,
+            source=source,
+            rung=rung,
             reason=lambda i, say: (
                 f"{say(torque[i], 'N*m')} on a key {say(key['width'], 'mm')} x {say(key['height'], 'mm')}, "
                 f"{say(length, 'mm')} of it in the sleeve"
@@ -345,7 +482,21 @@ def _feather(case: Case) -> list[Check]:
             fix=partial(longer, allowed, safety, rung is not None),
         )
         for name, where, allowed, safety, source, rung in (
-            (names[0], case.mixing, 0.25 * steel, 1.0, "a quarter of yield for a key that slides: common practice", None),
-            (names[1], case.jammed, steel, spec.safety.shaft_in_jam, "yield; factor: common practice", (1.0, breaks)),
+            (
+                names[0],
+                case.mixing,
+                0.25 * steel,
+                1.0,
+                "a quarter of yield for a key that slides: common practice",
+                None,
+            ),
+            (
+                names[1],
+                case.jammed,
+                steel,
+                spec.safety.shaft_in_jam,
+                "yield; factor: common practice",
+                (1.0, breaks),
+            ),
         )
-    ]  # fmt: skip
+    ]

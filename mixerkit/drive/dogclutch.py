@@ -19,9 +19,17 @@ from mixerkit.tables import table
 from mixerkit.units import in_units
 
 __all__ = [
-    "bearing_pressure", "dog_force", "feather_pressure", "milling", "positions", "root_bending", "root_shear",
-    "shift_force", "sleeve_mass", "wait_angle",
-]  # fmt: skip
+    "bearing_pressure",
+    "dog_force",
+    "feather_pressure",
+    "milling",
+    "positions",
+    "root_bending",
+    "root_shear",
+    "shift_force",
+    "sleeve_mass",
+    "wait_angle",
+]
 
 
 @in_units("N", torque="N*m", outer_diameter="mm > 0", inner_diameter="mm > 0")
@@ -118,11 +126,23 @@ def _thickness(outer_diameter: Any, inner_diameter: Any, dogs: Any, play: Any) -
 
 
 @in_units(
-    "MPa", force="N", outer_diameter="mm > 0", inner_diameter="mm > 0", play="deg > 0", height="mm > 0", overlap="mm > 0",
-)  # fmt: skip
+    "MPa",
+    force="N",
+    outer_diameter="mm > 0",
+    inner_diameter="mm > 0",
+    play="deg > 0",
+    height="mm > 0",
+    overlap="mm > 0",
+)
 def root_bending(
-    force: Any, outer_diameter: Any, inner_diameter: Any, dogs: Any, play: Any, height: Any, overlap: Any,
-) -> Any:  # fmt: skip
+    force: Any,
+    outer_diameter: Any,
+    inner_diameter: Any,
+    dogs: Any,
+    play: Any,
+    height: Any,
+    overlap: Any,
+) -> Any:
     r"""Bending stress at the root of a dog, which stands out like a short bar.
 
     .. math:: \sigma = \frac{6\,F\,(h - e/2)}{b\,t^2}, \quad b = \frac{D - d}{2}, \quad
@@ -217,9 +237,12 @@ def positions(spec: Spec) -> Travel:
     room = apart - 2 * one.dog_height
     gap = (room - one.sleeve_length) / 2
     return Travel(
-        room=room, gap=gap, travel=gap + one.overlap, other=2 * gap + one.overlap,
+        room=room,
+        gap=gap,
+        travel=gap + one.overlap,
+        other=2 * gap + one.overlap,
         bottom=one.dog_height - one.overlap,
-    )  # fmt: skip
+    )
 
 
 @result

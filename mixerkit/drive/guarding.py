@@ -169,27 +169,49 @@ def checks(case: Case) -> list[Check]:
         case.not_judged("guards", "lid", name, motor.STANDS)
         if unknown
         else case.check(
-            "guards", "lid", name, demand=asked, capacity=guard.lid_distance,
-            unit="mm", tight=1.0, source="ISO 13855, K = 1600 mm/s (from memory); interlock: ISO 14119",
+            "guards",
+            "lid",
+            name,
+            demand=asked,
+            capacity=guard.lid_distance,
+            unit="mm",
+            tight=1.0,
+            source="ISO 13855, K = 1600 mm/s (from memory); interlock: ISO 14119",
             reason=lambda i, say: (
                 f"the empty machine runs {say(stops, 's')} after the lid opens ({how}); "
                 + ("the lid stays locked until rest" if locked else f"lid: {guard.lid}")
             ),
-            fix=lambda i: [lock, {"guard.lid_distance": near}] if guard.lid == "interlocked" else [lock],
+            fix=lambda i: (
+                [lock, {"guard.lid_distance": near}] if guard.lid == "interlocked" else [lock]
+            ),
             note=lambda i, say: (
-                "" if guard.time_to_stop else "Time the run-down on the machine and put it in guard.time_to_stop."
+                ""
+                if guard.time_to_stop
+                else "Time the run-down on the machine and put it in guard.time_to_stop."
             ),
         ),
         case.check(
-            "guards", "guards", "nothing moving within reach of an opening", demand=far, capacity=guard.opening_distance,
-            unit="mm", tight=1.0, source="ISO 13857, table 4, persons of 14 years and above",
-            reason=lambda i, say: f"{guard.opening_shape} opening of {say(guard.opening, 'mm')}: {limb} reaches through",
-            fix=lambda i: ([{"guard.opening_distance": far}] if np.isfinite(far) else []) + ["guard.opening"],
+            "guards",
+            "guards",
+            "nothing moving within reach of an opening",
+            demand=far,
+            capacity=guard.opening_distance,
+            unit="mm",
+            tight=1.0,
+            source="ISO 13857, table 4, persons of 14 years and above",
+            reason=lambda i, say: (
+                f"{guard.opening_shape} opening of {say(guard.opening, 'mm')}: {limb} reaches through"
+            ),
+            fix=lambda i: (
+                ([{"guard.opening_distance": far}] if np.isfinite(far) else []) + ["guard.opening"]
+            ),
             note=lambda i, say: (
-                "" if np.isfinite(far) else "A whole body passes an opening so large: it must be closed."
+                ""
+                if np.isfinite(far)
+                else "A whole body passes an opening so large: it must be closed."
             ),
         ),
-    ]  # fmt: skip
+    ]
 
 
 def needs(spec: Spec, system: str = "metric") -> list[tuple[str, str, str]]:
@@ -215,19 +237,59 @@ def needs(spec: Spec, system: str = "metric") -> list[tuple[str, str, str]]:
         f"{say(spec.guard.lid_distance, 4)} from them"
     )
     rows = [
-        ("lid over the whole trough, interlocked and locked until rest", lid, "ISO 14119, ISO 14120, ISO 13855"),
-        ("fixed guard round gears and clutch, opened with a tool only", "two gear paths draw in whatever touches them", "ISO 14120, ISO 13857"),
-        ("guard over the shafts between plates and trough", "a turning shaft winds up cloth and hair", "ISO 14120"),
-        ("no hand in the trough while power is on", f"{say(gap, 4)} between paddle and wall can crush or shear: {', '.join(crushed(gap))}", "ISO 13854"),
-        ("emergency stop within reach of whoever loads", "a hand may be held while the other is free", "ISO 13850"),
-        ("no restart by itself after the power comes back or the lid closes", "someone may be cleaning", "IEC 60204-1"),
-        ("hold-to-run for inching and for bringing the dogs into line", "the clutch wants a nudge, with the lid open it may not run", "IEC 60204-1"),
+        (
+            "lid over the whole trough, interlocked and locked until rest",
+            lid,
+            "ISO 14119, ISO 14120, ISO 13855",
+        ),
+        (
+            "fixed guard round gears and clutch, opened with a tool only",
+            "two gear paths draw in whatever touches them",
+            "ISO 14120, ISO 13857",
+        ),
+        (
+            "guard over the shafts between plates and trough",
+            "a turning shaft winds up cloth and hair",
+            "ISO 14120",
+        ),
+        (
+            "no hand in the trough while power is on",
+            f"{say(gap, 4)} between paddle and wall can crush or shear: {', '.join(crushed(gap))}",
+            "ISO 13854",
+        ),
+        (
+            "emergency stop within reach of whoever loads",
+            "a hand may be held while the other is free",
+            "ISO 13850",
+        ),
+        (
+            "no restart by itself after the power comes back or the lid closes",
+            "someone may be cleaning",
+            "IEC 60204-1",
+        ),
+        (
+            "hold-to-run for inching and for bringing the dogs into line",
+            "the clutch wants a nudge, with the lid open it may not run",
+            "IEC 60204-1",
+        ),
         ("reverse only from rest", "a reversal under way doubles the shock", "common practice"),
-        ("plug pulled or isolator locked before cleaning and shifting by hand", "the clay hides the paddles", "ISO 14118"),
-        ("wiring, earthing and overload protection by a licensed person", f"{spec.supply.voltage:.0f} V near water", "IEC 60204-1, local code"),
-    ]  # fmt: skip
+        (
+            "plug pulled or isolator locked before cleaning and shifting by hand",
+            "the clay hides the paddles",
+            "ISO 14118",
+        ),
+        (
+            "wiring, earthing and overload protection by a licensed person",
+            f"{spec.supply.voltage:.0f} V near water",
+            "IEC 60204-1, local code",
+        ),
+    ]
     if spec.motor.fed_by == "frequency converter":
         rows.append(
-            ("wait until the converter's capacitors are empty", "they hold mains voltage for minutes", "the converter's manual")
-        )  # fmt: skip
+            (
+                "wait until the converter's capacitors are empty",
+                "they hold mains voltage for minutes",
+                "the converter's manual",
+            )
+        )
     return rows

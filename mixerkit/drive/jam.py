@@ -168,12 +168,15 @@ def fuse_torques(spec: Spec) -> tuple[float, float]:
         return np.inf, np.inf
     middle = (
         shear_pin_torque.formula(
-            one.pin_diameter, one.pin_radius,
-            table("materials").find(one.pin_material).values["tensile_strength"], one.pins, one.planes,
+            one.pin_diameter,
+            one.pin_radius,
+            table("materials").find(one.pin_material).values["tensile_strength"],
+            one.pins,
+            one.planes,
         )
         if one.kind == "shear pin"
         else one.setting
-    )  # fmt: skip
+    )
     # in drilled holes several pins do not touch together, and may break one after another
     first = PINS_TOGETHER if one.kind == "shear pin" and one.pins > 1 else 1.0
     return middle * first * (1 - one.scatter), middle * (1 + one.scatter)
@@ -293,9 +296,12 @@ def train(spec: Spec, clutch: str, jammed: int) -> Train:
         play += slack
     total = 1 / sum(1 / one for one in springs.values())
     return Train(
-        inertia=rotor_inertia(spec) * box.ratio**2, springs=springs, stiffness=float(total),
-        play=float(play), ratio=ratio,
-    )  # fmt: skip
+        inertia=rotor_inertia(spec) * box.ratio**2,
+        springs=springs,
+        stiffness=float(total),
+        play=float(play),
+        ratio=ratio,
+    )
 
 
 def stall_torques(spec: Spec, steady: float) -> dict[tuple[str, int], float]:
@@ -422,18 +428,31 @@ def transient(
     # a small step keeps the corner where the play is taken up from being stepped over
     most = duration / (400 if accuracy < 1e-8 else 150)
     run = solve_ivp(
-        lambda _time, state: moves(state, whole=True), (0.0, duration), begin, "DOP853", t_eval=times, rtol=accuracy, atol=accuracy / 100,
-        max_step=most, events=gives if np.isfinite(breaks_at) else None,
-    )  # fmt: skip
+        lambda _time, state: moves(state, whole=True),
+        (0.0, duration),
+        begin,
+        "DOP853",
+        t_eval=times,
+        rtol=accuracy,
+        atol=accuracy / 100,
+        max_step=most,
+        events=gives if np.isfinite(breaks_at) else None,
+    )
     broke: float | None = None
     path, whole = run.y, np.ones(run.y.shape[1], bool)
     if run.status == 1 and run.t_events and run.y_events:
         broke = float(run.t_events[0][0])
         after = times[times > broke]
         rest = solve_ivp(
-            lambda _time, state: moves(state, whole=False), (broke, duration), np.asarray(run.y_events[0][0], float), "DOP853", t_eval=after,
-            rtol=accuracy, atol=accuracy / 100, max_step=most,
-        )  # fmt: skip
+            lambda _time, state: moves(state, whole=False),
+            (broke, duration),
+            np.asarray(run.y_events[0][0], float),
+            "DOP853",
+            t_eval=after,
+            rtol=accuracy,
+            atol=accuracy / 100,
+            max_step=most,
+        )
         path = np.concatenate([run.y, rest.y], axis=1)
         whole = np.concatenate([whole, np.zeros(rest.y.shape[1], bool)])
     angle, turning = path[:count], path[count:]
@@ -443,6 +462,11 @@ def transient(
     stored[0] = np.where(whole, stored[0], 0.0)
     energy = (mass[:, None] * turning**2 / 2).sum(axis=0) + stored.sum(axis=0)
     return Rotation(
-        time=times[: path.shape[1]], torque=torque, speed=turning, angle=angle, energy=energy,
-        peak=float(torque[-1].max()), broke=broke,
-    )  # fmt: skip
+        time=times[: path.shape[1]],
+        torque=torque,
+        speed=turning,
+        angle=angle,
+        energy=energy,
+        peak=float(torque[-1].max()),
+        broke=broke,
+    )

@@ -96,16 +96,28 @@ def start_checks(case: Case) -> list[Check]:
     needed = float(flow.slow[case.starting].max()) * factor
     return [
         case.check(
-            "jam", "fuse", "fuse holds at every start", where=case.starting, demand=flow.slow, capacity=least, unit="N*m",
-            safety=factor, source="least torque within its scatter; factor: common practice",
-            reason=lambda i, say: f"{one.kind}, {say(least, 'N*m')} to {say(most, 'N*m')} with a scatter of {100 * one.scatter:g} %",
-            fix=lambda i: [*weaker_fuse(case.spec, needed * (1 + one.scatter) / (1 - one.scatter)), *_LESS_CLAY],
+            "jam",
+            "fuse",
+            "fuse holds at every start",
+            where=case.starting,
+            demand=flow.slow,
+            capacity=least,
+            unit="N*m",
+            safety=factor,
+            source="least torque within its scatter; factor: common practice",
+            reason=lambda i, say: (
+                f"{one.kind}, {say(least, 'N*m')} to {say(most, 'N*m')} with a scatter of {100 * one.scatter:g} %"
+            ),
+            fix=lambda i: [
+                *weaker_fuse(case.spec, needed * (1 + one.scatter) / (1 - one.scatter)),
+                *_LESS_CLAY,
+            ],
             note=lambda i, say: (
                 "Pins cut from one bar, one of them broken on purpose, narrow fuse.scatter: measure it."
             ),
         ),
         *([_pins_stay_straight(case), *_pins_find_room(case)] if one.kind == "shear pin" else []),
-    ]  # fmt: skip
+    ]
 
 
 def _pins_stay_straight(case: Case) -> Check:
@@ -121,19 +133,37 @@ def _pins_stay_straight(case: Case) -> Check:
     )
     now = table("materials").find(one.pin_material).values["yield_strength"]
     others = [
-        {"fuse.pin_material": row["name"], "fuse.pin_diameter": pin * np.sqrt(now / row["yield_strength"])}
-        for row in rows[:3] if row["name"] != one.pin_material
-    ]  # fmt: skip
+        {
+            "fuse.pin_material": row["name"],
+            "fuse.pin_diameter": pin * np.sqrt(now / row["yield_strength"]),
+        }
+        for row in rows[:3]
+        if row["name"] != one.pin_material
+    ]
     return case.check(
-        "jam", "fuse", "pins do not bend at starts", where=case.starting, demand=flow.slow, capacity=bends, unit="N*m",
+        "jam",
+        "fuse",
+        "pins do not bend at starts",
+        where=case.starting,
+        demand=flow.slow,
+        capacity=bends,
+        unit="N*m",
         tight=1.0,
         source="shear yield of the least yield strength, over the root of three: von Mises",
         reason=lambda i, say: (
             f"{one.pin_material}, pin {say(one.pin_diameter, 'mm')}: yields at {say(now, 'MPa')}; "
             "cold drawn bar yields late and breaks soon after, hot rolled bar yields at little more than half"
         ),
-        fix=lambda i: [{"fuse.pin_diameter": pin}, *others, {"fuse.kind": "torque limiter", "fuse.setting": needed * case.spec.safety.fuse_over_start / (1 - one.scatter)}, *_LESS_CLAY],
-    )  # fmt: skip
+        fix=lambda i: [
+            {"fuse.pin_diameter": pin},
+            *others,
+            {
+                "fuse.kind": "torque limiter",
+                "fuse.setting": needed * case.spec.safety.fuse_over_start / (1 - one.scatter),
+            },
+            *_LESS_CLAY,
+        ],
+    )
 
 
 EDGE = 1.5
@@ -166,7 +196,13 @@ def _pins_find_room(case: Case) -> list[Check]:
 
     return [
         case.check(
-            "jam", "fuse", "pins lie outside shaft and bore", demand=inside + rim, capacity=one.pin_radius, unit="mm", tight=1.0,
+            "jam",
+            "fuse",
+            "pins lie outside shaft and bore",
+            demand=inside + rim,
+            capacity=one.pin_radius,
+            unit="mm",
+            tight=1.0,
             source="geometry; 1.5 pins from a pin's middle to the edge of the metal: common practice",
             reason=lambda i, say: (
                 f"shaft {say(first, 'mm')}, hollow end {say(spec.reducer.output_bore, 'mm')}, pin {say(one.pin_diameter, 'mm')}"
@@ -174,14 +210,20 @@ def _pins_find_room(case: Case) -> list[Check]:
             fix=lambda i: [*moved(inside + rim), "fuse.pin_radius"],
         ),
         case.check(
-            "jam", "fuse", "pins' flange clears shaft 2", demand=one.pin_radius + rim, capacity=free, unit="mm", tight=1.0,
+            "jam",
+            "fuse",
+            "pins' flange clears shaft 2",
+            demand=one.pin_radius + rim,
+            capacity=free,
+            unit="mm",
+            tight=1.0,
             source="geometry; 1.5 pins from a pin's middle to the edge of the metal: common practice",
             reason=lambda i, say: (
                 f"shafts {say(apart, 'mm')} apart, shaft 2 {say(second, 'mm')} thick, a gap of {say(spec.safety.tip_clearance, 'mm')}"
             ),
             fix=lambda i: [*moved(free - rim), "fuse.pin_radius"],
         ),
-    ]  # fmt: skip
+    ]
 
 
 def checks(case: Case, found: Sequence[Check]) -> list[Check]:
@@ -213,24 +255,39 @@ def checks(case: Case, found: Sequence[Check]) -> list[Check]:
             return [case.not_judged(*names, STANDS)]
         return [
             case.check(
-                *names, where=case.jammed, demand=flow.bare, capacity=weakest.yields,
-                unit="N*m", safety=safety.parts_over_fuse, source="Tm + sqrt(Tm^2 + omega^2 k J): energy; yield of the weakest part",
-                reason=lambda i, say: f"no fuse: the motor and the wound-up train bring {say(flow.bare[i], 'N*m')}; first to give: {weakest.name}",
+                *names,
+                where=case.jammed,
+                demand=flow.bare,
+                capacity=weakest.yields,
+                unit="N*m",
+                safety=safety.parts_over_fuse,
+                source="Tm + sqrt(Tm^2 + omega^2 k J): energy; yield of the weakest part",
+                reason=lambda i, say: (
+                    f"no fuse: the motor and the wound-up train bring {say(flow.bare[i], 'N*m')}; first to give: {weakest.name}"
+                ),
                 fix=lambda i: [*_fuses(case, rungs, 1), *_stronger(weakest), *_LESS_WOUND],
-                note=lambda i, say: _no_window(case, rungs) or f"{_first(weakest)} gives way first, which is dear.",
+                note=lambda i, say: (
+                    _no_window(case, rungs) or f"{_first(weakest)} gives way first, which is dear."
+                ),
             )
-        ]  # fmt: skip
+        ]
     _, most = fuse_torques(spec)
     bare = float(flow.bare.max())
     return [
         case.check(
-            *names, demand=most, capacity=weakest.yields, unit="N*m",
-            safety=safety.parts_over_fuse, source="most torque within its scatter against yield; factor: common practice",
-            reason=lambda i, say: f"next to give: {weakest.name}; without the fuse a jam brings {say(bare, 'N*m')}",
+            *names,
+            demand=most,
+            capacity=weakest.yields,
+            unit="N*m",
+            safety=safety.parts_over_fuse,
+            source="most torque within its scatter against yield; factor: common practice",
+            reason=lambda i, say: (
+                f"next to give: {weakest.name}; without the fuse a jam brings {say(bare, 'N*m')}"
+            ),
             fix=lambda i: [*_fuses(case, rungs, 1), *_stronger(weakest)],
             note=lambda i, say: _no_window(case, rungs) or f"{_first(weakest)} would give first.",
         )
-    ]  # fmt: skip
+    ]
 
 
 _NO_RUNG = "of no part is it known at which torque it gives"

@@ -46,15 +46,23 @@ def _feed(case: Case) -> Check:
     converter = plate.fed_by == "frequency converter"
     given = (3 if converter else supply.phases) if three else (0 if converter else 1)
     return case.check(
-        "motor", "socket", "phases the motor needs", demand=3 if three else 1, capacity=given, unit="", tight=1.0,
+        "motor",
+        "socket",
+        "phases the motor needs",
+        demand=3 if three else 1,
+        capacity=given,
+        unit="",
+        tight=1.0,
         source="a converter makes three phases of one, and does not suit capacitor motors: common practice",
-        reason=lambda i, say: f"a {plate.kind} motor fed by {plate.fed_by} from {supply.phases} phase(s)",
+        reason=lambda i, say: (
+            f"a {plate.kind} motor fed by {plate.fed_by} from {supply.phases} phase(s)"
+        ),
         fix=lambda i: (
             [{"motor.fed_by": "frequency converter", "motor.run_at": plate.rated_frequency}]
             if three
             else [{"motor.fed_by": "direct"}, "motor"]
         ),
-    )  # fmt: skip
+    )
 
 
 USUAL_VOLTAGES = {
@@ -74,8 +82,14 @@ def _voltage(case: Case) -> Check:
     near = min(usual, key=lambda one: abs(supply.voltage / one - 1))
     phases = "single-phase" if supply.phases == 1 else "three-phase"
     return case.check(
-        "motor", "socket", "voltage is one that sockets have", demand=round(abs(supply.voltage / near - 1), 9),
-        capacity=VOLTAGE_OFF, unit="", tight=1.0, source="nominal voltages and 10 % either way: IEC 60038, table 1 (from memory)",
+        "motor",
+        "socket",
+        "voltage is one that sockets have",
+        demand=round(abs(supply.voltage / near - 1), 9),
+        capacity=VOLTAGE_OFF,
+        unit="",
+        tight=1.0,
+        source="nominal voltages and 10 % either way: IEC 60038, table 1 (from memory)",
         reason=lambda i, say: (
             f"{say(supply.voltage, 'V')} {phases}; the nearest that is usual is {say(near, 'V')}"
         ),
@@ -83,7 +97,7 @@ def _voltage(case: Case) -> Check:
             "Measure supply.voltage between the conductors that the motor or its converter gets, and read on the plate that "
             "it is made for it."
         ),
-    )  # fmt: skip
+    )
 
 
 def _frequency(case: Case) -> Check:
@@ -92,8 +106,14 @@ def _frequency(case: Case) -> Check:
     converter = plate.fed_by == "frequency converter"
     given = plate.rated_frequency if converter else supply.frequency
     return case.check(
-        "motor", "socket", "frequency the motor needs", demand=0.95 * plate.rated_frequency, capacity=given, unit="Hz",
-        tight=1.0, source="frequency down to 95 % of the plate's: IEC 60034-1, 7.3, zone B (from memory)",
+        "motor",
+        "socket",
+        "frequency the motor needs",
+        demand=0.95 * plate.rated_frequency,
+        capacity=given,
+        unit="Hz",
+        tight=1.0,
+        source="frequency down to 95 % of the plate's: IEC 60034-1, 7.3, zone B (from memory)",
         reason=lambda i, say: (
             f"plate {say(plate.rated_frequency, 'Hz')}, fed by {plate.fed_by}, socket {say(supply.frequency, 'Hz')}"
         ),
@@ -102,8 +122,10 @@ def _frequency(case: Case) -> Check:
             if plate.kind == "three-phase"
             else ["motor"]
         ),
-        note=lambda i, say: "The plate and the socket stand against each other: read motor.rated_frequency again.",
-    )  # fmt: skip
+        note=lambda i, say: (
+            "The plate and the socket stand against each other: read motor.rated_frequency again."
+        ),
+    )
 
 
 def _turns(case: Case) -> Check:
@@ -116,15 +138,25 @@ def _turns(case: Case) -> Check:
     )
     ratio = case.spec.reducer.ratio
     return case.check(
-        "motor", "motor", "turns at the frequency it is set to", where=case.mixing, demand=lag + ratio, capacity=able.field,
-        unit="rpm", source="slip in turns a minute goes with the torque at constant flux: any text on induction machines fed by "
+        "motor",
+        "motor",
+        "turns at the frequency it is set to",
+        where=case.mixing,
+        demand=lag + ratio,
+        capacity=able.field,
+        unit="rpm",
+        source="slip in turns a minute goes with the torque at constant flux: any text on induction machines fed by "
         "converters; a turn a minute at the paddles: common practice",
         reason=lambda i, say: (
             f"the field turns at {say(able.field, 'rpm')} and the rotor lags {say(lag[i], 'rpm')} behind it; {say(ratio, 'rpm')} "
             "more make one turn a minute of shaft 1"
         ),
-        fix=lambda i: [{"motor.run_at": plate.rated_frequency}, "motor.run_at"] if plate.fed_by == "frequency converter" else [],
-    )  # fmt: skip
+        fix=lambda i: (
+            [{"motor.run_at": plate.rated_frequency}, "motor.run_at"]
+            if plate.fed_by == "frequency converter"
+            else []
+        ),
+    )
 
 
 def _bursts(case: Case) -> Check:
@@ -132,16 +164,24 @@ def _bursts(case: Case) -> Check:
     plate, able = case.spec.motor, case.flow.able
     most = motor.greatest_speed(plate.shaft_end, plate.poles)
     return case.check(
-        "motor", "motor", "speed its rotor may turn at", demand=able.field, capacity=most, unit="rpm", tight=1.0,
+        "motor",
+        "motor",
+        "speed its rotor may turn at",
+        demand=able.field,
+        capacity=most,
+        unit="rpm",
+        tight=1.0,
         source="greatest safe operating speed of cage motors up to 1000 V: IEC 60034-1, 9.7 (from memory), data/tables/motor_speeds.csv",
         reason=lambda i, say: (
             f"empty it keeps step with the field; {plate.poles} poles, shaft end {say(plate.shaft_end, 'mm')}"
         ),
         fix=lambda i: (
-            [{"motor.run_at": most * plate.poles / 120}, "motor"] if plate.fed_by == "frequency converter" else ["motor"]
+            [{"motor.run_at": most * plate.poles / 120}, "motor"]
+            if plate.fed_by == "frequency converter"
+            else ["motor"]
         ),
         note=lambda i, say: "Read motor.poles and motor.shaft_end again.",
-    )  # fmt: skip
+    )
 
 
 def _torque(case: Case) -> list[Check]:
@@ -165,8 +205,15 @@ def _torque(case: Case) -> list[Check]:
     at_most = f"the motor gives {say_how(plate.fed_by)} at most"
     return [
         case.check(
-            "motor", "motor", "torque while mixing", where=case.mixing, demand=flow.motor,
-            capacity=able.lasting, unit="N*m", safety=mixing, source=_TORQUE,
+            "motor",
+            "motor",
+            "torque while mixing",
+            where=case.mixing,
+            demand=flow.motor,
+            capacity=able.lasting,
+            unit="N*m",
+            safety=mixing,
+            source=_TORQUE,
             reason=lambda i, say: (
                 f"{demand_reason(i, say)}; rated T = {say(plate.rated_power, 'kW')} at "
                 f"{say(plate.rated_speed, 'rpm')}, fed by {plate.fed_by}"
@@ -176,24 +223,39 @@ def _torque(case: Case) -> list[Check]:
                     else ""
                 )
             ),
-            fix=fix, note=note,
+            fix=fix,
+            note=note,
         ),
         case.check(
-            "motor", "motor", "no stall while mixing", where=case.mixing, demand=flow.motor,
-            capacity=able.greatest, unit="N*m", source="breakdown torque: the motor's sheet",
+            "motor",
+            "motor",
+            "no stall while mixing",
+            where=case.mixing,
+            demand=flow.motor,
+            capacity=able.greatest,
+            unit="N*m",
+            source="breakdown torque: the motor's sheet",
             reason=lambda i, say: f"{demand_reason(i, say)}; {at_most}",
-            fix=fix, note=note,
+            fix=fix,
+            note=note,
         ),
         case.check(
-            "motor", "motor", "no stall when starting a full trough", where=case.starting,
-            demand=flow.motor, capacity=run_up, unit="N*m", safety=starting,
+            "motor",
+            "motor",
+            "no stall when starting a full trough",
+            where=case.starting,
+            demand=flow.motor,
+            capacity=run_up,
+            unit="N*m",
+            safety=starting,
             source="torque at rest and while running up: the motor's sheet (minima: IEC 60034-12); factor: common practice",
             reason=lambda i, say: (
                 f"{demand_reason(i, say)}; running up the motor gives at least {say(run_up, 'N*m')}"
             ),
-            fix=fix, note=note,
+            fix=fix,
+            note=note,
         ),
-    ]  # fmt: skip
+    ]
 
 
 def _feeding(case: Case) -> list[Change]:
@@ -236,8 +298,12 @@ def _current(case: Case) -> list[Check]:
         case.not_judged(*name, motor.STANDS)
         if not (flow.speed_while_mixing[case.mixing] != 0).all()
         else case.check(
-            *name, where=case.mixing, demand=drawn,
-            capacity=supply.socket_current, unit="A", source="P = sqrt(phases) V I cos(phi) eta",
+            *name,
+            where=case.mixing,
+            demand=drawn,
+            capacity=supply.socket_current,
+            unit="A",
+            source="P = sqrt(phases) V I cos(phi) eta",
             reason=lambda i, say: (
                 f"{say(power[i], 'kW')} at the shaft, {say(supply.voltage, 'V')} {phases}, fed by {plate.fed_by}; "
                 f"at full rating {say(full, 'A')}"
@@ -246,7 +312,11 @@ def _current(case: Case) -> list[Check]:
             note=lambda i, say: other,
         ),
         case.check(
-            "motor", "socket", "current when switched on", demand=full * at_start, capacity=allowed,
+            "motor",
+            "socket",
+            "current when switched on",
+            demand=full * at_start,
+            capacity=allowed,
             unit="A",
             source="breaker of type C lets 5 to 10 times through for a moment, B 3 to 5: EN 60898-1 (from memory)",
             reason=lambda i, say: (
@@ -263,4 +333,4 @@ def _current(case: Case) -> list[Check]:
             ),
             note=lambda i, say: other,
         ),
-    ]  # fmt: skip
+    ]

@@ -196,8 +196,14 @@ def _torque(case: Case) -> list[Check]:
     best = table("reducer_kinds").find(box.kind).values["best"]
     return [
         case.check(
-            "reducer", "reducer", "torque while mixing", where=case.mixing, demand=flow.slow,
-            capacity=box.rated_torque, unit="N*m", safety=factor,
+            "reducer",
+            "reducer",
+            "torque while mixing",
+            where=case.mixing,
+            demand=flow.slow,
+            capacity=box.rated_torque,
+            unit="N*m",
+            safety=factor,
             source=f"service factor for {box.hours_a_day:g} h a day and {box.shock} shock: AGMA practice (from memory)",
             reason=lambda i, say: (
                 f"paddles of shaft 1 {say(flow.paddles[0][i], 'N*m')} + its seals {say(flow.drag[1][i], 'N*m')} + "
@@ -206,8 +212,14 @@ def _torque(case: Case) -> list[Check]:
             fix=lambda i: ["reducer", *_LESS_CLAY],
         ),
         case.check(
-            "reducer", "reducer", "torque in a jam", where=case.jammed,
-            demand=flow.stop, capacity=peak, unit="N*m", rung=(1.0, 1.3),
+            "reducer",
+            "reducer",
+            "torque in a jam",
+            where=case.jammed,
+            demand=flow.stop,
+            capacity=peak,
+            unit="N*m",
+            rung=(1.0, 1.3),
             source="peak torque ratio: the box's sheet, else common practice; it breaks at some 1.3 times that",
             reason=lambda i, say: (
                 f"motor {say(flow.greatest, 'N*m')} and the wound-up train: {say(flow.bare[i], 'N*m')}, "
@@ -216,17 +228,23 @@ def _torque(case: Case) -> list[Check]:
             fix=lambda i: [*jam.weaker_fuse(case.spec, peak), "reducer", "motor.run_at", "motor"],
         ),
         case.check(
-            "reducer", "reducer", "loss is believable for its kind", demand=round(1 - best, 6),
-            capacity=round(1 - box.efficiency, 6), unit="",
+            "reducer",
+            "reducer",
+            "loss is believable for its kind",
+            demand=round(1 - best, 6),
+            capacity=round(1 - box.efficiency, 6),
+            unit="",
             source="best efficiency by kind: common practice, data/tables/reducer_kinds.csv",
-            reason=lambda i, say: f"a {box.kind} box passes {best:g} of the power at best; reckoned {box.efficiency:g}",
+            reason=lambda i, say: (
+                f"a {box.kind} box passes {best:g} of the power at best; reckoned {box.efficiency:g}"
+            ),
             fix=lambda i: ["reducer"],
             note=lambda i, say: (
                 f"Such a box cannot pass more than {best:g} of the power: read reducer.kind and reducer.efficiency again "
                 "on its plate or its maker's sheet."
             ),
         ),
-    ]  # fmt: skip
+    ]
 
 
 def _speed(case: Case) -> Check:
@@ -236,12 +254,20 @@ def _speed(case: Case) -> Check:
     by_converter = case.spec.motor.fed_by == "frequency converter"
     slower = [{"motor.run_at": case.spec.motor.run_at * most / turning}] if by_converter else []
     return case.check(
-        "reducer", "reducer", "speed it is driven at", demand=turning, capacity=most, unit="rpm", tight=1.0,
+        "reducer",
+        "reducer",
+        "speed it is driven at",
+        demand=turning,
+        capacity=most,
+        unit="rpm",
+        tight=1.0,
         source="greatest input speed by kind: common practice, data/tables/reducer_kinds.csv",
-        reason=lambda i, say: f"a {box.kind} box; the motor keeps step with its field when the trough is empty",
+        reason=lambda i, say: (
+            f"a {box.kind} box; the motor keeps step with its field when the trough is empty"
+        ),
         fix=lambda i: [*slower, "motor", "reducer"],
         note=lambda i, say: "Faster, its oil foams and its seals burn.",
-    )  # fmt: skip
+    )
 
 
 def _ratio(case: Case) -> Check:
@@ -249,12 +275,22 @@ def _ratio(case: Case) -> Check:
     box = case.spec.reducer
     most = table("reducer_kinds").find(box.kind).values["ratio"]
     return case.check(
-        "reducer", "reducer", "ratio is one of its kind", demand=box.ratio, capacity=most, unit="", tight=1.0,
+        "reducer",
+        "reducer",
+        "ratio is one of its kind",
+        demand=box.ratio,
+        capacity=most,
+        unit="",
+        tight=1.0,
         source="greatest ratio by kind: common practice, data/tables/reducer_kinds.csv",
-        reason=lambda i, say: f"a {box.kind} box with its usual stages; beyond, another stage takes more of the power",
+        reason=lambda i, say: (
+            f"a {box.kind} box with its usual stages; beyond, another stage takes more of the power"
+        ),
         fix=lambda i: ["reducer"],
-        note=lambda i, say: "Turn its fast end by hand and count the turns to one of the slow end: reducer.ratio.",
-    )  # fmt: skip
+        note=lambda i, say: (
+            "Turn its fast end by hand and count the turns to one of the slow end: reducer.ratio."
+        ),
+    )
 
 
 def _heat_and_reaction(case: Case) -> list[Check]:
@@ -267,20 +303,34 @@ def _heat_and_reaction(case: Case) -> list[Check]:
         case.not_judged(*heat, motor.STANDS)
         if not (flow.speed_while_mixing[case.mixing] != 0).all()
         else case.check(
-            *heat, where=case.mixing, demand=power,
-            capacity=box.thermal_power, unit="kW", source="thermal power: the box's sheet",
+            *heat,
+            where=case.mixing,
+            demand=power,
+            capacity=box.thermal_power,
+            unit="kW",
+            source="thermal power: the box's sheet",
             reason=lambda i, say: (
                 f"{say(power[i], 'kW')} goes in, {say(power[i] * (1 - box.efficiency), 'kW')} of it becomes heat"
             ),
             fix=lambda i: ["reducer", *slower, *_LESS_CLAY],
         ),
         case.check(
-            "reducer", "reducer", "load across its slow end", where=~case.jammed, demand=reaction,
-            capacity=box.radial_load, unit="N", source="F = T / arm; allowed load: the box's sheet",
+            "reducer",
+            "reducer",
+            "load across its slow end",
+            where=~case.jammed,
+            demand=reaction,
+            capacity=box.radial_load,
+            unit="N",
+            source="F = T / arm; allowed load: the box's sheet",
             reason=lambda i, say: f"{say(flow.slow[i], 'N*m')} held at {say(box.torque_arm, 'mm')}",
-            fix=lambda i: [{"reducer.torque_arm": float(reaction[i] * box.torque_arm / box.radial_load)}, "reducer", *_LESS_CLAY],
+            fix=lambda i: [
+                {"reducer.torque_arm": float(reaction[i] * box.torque_arm / box.radial_load)},
+                "reducer",
+                *_LESS_CLAY,
+            ],
         ),
-    ]  # fmt: skip
+    ]
 
 
 _LOOSE = 0.05
@@ -298,8 +348,13 @@ def _ends(case: Case) -> list[Check]:
     off = max(gap, -gap * _LOOSE / _TIGHT)
     found = [
         case.check(
-            "reducer", "fast end", "motor's shaft fits the bore at the fast end", demand=off,
-            capacity=_LOOSE, unit="mm", source="sizes as measured; 0.05 mm loose, or 0.02 mm tight as k6 in H7 is at most (ISO 286-2): common practice",
+            "reducer",
+            "fast end",
+            "motor's shaft fits the bore at the fast end",
+            demand=off,
+            capacity=_LOOSE,
+            unit="mm",
+            source="sizes as measured; 0.05 mm loose, or 0.02 mm tight as k6 in H7 is at most (ISO 286-2): common practice",
             reason=lambda i, say: (
                 f"shaft {say(spec.motor.shaft_end, 'mm')}, bore {say(box.input_bore, 'mm')}: measure the end the "
                 "motor goes on, not the hollow slow end"
@@ -308,8 +363,14 @@ def _ends(case: Case) -> list[Check]:
             note=lambda i, say: "Measure both again: motor.shaft_end and reducer.input_bore.",
         ),
         case.check(
-            "reducer", "slow end", "shaft 1 goes into the hollow slow end",
-            demand=spec.shaft_1.diameter, capacity=box.output_bore, unit="mm", tight=1.0, source="sizes as measured",
+            "reducer",
+            "slow end",
+            "shaft 1 goes into the hollow slow end",
+            demand=spec.shaft_1.diameter,
+            capacity=box.output_bore,
+            unit="mm",
+            tight=1.0,
+            source="sizes as measured",
             reason=lambda i, say: (
                 f"shaft {say(spec.shaft_1.diameter, 'mm')}, bore {say(box.output_bore, 'mm')}, so a bush wall "
                 f"of {say(bush.wall, 'mm')}: {bush.words}"
@@ -317,39 +378,64 @@ def _ends(case: Case) -> list[Check]:
             fix=lambda i: [{"shaft_1.diameter": box.output_bore}, "reducer"],
             note=lambda i, say: "Measure reducer.output_bore again.",
         ),
-    ]  # fmt: skip
+    ]
     found.append(
         case.check(
-            "reducer", "slow end", "bore is of shaft 1's size", demand=box.output_bore, capacity=_BORE_OVER_SHAFT * spec.shaft_1.diameter,
-            unit="mm", tight=1.0, source="a bush that makes up for half of the bore at most, with one stepped key through it: common practice",
-            reason=lambda i, say: f"shaft {say(spec.shaft_1.diameter, 'mm')} in a bore of {say(box.output_bore, 'mm')}",
+            "reducer",
+            "slow end",
+            "bore is of shaft 1's size",
+            demand=box.output_bore,
+            capacity=_BORE_OVER_SHAFT * spec.shaft_1.diameter,
+            unit="mm",
+            tight=1.0,
+            source="a bush that makes up for half of the bore at most, with one stepped key through it: common practice",
+            reason=lambda i, say: (
+                f"shaft {say(spec.shaft_1.diameter, 'mm')} in a bore of {say(box.output_bore, 'mm')}"
+            ),
             fix=lambda i: ["reducer", {"shaft_1.diameter": box.output_bore / _BORE_OVER_SHAFT}],
             note=lambda i, say: "Measure reducer.output_bore again.",
         )
-    )  # fmt: skip
+    )
     widest = (16e3 * box.rated_torque / (pi * HOLLOW_SHEAR)) ** (1 / 3)
     found.append(
         case.check(
-            "reducer", "slow end", "bore is that of a box for its torque", demand=box.output_bore, capacity=widest, unit="mm",
-            tight=1.0, source="16 T / (pi d^3) of a shaft that fills the bore, 10 MPa at least under rated torque: common practice",
+            "reducer",
+            "slow end",
+            "bore is that of a box for its torque",
+            demand=box.output_bore,
+            capacity=widest,
+            unit="mm",
+            tight=1.0,
+            source="16 T / (pi d^3) of a shaft that fills the bore, 10 MPa at least under rated torque: common practice",
             reason=lambda i, say: (
                 f"bore {say(box.output_bore, 'mm')} and a rated torque of {say(box.rated_torque, 'N*m')}: a shaft that fills it "
                 "would be all but idle, and a box so large is rated for far more"
             ),
             fix=lambda i: ["reducer"],
-            note=lambda i, say: "reducer.output_bore and reducer.rated_torque stand against each other: measure the bore again and read the plate.",
+            note=lambda i, say: (
+                "reducer.output_bore and reducer.rated_torque stand against each other: measure the bore again and read the plate."
+            ),
         )
-    )  # fmt: skip
+    )
     if bush.wall > 0:
         found.append(
             case.check(
-                "reducer", "adapting bush", "wall of the adapting bush", demand=2.0, capacity=bush.wall,
-                unit="mm", source="thinnest wall that stays round: common practice",
-                reason=lambda i, say: f"({say(box.output_bore, 'mm')} - {say(spec.shaft_1.diameter, 'mm')}) / 2",
+                "reducer",
+                "adapting bush",
+                "wall of the adapting bush",
+                demand=2.0,
+                capacity=bush.wall,
+                unit="mm",
+                source="thinnest wall that stays round: common practice",
+                reason=lambda i, say: (
+                    f"({say(box.output_bore, 'mm')} - {say(spec.shaft_1.diameter, 'mm')}) / 2"
+                ),
                 fix=lambda i: [
-                    {"shaft_1.diameter": box.output_bore}, {"shaft_1.diameter": box.output_bore - 4.0}, "reducer",
+                    {"shaft_1.diameter": box.output_bore},
+                    {"shaft_1.diameter": box.output_bore - 4.0},
+                    "reducer",
                 ],
                 note=lambda i, say: "Measure reducer.output_bore again.",
             )
-        )  # fmt: skip
+        )
     return found

@@ -116,7 +116,9 @@ def review(design: Design, made: Measurements, shop: Workshop) -> Review:
     return Review(actual, found, tuple(findings), worse, gates)
 
 
-def _findings(spec: Spec, made: Measurements, shop: Workshop, listed: dict[str, Wanted], system: str) -> list[Finding]:  # fmt: skip
+def _findings(
+    spec: Spec, made: Measurements, shop: Workshop, listed: dict[str, Wanted], system: str
+) -> list[Finding]:
     findings = [
         judge(listed[name], value, system) for name, value in made.values.items() if name in listed
     ]
@@ -132,11 +134,12 @@ def _findings(spec: Spec, made: Measurements, shop: Workshop, listed: dict[str, 
         tilt = 1e3 * apart / spec.housing.plate_spacing
         findings.append(
             Finding(
-                "plates", "off",
+                "plates",
+                "off",
                 f"the shafts stand {show(round(apart, 3), 'mm', system)} further apart in one plate than in the other: they are not "
                 f"parallel by {tilt:.2f} mrad, and teeth bear at one end.",
             )
-        )  # fmt: skip
+        )
     return findings
 
 
@@ -187,7 +190,9 @@ def as_made(design: Design, made: Measurements, findings: list[Finding]) -> Desi
             and f"gears.{gear}.base_tangent" not in doubted
         ]
         if thin:
-            values[f"paths.{path_name}.thinning"] = f"{min(max(float(np.mean(thin)), 0.0), 2.0):.4f} mm"  # fmt: skip
+            values[f"paths.{path_name}.thinning"] = (
+                f"{min(max(float(np.mean(thin)), 0.0), 2.0):.4f} mm"
+            )
     for name in ("input_bore", "output_bore"):
         if f"box.{name}" in made.values and f"box.{name}" not in doubted:
             values[f"reducer.{name}"] = f"{made.values[f'box.{name}']:.6g} mm"
@@ -204,7 +209,9 @@ def as_made(design: Design, made: Measurements, findings: list[Finding]) -> Desi
     return _taken(design, values)
 
 
-def _at_the_box(design: Design, actual: Design, found: Assessment, made: Measurements, findings: list[Finding]) -> list[Check]:  # fmt: skip
+def _at_the_box(
+    design: Design, actual: Design, found: Assessment, made: Measurements, findings: list[Finding]
+) -> list[Check]:
     """Checks of shaft 1's end in the box, which is not its seats: they may be spoiled and the end not.
 
     Of the end as measured; where it is not, of the size drawn and of the seats as made, whichever fails.
@@ -217,7 +224,10 @@ def _at_the_box(design: Design, actual: Design, found: Assessment, made: Measure
     known = known and end is not None
     size = end if known and end is not None and not drawn - 0.1 <= end <= drawn else drawn
     # a size that no shaft can have is found to be off already, and leaves the drawn one
-    own = _taken(_taken(actual, {"shaft_1.diameter": f"{drawn:.6g} mm"}), {"shaft_1.diameter": f"{size:.6g} mm"})  # fmt: skip
+    own = _taken(
+        _taken(actual, {"shaft_1.diameter": f"{drawn:.6g} mm"}),
+        {"shaft_1.diameter": f"{size:.6g} mm"},
+    )
     checks = [one for one in assess(own).checks if one.part in _AT_THE_BOX]
     if known:
         return checks
@@ -260,37 +270,85 @@ class _Step:
 
 def _steps(spec: Spec, shop: Workshop) -> list[_Step]:
     steps = [
-        _Step("turn the adapting bush and shaft 1's end for the box", ("box.output_bore",), ("reducer",)),
+        _Step(
+            "turn the adapting bush and shaft 1's end for the box",
+            ("box.output_bore",),
+            ("reducer",),
+        ),
         _Step("bore the plates", ("plates.reducer.thickness", "plates.trough.thickness")),
-    ]  # fmt: skip
+    ]
     for name in gears(spec):
         at = f"gears.{name}"
         steps.append(
             _Step(
                 f"cut the teeth of the {gear_blank(spec, name, shop).words}",
-                (f"{at}.outside_diameter", f"{at}.bore", f"{at}.cutter_number", f"{at}.circle"), ("gears", "gear paths"), True,
+                (f"{at}.outside_diameter", f"{at}.bore", f"{at}.cutter_number", f"{at}.circle"),
+                ("gears", "gear paths"),
+                True,
             )
-        )  # fmt: skip
+        )
     steps += [
-        _Step("press the bushes into gears and idler",
-              (*(f"gears.{name}.bore" for name in gears(spec) if gear_blank(spec, name, shop).bush), "bushes.free_gear_outside", "bushes.idler_outside")),
-        _Step("put gears on their shafts",
-              ("bushes.free_gear_bore", "bushes.idler_bore", "idler.pin_diameter", *(f"gears.{name}.base_tangent" for name in gears(spec)))),
-    ]  # fmt: skip
+        _Step(
+            "press the bushes into gears and idler",
+            (
+                *(
+                    f"gears.{name}.bore"
+                    for name in gears(spec)
+                    if gear_blank(spec, name, shop).bush
+                ),
+                "bushes.free_gear_outside",
+                "bushes.idler_outside",
+            ),
+        ),
+        _Step(
+            "put gears on their shafts",
+            (
+                "bushes.free_gear_bore",
+                "bushes.idler_bore",
+                "idler.pin_diameter",
+                *(f"gears.{name}.base_tangent" for name in gears(spec)),
+            ),
+        ),
+    ]
     for number in (1, 2):
-        elsewhere = (f"shaft {3 - number}", *(_OF_THE_CLUTCH if number != spec.clutch.shaft else ()))  # fmt: skip
-        steps.append(_Step(f"mill the keyways of shaft {number}", (f"shafts.{number}.gear_seat",), ("shafts",), elsewhere=elsewhere))  # fmt: skip
+        elsewhere = (
+            f"shaft {3 - number}",
+            *(_OF_THE_CLUTCH if number != spec.clutch.shaft else ()),
+        )
         steps.append(
-            _Step(f"put shaft {number} into its bearings",
-                  (f"shafts.{number}.bearing_seat", f"shafts.{number}.keyway_depth", *(f"plates.{which}.shaft_{number}_bore" for which in PLATES)),
-                  ("shafts", "bearings"), elsewhere=elsewhere)
-        )  # fmt: skip
+            _Step(
+                f"mill the keyways of shaft {number}",
+                (f"shafts.{number}.gear_seat",),
+                ("shafts",),
+                elsewhere=elsewhere,
+            )
+        )
+        steps.append(
+            _Step(
+                f"put shaft {number} into its bearings",
+                (
+                    f"shafts.{number}.bearing_seat",
+                    f"shafts.{number}.keyway_depth",
+                    *(f"plates.{which}.shaft_{number}_bore" for which in PLATES),
+                ),
+                ("shafts", "bearings"),
+                elsewhere=elsewhere,
+            )
+        )
     steps.append(_Step("put the motor into the box", ("box.input_bore",), ("reducer",)))
-    steps.append(_Step("put shaft 1 into the box", ("shafts.1.box_end", "box.output_bore"), ("reducer",)))  # fmt: skip
+    steps.append(
+        _Step("put shaft 1 into the box", ("shafts.1.box_end", "box.output_bore"), ("reducer",))
+    )
     return steps
 
 
-def _gate(step: _Step, made: Measurements, findings: list[Finding], worse: tuple[Check, ...], listed: dict[str, Wanted]) -> Gate:  # fmt: skip
+def _gate(
+    step: _Step,
+    made: Measurements,
+    findings: list[Finding],
+    worse: tuple[Check, ...],
+    listed: dict[str, Wanted],
+) -> Gate:
     needs = set(step.needs)
     of_gear = {one.rsplit(".", 1)[0] + "." for one in needs if one.endswith(".circle")}
 

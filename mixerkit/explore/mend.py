@@ -341,7 +341,9 @@ class _Bench:
         if there is None:
             return None
         after = {one.id: one.verdict for one in there.checks}
-        mends = tuple(one for one in self.before if one in self.failing and after.get(one, "fails") != "fails")  # fmt: skip
+        mends = tuple(
+            one for one in self.before if one in self.failing and after.get(one, "fails") != "fails"
+        )
         if check.id not in mends:
             return None
         breaks = tuple(
@@ -379,9 +381,14 @@ class _Bench:
                 break
         return None if best is None else put(best)
 
-    def _ways(self, check: Check, axis: Axis, start: int | None, put: Callable[[int], dict[str, Any]]) -> list[list[int]]:  # fmt: skip
+    def _ways(
+        self, check: Check, axis: Axis, start: int | None, put: Callable[[int], dict[str, Any]]
+    ) -> list[list[int]]:
         """Places to try in turn, first in the direction that helps."""
-        up, down = list(_strides(axis.here, axis.count, 1)), list(_strides(axis.here, axis.count, -1))  # fmt: skip
+        up, down = (
+            list(_strides(axis.here, axis.count, 1)),
+            list(_strides(axis.here, axis.count, -1)),
+        )
         if start is not None:
             way = 1 if start > axis.here else -1
             own = list(_strides(float(start), axis.count, way))
@@ -396,7 +403,9 @@ class _Bench:
         gains = [-1.0 if one is None else one - now for one in felt]
         return [up, down] if gains[0] >= gains[1] else [down, up]
 
-    def _nearest(self, check: Check, put: Callable[[int], dict[str, Any]], fails: float, holds: int) -> int:  # fmt: skip
+    def _nearest(
+        self, check: Check, put: Callable[[int], dict[str, Any]], fails: float, holds: int
+    ) -> int:
         """Halve between a place that fails and one that holds."""
         low, high = fails, holds
         while abs(high - low) > 1:

@@ -252,9 +252,15 @@ def _cuttable(shop: Workshop, modules: np.ndarray, fewest: int, most: int) -> np
 
 
 def _spare(
-    load: _Load, name: str, module: np.ndarray, driver: np.ndarray, counts: list[np.ndarray],
-    shifts: list[np.ndarray], distance: np.ndarray, ratio: np.ndarray,
-) -> np.ndarray:  # fmt: skip
+    load: _Load,
+    name: str,
+    module: np.ndarray,
+    driver: np.ndarray,
+    counts: list[np.ndarray],
+    shifts: list[np.ndarray],
+    distance: np.ndarray,
+    ratio: np.ndarray,
+) -> np.ndarray:
     """Strength over load of one mesh, by bending of both gears and by contact, as the checks do it.
 
     ``driver`` is the tooth count of the path's gear on shaft 1, which sets the tooth force.
@@ -264,9 +270,16 @@ def _spare(
     tips = [spurgear.tip_diameter.formula(module, *one) for one in zip(counts, shifts, strict=True)]
     elastic = toothstrength.elastic_factor(material["elastic_modulus"], material["elastic_modulus"])
     root, contact = toothstrength.mesh_stresses(
-        module, (counts[0], counts[1]), (shifts[0], shifts[1]), (tips[0], tips[1]), distance, np.maximum(ratio, 1.0), path.face_width, elastic,
+        module,
+        (counts[0], counts[1]),
+        (shifts[0], shifts[1]),
+        (tips[0], tips[1]),
+        distance,
+        np.maximum(ratio, 1.0),
+        path.face_width,
+        elastic,
         path.thinning,
-    )  # fmt: skip
+    )
     safety = load.spec.safety
     bending = np.maximum(*root) * force * safety.tooth_bending
     touched = contact * np.sqrt(force) * safety.tooth_contact
@@ -314,13 +327,24 @@ def _rule_shop(
     return near
 
 
-def _rule_rim(rules: _Rules, load: _Load, name: str, module: np.ndarray, counts: list[np.ndarray], shift: np.ndarray) -> None:  # fmt: skip
+def _rule_rim(
+    rules: _Rules,
+    load: _Load,
+    name: str,
+    module: np.ndarray,
+    counts: list[np.ndarray],
+    shift: np.ndarray,
+) -> None:
     """Strike out gears with too little metal between teeth and bush or keyway."""
     last = len(counts) - 1
     rims = [
-        (spurgear.root_diameter.formula(module, count, shift) - taken_out(load.spec, name, place, last, load.system)) / 2
+        (
+            spurgear.root_diameter.formula(module, count, shift)
+            - taken_out(load.spec, name, place, last, load.system)
+        )
+        / 2
         for place, count in enumerate(counts)
-    ]  # fmt: skip
+    ]
     rules.keep("metal between teeth and bush or keyway", np.minimum.reduce(rims) >= RIM * module)
 
 
@@ -362,9 +386,17 @@ def _direct(load: _Load, shop: Workshop, goals: Goals) -> Candidates:
     _rule_rim(late, load, "direct", module, [one, two], shift)
     keep = late.left
     return Candidates(
-        module[keep], np.column_stack([one, two])[keep], shift[keep], spare[keep], ratio[keep], tip[keep],
-        np.zeros(int(keep.sum())), len(rules.left), rules.struck | late.struck, near,
-    )  # fmt: skip
+        module[keep],
+        np.column_stack([one, two])[keep],
+        shift[keep],
+        spare[keep],
+        ratio[keep],
+        tip[keep],
+        np.zeros(int(keep.sum())),
+        len(rules.left),
+        rules.struck | late.struck,
+        near,
+    )
 
 
 def _idler(load: _Load, shop: Workshop, goals: Goals) -> Candidates:
@@ -422,9 +454,17 @@ def _idler(load: _Load, shop: Workshop, goals: Goals) -> Candidates:
     keep = last.left
     counts = np.column_stack([one, idle, two])[keep]
     return Candidates(
-        module[keep], counts, none[keep], spare[keep], ratio[keep], np.maximum.reduce(tips)[keep], aside[keep], looked_at,
-        rules.struck | late.struck | last.struck, near,
-    )  # fmt: skip
+        module[keep],
+        counts,
+        none[keep],
+        spare[keep],
+        ratio[keep],
+        np.maximum.reduce(tips)[keep],
+        aside[keep],
+        looked_at,
+        rules.struck | late.struck | last.struck,
+        near,
+    )
 
 
 def _together(load: _Load, direct: Candidates, idler: Candidates, goals: Goals) -> Found:
@@ -450,9 +490,14 @@ def _together(load: _Load, direct: Candidates, idler: Candidates, goals: Goals) 
     ]
     order = np.lexsort((-spare, size, first_key))
     return Found(
-        direct, idler, np.column_stack([i, j])[order], spare[order], size[order], smooth[order],
+        direct,
+        idler,
+        np.column_stack([i, j])[order],
+        spare[order],
+        size[order],
+        smooth[order],
         int(clears.size - clears.sum()),
-    )  # fmt: skip
+    )
 
 
 def purchases(found: Found, most: int = 5) -> list[tuple[float, int, int]]:

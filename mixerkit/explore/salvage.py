@@ -48,7 +48,15 @@ def most_teeth(module: float, diameter: float, profile_shift: float = 0.0) -> in
     return int(np.floor(diameter / module - 2 - 2 * profile_shift + 1e-9))
 
 
-def gear(design: Design, name: str, usable: float, shop: Workshop, *, teeth_cut: bool = False, mate_cut: bool = True) -> list[WayOut]:  # fmt: skip
+def gear(
+    design: Design,
+    name: str,
+    usable: float,
+    shop: Workshop,
+    *,
+    teeth_cut: bool = False,
+    mate_cut: bool = True,
+) -> list[WayOut]:
     """Ways out for a gear or blank of which only so much diameter is left.
 
     The holes of the plates stay where they are. Every tooth count from 6 upwards that the disc holds is
@@ -97,8 +105,17 @@ def gear(design: Design, name: str, usable: float, shop: Workshop, *, teeth_cut:
                 found += ways
     found += _other_gears(design, name, usable, shop)
     found.append(
-        WayOut("a new blank", {}, (f"{show(one.mass, 'kg', system)} of {one.material}, {show(one.outside[0], 'mm', system)} outside",), 3, np.inf, (f"gears.{name}.",))
-    )  # fmt: skip
+        WayOut(
+            "a new blank",
+            {},
+            (
+                f"{show(one.mass, 'kg', system)} of {one.material}, {show(one.outside[0], 'mm', system)} outside",
+            ),
+            3,
+            np.inf,
+            (f"gears.{name}.",),
+        )
+    )
     return in_order(_best_of_each(found))
 
 
@@ -106,7 +123,10 @@ def _best_of_each(found: list[WayOut]) -> list[WayOut]:
     """Of ways that differ by a hair of shift only, the strongest."""
     best: dict[Any, WayOut] = {}
     for way in found:
-        counts = next((tuple(value) for key, value in way.changes.items() if key.endswith("tooth_counts")), None)  # fmt: skip
+        counts = next(
+            (tuple(value) for key, value in way.changes.items() if key.endswith("tooth_counts")),
+            None,
+        )
         key = (counts, way.effort) if counts else way.words
         if key not in best or way.spare > best[key].spare:
             best[key] = way
@@ -131,7 +151,9 @@ def _sound(module: float, count: int, shift: float, usable: float) -> bool:
     )
 
 
-def _counts(path: GearPath, apart: float, place: int, usable: float, shop: Workshop) -> list[tuple[int, float]]:  # fmt: skip
+def _counts(
+    path: GearPath, apart: float, place: int, usable: float, shop: Workshop
+) -> list[tuple[int, float]]:
     """Counts and shifts of one gear that keep every distance with its mates as they are."""
     distances, shifts = mesh_distances(path, apart), shifts_of(path)
     found = []
@@ -188,7 +210,9 @@ def _trains(
             if not all(map(_sound, [path.module] * len(counts), counts, row, largest)):
                 continue
             train = path.with_numbers(tooth_counts=counts, profile_shifts=tuple(map(float, row)))
-            checks = gear_checks.geometry_checks(case, path_name, train, gear_checks.pairs(train, apart))  # fmt: skip
+            checks = gear_checks.geometry_checks(
+                case, path_name, train, gear_checks.pairs(train, apart)
+            )
             if all(one.verdict != "fails" for one in checks):
                 yield counts, train.profile_shifts
 
@@ -209,8 +233,14 @@ def _rows(module: float, cuttable: list[int], distances: list[float]) -> list[tu
 
 
 _CUT_ANEW = (
-    "outside_diameter", "base_tangent", "tooth_count", "cutter_number", "turns", "holes", "circle",
-)  # fmt: skip
+    "outside_diameter",
+    "base_tangent",
+    "tooth_count",
+    "cutter_number",
+    "turns",
+    "holes",
+    "circle",
+)
 """Sizes of a gear that are made anew, or set anew, for other teeth."""
 _WHICH = {
     2: ("gear on shaft 1", "gear on shaft 2"),
@@ -218,7 +248,14 @@ _WHICH = {
 }
 
 
-def _as_way(design: Design, known: set[tuple[str, str]], path_name: str, counts: Sequence[int], shifts: Sequence[float], place: int) -> list[WayOut]:  # fmt: skip
+def _as_way(
+    design: Design,
+    known: set[tuple[str, str]],
+    path_name: str,
+    counts: Sequence[int],
+    shifts: Sequence[float],
+    place: int,
+) -> list[WayOut]:
     path = getattr(design.paths, path_name)
     was, now = path.tooth_counts, tuple(counts)
     anew = [
@@ -251,15 +288,26 @@ def _as_way(design: Design, known: set[tuple[str, str]], path_name: str, counts:
     consequences = [
         *(others or [f"its {'mate stays' if mates == 1 else 'mates stay'} as drawn"]),
         "holes and centre distance stay",
-        f"shaft 2 turns {1 / slower:.3f} times as fast as drawn" if abs(slower - 1) > 1e-6 else "speeds stay",
+        f"shaft 2 turns {1 / slower:.3f} times as fast as drawn"
+        if abs(slower - 1) > 1e-6
+        else "speeds stay",
         f"teeth have {said_spare(least_spare(again, 'gears'))} to spare",
-    ]  # fmt: skip
+    ]
     return [
-        WayOut(words, changes, tuple(consequences), 2 if anew else 1, least_spare(again, "gears"), tuple(remade))
-    ]  # fmt: skip
+        WayOut(
+            words,
+            changes,
+            tuple(consequences),
+            2 if anew else 1,
+            least_spare(again, "gears"),
+            tuple(remade),
+        )
+    ]
 
 
-def _short_tips(design: Design, one: Blank, path_name: str, place: int, usable: float) -> list[WayOut]:  # fmt: skip
+def _short_tips(
+    design: Design, one: Blank, path_name: str, place: int, usable: float
+) -> list[WayOut]:
     """Cut the blank as it is: teeth a little short, as long as enough of them overlap."""
     path = getattr(design.paths, path_name)
     if usable >= one.outside[0] or usable < one.root + 1.5 * path.module:
@@ -271,18 +319,36 @@ def _short_tips(design: Design, one: Blank, path_name: str, place: int, usable: 
         if place not in (k, k + 1):
             continue
         tips = [
-            usable if at == place else float(spurgear.tip_diameter.formula(path.module, counts[at], shifts[at]))
+            usable
+            if at == place
+            else float(spurgear.tip_diameter.formula(path.module, counts[at], shifts[at]))
             for at in (k, k + 1)
-        ]  # fmt: skip
-        ratios.append(float(mesh.contact_ratio.formula(path.module, counts[k], counts[k + 1], tips[0], tips[1], distance)))  # fmt: skip
+        ]
+        ratios.append(
+            float(
+                mesh.contact_ratio.formula(
+                    path.module, counts[k], counts[k + 1], tips[0], tips[1], distance
+                )
+            )
+        )
     if not all(ratio >= 1.2 for ratio in ratios):
         return []
     system, short = design.show_units, one.outside[0] - usable
     consequences = (
-        f"contact ratio {min(ratios):.2f}, 1.2 wanted", "mate, holes and speeds stay",
+        f"contact ratio {min(ratios):.2f}, 1.2 wanted",
+        "mate, holes and speeds stay",
         f"feed {show(short / 2, 'mm', system)} less deep than the sheet says: measure the base tangent, not the depth",
-    )  # fmt: skip
-    return [WayOut(f"cut it as it is, tips short by {show(short / 2, 'mm', system)}", {}, consequences, 0, min(ratios) / 1.2, lives=True)]  # fmt: skip
+    )
+    return [
+        WayOut(
+            f"cut it as it is, tips short by {show(short / 2, 'mm', system)}",
+            {},
+            consequences,
+            0,
+            min(ratios) / 1.2,
+            lives=True,
+        )
+    ]
 
 
 def _other_gears(design: Design, name: str, usable: float, shop: Workshop) -> list[WayOut]:
@@ -296,8 +362,17 @@ def _other_gears(design: Design, name: str, usable: float, shop: Workshop) -> li
         if one.width > own.width + 1e-6 or one.material != own.material:
             continue
         found.append(
-            WayOut(f"make the {one.words} of it", {}, (f"turn it to {show(one.outside[0], 'mm', design.show_units)}; a new blank for this one",), 2, np.inf, (f"gears.{name}.",))
-        )  # fmt: skip
+            WayOut(
+                f"make the {one.words} of it",
+                {},
+                (
+                    f"turn it to {show(one.outside[0], 'mm', design.show_units)}; a new blank for this one",
+                ),
+                2,
+                np.inf,
+                (f"gears.{name}.",),
+            )
+        )
     return found
 
 
@@ -334,10 +409,17 @@ def shaft(design: Design, number: int, left: float, seat: Wanted | None = None) 
         typed = {field: f"{round(left + under, 3):.6g} mm"}
         if again and tried(design, typed, known):
             found.append(
-                WayOut("bore everything that sits on it to suit", typed,
-                       (f"bores are fitted to {say(left)} as made; stock reamers do not serve", "bearings want their own seat, see below"), 1,
-                       least_spare(again, "shafts", "hubs"))
-            )  # fmt: skip
+                WayOut(
+                    "bore everything that sits on it to suit",
+                    typed,
+                    (
+                        f"bores are fitted to {say(left)} as made; stock reamers do not serve",
+                        "bearings want their own seat, see below",
+                    ),
+                    1,
+                    least_spare(again, "shafts", "hubs"),
+                )
+            )
     sizes = (
         [row.values["bore"] for row in table("rolling_bearings")]
         if design.bearings.kind == "rolling"
@@ -347,23 +429,56 @@ def shaft(design: Design, number: int, left: float, seat: Wanted | None = None) 
         again = tried(design, {field: f"{size:.6g} mm"}, known)
         if again:
             found.append(
-                WayOut(f"turn the whole shaft to {say(size)}", {field: f"{size:.6g} mm"},
-                       ("bearings, gear bores, keys and bushes go with it", f"shaft and hubs have {said_spare(least_spare(again, 'shafts', 'hubs'))} to spare"), 2,
-                       least_spare(again, "shafts", "hubs"), (f"shafts.{number}.",))
-            )  # fmt: skip
+                WayOut(
+                    f"turn the whole shaft to {say(size)}",
+                    {field: f"{size:.6g} mm"},
+                    (
+                        "bearings, gear bores, keys and bushes go with it",
+                        f"shaft and hubs have {said_spare(least_spare(again, 'shafts', 'hubs'))} to spare",
+                    ),
+                    2,
+                    least_spare(again, "shafts", "hubs"),
+                    (f"shafts.{number}.",),
+                )
+            )
     ring = left - 2 * 2.5
-    step = tried(design, {f"shaft_{number}.step_at": ["-30 mm", "20 mm"], f"shaft_{number}.step_diameters": [f"{ring:.6g} mm", f"{drawn:.6g} mm"]}, known) if ring > 0 else None  # fmt: skip
+    step = (
+        tried(
+            design,
+            {
+                f"shaft_{number}.step_at": ["-30 mm", "20 mm"],
+                f"shaft_{number}.step_diameters": [f"{ring:.6g} mm", f"{drawn:.6g} mm"],
+            },
+            known,
+        )
+        if ring > 0
+        else None
+    )
     if step:
         found.append(
-            WayOut(f"turn the spoiled seat down to {say(ring)} and shrink on a ring", {},
-                   ("reckoned for the seat at the reducer, where the shaft carries most", "turn the ring to size when it is on", f"the shaft has {said_spare(least_spare(step, 'shafts'))} to spare there"), 1,
-                   least_spare(step, "shafts"))
-        )  # fmt: skip
+            WayOut(
+                f"turn the spoiled seat down to {say(ring)} and shrink on a ring",
+                {},
+                (
+                    "reckoned for the seat at the reducer, where the shaft carries most",
+                    "turn the ring to size when it is on",
+                    f"the shaft has {said_spare(least_spare(step, 'shafts'))} to spare there",
+                ),
+                1,
+                least_spare(step, "shafts"),
+            )
+        )
     found.append(WayOut("a new shaft", {}, (f"{say(drawn)} bar",), 3, np.inf))
     return in_order(found)
 
 
-def ways_out(design: Design, found: Review, made: Measurements, shop: Workshop, progress: Any = lambda _words: None) -> dict[str, list[WayOut]]:  # fmt: skip
+def ways_out(
+    design: Design,
+    found: Review,
+    made: Measurements,
+    shop: Workshop,
+    progress: Any = lambda _words: None,
+) -> dict[str, list[WayOut]]:
     """Ways out for every part that a review found spoiled.
 
     Parameters
@@ -398,7 +513,9 @@ def _is_place(name: str) -> bool:
 class _Sought:
     """What ways out are looked for with: the machine as drawn, and what is made of it."""
 
-    def __init__(self, design: Design, found: Review, made: Measurements, shop: Workshop, progress: Any) -> None:  # fmt: skip
+    def __init__(
+        self, design: Design, found: Review, made: Measurements, shop: Workshop, progress: Any
+    ) -> None:
         self._design, self._found, self._made = design, found, made
         self._shop, self._progress = shop, progress
         self._listed = wanted(design, shop, design.show_units)
@@ -422,17 +539,25 @@ class _Sought:
         spoiled = {f"plates.{which}{end}" for which in PLATES for end in ("", ".centre_distance")}
         name = "shaft 2" if bored.shafts_off(spec) else "idler pin"
         ways = hole(
-            self._design, name, bored,
+            self._design,
+            name,
+            bored,
             gears_cut=any(f"gears.direct_{k}.base_tangent" in made.values for k in (1, 2)),
-            kept=[GEARS[name][1] % 3 for name in ("idler_1", "idler_2", "idler_3") if self._begun(name)],
+            kept=[
+                GEARS[name][1] % 3
+                for name in ("idler_1", "idler_2", "idler_3")
+                if self._begun(name)
+            ],
             stands=lambda changes: self._agrees(changes, (), spoiled),
-        )  # fmt: skip
+        )
         return [self._told(way, "plates.") for way in ways]
 
     def _begun(self, name: str) -> bool:
         """Whether a gear's blank is turned already, and not spoiled."""
         sizes = {f"gears.{name}.{one}" for one in ("outside_diameter", "base_tangent")}
-        return bool(sizes & set(self._made.values)) and sizes.isdisjoint(one.name for one in self._found.alarms)  # fmt: skip
+        return bool(sizes & set(self._made.values)) and sizes.isdisjoint(
+            one.name for one in self._found.alarms
+        )
 
     def of_size(self, one: Finding) -> tuple[str, list[WayOut]]:
         """Ways out for a part of which a size came out wrong."""
@@ -454,14 +579,20 @@ class _Sought:
         if group == "gears":
             return self._for_gear(inner[0], inner[1], value, ought)
         if group == "shafts" and inner[1] in ("keyway_depth", "keyway_width") and over:
-            deep, wide = (made.values.get(f"shafts.{inner[0]}.keyway_{which}") for which in ("depth", "width"))  # fmt: skip
+            deep, wide = (
+                made.values.get(f"shafts.{inner[0]}.keyway_{which}") for which in ("depth", "width")
+            )
             return salvage_hubs.keyway(design, int(inner[0]), deep, wide)
         if group == "plates" and inner[1].endswith("_bore") and over:
             return salvage_hubs.plate_bore(
                 design, inner[1].removesuffix("_bore").replace("_", " "), value
             )
         if group == "bushes" and inner[0].endswith("_bore") and over:
-            seat = "idler.pin_diameter" if inner[0] == "idler_bore" else f"shafts.{design.clutch.shaft}.gear_seat"  # fmt: skip
+            seat = (
+                "idler.pin_diameter"
+                if inner[0] == "idler_bore"
+                else f"shafts.{design.clutch.shaft}.gear_seat"
+            )
             return salvage_hubs.bush(
                 design, inner[0].removesuffix("_bore"), value, shaft_turned=seat in made.values
             )
@@ -473,7 +604,11 @@ class _Sought:
         design, made, shop = self._design, self._made, self._shop
         cut = f"gears.{name}.base_tangent" in made.values
         if size == "outside_diameter" and value < ought.least:
-            mates = [other for other in gears(design) if other != name and GEARS[other][0] == GEARS[name][0]]  # fmt: skip
+            mates = [
+                other
+                for other in gears(design)
+                if other != name and GEARS[other][0] == GEARS[name][0]
+            ]
             mate_cut = any(f"gears.{other}.base_tangent" in made.values for other in mates)
             self._progress(
                 f"looking for what the {ought.words.removeprefix('outside of the ')} can become"
@@ -493,15 +628,21 @@ class _Sought:
             part = ".".join(spoiled.split(".")[:2]) + "."
             anew = (part if way.effort == 3 and part != f"{spoiled}." else spoiled,)
         begins = tuple(one for one in anew if one.endswith("."))
-        there = tuple(one for one in (*self._made.values, *self._made.places) if one in anew or one.startswith(begins))  # fmt: skip
+        there = tuple(
+            one
+            for one in (*self._made.values, *self._made.places)
+            if one in anew or one.startswith(begins)
+        )
         more = []
         if way.changes:
             after = wanted(self._design.with_values(way.changes), self._shop)
             more = [
                 f"a new blank for the {after[one].words.removeprefix('outside of the ')} too: {show(self._made.values[one], 'mm', self._design.show_units, 5)} is too small"
                 for one in there
-                if one != spoiled and one.endswith(".outside_diameter") and self._made.values[one] < after[one].least
-            ]  # fmt: skip
+                if one != spoiled
+                and one.endswith(".outside_diameter")
+                and self._made.values[one] < after[one].least
+            ]
         return replace(way, anew=there, consequences=(*way.consequences, *more))
 
     def _agrees(self, changes: dict[str, Any], anew: tuple[str, ...], spoiled: set[str]) -> bool:
@@ -513,4 +654,6 @@ class _Sought:
         again = review(self._design.with_values(changes), left, self._shop)
         known = {one.name for one in self._found.alarms} - spoiled
         weak = {(one.part, one.name) for one in self._found.worse}
-        return {one.name for one in again.alarms} <= known and {(one.part, one.name) for one in again.worse} <= weak  # fmt: skip
+        return {one.name for one in again.alarms} <= known and {
+            (one.part, one.name) for one in again.worse
+        } <= weak

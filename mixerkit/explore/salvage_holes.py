@@ -89,17 +89,24 @@ def as_bored(spec: Spec, made: Measurements, doubted: Collection[str] = ()) -> B
     -------
     Bored
     """
-    trusted = [which for which in PLATES if {f"plates.{which}", f"plates.{which}.centre_distance"}.isdisjoint(doubted)]  # fmt: skip
+    trusted = [
+        which
+        for which in PLATES
+        if {f"plates.{which}", f"plates.{which}.centre_distance"}.isdisjoint(doubted)
+    ]
     apart = [one for which in trusted if (one := distance_as_bored(made, which)) is not None]
     rows = []
     for which in trusted:
-        at = [made.places.get(f"plates.{which}.{one}") for one in ("shaft_1", "idler_pin", "shaft_2")]  # fmt: skip
+        at = [
+            made.places.get(f"plates.{which}.{one}") for one in ("shaft_1", "idler_pin", "shaft_2")
+        ]
         if None not in at:
             rows.append([float(np.hypot(*np.subtract(at[k], at[1]))) for k in (0, 2)])  # type: ignore[arg-type]
     bored = any(
-        f"plates.{which}.idler_pin" in made.places or f"plates.{which}.idler_pin_bore" in made.values
+        f"plates.{which}.idler_pin" in made.places
+        or f"plates.{which}.idler_pin_bore" in made.values
         for which in PLATES
-    )  # fmt: skip
+    )
     first, second = np.mean(rows, axis=0) if rows else (np.nan, np.nan)
     return Bored(
         float(np.mean(apart)) if apart else spec.housing.centre_distance,
@@ -107,7 +114,15 @@ def as_bored(spec: Spec, made: Measurements, doubted: Collection[str] = ()) -> B
     )
 
 
-def hole(design: Design, name: str, bored: Bored | float, *, gears_cut: bool = False, kept: Collection[int] = (), stands: Callable[[dict[str, Any]], bool] = lambda _changes: True) -> list[WayOut]:  # fmt: skip
+def hole(
+    design: Design,
+    name: str,
+    bored: Bored | float,
+    *,
+    gears_cut: bool = False,
+    kept: Collection[int] = (),
+    stands: Callable[[dict[str, Any]], bool] = lambda _changes: True,
+) -> list[WayOut]:
     """Ways out for bores that landed at another distance than drawn.
 
     An idler's hole that is bored stays where it is: the idler path gets the shifts, or the tooth counts,
@@ -161,7 +176,9 @@ def _none_lives(bored: Bored) -> str:
     return "no shifts and no tooth counts of the gears not yet cut live with the holes as bored"
 
 
-def _direct(spec: Spec, apart: float, moved: dict[str, Any], *, gears_cut: bool) -> Iterator[dict[str, Any]]:  # fmt: skip
+def _direct(
+    spec: Spec, apart: float, moved: dict[str, Any], *, gears_cut: bool
+) -> Iterator[dict[str, Any]]:
     """The direct pair as drawn, and then with shifts that close it on the shafts as bored."""
     yield {}
     path = spec.paths.direct
@@ -171,7 +188,15 @@ def _direct(spec: Spec, apart: float, moved: dict[str, Any], *, gears_cut: bool)
     if np.isfinite(total):
         # a blank that is turned already keeps its shift
         drawn = shifts_of(path)
-        for first in (0.5 * total, drawn[0], total - drawn[1], 0.25 * total, 0.75 * total, 0.0, total):  # fmt: skip
+        for first in (
+            0.5 * total,
+            drawn[0],
+            total - drawn[1],
+            0.25 * total,
+            0.75 * total,
+            0.0,
+            total,
+        ):
             shifts = [round(float(one), 4) + 0.0 for one in (first, total - first)]
             yield {"paths.direct.profile_shifts": shifts}
 
@@ -202,7 +227,9 @@ def _idler(spec: Spec, bored: Bored, kept: Collection[int]) -> Iterator[dict[str
         middles = {1: drawn[1], 0: first - drawn[0], 2: second - drawn[2]}
         for place in sorted(middles, key=lambda one: (one not in kept, one != 1)):
             middle = middles[place]
-            shifts = [round(float(one), 4) + 0.0 for one in (first - middle, middle, second - middle)]  # fmt: skip
+            shifts = [
+                round(float(one), 4) + 0.0 for one in (first - middle, middle, second - middle)
+            ]
             if SHIFTS[0] <= min(shifts) and max(shifts) <= SHIFTS[1]:
                 changes: dict[str, Any] = {"paths.idler.profile_shifts": shifts}
                 yield {"paths.idler.tooth_counts": counts, **changes} if any(step) else changes
@@ -216,25 +243,38 @@ def _lived_with(design: Design, bored: Bored, changes: dict[str, Any], tested: A
 
     words, consequences = [], []
     for path, what in (("direct", "direct pair"), ("idler", "idler path")):
-        shifts, counts = (changes.get(f"paths.{path}.{one}") for one in ("profile_shifts", "tooth_counts"))  # fmt: skip
+        shifts, counts = (
+            changes.get(f"paths.{path}.{one}") for one in ("profile_shifts", "tooth_counts")
+        )
         if shifts:
             teeth = f"{_listed(counts, '{}')} teeth and " if counts else ""
             words.append(f"the {what} with {teeth}shifts of {_listed(shifts, '{:+.3f}')}")
     if words:
         consequences.append("blanks and base tangents change: print new sheets")
     if "paths.direct.profile_shifts" not in changes and "housing.centre_distance" in changes:
-        play = next(one for one in tested.checks if one.part == "direct path" and one.name == "backlash is not too much")  # fmt: skip
-        consequences.append(f"backlash of the direct pair becomes {say(play.demand)}; nothing else asks more")  # fmt: skip
+        play = next(
+            one
+            for one in tested.checks
+            if one.part == "direct path" and one.name == "backlash is not too much"
+        )
+        consequences.append(
+            f"backlash of the direct pair becomes {say(play.demand)}; nothing else asks more"
+        )
     if bored.idler is None:
         consequences.append("the idler's hole moves with the shafts: bore it by a new hole chart")
     else:
-        consequences.append(f"the idler's hole stays as bored, {_listed([say(one) for one in bored.idler], '{}')} from the shafts")  # fmt: skip
+        consequences.append(
+            f"the idler's hole stays as bored, {_listed([say(one) for one in bored.idler], '{}')} from the shafts"
+        )
     if not any(one.endswith("tooth_counts") for one in changes):
         consequences.append("speeds stay")
     return WayOut(
-        f"cut {' and '.join(words)}" if words else "leave it", changes, tuple(consequences),
-        1 if words else 0, least_spare(tested, "gears"),
-    )  # fmt: skip
+        f"cut {' and '.join(words)}" if words else "leave it",
+        changes,
+        tuple(consequences),
+        1 if words else 0,
+        least_spare(tested, "gears"),
+    )
 
 
 def _listed(values: Any, form: str) -> str:
@@ -259,19 +299,47 @@ def _rings(design: Design, name: str, bored: Bored) -> list[WayOut]:
     near = min((room for _, room in sized.values()), default=0.0)
     found = []
     if near >= 5.0:
-        holes = " and ".join(f"the hole of {'the ' if one == 'idler pin' else ''}{one} out to {say(ring)}" for one, (ring, _) in sized.items())  # fmt: skip
-        places = "at their true places, press in rings and bore those" if len(sized) > 1 else "at its true place, press in a ring and bore that"  # fmt: skip
-        anew = [f"plates.{which}.{one.replace(' ', '_')}{end}" for which in PLATES for one in sized for end in ("", "_bore")]  # fmt: skip
+        holes = " and ".join(
+            f"the hole of {'the ' if one == 'idler pin' else ''}{one} out to {say(ring)}"
+            for one, (ring, _) in sized.items()
+        )
+        places = (
+            "at their true places, press in rings and bore those"
+            if len(sized) > 1
+            else "at its true place, press in a ring and bore that"
+        )
+        anew = [
+            f"plates.{which}.{one.replace(' ', '_')}{end}"
+            for which in PLATES
+            for one in sized
+            for end in ("", "_bore")
+        ]
         anew += [
             f"plates.{which}.centre_distance" for which in PLATES if set(sized) - {"idler pin"}
         ]
         found.append(
-            WayOut(f"bore {holes} {places}", {},
-                   (f"{say(near)} of metal left beside it", "holes, gears and speeds stay as drawn", "do it in both plates clamped together"),
-                   2, float(near / 5.0), tuple(anew))
-        )  # fmt: skip
+            WayOut(
+                f"bore {holes} {places}",
+                {},
+                (
+                    f"{say(near)} of metal left beside it",
+                    "holes, gears and speeds stay as drawn",
+                    "do it in both plates clamped together",
+                ),
+                2,
+                float(near / 5.0),
+                tuple(anew),
+            )
+        )
     one = plate(spec, "reducer")
     found.append(
-        WayOut("a new plate", {}, (f"{show(one.mass, 'kg', system)} of plate; both, if they were bored together",), 3, np.inf, ("plates.",))
-    )  # fmt: skip
+        WayOut(
+            "a new plate",
+            {},
+            (f"{show(one.mass, 'kg', system)} of plate; both, if they were bored together",),
+            3,
+            np.inf,
+            ("plates.",),
+        )
+    )
     return found

@@ -44,7 +44,15 @@ def _said(design: Design) -> Callable[..., str]:
     return lambda size, digits=4: show(round(float(size), 3), "mm", design.show_units, digits)
 
 
-def hub(design: Design, name: str, bore: float, shop: Workshop, *, teeth_cut: bool = False, shaft_turned: bool = False) -> list[WayOut]:  # fmt: skip
+def hub(
+    design: Design,
+    name: str,
+    bore: float,
+    shop: Workshop,
+    *,
+    teeth_cut: bool = False,
+    shaft_turned: bool = False,
+) -> list[WayOut]:
     """Ways out for a gear bored too large.
 
     Parameters
@@ -76,24 +84,49 @@ def hub(design: Design, name: str, bore: float, shop: Workshop, *, teeth_cut: bo
         again = tried(design, {"bearings.bush_wall": f"{(bore - one.seat) / 2:.5g} mm"}, known)
         if again:
             found.append(
-                WayOut(f"turn its bush to press into {say(bore, 5)}", {},
-                       (f"the bush's wall becomes {say((bore - one.seat) / 2)}: bore it, press it in, ream it as before",
-                        f"{say(rim)} of metal under the teeth, {say(RIM * one.module)} wanted", "teeth, holes and speeds stay"), 1,
-                       min(holds, least_spare(again, "bearings")), lives=True)
-            )  # fmt: skip
+                WayOut(
+                    f"turn its bush to press into {say(bore, 5)}",
+                    {},
+                    (
+                        f"the bush's wall becomes {say((bore - one.seat) / 2)}: bore it, press it in, ream it as before",
+                        f"{say(rim)} of metal under the teeth, {say(RIM * one.module)} wanted",
+                        "teeth, holes and speeds stay",
+                    ),
+                    1,
+                    min(holds, least_spare(again, "bearings")),
+                    lives=True,
+                )
+            )
     if not one.bush:
         bar = turning.bar_for(one.seat, stock_sizes(design.show_units))
         if not shaft_turned and holds >= 1 and bore <= bar - 0.5:
             found.append(
-                WayOut(f"turn its seat on the shaft to {say(bore - 0.01, 5)}", {},
-                       (f"the bar of {say(bar)} holds it", "the seat stands above its neighbours: the gear must come from that end",
-                        "teeth, holes and speeds stay; the shaft only grows"), 0, holds, lives=True)
-            )  # fmt: skip
+                WayOut(
+                    f"turn its seat on the shaft to {say(bore - 0.01, 5)}",
+                    {},
+                    (
+                        f"the bar of {say(bar)} holds it",
+                        "the seat stands above its neighbours: the gear must come from that end",
+                        "teeth, holes and speeds stay; the shaft only grows",
+                    ),
+                    0,
+                    holds,
+                    lives=True,
+                )
+            )
         found += _sleeved(design, one, bore)
     found += _other_gears(design, one, bore, shop, teeth_cut=teeth_cut)
     found.append(
-        WayOut("a new blank", {}, (f"{show(one.mass, 'kg', design.show_units)} of {one.material}, {say(one.outside[0])} outside",), 3, np.inf)
-    )  # fmt: skip
+        WayOut(
+            "a new blank",
+            {},
+            (
+                f"{show(one.mass, 'kg', design.show_units)} of {one.material}, {say(one.outside[0])} outside",
+            ),
+            3,
+            np.inf,
+        )
+    )
     return in_order(found)
 
 
@@ -129,30 +162,55 @@ def _sleeved(design: Design, one: Blank, bore: float) -> list[WayOut]:
         return []
     warm = float(pressfit.shrink_warming.formula(-joint.tightest, outside, 0.05))
     return [
-        WayOut(f"bore it out to {say(outside)} and shrink in a ring, then bore and key the ring", {},
-               (how, f"warm the gear by {show(warm, 'K', design.show_units)} and drop the ring in; bore it last, true to the teeth",
-                f"{say(rim)} of metal under the teeth, {say(RIM * one.module)} wanted"), 1, spare)
-    ]  # fmt: skip
+        WayOut(
+            f"bore it out to {say(outside)} and shrink in a ring, then bore and key the ring",
+            {},
+            (
+                how,
+                f"warm the gear by {show(warm, 'K', design.show_units)} and drop the ring in; bore it last, true to the teeth",
+                f"{say(rim)} of metal under the teeth, {say(RIM * one.module)} wanted",
+            ),
+            1,
+            spare,
+        )
+    ]
 
 
-def _other_gears(design: Design, one: Blank, bore: float, shop: Workshop, *, teeth_cut: bool) -> list[WayOut]:  # fmt: skip
+def _other_gears(
+    design: Design, one: Blank, bore: float, shop: Workshop, *, teeth_cut: bool
+) -> list[WayOut]:
     """Other gears with a larger bore that this one can become."""
     found = []
     for name in gears(design):
         other = gear_blank(design, name, shop, design.show_units)
         if name == one.name or other.material != one.material or other.width > one.width + 1e-6:
             continue
-        same = (other.count, other.module, round(other.shift, 3)) == (one.count, one.module, round(one.shift, 3))  # fmt: skip
+        same = (other.count, other.module, round(other.shift, 3)) == (
+            one.count,
+            one.module,
+            round(one.shift, 3),
+        )
         disc = one.outside[0] if not teeth_cut or same else one.root
         if bore <= other.bore[2] + 1e-6 and other.outside[0] <= disc + 1e-6:
             found.append(
-                WayOut(f"make the {other.words} of it", {},
-                       (f"bore it to {_said(design)(other.bore[0])}" + ("" if same else f", turn it to {_said(design)(other.outside[0])}"), "a new blank for this one"), 2, np.inf)
-            )  # fmt: skip
+                WayOut(
+                    f"make the {other.words} of it",
+                    {},
+                    (
+                        f"bore it to {_said(design)(other.bore[0])}"
+                        + ("" if same else f", turn it to {_said(design)(other.outside[0])}"),
+                        "a new blank for this one",
+                    ),
+                    2,
+                    np.inf,
+                )
+            )
     return found
 
 
-def keyway(design: Design, number: int, depth: float | None = None, width: float | None = None) -> list[WayOut]:  # fmt: skip
+def keyway(
+    design: Design, number: int, depth: float | None = None, width: float | None = None
+) -> list[WayOut]:
     """Ways out for a keyway cut too deep or too wide in a shaft.
 
     What is left is checked as if the whole shaft were thinner by what was cut too deep; where the keyway
@@ -185,7 +243,14 @@ def keyway(design: Design, number: int, depth: float | None = None, width: float
         if left <= drawn / 2:
             return None
         try:
-            again = assess(design.with_values({field: f"{left:.6g} mm", **{f"hubs.{key}": value for key, value in also.items()}}))  # fmt: skip
+            again = assess(
+                design.with_values(
+                    {
+                        field: f"{left:.6g} mm",
+                        **{f"hubs.{key}": value for key, value in also.items()},
+                    }
+                )
+            )
         except InputError:
             return None
         # bearings keep the seats they have: only what the keyway weakens is looked at
@@ -194,7 +259,14 @@ def keyway(design: Design, number: int, depth: float | None = None, width: float
     def strength(again: Any) -> str:
         return f"the shaft left has {said_spare(least_spare(again, 'shafts', 'hubs'))} to spare"
 
-    wide = min((one.values["width"] for one in table("keys").only("series", system) if one.values["width"] >= width - 1e-6), default=np.inf)  # fmt: skip
+    wide = min(
+        (
+            one.values["width"]
+            for one in table("keys").only("series", system)
+            if one.values["width"] >= width - 1e-6
+        ),
+        default=np.inf,
+    )
     deeper = depth - row["shaft_depth"]
     again = thinner(deeper) if np.isfinite(wide) and wide <= drawn / 2 else None
     if again:
@@ -205,22 +277,44 @@ def keyway(design: Design, number: int, depth: float | None = None, width: float
             f"mill a key {' and '.join(how)}" if how else "leave it: the key stands on the sides"
         )
         clean = (f"mill the keyway clean to {say(wide)}",) if stepped else ()
-        found.append(WayOut(words, {}, (*clean, "hubs stay as they are", strength(again)), 1 if how else 0, least_spare(again, "shafts", "hubs"), lives=True))  # fmt: skip
+        found.append(
+            WayOut(
+                words,
+                {},
+                (*clean, "hubs stay as they are", strength(again)),
+                1 if how else 0,
+                least_spare(again, "shafts", "hubs"),
+                lives=True,
+            )
+        )
     cut = (f"shafts.{number}.keyway_depth", f"shafts.{number}.keyway_width")
     empty = thinner(depth)
     if empty:
         found.append(
-            WayOut("mill a new keyway on the other side, and leave this one empty", {},
-                   ("turn the hubs half round; paddles and clutch turn with the shaft, so set them again", strength(empty)), 1,
-                   least_spare(empty, "shafts", "hubs"), cut)
-        )  # fmt: skip
+            WayOut(
+                "mill a new keyway on the other side, and leave this one empty",
+                {},
+                (
+                    "turn the hubs half round; paddles and clutch turn with the shaft, so set them again",
+                    strength(empty),
+                ),
+                1,
+                least_spare(empty, "shafts", "hubs"),
+                cut,
+            )
+        )
     if number != spec.clutch.shaft and spec.hubs.gear == "key":
         found += _other_hubs(say, lambda sized: thinner(depth, **sized), strength, cut)
     found.append(WayOut("a new shaft", {}, (f"{say(drawn)} finished",), 3, np.inf))
     return in_order(found)
 
 
-def _other_hubs(say: Callable[..., str], thinner: Callable[..., Any], strength: Callable[..., str], anew: tuple[str, ...]) -> list[WayOut]:  # fmt: skip
+def _other_hubs(
+    say: Callable[..., str],
+    thinner: Callable[..., Any],
+    strength: Callable[..., str],
+    anew: tuple[str, ...],
+) -> list[WayOut]:
     """Hubs without a key that hold, each with the least it takes."""
     found = []
     for kind, (field, steps, unit, words) in OTHER_HUBS.items():
@@ -230,9 +324,15 @@ def _other_hubs(say: Callable[..., str], thinner: Callable[..., Any], strength: 
             if again:
                 said = words.format(say(step) if unit else step)
                 found.append(
-                    WayOut(f"hold each of its gears by {said} instead, and leave the keyway empty", {f"hubs.{key}": value for key, value in sized.items()},
-                           ("print new sheets: bores have no keyway", strength(again)), 2, least_spare(again, "shafts", "hubs"), anew)
-                )  # fmt: skip
+                    WayOut(
+                        f"hold each of its gears by {said} instead, and leave the keyway empty",
+                        {f"hubs.{key}": value for key, value in sized.items()},
+                        ("print new sheets: bores have no keyway", strength(again)),
+                        2,
+                        least_spare(again, "shafts", "hubs"),
+                        anew,
+                    )
+                )
                 break
     return found
 
@@ -257,8 +357,12 @@ def ring_room(spec: Spec, name: str, off: float = 0.0) -> tuple[float, float]:
     ring = bore.diameter + 2 * (off + 4.0)
     near = min(
         min(bore.x, bore.y, one.width - bore.x, one.height - bore.y) - ring / 2,
-        *(np.hypot(bore.x - other.x, bore.y - other.y) - (ring + other.diameter) / 2 for other in one.holes if other is not bore),
-    )  # fmt: skip
+        *(
+            np.hypot(bore.x - other.x, bore.y - other.y) - (ring + other.diameter) / 2
+            for other in one.holes
+            if other is not bore
+        ),
+    )
     return float(ring), float(near)
 
 
@@ -285,14 +389,45 @@ def plate_bore(design: Design, name: str, size: float) -> list[WayOut]:
     found = []
     stays = "holes, gears and speeds stay as drawn"
     if name == "idler pin" and over <= bore.diameter / 4:
-        found.append(WayOut(f"turn that end of the pin to {say(size, 5)}", {}, ("from thicker bar; the idler's bush stays", stays), 1, np.inf, lives=True))  # fmt: skip
-    if name != "idler pin" and spec.bearings.kind == "plain bush" and over <= 2 * spec.bearings.bush_wall:  # fmt: skip
-        found.append(WayOut(f"turn its bush to press into {say(size, 5)}", {}, ("press it in, then ream both bushes in line", stays), 1, np.inf, lives=True))  # fmt: skip
+        found.append(
+            WayOut(
+                f"turn that end of the pin to {say(size, 5)}",
+                {},
+                ("from thicker bar; the idler's bush stays", stays),
+                1,
+                np.inf,
+                lives=True,
+            )
+        )
+    if (
+        name != "idler pin"
+        and spec.bearings.kind == "plain bush"
+        and over <= 2 * spec.bearings.bush_wall
+    ):
+        found.append(
+            WayOut(
+                f"turn its bush to press into {say(size, 5)}",
+                {},
+                ("press it in, then ream both bushes in line", stays),
+                1,
+                np.inf,
+                lives=True,
+            )
+        )
     if near >= 5.0:
         found.append(
-            WayOut(f"bore it out to {say(ring)}, press in a ring and bore that", {},
-                   (f"{say(near)} of metal left beside it", "a ring of the plate's steel, pressed or welded: bore it last", stays), 2, near / 5.0)
-        )  # fmt: skip
+            WayOut(
+                f"bore it out to {say(ring)}, press in a ring and bore that",
+                {},
+                (
+                    f"{say(near)} of metal left beside it",
+                    "a ring of the plate's steel, pressed or welded: bore it last",
+                    stays,
+                ),
+                2,
+                near / 5.0,
+            )
+        )
     found.append(WayOut("a new plate", {}, ("both, if they were bored together",), 3, np.inf))
     return in_order(found)
 
@@ -316,12 +451,31 @@ def bush(design: Design, name: str, bore: float, *, shaft_turned: bool = False) 
         Least effort first, then the strongest.
     """
     spec, say = design, _said(design)
-    drawn = spec.housing.idler_pin if name == "idler" else getattr(spec, f"shaft_{spec.clutch.shaft}").diameter  # fmt: skip
+    drawn = (
+        spec.housing.idler_pin
+        if name == "idler"
+        else getattr(spec, f"shaft_{spec.clutch.shaft}").diameter
+    )
     what = "pin" if name == "idler" else "shaft's seat"
     found = [
-        WayOut("press it out and make a new bush", {}, ("the gear stays; bore the bush before pressing, ream it after",), 1, np.inf)
-    ]  # fmt: skip
+        WayOut(
+            "press it out and make a new bush",
+            {},
+            ("the gear stays; bore the bush before pressing, ream it after",),
+            1,
+            np.inf,
+        )
+    ]
     if not shaft_turned and bore - drawn <= 0.5:
         slack = fits.fit(drawn, "H8/f7").tightest
-        found.append(WayOut(f"turn the {what} to {say(bore - slack, 5)}", {}, (f"it then runs with {say(slack, 2)} of play, as drawn", "from thicker bar"), 0, np.inf, lives=True))  # fmt: skip
+        found.append(
+            WayOut(
+                f"turn the {what} to {say(bore - slack, 5)}",
+                {},
+                (f"it then runs with {say(slack, 2)} of play, as drawn", "from thicker bar"),
+                0,
+                np.inf,
+                lives=True,
+            )
+        )
     return in_order(found)

@@ -459,7 +459,9 @@ def _listed_sizes(
         yield _ordered(dotted, sizes, value[place], write)
 
 
-def _sizes(dotted: str, kind: QuantityKind, system: str) -> tuple[np.ndarray, Callable[[float], str]]:  # fmt: skip
+def _sizes(
+    dotted: str, kind: QuantityKind, system: str
+) -> tuple[np.ndarray, Callable[[float], str]]:
     """Settable sizes of a field as plain numbers, and how one of them is written in a file."""
     limits = Span.read(kind.span)
     inch = system == "inch"

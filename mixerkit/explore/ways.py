@@ -21,7 +21,18 @@ SHIFTS = (-0.6, 1.2)
 _LEAD = " " * 9
 _UNTIL = "until measured again"
 _FOR_GOOD = "for good, as no field of the design says it; write it on the sheet"
-_PARTS = ("gears", "gear paths", "clutch", "shafts", "hubs", "bearings", "jam", "paddles", "motor", "reducer")  # fmt: skip
+_PARTS = (
+    "gears",
+    "gear paths",
+    "clutch",
+    "shafts",
+    "hubs",
+    "bearings",
+    "jam",
+    "paddles",
+    "motor",
+    "reducer",
+)
 
 
 @dataclass(frozen=True)
@@ -78,7 +89,9 @@ def fails(found: Assessment) -> set[tuple[str, str]]:
     }
 
 
-def tried(design: Design, changes: dict[str, Any], known: set[tuple[str, str]]) -> Assessment | None:  # fmt: skip
+def tried(
+    design: Design, changes: dict[str, Any], known: set[tuple[str, str]]
+) -> Assessment | None:
     """Assess a changed design; none where something fails that did not before, or no design can be so."""
     try:
         found = assess(design.with_values(changes))

@@ -15,11 +15,22 @@ from mixerkit.tables import table
 from mixerkit.units import InputError, in_units
 
 __all__ = [
-    "checks", "clay_strength", "liquidity_index", "rate_factor", "specific_heat", "strength_from_cone",
-    "strength_from_liquidity", "strength_from_rod", "strength_from_vane", "strength_from_water",
+    "checks",
+    "clay_strength",
+    "liquidity_index",
+    "rate_factor",
+    "specific_heat",
+    "strength_from_cone",
+    "strength_from_liquidity",
+    "strength_from_rod",
+    "strength_from_vane",
+    "strength_from_water",
     "strength_range",
-    "strong_bound", "vane_torque", "water_for_strength", "wet_density",
-]  # fmt: skip
+    "strong_bound",
+    "vane_torque",
+    "water_for_strength",
+    "wet_density",
+]
 
 LIQUID_STRENGTH = 1.7
 """Strength at the liquid limit in kPa (Wroth & Wood 1978; kept by Vardanega & Haigh 2014)."""
@@ -456,8 +467,12 @@ def checks(case: Case) -> list[Check]:
             ]
     return [
         case.check(
-            *name, demand=off, capacity=reach, unit="", tight=1.0,
+            *name,
+            demand=off,
+            capacity=reach,
+            unit="",
+            tight=1.0,
             source="Vardanega & Haigh, Canadian Geotechnical Journal 51 (2014)",
             reason=lambda i, say: f"{words}; fitted from {FITTED[0]:g} to {FITTED[1]:g}",
         )
-    ]  # fmt: skip
+    ]

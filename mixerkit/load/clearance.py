@@ -244,18 +244,29 @@ def checks(case: Case) -> list[Check]:
         for mode, ratio in ratios.items()
     }
     wider_apart: list[Change] = [
-        "paddles.width", "paddles.set_angle", {"paddles.offset_2": blade.spacing / 2}, "paddles.spacing",
-        "paddles.tip_radius", "paddles.thickness", "paddles.stem_height", "paddles.stem_width",
-    ]  # fmt: skip
+        "paddles.width",
+        "paddles.set_angle",
+        {"paddles.offset_2": blade.spacing / 2},
+        "paddles.spacing",
+        "paddles.tip_radius",
+        "paddles.thickness",
+        "paddles.stem_height",
+        "paddles.stem_width",
+    ]
     found = [
         case.check(
-            "paddles", "paddles", f"paddles clear each other, {mode}", demand=wanted, capacity=met.gap,
-            unit="mm", source="rectangles by separating axes, every moment of a turn, less what two moments may hide",
+            "paddles",
+            "paddles",
+            f"paddles clear each other, {mode}",
+            demand=wanted,
+            capacity=met.gap,
+            unit="mm",
+            source="rectangles by separating axes, every moment of a turn, less what two moments may hide",
             reason=partial(_nearest, met),
             fix=lambda i: wider_apart,
         )
         for mode, met in meetings.items()
-    ]  # fmt: skip
+    ]
     sleeve_and_gap = blade.root_radius + wanted
     # what a tip may be, so that its corners come no further than that
     half_width = float(turning_width.formula(blade.width, blade.thickness, blade.set_angle)) / 2
@@ -269,8 +280,13 @@ def checks(case: Case) -> list[Check]:
 
     found += [
         case.check(
-            "paddles", "paddles", "tips clear the other shaft's sleeve", demand=reach + sleeve_and_gap,
-            capacity=apart, unit="mm", source="the corners of a tip: geometry",
+            "paddles",
+            "paddles",
+            "tips clear the other shaft's sleeve",
+            demand=reach + sleeve_and_gap,
+            capacity=apart,
+            unit="mm",
+            source="the corners of a tip: geometry",
             reason=lambda i, say: (
                 f"corners {say(reach, 'mm')} (tip {say(blade.tip_radius, 'mm')}, {say(2 * half_width, 'mm')} across) + "
                 f"sleeve {say(blade.root_radius, 'mm')}"
@@ -282,7 +298,13 @@ def checks(case: Case) -> list[Check]:
             ],
         ),
         case.check(
-            "paddles", "paddles", "corners of the tips clear the wall", demand=reach + wanted, capacity=wall, unit="mm", tight=1.0,
+            "paddles",
+            "paddles",
+            "corners of the tips clear the wall",
+            demand=reach + wanted,
+            capacity=wall,
+            unit="mm",
+            tight=1.0,
             source="the corners of a tip, and the least gap that safety.paddle_clearance wants: geometry",
             reason=lambda i, say: (
                 f"corners {say(reach, 'mm')} (tip {say(blade.tip_radius, 'mm')}, {say(2 * half_width, 'mm')} across), "
@@ -290,10 +312,12 @@ def checks(case: Case) -> list[Check]:
             ),
             fix=lambda i: [
                 {"trough.wall_clearance": reach + wanted - blade.tip_radius},
-                "paddles.width", "paddles.set_angle", "paddles.thickness",
+                "paddles.width",
+                "paddles.set_angle",
+                "paddles.thickness",
             ],
         ),
-    ]  # fmt: skip
+    ]
     found.append(_reach_over(case))
     return found
 
@@ -302,16 +326,23 @@ def _reach_over(case: Case) -> Check:
     """Whether the circles of both shafts overlap: between circles that do not, a ridge of clay stands still."""
     tip, apart = case.spec.paddles.tip_radius, case.spec.housing.centre_distance
     return case.check(
-        "paddles", "paddles", "paddles of both shafts reach into each other", demand=OVERLAP * apart, capacity=2 * tip,
-        unit="mm", tight=1.0, source="geometry; circles that overlap by a tenth of the distance at least: common practice",
+        "paddles",
+        "paddles",
+        "paddles of both shafts reach into each other",
+        demand=OVERLAP * apart,
+        capacity=2 * tip,
+        unit="mm",
+        tight=1.0,
+        source="geometry; circles that overlap by a tenth of the distance at least: common practice",
         reason=lambda i, say: (
             f"two tip radii of {say(tip, 'mm')} on {say(apart, 'mm')}: between circles that do not overlap clay stands "
             "that no paddle hands on"
         ),
         fix=lambda i: [
-            {"paddles.tip_radius": OVERLAP * apart / 2}, {"housing.centre_distance": 2 * tip / OVERLAP},
+            {"paddles.tip_radius": OVERLAP * apart / 2},
+            {"housing.centre_distance": 2 * tip / OVERLAP},
         ],
-    )  # fmt: skip
+    )
 
 
 def _nearest(met: Meeting, _i: int, _say: Say) -> str:

@@ -19,10 +19,18 @@ from mixerkit.spec import Paddles, Spec
 from mixerkit.units import in_units
 
 __all__ = [
-    "SMOOTH_TO_ROUGH", "axial_push", "buried_share", "demand", "paddle_angles", "paddle_force",
-    "paddle_torque", "scraping_torque", "share_of_each",
-    "shares_over_a_turn", "stem_torque",
-]  # fmt: skip
+    "SMOOTH_TO_ROUGH",
+    "axial_push",
+    "buried_share",
+    "demand",
+    "paddle_angles",
+    "paddle_force",
+    "paddle_torque",
+    "scraping_torque",
+    "share_of_each",
+    "shares_over_a_turn",
+    "stem_torque",
+]
 
 SMOOTH_TO_ROUGH = (9.14, 11.94)
 """Bearing factor of a bar moved sideways through clay, smooth and rough (Randolph & Houlsby 1984)."""
@@ -312,11 +320,14 @@ def demand(spec: Spec, speed: float) -> ClayLoad:
         force=float(paddle_force.formula(strength, *shape)),
         push=float(
             axial_push.formula(
-                strength, blade.width, blade.set_angle, blade.tip_radius - blade.root_radius,
+                strength,
+                blade.width,
+                blade.set_angle,
+                blade.tip_radius - blade.root_radius,
                 blade.bearing_factor,
             )
         ),
         buried=of_each,
         angles=angles,
         clay=found,
-    )  # fmt: skip
+    )

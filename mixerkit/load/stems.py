@@ -18,8 +18,14 @@ __all__ = ["checks", "stem_stress"]
 
 
 @in_units(
-    "MPa", force="N", arm="mm >= 0", width="mm > 0", thickness="mm > 0", tip_width="mm > 0", tip_thickness="mm > 0",
-)  # fmt: skip
+    "MPa",
+    force="N",
+    arm="mm >= 0",
+    width="mm > 0",
+    thickness="mm > 0",
+    tip_width="mm > 0",
+    tip_thickness="mm > 0",
+)
 def stem_stress(
     force: Any,
     arm: Any,
@@ -102,8 +108,14 @@ def checks(case: Case) -> list[Check]:
     width, thickness = section_at(blade, radii)
     # of a torque of 1 N*m; which place is worst is the same whatever the torque
     each = stem_stress.formula(
-        1e3 / blade.tip_radius, blade.tip_radius - radii, width, thickness, blade.width, blade.thickness, blade.set_angle
-    )  # fmt: skip
+        1e3 / blade.tip_radius,
+        blade.tip_radius - radii,
+        width,
+        thickness,
+        blade.width,
+        blade.thickness,
+        blade.set_angle,
+    )
     strengths = np.full(len(radii), steel["yield_strength"])
     if case.spec.sleeve.kind != "none":
         # at the sleeve the weld holds no more than the softer of the two metals
@@ -124,18 +136,30 @@ def checks(case: Case) -> list[Check]:
             {"paddles.stem_width": blade.stem_width * more},
         ]
         bare: list[Change] = [
-            "paddles.stem_height", {"paddles.thickness": blade.thickness * more}, {"paddles.width": blade.width * more},
-        ]  # fmt: skip
+            "paddles.stem_height",
+            {"paddles.thickness": blade.thickness * more},
+            {"paddles.width": blade.width * more},
+        ]
         first, second = (bare, stem) if worst else (stem, bare)
         return [
-            *first, *second, *({"paddles.material": one} for one in _clean_rows()), "sleeve.material",
+            *first,
+            *second,
+            *({"paddles.material": one} for one in _clean_rows()),
+            "sleeve.material",
             *_eased(case, float(case.flow.stop[i] * strength / (stress[i] * safety))),
-        ]  # fmt: skip
+        ]
 
     return [
         case.check(
-            "paddles", "paddles", "a paddle stopped at its tip does not bend", where=case.jammed, demand=stress, capacity=strength,
-            unit="MPa", safety=safety, rung=(1.0, steel["tensile_strength"] / strength),
+            "paddles",
+            "paddles",
+            "a paddle stopped at its tip does not bend",
+            where=case.jammed,
+            demand=stress,
+            capacity=strength,
+            unit="MPa",
+            safety=safety,
+            rung=(1.0, steel["tensile_strength"] / strength),
             source="caught at a corner: bending over both sides, Shigley 10th ed., eq. 3-27, and twist, eq. 3-40; yield",
             reason=lambda i, say: (
                 f"{say(torque[i], 'N*m')} held at the tip of one paddle: {say(torque[i] * (1 - radii[worst] / blade.tip_radius), 'N*m')} "
@@ -144,28 +168,59 @@ def checks(case: Case) -> list[Check]:
             fix=stronger,
         ),
         case.check(
-            "paddles", "paddles", "stems end before the tips", demand=top, capacity=blade.tip_radius, unit="mm",
+            "paddles",
+            "paddles",
+            "stems end before the tips",
+            demand=top,
+            capacity=blade.tip_radius,
+            unit="mm",
             source="geometry",
-            reason=lambda i, say: f"sleeve {say(blade.root_radius, 'mm')} and stem {say(blade.stem_height, 'mm')} from the shaft's middle",
-            fix=lambda i: [{"paddles.stem_height": blade.tip_radius - blade.root_radius}, "paddles.tip_radius"],
+            reason=lambda i, say: (
+                f"sleeve {say(blade.root_radius, 'mm')} and stem {say(blade.stem_height, 'mm')} from the shaft's middle"
+            ),
+            fix=lambda i: [
+                {"paddles.stem_height": blade.tip_radius - blade.root_radius},
+                "paddles.tip_radius",
+            ],
         ),
         case.check(
-            "paddles", "paddles", "stems find room on the sleeve", demand=across, capacity=2 * blade.root_radius, unit="mm", tight=1.0,
+            "paddles",
+            "paddles",
+            "stems find room on the sleeve",
+            demand=across,
+            capacity=2 * blade.root_radius,
+            unit="mm",
+            tight=1.0,
             source="a stem no wider across than the sleeve that carries it: common practice",
             reason=lambda i, say: (
                 f"stem {say(blade.stem_width, 'mm')} x {say(blade.stem_thickness, 'mm')} set at {blade.set_angle:g} deg, "
                 f"sleeve {say(2 * blade.root_radius, 'mm')} across"
             ),
-            fix=lambda i: ["paddles.stem_width", "paddles.stem_thickness", {"paddles.root_radius": across / 2}, "paddles.set_angle"],
+            fix=lambda i: [
+                "paddles.stem_width",
+                "paddles.stem_thickness",
+                {"paddles.root_radius": across / 2},
+                "paddles.set_angle",
+            ],
         ),
         case.check(
-            "paddles", "paddles", "stems find room along the sleeve", demand=along, capacity=blade.spacing, unit="mm", tight=1.0,
+            "paddles",
+            "paddles",
+            "stems find room along the sleeve",
+            demand=along,
+            capacity=blade.spacing,
+            unit="mm",
+            tight=1.0,
             source="stems side by side do not overlap: geometry",
             reason=lambda i, say: f"stems every {say(blade.spacing, 'mm')}",
-            fix=lambda i: ["paddles.stem_width", "paddles.stem_thickness", {"paddles.spacing": along}],
+            fix=lambda i: [
+                "paddles.stem_width",
+                "paddles.stem_thickness",
+                {"paddles.spacing": along},
+            ],
         ),
         *_clean(case),
-    ]  # fmt: skip
+    ]
 
 
 _CLEAN = ("stainless",)
@@ -211,12 +266,19 @@ def _clean(case: Case) -> list[Check]:
         )
         found.append(
             case.check(
-                "paddles", part, "metal leaves no rust or stain in the clay", demand=1, capacity=int(metal in clean), unit="",
-                words=("a stainless metal", metal), tight=1.0, source="stainless where clay is wet: common practice",
+                "paddles",
+                part,
+                "metal leaves no rust or stain in the clay",
+                demand=1,
+                capacity=int(metal in clean),
+                unit="",
+                words=("a stainless metal", metal),
+                tight=1.0,
+                source="stainless where clay is wet: common practice",
                 reason=partial(_stains, metal),
                 fix=partial(_other_metals, field, clean, covered),
             )
-        )  # fmt: skip
+        )
     return found
 
 

@@ -190,14 +190,22 @@ def _mixed(case: Case) -> Check:
     """Whether a batch is turned often enough to come out even."""
     turns = case.spec.batch.turns_to_mix
     return case.check(
-        "trough", "batch", "turns enough to mix it", demand=LEAST_TURNS, capacity=turns, unit="", tight=1.0,
+        "trough",
+        "batch",
+        "turns enough to mix it",
+        demand=LEAST_TURNS,
+        capacity=turns,
+        unit="",
+        tight=1.0,
         source="100 to 300 turns even out a batch: common practice",
-        reason=lambda i, say: f"batch.turns_to_mix is {turns:g}; time, warming and wear are reckoned from it",
+        reason=lambda i, say: (
+            f"batch.turns_to_mix is {turns:g}; time, warming and wear are reckoned from it"
+        ),
         note=lambda i, say: (
             "Mix a batch with coloured clay, cut it and measure after how many turns it is even; put that in "
             "batch.turns_to_mix, at least 100."
         ),
-    )  # fmt: skip
+    )
 
 
 _WELDED = 1.5
@@ -207,11 +215,17 @@ _WELDED = 1.5
 def _sheet(case: Case) -> Check:
     wall = case.spec.trough.wall_thickness
     return case.check(
-        "trough", "trough", "wall is thick enough to weld", demand=_WELDED, capacity=wall, unit="mm", tight=1.0,
+        "trough",
+        "trough",
+        "wall is thick enough to weld",
+        demand=_WELDED,
+        capacity=wall,
+        unit="mm",
+        tight=1.0,
         source="1.5 mm for TIG by hand: common practice",
         reason=lambda i, say: f"sheet of {say(wall, 'mm')}",
         fix=lambda i: [{"trough.wall_thickness": _WELDED}],
-    )  # fmt: skip
+    )
 
 
 def _bag(case: Case) -> list[Check]:
@@ -254,8 +268,13 @@ def _bag(case: Case) -> list[Check]:
     # end on, the bag's two smaller sides have to pass
     passes = [
         case.check(
-            "trough", "opening", f"bag passes the {side} of the opening, end on", demand=asked,
-            capacity=given, unit="mm", source="the bag whole, end on: common practice",
+            "trough",
+            "opening",
+            f"bag passes the {side} of the opening, end on",
+            demand=asked,
+            capacity=given,
+            unit="mm",
+            source="the bag whole, end on: common practice",
             reason=lambda i, say: (
                 f"{measures(say)}, opening {' x '.join(say(one, 'mm') for one in opening)}"
             ),
@@ -263,22 +282,36 @@ def _bag(case: Case) -> list[Check]:
             note=lambda i, say: _MEASURE_BAG,
         )
         for side, asked, given in (("length", bag[1], opening[0]), ("width", bag[2], opening[1]))
-    ]  # fmt: skip
+    ]
     lies = [
         case.check(
-            "trough", "trough", f"bag lies whole in its {side}", demand=asked, capacity=sides[side], unit="mm",
-            tight=1.0, source="the bag whole: common practice",
-            reason=lambda i, say: f"{measures(say)}, trough {say(sides['length'], 'mm')} long and {say(sides['width'], 'mm')} wide",
+            "trough",
+            "trough",
+            f"bag lies whole in its {side}",
+            demand=asked,
+            capacity=sides[side],
+            unit="mm",
+            tight=1.0,
+            source="the bag whole: common practice",
+            reason=lambda i, say: (
+                f"{measures(say)}, trough {say(sides['length'], 'mm')} long and {say(sides['width'], 'mm')} wide"
+            ),
             fix=partial(lengthened, side, asked),
             note=lambda i, say: _MEASURE_BAG,
         )
         for side, asked in (("length", along), ("width", across))
-    ]  # fmt: skip
+    ]
     return [
         *passes,
         *lies,
         case.check(
-            "trough", "bag", "holds what the batch weighs", demand=volume, capacity=_BULGE * bagged, unit="L", tight=1.0,
+            "trough",
+            "bag",
+            "holds what the batch weighs",
+            demand=volume,
+            capacity=_BULGE * bagged,
+            unit="L",
+            tight=1.0,
             source="sides of a soft bag are read a tenth too small in all: common practice",
             reason=lambda i, say: (
                 f"{say(spec.batch.mass, 'kg')} of clay without air is {say(volume, 'L')}, a {measures(say)} holds {say(bagged, 'L')}"
@@ -288,7 +321,7 @@ def _bag(case: Case) -> list[Check]:
                 "bag and measure it; where several bags make a batch, measure them as they go in together."
             ),
         ),
-    ]  # fmt: skip
+    ]
 
 
 _BULGE = 1.1
@@ -323,40 +356,73 @@ def _batch(case: Case) -> list[Check]:
     weigh = "The batch is yours to split: weigh what goes in at once and put it in batch.mass."
     return [
         case.check(
-            "trough", "trough", "batch fits below the paddles' tops", demand=volume,
-            capacity=room * most, unit="L",
+            "trough",
+            "trough",
+            "batch fits below the paddles' tops",
+            demand=volume,
+            capacity=room * most,
+            unit="L",
             source=f"filled to {most:g} of the working volume at most: common practice",
             reason=lambda i, say: holds(say),
-            fix=lambda i: [*other_length(most), "paddles.tip_radius", "housing.centre_distance", "trough.wall_clearance"],
+            fix=lambda i: [
+                *other_length(most),
+                "paddles.tip_radius",
+                "housing.centre_distance",
+                "trough.wall_clearance",
+            ],
             note=lambda i, say: weigh,
         ),
         case.check(
-            "trough", "trough", "batch is enough for the paddles to bite", demand=room * least,
-            capacity=volume, unit="L",
+            "trough",
+            "trough",
+            "batch is enough for the paddles to bite",
+            demand=room * least,
+            capacity=volume,
+            unit="L",
             source=f"filled to {least:g} of the working volume at least: common practice",
             reason=lambda i, say: holds(say),
             fix=lambda i: [*other_length(least), "paddles.tip_radius", "housing.centre_distance"],
             note=lambda i, say: weigh,
         ),
         case.check(
-            "trough", "paddles", "paddles fit in the trough's length", demand=swept,
-            capacity=spec.trough.length, unit="mm", tight=1.0, source="geometry, with the gap to the wall at both ends",
+            "trough",
+            "paddles",
+            "paddles fit in the trough's length",
+            demand=swept,
+            capacity=spec.trough.length,
+            unit="mm",
+            tight=1.0,
+            source="geometry, with the gap to the wall at both ends",
             reason=lambda i, say: (
                 f"{spec.paddles.count} paddles every {say(spec.paddles.spacing, 'mm')}, those of shaft 2 "
                 f"{say(spec.paddles.offset_2, 'mm')} along, {say(spec.trough.wall_clearance, 'mm')} free at each end"
             ),
-            fix=lambda i: [*_longer(spec, swept), "paddles.count", "paddles.spacing", "paddles.offset_2"],
+            fix=lambda i: [
+                *_longer(spec, swept),
+                "paddles.count",
+                "paddles.spacing",
+                "paddles.offset_2",
+            ],
         ),
         case.check(
-            "trough", "paddles", "paddles reach the clay along the trough", demand=_REACHED * spec.trough.length,
-            capacity=swept_length(spec.paddles), unit="mm",
+            "trough",
+            "paddles",
+            "paddles reach the clay along the trough",
+            demand=_REACHED * spec.trough.length,
+            capacity=swept_length(spec.paddles),
+            unit="mm",
             source="blades of both shafts pass over half of the length at least, or clay stands between them: common practice",
             reason=lambda i, say: (
                 f"{spec.paddles.count} paddles a shaft, each {say(ends.max(), 'mm')} along it; trough {say(spec.trough.length, 'mm')} long"
             ),
-            fix=lambda i: ["paddles.count", "paddles.width", "paddles.set_angle", {"trough.length": swept_length(spec.paddles) / _REACHED}],
+            fix=lambda i: [
+                "paddles.count",
+                "paddles.width",
+                "paddles.set_angle",
+                {"trough.length": swept_length(spec.paddles) / _REACHED},
+            ],
         ),
-    ]  # fmt: skip
+    ]
 
 
 def run(spec: Spec, mean_torque: float, speed: float, losses: float = 1.0) -> Batch:

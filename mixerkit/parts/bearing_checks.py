@@ -102,10 +102,17 @@ def _rolling(line: Line) -> list[Check]:
     least = _bores()[0]
     thin = float(line.diameters[line.supports].min())
     seats = case.check(
-        "bearings", part, "a bearing for the shaft's seats", demand=least, capacity=thin, unit="mm", tight=1.0,
-        source="ISO 15 as far as the table goes", reason=lambda i, say: "seat turned down from the shaft",
+        "bearings",
+        part,
+        "a bearing for the shaft's seats",
+        demand=least,
+        capacity=thin,
+        unit="mm",
+        tight=1.0,
+        source="ISO 15 as far as the table goes",
+        reason=lambda i, say: "seat turned down from the shaft",
         fix=lambda i: [{field: least}, {"bearings.kind": "plain bush"}],
-    )  # fmt: skip
+    )
     rows = [row for row in line.bearings if row]
     if len(rows) < len(line.bearings):
         smallest = show(least, "mm", case.system)
@@ -135,16 +142,27 @@ def _rolling(line: Line) -> list[Check]:
         seats,
         _life(line, part, rows, lives, speed),
         case.check(
-            "bearings", part, "static load in a jam", where=case.jammed, demand=rest, capacity=static, unit="N", safety=safety,
+            "bearings",
+            part,
+            "static load in a jam",
+            where=case.jammed,
+            demand=rest,
+            capacity=static,
+            unit="N",
+            safety=safety,
             source="ISO 76 (from memory): what dents its track; slow shafts are governed by it",
-            reason=lambda i, say: f"{_size(rows[k_rest], say)} at the {NAMES[k_rest]}: P0 = {say(rest[i], 'N')}, its push along the shaft {say(thrust[i], 'N')} if it locates",
+            reason=lambda i, say: (
+                f"{_size(rows[k_rest], say)} at the {NAMES[k_rest]}: P0 = {say(rest[i], 'N')}, its push along the shaft {say(thrust[i], 'N')} if it locates"
+            ),
             fix=lambda i: [
                 *_larger_bearings(line, "static_rating", rest[i] * safety / static),
                 *calmer(case, i, rest[i] * safety / static),
-                {"bearings.kind": "plain bush"}, "reducer.overhang", "paddles.bearing_span",
+                {"bearings.kind": "plain bush"},
+                "reducer.overhang",
+                "paddles.bearing_span",
             ],
         ),
-    ]  # fmt: skip
+    ]
 
 
 def _first(row: tuple[Any, ...]) -> float:
@@ -164,8 +182,12 @@ def _life(
         over = (wanted / _hours(row, load, speed)[i]) ** (1 / 3) if speed[i] > 0 else np.inf
         return [
             *_larger_bearings(line, "dynamic_rating", float(over)),
-            {"bearings.kind": "plain bush"}, *LIGHTER, "reducer.overhang", "paddles.bearing_span", "motor.run_at",
-        ]  # fmt: skip
+            {"bearings.kind": "plain bush"},
+            *LIGHTER,
+            "reducer.overhang",
+            "paddles.bearing_span",
+            "motor.run_at",
+        ]
 
     def unknown(why: str, at: int) -> Check:
         worst = int(np.argmax(np.where(case.mixing, load, 0.0)))
@@ -185,14 +207,20 @@ def _life(
             return unknown("the push is beyond the table of factors for axial load", k)
     life = _hours(row, load, speed)
     return case.check(
-        "bearings", part, name, where=case.mixing, demand=wanted, capacity=life, unit="hour",
+        "bearings",
+        part,
+        name,
+        where=case.mixing,
+        demand=wanted,
+        capacity=life,
+        unit="hour",
         source="ISO 281; ratings of data/tables/rolling_bearings.csv",
         reason=lambda i, say: (
             f"{_size(row, say)} at the {NAMES[place]}: P = {say(load[i], 'N')}, "
             f"C = {say(1e3 * row['dynamic_rating'], 'N')}, {say(speed[i], 'rpm')}"
         ),
         fix=mended,
-    )  # fmt: skip
+    )
 
 
 def _hours(row: TableRow, load: Array, speed: Array) -> Array:
@@ -204,14 +232,27 @@ def _hours(row: TableRow, load: Array, speed: Array) -> Array:
 
 
 BUSH_CHECKS = (
-    "pressure in {} in a jam", "pressure in {} while mixing", "sliding speed in {}", "pressure times speed in {}", "wear of {}",
-)  # fmt: skip
+    "pressure in {} in a jam",
+    "pressure in {} while mixing",
+    "sliding speed in {}",
+    "pressure times speed in {}",
+    "wear of {}",
+)
 
 
 def _bush_checks(
-    case: Case, part: str, bore: float, length: float, load: Array, stopped: Array, speed: Array, share: float,
-    field: str, more: Sequence[Change] = (), jam_bore: float | None = None,
-) -> list[Check]:  # fmt: skip
+    case: Case,
+    part: str,
+    bore: float,
+    length: float,
+    load: Array,
+    stopped: Array,
+    speed: Array,
+    share: float,
+    field: str,
+    more: Sequence[Change] = (),
+    jam_bore: float | None = None,
+) -> list[Check]:
     """Pressure turning and stopped, pressure times speed, and wear over the machine's life.
 
     ``field`` names the length of the bush, ``more`` holds other changes that help it, and ``jam_bore``
@@ -247,32 +288,81 @@ def _bush_checks(
     allowed = bush["pressure"]
     return [
         case.check(
-            "bearings", part, names[0], where=case.jammed, demand=rest, capacity=2 * allowed, unit="MPa",
+            "bearings",
+            part,
+            names[0],
+            where=case.jammed,
+            demand=rest,
+            capacity=2 * allowed,
+            unit="MPa",
             source=f"{source}; at rest twice that: common practice",
-            reason=lambda i, say: f"{say(stopped[i], 'N')} on {say(jam_bore, 'mm')} x {say(length, 'mm')}",
-            fix=lambda i: longer(rest[i], 2 * allowed, "pressure") + calmer(case, i, rest[i] / (2 * allowed)),
+            reason=lambda i, say: (
+                f"{say(stopped[i], 'N')} on {say(jam_bore, 'mm')} x {say(length, 'mm')}"
+            ),
+            fix=lambda i: (
+                longer(rest[i], 2 * allowed, "pressure") + calmer(case, i, rest[i] / (2 * allowed))
+            ),
         ),
         case.check(
-            "bearings", part, names[1], where=turning, demand=pressure, capacity=allowed, unit="MPa", source=source, reason=where,
+            "bearings",
+            part,
+            names[1],
+            where=turning,
+            demand=pressure,
+            capacity=allowed,
+            unit="MPa",
+            source=source,
+            reason=where,
             fix=lambda i: longer(pressure[i], allowed, "pressure") + list(LIGHTER),
         ),
         case.check(
-            "bearings", part, names[2], where=turning, demand=sliding, capacity=bush["speed"], unit="m/s", source=source, reason=where,
+            "bearings",
+            part,
+            names[2],
+            where=turning,
+            demand=sliding,
+            capacity=bush["speed"],
+            unit="m/s",
+            source=source,
+            reason=where,
             fix=lambda i: [*better("speed"), "motor.run_at", "reducer"],
         ),
         case.check(
-            "bearings", part, names[3], where=turning, demand=pressure * sliding, capacity=bush["pv"],
-            unit="MPa*m/s", source=source, reason=where,
-            fix=lambda i: [*longer(pressure[i] * sliding[i], bush["pv"], "pv"), *LIGHTER, "motor.run_at"],
+            "bearings",
+            part,
+            names[3],
+            where=turning,
+            demand=pressure * sliding,
+            capacity=bush["pv"],
+            unit="MPa*m/s",
+            source=source,
+            reason=where,
+            fix=lambda i: [
+                *longer(pressure[i] * sliding[i], bush["pv"], "pv"),
+                *LIGHTER,
+                "motor.run_at",
+            ],
         ),
         case.check(
-            "bearings", part, names[4], where=turning, demand=worn, capacity=one.wear_allowed, unit="mm",
+            "bearings",
+            part,
+            names[4],
+            where=turning,
+            demand=worn,
+            capacity=one.wear_allowed,
+            unit="mm",
             source=f"Archard's law; {source}",
             reason=lambda i, say: f"{where(i, say)} for {hours:g} h",
-            fix=lambda i: [*longer(worn[i], one.wear_allowed, "wear_rate"), *LIGHTER, "motor.run_at"],
-            note=lambda i, say: f"As it is, the bush is worn out after {say(hours * one.wear_allowed / worn[i], 'hour')}: plan to change it then.",
+            fix=lambda i: [
+                *longer(worn[i], one.wear_allowed, "wear_rate"),
+                *LIGHTER,
+                "motor.run_at",
+            ],
+            note=lambda i, say: (
+                f"As it is, the bush is worn out after {say(hours * one.wear_allowed / worn[i], 'hour')}: plan to change it then."
+            ),
         ),
-    ]  # fmt: skip
+    ]
 
 
 def _bushes(line: Line) -> list[Check]:
@@ -283,17 +373,34 @@ def _bushes(line: Line) -> list[Check]:
     lasting, _ = _loads(line, worst)
     _, most = _loads(line, jammed)
     return _bush_checks(
-        case, f"bushes of shaft {line.number}", float(bores[worst]), spec.bearings.bush_length,
-        lasting, most, case.speed * case.flow.turns[line.number], 1.0,
-        "bearings.bush_length", (f"shaft_{line.number}.diameter", "paddles.bearing_span"), float(bores[jammed]),
-    )  # fmt: skip
+        case,
+        f"bushes of shaft {line.number}",
+        float(bores[worst]),
+        spec.bearings.bush_length,
+        lasting,
+        most,
+        case.speed * case.flow.turns[line.number],
+        1.0,
+        "bearings.bush_length",
+        (f"shaft_{line.number}.diameter", "paddles.bearing_span"),
+        float(bores[jammed]),
+    )
 
 
 def _idler_bush(case: Case) -> list[Check]:
     spec = case.spec
     path = spec.paths.idler
     force, part = idler_forces(case), "idler's bush"
-    inside = _inside(case, part, spec.housing.idler_pin, spec.bearings.idler_length, path.face_width, "bearings.idler_length", "paths.idler.face_width", "housing.idler_pin")  # fmt: skip
+    inside = _inside(
+        case,
+        part,
+        spec.housing.idler_pin,
+        spec.bearings.idler_length,
+        path.face_width,
+        "bearings.idler_length",
+        "paths.idler.face_width",
+        "housing.idler_pin",
+    )
     if not np.isfinite(force).all():
         why = "the idler has no place where it meshes with both shafts, so its force is not known"
         return inside + [
@@ -306,31 +413,61 @@ def _idler_bush(case: Case) -> list[Check]:
     speed = case.speed * path.tooth_counts[0] / path.tooth_counts[1]
     # half of the time in each mode
     return inside + _bush_checks(
-        case, part, spec.housing.idler_pin, spec.bearings.idler_length, force * ~case.jammed, force * case.jammed,
-        np.where(case.clutch == "idler", speed, 0.0), 0.5, "bearings.idler_length", ("housing.idler_pin",),
-    )  # fmt: skip
+        case,
+        part,
+        spec.housing.idler_pin,
+        spec.bearings.idler_length,
+        force * ~case.jammed,
+        force * case.jammed,
+        np.where(case.clutch == "idler", speed, 0.0),
+        0.5,
+        "bearings.idler_length",
+        ("housing.idler_pin",),
+    )
 
 
-def _inside(case: Case, part: str, bore: float, length: float, width: float, field: str, wide: str, inner: str) -> list[Check]:  # fmt: skip
+def _inside(
+    case: Case,
+    part: str,
+    bore: float,
+    length: float,
+    width: float,
+    field: str,
+    wide: str,
+    inner: str,
+) -> list[Check]:
     """Whether a bush finds room in its gear: along it, and in the hub round it."""
     hub, outside = case.spec.housing.hub_diameter, bore + 2 * case.spec.bearings.bush_wall
     return [
         case.check(
-            "bearings", part, f"{part} no longer than the gear", demand=length, capacity=width, unit="mm", tight=1.0,
+            "bearings",
+            part,
+            f"{part} no longer than the gear",
+            demand=length,
+            capacity=width,
+            unit="mm",
+            tight=1.0,
             source="the kit's gears are as long as their teeth are wide: geometry",
             reason=lambda i, say: f"bush {say(length, 'mm')}, face {say(width, 'mm')}",
             fix=lambda i: [{field: width}, {wide: length}],
         ),
         case.check(
-            "bearings", part, f"hub goes round {part}", demand=HUB_OVER_BUSH * outside, capacity=hub, unit="mm", tight=1.0,
+            "bearings",
+            part,
+            f"hub goes round {part}",
+            demand=HUB_OVER_BUSH * outside,
+            capacity=hub,
+            unit="mm",
+            tight=1.0,
             source="a hub 1.2 times the bush pressed into it: common practice",
             reason=lambda i, say: f"bush {say(outside, 'mm')} outside",
             fix=lambda i: [
                 {"housing.hub_diameter": HUB_OVER_BUSH * outside},
-                {"bearings.bush_wall": (hub / HUB_OVER_BUSH - bore) / 2}, inner,
+                {"bearings.bush_wall": (hub / HUB_OVER_BUSH - bore) / 2},
+                inner,
             ],
         ),
-    ]  # fmt: skip
+    ]
 
 
 def _free_gears(case: Case) -> list[Check]:
@@ -367,12 +504,26 @@ def _free_gears(case: Case) -> list[Check]:
     width = min(path.face_width, spec.paths.idler.face_width)
     thickest = float(max(line.diameters[place] for place in line.gears.values()))
     return _inside(
-        case, part, thickest, spec.bearings.free_gear_length, width, field,
-        "paths.direct.face_width" if width == path.face_width else "paths.idler.face_width", inner,
+        case,
+        part,
+        thickest,
+        spec.bearings.free_gear_length,
+        width,
+        field,
+        "paths.direct.face_width" if width == path.face_width else "paths.idler.face_width",
+        inner,
     ) + _bush_checks(
-        case, part, diameter, spec.bearings.free_gear_length, carried, held * case.jammed,
-        case.speed * turns, 0.5, field, (inner,),
-    )  # fmt: skip
+        case,
+        part,
+        diameter,
+        spec.bearings.free_gear_length,
+        carried,
+        held * case.jammed,
+        case.speed * turns,
+        0.5,
+        field,
+        (inner,),
+    )
 
 
 _SQUEEZE = 0.001
@@ -387,7 +538,10 @@ def _bush_bores(case: Case) -> list[float]:
     """Bores in mm of all the bushes of a design."""
     spec = case.spec
     line = case.lines[spec.clutch.shaft - 1]
-    bores = [spec.housing.idler_pin, *(float(line.diameters[place]) for place in line.gears.values())]  # fmt: skip
+    bores = [
+        spec.housing.idler_pin,
+        *(float(line.diameters[place]) for place in line.gears.values()),
+    ]
     if spec.bearings.kind == "plain bush":
         bores += [float(one.diameters[place]) for one in case.lines for place in one.supports]
     return bores
@@ -399,11 +553,19 @@ def _pressed_in(case: Case) -> Check:
     outsides = [bore + 2 * one.bush_wall for bore in _bush_bores(case)]
     squeeze, outside = min((-fits.fit(size, one.bush_fit).loosest, size) for size in outsides)
     return case.check(
-        "bearings", "bushes", "fit holds them", demand=_SQUEEZE, capacity=round(squeeze, 6), unit="mm", tight=1.0,
+        "bearings",
+        "bushes",
+        "fit holds them",
+        demand=_SQUEEZE,
+        capacity=round(squeeze, 6),
+        unit="mm",
+        tight=1.0,
         source="least interference of ISO 286-2: a bush that nothing holds turns in its seat; 1 um: common practice",
-        reason=lambda i, say: f"{one.bush_fit} at {say(outside, 'mm')} outside, seat at its largest and bush at its smallest",
+        reason=lambda i, say: (
+            f"{one.bush_fit} at {say(outside, 'mm')} outside, seat at its largest and bush at its smallest"
+        ),
         fix=lambda i: [{"bearings.bush_fit": tighter} for tighter in ("H7/p6", "H7/r6", "H7/s6")],
-    )  # fmt: skip
+    )
 
 
 def _bush_walls(case: Case) -> Check:
@@ -412,11 +574,17 @@ def _bush_walls(case: Case) -> Check:
     bore = max(_bush_bores(case))
     least = max(_THINNEST, _WALL_SHARE * bore)
     return case.check(
-        "bearings", "bushes", "walls are thick enough to press in and ream", demand=least, capacity=spec.bearings.bush_wall,
-        unit="mm", tight=1.0, source="1 mm, and a twenty-fifth of the bore: thinner than ISO 4379 has any (from memory)",
+        "bearings",
+        "bushes",
+        "walls are thick enough to press in and ream",
+        demand=least,
+        capacity=spec.bearings.bush_wall,
+        unit="mm",
+        tight=1.0,
+        source="1 mm, and a twenty-fifth of the bore: thinner than ISO 4379 has any (from memory)",
         reason=lambda i, say: f"largest bush, bore {say(bore, 'mm')}",
         fix=lambda i: [{"bearings.bush_wall": least}],
-    )  # fmt: skip
+    )
 
 
 _PLATE = 8.0
@@ -436,22 +604,35 @@ def _plates(case: Case) -> list[Check]:
     if rolling and any(row is None for row in rows):
         why = "the table of rolling bearings begins at a larger bore, so how wide they are is not known"
         carried = replace(
-            case.not_judged("bearings", part, name, why), fixes=lambda: [{"bearings.kind": "plain bush"}]
-        )  # fmt: skip
+            case.not_judged("bearings", part, name, why),
+            fixes=lambda: [{"bearings.kind": "plain bush"}],
+        )
     else:
         asked = max(row["width"] for row in rows) if rolling else spec.bearings.bush_length / 2
         least = max(_PLATE, asked)
         carried = case.check(
-            "bearings", part, name, demand=least, capacity=thickness, unit="mm", tight=1.0,
+            "bearings",
+            part,
+            name,
+            demand=least,
+            capacity=thickness,
+            unit="mm",
+            tight=1.0,
             source="the whole width of a rolling bearing, half the length of a bush, and 8 mm: common practice",
             reason=lambda i, say: (
-                f"widest bearing {say(asked, 'mm')}" if rolling else f"bushes {say(2 * asked, 'mm')} long"
+                f"widest bearing {say(asked, 'mm')}"
+                if rolling
+                else f"bushes {say(2 * asked, 'mm')} long"
             ),
             fix=lambda i: [
                 {"housing.plate_thickness": least},
-                *([] if rolling or thickness < _PLATE else [{"bearings.bush_length": 2 * thickness}]),
+                *(
+                    []
+                    if rolling or thickness < _PLATE
+                    else [{"bearings.bush_length": 2 * thickness}]
+                ),
             ],
-        )  # fmt: skip
+        )
     torque = np.abs(case.flow.slow)
     # bolts and dowels in the corners stand further apart than the walls from the shafts
     force = 1e3 * torque / housing.wall_distance
@@ -474,20 +655,36 @@ def _plates(case: Case) -> list[Check]:
     return [
         carried,
         case.check(
-            "bearings", part, "dowels do not shear in a jam", where=case.jammed, demand=shear, capacity=allowed, unit="MPa", safety=safety,
+            "bearings",
+            part,
+            "dowels do not shear in a jam",
+            where=case.jammed,
+            demand=shear,
+            capacity=allowed,
+            unit="MPa",
+            safety=safety,
             source="a couple of two dowels against the torque of the box, yield over root 3 of the plates' steel: common practice",
-            reason=lambda i, say: f"{say(force[i], 'N')} across each dowel of {say(housing.dowel, 'mm')}",
+            reason=lambda i, say: (
+                f"{say(force[i], 'N')} across each dowel of {say(housing.dowel, 'mm')}"
+            ),
             fix=thicker,
         ),
         case.check(
-            "bearings", part, "tie bolts hold the plates in a jam", where=case.jammed, demand=force, capacity=grip, unit="N", safety=safety,
+            "bearings",
+            part,
+            "tie bolts hold the plates in a jam",
+            where=case.jammed,
+            demand=force,
+            capacity=grip,
+            unit="N",
+            safety=safety,
             source="four bolts of class 8.8 (ISO 898-1, from memory) drawn to 0.7 of proof, friction 0.15: common practice",
             reason=lambda i, say: (
                 f"{say(torque[i], 'N*m')} of the box at {say(housing.wall_distance, 'mm')}, four {housing.tie_bolt} bolts"
             ),
             fix=larger,
         ),
-    ]  # fmt: skip
+    ]
 
 
 def seal_room(spec: Spec, line: Line) -> float:
@@ -542,19 +739,42 @@ def _seals(case: Case) -> list[Check]:
     more = spec.paddles.bearing_span + 2 * (asked - room)
     return [
         case.check(
-            "bearings", "seals", "seal keeps slip from the bearings", demand=1.0, capacity=float(seal["keeps_out_slip"] == "yes"), unit="",
-            words=("a seal that keeps slip out", spec.bearings.seal), tight=1.0, source="data/tables/seals.csv: common practice",
+            "bearings",
+            "seals",
+            "seal keeps slip from the bearings",
+            demand=1.0,
+            capacity=float(seal["keeps_out_slip"] == "yes"),
+            unit="",
+            words=("a seal that keeps slip out", spec.bearings.seal),
+            tight=1.0,
+            source="data/tables/seals.csv: common practice",
             reason=lambda i, say: f"{spec.bearings.seal} where each shaft leaves the trough",
-            fix=lambda i: [{"bearings.seal": name} for name in ("packed gland, greased", "two lip seals, greased between")],
+            fix=lambda i: [
+                {"bearings.seal": name}
+                for name in ("packed gland, greased", "two lip seals, greased between")
+            ],
         ),
         case.check(
-            "bearings", "seals", "room for seal and open gap", demand=asked, capacity=room, unit="mm", tight=1.0,
+            "bearings",
+            "seals",
+            "room for seal and open gap",
+            demand=asked,
+            capacity=room,
+            unit="mm",
+            tight=1.0,
             source="what passes the seal must drop out before the bearing: common practice",
-            reason=lambda i, say: f"seal {say(seal['length'], 'mm')}, gap {say(spec.bearings.drain_gap, 'mm')}",
-            fix=lambda i: [{"paddles.bearing_span": more}, {"bearings.seal": "packed gland, greased"}, "trough.length", "trough.wall_thickness"],
+            reason=lambda i, say: (
+                f"seal {say(seal['length'], 'mm')}, gap {say(spec.bearings.drain_gap, 'mm')}"
+            ),
+            fix=lambda i: [
+                {"paddles.bearing_span": more},
+                {"bearings.seal": "packed gland, greased"},
+                "trough.length",
+                "trough.wall_thickness",
+            ],
         ),
         _share(case),
-    ]  # fmt: skip
+    ]
 
 
 def _share(case: Case) -> Check:
@@ -564,10 +784,18 @@ def _share(case: Case) -> Check:
         why = "the clay asks no torque, so what the seals take is no share of it"
         return replace(case.not_judged(*name, why), fixes=lambda: list(LIGHTER))
     return case.check(
-        *name, demand=share, capacity=0.15, unit="", source="15 % of the mean torque: common practice",
+        *name,
+        demand=share,
+        capacity=0.15,
+        unit="",
+        source="15 % of the mean torque: common practice",
         reason=lambda i, say: f"four seals take {say(torque, 'N*m')} together",
-        fix=lambda i: [{"bearings.seal": "two lip seals, greased between"}, "shaft_1.diameter", "shaft_2.diameter"],
-    )  # fmt: skip
+        fix=lambda i: [
+            {"bearings.seal": "two lip seals, greased between"},
+            "shaft_1.diameter",
+            "shaft_2.diameter",
+        ],
+    )
 
 
 @result
@@ -618,7 +846,11 @@ def bush_sizes(spec: Spec, bore: float, around: float) -> BushSizes:
     closing = pressfit.bore_closing.formula(pressure, outside, bore, bush["elastic_modulus"])
     reamed = bore + fits.limits.formula(bore, "H8") / 1e3
     return BushSizes(
-        outside=outside, fit=fitted, pressure=float(pressure[1]), closing=(float(closing[0]), float(closing[1])),
+        outside=outside,
+        fit=fitted,
+        pressure=float(pressure[1]),
+        closing=(float(closing[0]), float(closing[1])),
         force=float(pressfit.press_force.formula(pressure[1], outside, one.idler_length)),
-        bored=float(np.floor(10 * (bore - 0.2 + closing[0])) / 10), reamed=(float(reamed[0]), float(reamed[1])),
-    )  # fmt: skip
+        bored=float(np.floor(10 * (bore - 0.2 + closing[0])) / 10),
+        reamed=(float(reamed[0]), float(reamed[1])),
+    )

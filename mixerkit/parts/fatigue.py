@@ -226,9 +226,13 @@ def _cross_hole(share: float) -> tuple[float, float]:
     share = float(np.clip(share, *HOLES))
     bend = 1.5899 - 0.6355 * np.log10(share)
     turn = (
-        3.9215 - 24.435 * share + 234.06 * share**2
-        - 1200.5 * share**3 + 3059.5 * share**4 - 3042.4 * share**5
-    )  # fmt: skip
+        3.9215
+        - 24.435 * share
+        + 234.06 * share**2
+        - 1200.5 * share**3
+        + 3059.5 * share**4
+        - 3042.4 * share**5
+    )
     # the fits refer to the section with the hole taken out
     left_bend, left_turn = net_section(share)
     return bend / left_bend, turn / left_turn
@@ -261,7 +265,9 @@ def net_section(share: Any) -> tuple[Any, Any]:
     return 1 - (1 / 6) * share * 32 / pi, 1 - (1 / 6) * share * 16 / pi
 
 
-def notch_range(notch: str, diameter: float, larger: float, fillet: float, hole: float, system: str = "metric") -> str:  # fmt: skip
+def notch_range(
+    notch: str, diameter: float, larger: float, fillet: float, hole: float, system: str = "metric"
+) -> str:
     """Say where a notch is beyond the curves that :func:`notch_factors` is fitted to; empty within them.
 
     Parameters
@@ -295,9 +301,14 @@ def notch_range(notch: str, diameter: float, larger: float, fillet: float, hole:
 
 
 def notch_factors(
-    notch: str, diameter: float, tensile_strength: float, *, larger: float = 0.0,
-    fillet: float = 1.5, hole: float = 0.0,
-) -> tuple[float, float]:  # fmt: skip
+    notch: str,
+    diameter: float,
+    tensile_strength: float,
+    *,
+    larger: float = 0.0,
+    fillet: float = 1.5,
+    hole: float = 0.0,
+) -> tuple[float, float]:
     """Fatigue notch factors in bending and torsion of what weakens a shaft.
 
     Parameters
@@ -349,20 +360,33 @@ def notch_factors(
     )
 
 
-def _felt(swing: Any, mean: Any, ripple: Any, endurance: Any, tensile: Any, bend: Any, turn: Any) -> Any:  # fmt: skip
+def _felt(
+    swing: Any, mean: Any, ripple: Any, endurance: Any, tensile: Any, bend: Any, turn: Any
+) -> Any:
     """What a section of unit modulus feels, over what it endures: the bracket of Shigley's eq. 7-7."""
     alternating = np.sqrt(4 * (bend * swing) ** 2 + 3 * (turn * ripple) ** 2)
     return alternating / endurance + np.sqrt(3) * np.abs(turn * mean) / tensile
 
 
 @in_units(
-    "", alternating_moment="N*m", mean_torque="N*m", alternating_torque="N*m", diameter="mm > 0",
-    endurance="MPa > 0", tensile_strength="MPa > 0",
-)  # fmt: skip
+    "",
+    alternating_moment="N*m",
+    mean_torque="N*m",
+    alternating_torque="N*m",
+    diameter="mm > 0",
+    endurance="MPa > 0",
+    tensile_strength="MPa > 0",
+)
 def goodman_factor(
-    alternating_moment: Any, mean_torque: Any, alternating_torque: Any, diameter: Any,
-    endurance: Any, tensile_strength: Any, bending_notch: Any = 1.0, torsion_notch: Any = 1.0,
-) -> Any:  # fmt: skip
+    alternating_moment: Any,
+    mean_torque: Any,
+    alternating_torque: Any,
+    diameter: Any,
+    endurance: Any,
+    tensile_strength: Any,
+    bending_notch: Any = 1.0,
+    torsion_notch: Any = 1.0,
+) -> Any:
     r"""Factor of safety of a turning shaft against fatigue.
 
     .. math:: \frac{1}{n} = \frac{16}{\pi d^3} \left(
@@ -390,19 +414,37 @@ def goodman_factor(
     >>> round(goodman_factor("142 N*m", "124 N*m", "0 N*m", "27.94 mm", "202 MPa", "724 MPa", 1.58, 1.39), 2)
     <Quantity(1.63, 'dimensionless')>
     """
-    felt = _felt(alternating_moment, mean_torque, alternating_torque, endurance, tensile_strength, bending_notch, torsion_notch)  # fmt: skip
+    felt = _felt(
+        alternating_moment,
+        mean_torque,
+        alternating_torque,
+        endurance,
+        tensile_strength,
+        bending_notch,
+        torsion_notch,
+    )
     with np.errstate(divide="ignore"):
         return pi * diameter**3 / (16e3 * felt)
 
 
 @in_units(
-    "mm", alternating_moment="N*m", mean_torque="N*m", alternating_torque="N*m",
-    endurance="MPa > 0", tensile_strength="MPa > 0",
-)  # fmt: skip
+    "mm",
+    alternating_moment="N*m",
+    mean_torque="N*m",
+    alternating_torque="N*m",
+    endurance="MPa > 0",
+    tensile_strength="MPa > 0",
+)
 def diameter_for_fatigue(
-    alternating_moment: Any, mean_torque: Any, alternating_torque: Any, endurance: Any,
-    tensile_strength: Any, safety: Any = 1.0, bending_notch: Any = 1.0, torsion_notch: Any = 1.0,
-) -> Any:  # fmt: skip
+    alternating_moment: Any,
+    mean_torque: Any,
+    alternating_torque: Any,
+    endurance: Any,
+    tensile_strength: Any,
+    safety: Any = 1.0,
+    bending_notch: Any = 1.0,
+    torsion_notch: Any = 1.0,
+) -> Any:
     r"""Diameter of a turning shaft that has a wanted factor against fatigue.
 
     Parameters
@@ -425,5 +467,13 @@ def diameter_for_fatigue(
     >>> round(diameter_for_fatigue("142 N*m", "124 N*m", "0 N*m", "202 MPa", "724 MPa", 1.63, 1.58, 1.39), 1)
     <Quantity(28.0, 'millimeter')>
     """
-    felt = _felt(alternating_moment, mean_torque, alternating_torque, endurance, tensile_strength, bending_notch, torsion_notch)  # fmt: skip
+    felt = _felt(
+        alternating_moment,
+        mean_torque,
+        alternating_torque,
+        endurance,
+        tensile_strength,
+        bending_notch,
+        torsion_notch,
+    )
     return np.cbrt(16e3 * safety * felt / pi)

@@ -173,9 +173,12 @@ def fit(size: float, zones: str) -> Fit:
     loosest, tightest = float(hole[1] - shaft[0]), float(hole[0] - shaft[1])
     kind = "clearance" if tightest >= 0 else "interference" if loosest <= 0 else "transition"
     return Fit(
-        hole=(float(hole[0]), float(hole[1])), shaft=(float(shaft[0]), float(shaft[1])),
-        loosest=loosest, tightest=tightest, kind=kind,
-    )  # fmt: skip
+        hole=(float(hole[0]), float(hole[1])),
+        shaft=(float(shaft[0]), float(shaft[1])),
+        loosest=loosest,
+        tightest=tightest,
+        kind=kind,
+    )
 
 
 def recommend(use: str) -> tuple[str, str]:

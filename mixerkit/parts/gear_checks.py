@@ -55,7 +55,9 @@ def mesh_distances(path: GearPath, apart: float) -> list[float]:
 
 
 @lru_cache(maxsize=512)
-def _closing(module: float, counts: tuple[int, ...], shifts: tuple[float, ...]) -> tuple[float, ...]:  # fmt: skip
+def _closing(
+    module: float, counts: tuple[int, ...], shifts: tuple[float, ...]
+) -> tuple[float, ...]:
     """Distances on which a train's meshes close; asked for many times while one design is checked."""
     return tuple(
         float(
@@ -96,12 +98,24 @@ def pairs(path: GearPath, apart: float) -> list[Pair]:
         ``working`` angle is not a number where the gears cannot come so near.
     """
     return list(
-        _pairs(path.module, tuple(path.tooth_counts), tuple(shifts_of(path)), path.thinning, tuple(mesh_distances(path, apart)))
-    )  # fmt: skip
+        _pairs(
+            path.module,
+            tuple(path.tooth_counts),
+            tuple(shifts_of(path)),
+            path.thinning,
+            tuple(mesh_distances(path, apart)),
+        )
+    )
 
 
 @lru_cache(maxsize=512)
-def _pairs(module: float, all_counts: tuple[int, ...], shifts: tuple[float, ...], thinning: float, distances: tuple[float, ...]) -> tuple[Pair, ...]:  # fmt: skip
+def _pairs(
+    module: float,
+    all_counts: tuple[int, ...],
+    shifts: tuple[float, ...],
+    thinning: float,
+    distances: tuple[float, ...],
+) -> tuple[Pair, ...]:
     """Meshes of a path by what they depend on; asked for many times while one design is checked."""
     found = []
     for k, distance in enumerate(distances):
@@ -112,12 +126,17 @@ def _pairs(module: float, all_counts: tuple[int, ...], shifts: tuple[float, ...]
         )
         found.append(
             Pair(
-                counts=counts, shifts=pair_shifts, tips=(tip_1, tip_2), distance=distance,
+                counts=counts,
+                shifts=pair_shifts,
+                tips=(tip_1, tip_2),
+                distance=distance,
                 working=float(mesh.working_pressure_angle.formula(module, *counts, distance)),
                 ratio=float(mesh.contact_ratio.formula(module, *counts, tip_1, tip_2, distance)),
-                play=float(mesh.backlash.formula(module, *counts, sum(pair_shifts), distance, 2 * thinning)),
+                play=float(
+                    mesh.backlash.formula(module, *counts, sum(pair_shifts), distance, 2 * thinning)
+                ),
             )
-        )  # fmt: skip
+        )
     return tuple(found)
 
 
@@ -172,36 +191,69 @@ def geometry_checks(case: Case, name: str, path: GearPath, meshes: list[Pair]) -
     pointed = int(tips.argmin())
     found = [
         case.check(
-            "gears", part, "no undercut", demand=float(needed[worst]), capacity=float(counts[worst]), unit="",
-            tight=1.0, source="z = 2 (1 - x) / sin^2 a; any gear handbook",
-            reason=lambda i, say: f"a gear of {counts[worst]} teeth with a shift of {shifts[worst]:g}",
-            fix=lambda i: _shifted(name, path, apart, worst, float(np.ceil(1000 * spurgear.least_shift(counts[worst])) / 1000))
-            + _finer(case, name, path),
+            "gears",
+            part,
+            "no undercut",
+            demand=float(needed[worst]),
+            capacity=float(counts[worst]),
+            unit="",
+            tight=1.0,
+            source="z = 2 (1 - x) / sin^2 a; any gear handbook",
+            reason=lambda i, say: (
+                f"a gear of {counts[worst]} teeth with a shift of {shifts[worst]:g}"
+            ),
+            fix=lambda i: (
+                _shifted(
+                    name,
+                    path,
+                    apart,
+                    worst,
+                    float(np.ceil(1000 * spurgear.least_shift(counts[worst])) / 1000),
+                )
+                + _finer(case, name, path)
+            ),
         ),
         case.check(
-            "gears", part, "tips are not pointed", demand=0.2 * path.module, capacity=float(tips.min()), unit="mm",
+            "gears",
+            part,
+            "tips are not pointed",
+            demand=0.2 * path.module,
+            capacity=float(tips.min()),
+            unit="mm",
             source="0.2 modules: common practice",
             reason=lambda i, say: (
                 f"thinnest tip of a gear of {counts[pointed]} teeth, each thinned {say(path.thinning, 'mm')}"
             ),
-            fix=lambda i: [
-                one
-                for less in (0.6, 0.3, 0.0)
-                for one in _shifted(name, path, apart, pointed, round(less * shifts[pointed], 3))
-            ] + [f"paths.{name}.thinning", *_finer(case, name, path)],
+            fix=lambda i: (
+                [
+                    one
+                    for less in (0.6, 0.3, 0.0)
+                    for one in _shifted(
+                        name, path, apart, pointed, round(less * shifts[pointed], 3)
+                    )
+                ]
+                + [f"paths.{name}.thinning", *_finer(case, name, path)]
+            ),
         ),
         _tick(case, part, path, meshes),
         _interference(case, part, path, meshes),
         _rim(case, name, path),
-    ]  # fmt: skip
-    names = ("teeth overlap (contact ratio)", "tips clear the roots", "backlash is enough", "backlash is not too much")  # fmt: skip
+    ]
+    names = (
+        "teeth overlap (contact ratio)",
+        "tips clear the roots",
+        "backlash is enough",
+        "backlash is not too much",
+    )
     apart_too_little = [one for one in meshes if not np.isfinite(one.working)]
     if apart_too_little:
         why = _too_near(apart_too_little[0], case.system)
         return found + [
-            replace(case.not_judged("gears", part, one, why), fixes=lambda: _closed(name, path, meshes))
+            replace(
+                case.not_judged("gears", part, one, why), fixes=lambda: _closed(name, path, meshes)
+            )
             for one in names
-        ]  # fmt: skip
+        ]
     return found + _meshing(case, name, path, meshes, names)
 
 
@@ -236,7 +288,13 @@ def _plates(case: Case, name: str, path: GearPath) -> Check:
     reach = width / 2 + _FREE
     place = min(max(path.position, reach), spacing - reach)
     return case.check(
-        "gears", f"{name} path", "gears turn clear of both plates", demand=width, capacity=room, unit="mm", tight=1.0,
+        "gears",
+        f"{name} path",
+        "gears turn clear of both plates",
+        demand=width,
+        capacity=room,
+        unit="mm",
+        tight=1.0,
         source="half the width each side of its middle and 1 mm free, the plates' insides at nought and their distance: geometry",
         reason=lambda i, say: (
             f"{say(width, 'mm')} wide ({field}), its middle {say(path.position, 'mm')} from one plate and "
@@ -247,7 +305,7 @@ def _plates(case: Case, name: str, path: GearPath) -> Check:
             *([{"housing.plate_spacing": path.position + reach}] if path.position >= reach else []),
             *([{field: room}] if room > 0 else []),
         ],
-    )  # fmt: skip
+    )
 
 
 def _too_near(one: Pair, system: str) -> str:
@@ -256,44 +314,81 @@ def _too_near(one: Pair, system: str) -> str:
     return f"gears of {one_word(one)} cannot mesh as near as {at}: their base circles overlap"
 
 
-def _meshing(case: Case, name: str, path: GearPath, meshes: list[Pair], names: tuple[str, ...]) -> list[Check]:  # fmt: skip
+def _meshing(
+    case: Case, name: str, path: GearPath, meshes: list[Pair], names: tuple[str, ...]
+) -> list[Check]:
     """Contact ratio, gaps at the roots and backlash of meshes that do come together."""
     part = f"{name} path"
     thin = min(meshes, key=lambda one: one.ratio)
     loose, jammed = max(meshes, key=lambda one: one.play), min(meshes, key=lambda one: one.play)
     gaps = [
-        one.distance - one.tips[i] / 2 - spurgear.root_diameter.formula(path.module, one.counts[1 - i], one.shifts[1 - i]) / 2
-        for one in meshes for i in (0, 1)
-    ]  # fmt: skip
+        one.distance
+        - one.tips[i] / 2
+        - spurgear.root_diameter.formula(path.module, one.counts[1 - i], one.shifts[1 - i]) / 2
+        for one in meshes
+        for i in (0, 1)
+    ]
     most = 0.15 * path.module + 0.2
     less = path.thinning - (loose.play - most) / 2
     least = 0.02 * path.module
     return [
         case.check(
-            "gears", part, names[0], demand=1.2, capacity=thin.ratio, unit="", tight=1.0,
+            "gears",
+            part,
+            names[0],
+            demand=1.2,
+            capacity=thin.ratio,
+            unit="",
+            tight=1.0,
             source="ISO 21771; 1.2 for hand-cut gears: common practice",
             reason=lambda i, say: f"{one_word(thin)} on {say(thin.distance, 'mm')}",
             fix=lambda i: _finer(case, name, path) + _closed(name, path, meshes),
         ),
         case.check(
-            "gears", part, names[1], demand=0.1 * path.module, capacity=float(min(gaps)), unit="mm",
+            "gears",
+            part,
+            names[1],
+            demand=0.1 * path.module,
+            capacity=float(min(gaps)),
+            unit="mm",
             source="a quarter module as cut, a tenth left at least: common practice",
             reason=lambda i, say: f"least of {len(gaps)} gaps between tip and root",
             fix=lambda i: _closed(name, path, meshes) + _finer(case, name, path),
         ),
         case.check(
-            "gears", part, names[2], demand=least, capacity=jammed.play, unit="mm",
+            "gears",
+            part,
+            names[2],
+            demand=least,
+            capacity=jammed.play,
+            unit="mm",
             source="0.02 modules so that grease and warmth have room: common practice",
-            reason=lambda i, say: f"{one_word(jammed)} on {say(jammed.distance, 'mm')}, each tooth thinned {say(path.thinning, 'mm')}",
-            fix=lambda i: [{f"paths.{name}.thinning": path.thinning + (least - jammed.play) / 2}, *_closed(name, path, meshes)],
+            reason=lambda i, say: (
+                f"{one_word(jammed)} on {say(jammed.distance, 'mm')}, each tooth thinned {say(path.thinning, 'mm')}"
+            ),
+            fix=lambda i: [
+                {f"paths.{name}.thinning": path.thinning + (least - jammed.play) / 2},
+                *_closed(name, path, meshes),
+            ],
         ),
         case.check(
-            "gears", part, names[3], demand=loose.play, capacity=most, unit="mm",
+            "gears",
+            part,
+            names[3],
+            demand=loose.play,
+            capacity=most,
+            unit="mm",
             source="0.15 modules and 0.2 mm, for a drive that reverses: common practice",
-            reason=lambda i, say: f"{one_word(loose)} on {say(loose.distance, 'mm')}, each tooth thinned {say(path.thinning, 'mm')}",
-            fix=lambda i: ([{f"paths.{name}.thinning": less}] if less >= 0 else []) + _closed(name, path, meshes) + _finer(case, name, path),
+            reason=lambda i, say: (
+                f"{one_word(loose)} on {say(loose.distance, 'mm')}, each tooth thinned {say(path.thinning, 'mm')}"
+            ),
+            fix=lambda i: (
+                ([{f"paths.{name}.thinning": less}] if less >= 0 else [])
+                + _closed(name, path, meshes)
+                + _finer(case, name, path)
+            ),
         ),
-    ]  # fmt: skip
+    ]
 
 
 def _shifted(name: str, path: GearPath, apart: float, place: int, shift: float) -> list[Change]:
@@ -304,7 +399,10 @@ def _shifted(name: str, path: GearPath, apart: float, place: int, shift: float) 
     if len(shifts) > 2:
         # gears of a train are often short of teeth together
         needed = np.ceil(1000 * spurgear.least_shift(np.array(path.tooth_counts))) / 1000
-        return [*alone, {f"paths.{name}.profile_shifts": [float(one) for one in np.maximum(needed, shifts)]}]  # fmt: skip
+        return [
+            *alone,
+            {f"paths.{name}.profile_shifts": [float(one) for one in np.maximum(needed, shifts)]},
+        ]
     first, second = path.tooth_counts
     total = float(mesh.shift_sum.formula(path.module, first, second, apart))
     if not np.isfinite(total):
@@ -323,7 +421,9 @@ def _closed(name: str, path: GearPath, meshes: list[Pair]) -> list[Change]:
         half = round(total / 2, 4)
         found.append({f"paths.{name}.profile_shifts": [half, round(total - half, 4)]})
     one_count, other_count = path.tooth_counts
-    closes = float(mesh.mesh_centre_distance.formula(path.module, one_count, other_count, sum(one.shifts)))  # fmt: skip
+    closes = float(
+        mesh.mesh_centre_distance.formula(path.module, one_count, other_count, sum(one.shifts))
+    )
     plain = path.module * sum(path.tooth_counts) / 2
     teeth = round(2 * one.distance / path.module)
     first = round(teeth * path.tooth_counts[0] / sum(path.tooth_counts))
@@ -376,7 +476,7 @@ def _tick(case: Case, part: str, path: GearPath, meshes: list[Pair]) -> Check:
                         )
                     )
                     break
-        return [one for _, one in sorted(found, key=lambda one: one[0])[:3]]  # fmt: skip
+        return [one for _, one in sorted(found, key=lambda one: one[0])[:3]]
 
     if few < FEWEST:
         why = f"a gear of {few} teeth cannot be form-cut; the cutters start at {FEWEST} teeth"
@@ -390,18 +490,27 @@ def _tick(case: Case, part: str, path: GearPath, meshes: list[Pair]) -> Check:
     steps = [formcutter.hand_over_step(path.module, one.counts, one.distance) for one in meshes]
     worst = int(np.argmax(steps))
     return case.check(
-        "gears", part, name, demand=max(steps), capacity=0.05 * path.module,
-        unit="mm", source="0.05 modules at walking pace: common practice; cutters made for the fewest teeth of their range",
+        "gears",
+        part,
+        name,
+        demand=max(steps),
+        capacity=0.05 * path.module,
+        unit="mm",
+        source="0.05 modules at walking pace: common practice; cutters made for the fewest teeth of their range",
         reason=lambda i, say: (
             f"{one_word(meshes[worst])}, cutters {' and '.join(str(formcutter.cutter_number(z)) for z in meshes[worst].counts)}"
         ),
         fix=smoother,
-    )  # fmt: skip
+    )
 
 
 def _interference(case: Case, part: str, path: GearPath, meshes: list[Pair]) -> Check:
     """Whether a tip reaches below the place where its mate's involute begins."""
-    name, which, apart = "no interference at the roots", part.split(maxsplit=1)[0], case.spec.housing.centre_distance  # fmt: skip
+    name, which, apart = (
+        "no interference at the roots",
+        part.split(maxsplit=1)[0],
+        case.spec.housing.centre_distance,
+    )
     needs, gives = [], []
     for one in meshes:
         reach = one.distance * np.sin(np.radians(one.working))
@@ -432,14 +541,20 @@ def _interference(case: Case, part: str, path: GearPath, meshes: list[Pair]) -> 
         ]
 
     if undercut:
-        why = f"the gear of {mate.counts[side]} teeth is undercut, so where its flank begins is not known"  # fmt: skip
+        why = f"the gear of {mate.counts[side]} teeth is undercut, so where its flank begins is not known"
         return replace(case.not_judged("gears", part, name, why), fixes=fix)
     return case.check(
-        "gears", part, name, demand=needs[worst], capacity=gives[worst], unit="mm",
-        tight=1.0, source="start of contact against start of the involute, along the line of action: ISO 21771 (from memory)",
+        "gears",
+        part,
+        name,
+        demand=needs[worst],
+        capacity=gives[worst],
+        unit="mm",
+        tight=1.0,
+        source="start of contact against start of the involute, along the line of action: ISO 21771 (from memory)",
         reason=lambda i, say: f"gear of {mate.counts[side]} teeth in {one_word(mate)}",
         fix=fix,
-    )  # fmt: skip
+    )
 
 
 def taken_out(spec: Spec, name: str, place: int, last: int, system: str) -> float:
@@ -478,14 +593,24 @@ def _rim(case: Case, name: str, path: GearPath) -> Check:
         rims.append(((root - taken) / 2, root, taken, count))
     least, root, taken, count = min(rims, key=lambda one: one[0])
     return case.check(
-        "gears", f"{name} path", "metal between teeth and bush or keyway", demand=RIM * path.module, capacity=least, unit="mm",
-        tight=1.0, source="1.2 tooth heights: Shigley 10th ed., fig. 14-16, rim factor 1 (from memory)",
-        reason=lambda i, say: f"gear of {count} teeth: root {say(root, 'mm')}, bored or cut out to {say(taken, 'mm')}",
+        "gears",
+        f"{name} path",
+        "metal between teeth and bush or keyway",
+        demand=RIM * path.module,
+        capacity=least,
+        unit="mm",
+        tight=1.0,
+        source="1.2 tooth heights: Shigley 10th ed., fig. 14-16, rim factor 1 (from memory)",
+        reason=lambda i, say: (
+            f"gear of {count} teeth: root {say(root, 'mm')}, bored or cut out to {say(taken, 'mm')}"
+        ),
         fix=lambda i: [
-            *_more_teeth(name, path, 2 * (RIM - least / path.module)), "bearings.bush_wall", "housing.idler_pin",
+            *_more_teeth(name, path, 2 * (RIM - least / path.module)),
+            "bearings.bush_wall",
+            "housing.idler_pin",
             *(f"shaft_{number}.diameter" for number in (1, 2)),
         ],
-    )  # fmt: skip
+    )
 
 
 def _more_teeth(name: str, path: GearPath, lacking: float) -> list[Change]:
@@ -564,9 +689,16 @@ def _strength(case: Case, name: str, path: GearPath, meshes: list[Pair]) -> list
             limits[k]["elastic_modulus"], limits[k + 1]["elastic_modulus"]
         )
         stresses, contact = _stresses(
-            path.module, one.counts, one.shifts, tuple(one.tips), one.distance, one.ratio, path.face_width, float(elastic),
+            path.module,
+            one.counts,
+            one.shifts,
+            tuple(one.tips),
+            one.distance,
+            one.ratio,
+            path.face_width,
+            float(elastic),
             path.thinning,
-        )  # fmt: skip
+        )
         for i, stress in enumerate(stresses):
             limit = limits[k + i]["bending_limit"] * toothstrength.STRESSING
             root.append((float(stress) / limit, float(stress), limit, one.counts[i]))
@@ -593,19 +725,42 @@ def _strength(case: Case, name: str, path: GearPath, meshes: list[Pair]) -> list
     felt = touched[1] * np.sqrt(force * faster)
     jam = force / toothstrength.HAND_CUT.application
     turning = [
-        _bending_check(case, name, path, force * faster, bent, "while mixing", case.mixing & here, bent[2] * reversing * bending_life,
-                       safety.tooth_bending, f"loaded both ways x {reversing:g}, {cycles:.2g} loads"),
+        _bending_check(
+            case,
+            name,
+            path,
+            force * faster,
+            bent,
+            "while mixing",
+            case.mixing & here,
+            bent[2] * reversing * bending_life,
+            safety.tooth_bending,
+            f"loaded both ways x {reversing:g}, {cycles:.2g} loads",
+        ),
         case.check(
-            "gears", part, names[2], where=case.mixing & here, demand=felt, capacity=allowed, unit="MPa",
+            "gears",
+            part,
+            names[2],
+            where=case.mixing & here,
+            demand=felt,
+            capacity=allowed,
+            unit="MPa",
             safety=safety.tooth_contact,
             source="ISO 6336-2 method B with K factors stated; limits ISO 6336-5 (from memory)",
             reason=lambda i, say: (
                 f"{one_word(touched[3])}, Ft = {say(force[i], 'N')}, K = {toothstrength.LOAD_FACTOR * faster:.2f}, {cycles:.2g} loads x {contact_life:.2f}; "
                 f"at {speed:.2g} m/s metal touches metal: {material['lubrication']}"
             ),
-            fix=lambda i: _lasting(case, name, path, i, (felt[i] * safety.tooth_contact / allowed) ** 2, "contact_limit"),
+            fix=lambda i: _lasting(
+                case,
+                name,
+                path,
+                i,
+                (felt[i] * safety.tooth_contact / allowed) ** 2,
+                "contact_limit",
+            ),
         ),
-    ]  # fmt: skip
+    ]
     if not cycles > 0:
         why = "shaft 1 does not turn at the frequency the motor is fed with, so no life can be reckoned"
         turning = [
@@ -614,10 +769,21 @@ def _strength(case: Case, name: str, path: GearPath, meshes: list[Pair]) -> list
         ]
     return [
         turning[0],
-        _bending_check(case, name, path, jam, bent, "in a jam", case.jammed & here, bent[2] * toothstrength.STATIC,
-                       safety.shaft_in_jam, f"static x {toothstrength.STATIC:g}", (1.0, 1.2)),
+        _bending_check(
+            case,
+            name,
+            path,
+            jam,
+            bent,
+            "in a jam",
+            case.jammed & here,
+            bent[2] * toothstrength.STATIC,
+            safety.shaft_in_jam,
+            f"static x {toothstrength.STATIC:g}",
+            (1.0, 1.2),
+        ),
         turning[1],
-    ]  # fmt: skip
+    ]
 
 
 def _share(one: tuple[Any, ...]) -> float:
@@ -665,13 +831,30 @@ def pitch_speed(case: Case, path: GearPath) -> float:
 
 
 def _bending_check(
-    case: Case, name: str, path: GearPath, force: Array, bent: tuple[float, float, float, int], when: str,
-    where: Flags, allowed: float, safety: float, how: str, rung: tuple[float, float] | None = None,
-) -> Check:  # fmt: skip
+    case: Case,
+    name: str,
+    path: GearPath,
+    force: Array,
+    bent: tuple[float, float, float, int],
+    when: str,
+    where: Flags,
+    allowed: float,
+    safety: float,
+    how: str,
+    rung: tuple[float, float] | None = None,
+) -> Check:
     stress = bent[1] * force
     return case.check(
-        "gears", f"{name} path", f"teeth do not break {when}", where=where, demand=stress, capacity=allowed,
-        unit="MPa", safety=safety, source=_ISO, rung=rung,
+        "gears",
+        f"{name} path",
+        f"teeth do not break {when}",
+        where=where,
+        demand=stress,
+        capacity=allowed,
+        unit="MPa",
+        safety=safety,
+        source=_ISO,
+        rung=rung,
         reason=lambda i, say: (
             f"gear of {bent[3]} teeth thinned {say(path.thinning, 'mm')}, Ft = {say(force[i], 'N')}, "
             f"face {say(path.face_width, 'mm')}; limit {how}"
@@ -680,7 +863,7 @@ def _bending_check(
             *_lasting(case, name, path, i, stress[i] * safety / allowed, "bending_limit"),
             f"paths.{name}.thinning",
         ],
-    )  # fmt: skip
+    )
 
 
 def idler_leans(spec: Spec) -> tuple[float, float]:
@@ -745,7 +928,9 @@ def reaching(spec: Spec) -> list[Change]:
     more = max(int(np.ceil(lacking / path.module)), 1)
     # where the meshes span enough, they are too unlike: the ends are made alike
     mean = round((first + last) / 2)
-    alike: list[Change] = [{"paths.idler.tooth_counts": [mean, middle, mean]}] if lacking <= 0 else []  # fmt: skip
+    alike: list[Change] = (
+        [{"paths.idler.tooth_counts": [mean, middle, mean]}] if lacking <= 0 else []
+    )
     return [
         *alike,
         {"paths.idler.tooth_counts": [first, middle + more, last]},
@@ -758,9 +943,11 @@ def _idler(case: Case) -> list[Check]:
     spec = case.spec
     x, y, distances = idler_centre(spec)
     names = (
-        "idler clears shafts and hubs", "idler's pin clears the direct pair", "idler stays inside the case",
+        "idler clears shafts and hubs",
+        "idler's pin clears the direct pair",
+        "idler stays inside the case",
         "idler's pin does not yield in a jam",
-    )  # fmt: skip
+    )
     path, direct, gap = spec.paths.idler, spec.paths.direct, spec.safety.tip_clearance
     first, middle, last = path.tooth_counts
     if not np.isfinite(y):
@@ -826,19 +1013,33 @@ def _idler(case: Case) -> list[Check]:
     apart = int(np.ceil(2 * (gap - float(to_pin)) / path.module))
     return [
         case.check(
-            "gears", "idler", names[0], demand=gap, capacity=float(to_shaft), unit="mm",
-            source="geometry", reason=lambda i, say: f"tip radius {say(tip, 'mm')}, mesh {say(distances[0], 'mm')}",
+            "gears",
+            "idler",
+            names[0],
+            demand=gap,
+            capacity=float(to_shaft),
+            unit="mm",
+            source="geometry",
+            reason=lambda i, say: f"tip radius {say(tip, 'mm')}, mesh {say(distances[0], 'mm')}",
             fix=lambda i: [
                 {"housing.hub_diameter": hub - 2 * lacking},
                 {"paths.idler.tooth_counts": [first + more, middle, last + more]},
                 *_coarser(case, "idler", path),
-                "shaft_1.diameter", "shaft_2.diameter",
+                "shaft_1.diameter",
+                "shaft_2.diameter",
             ],
         ),
         case.check(
-            "gears", "idler", names[1], demand=gap, capacity=float(to_pin), unit="mm",
+            "gears",
+            "idler",
+            names[1],
+            demand=gap,
+            capacity=float(to_pin),
+            unit="mm",
             source="the pin passes the plane of the other path: geometry",
-            reason=lambda i, say: f"pin {say(pin, 'mm')}, direct gears' tip radii {say(other[0], 'mm')} and {say(other[-1], 'mm')}",
+            reason=lambda i, say: (
+                f"pin {say(pin, 'mm')}, direct gears' tip radii {say(other[0], 'mm')} and {say(other[-1], 'mm')}"
+            ),
             fix=lambda i: [
                 {"paths.idler.tooth_counts": [first, middle + apart, last]},
                 {"housing.idler_pin": pin - 2 * (gap - float(to_pin))},
@@ -847,16 +1048,32 @@ def _idler(case: Case) -> list[Check]:
             ],
         ),
         case.check(
-            "gears", "idler", names[2], demand=abs(y) + tip + gap,
-            capacity=spec.housing.wall_distance, unit="mm", source="geometry",
-            reason=lambda i, say: f"idler {say(abs(y), 'mm')} {spec.housing.idler_side} the shafts' line, tip radius {say(tip, 'mm')}",
+            "gears",
+            "idler",
+            names[2],
+            demand=abs(y) + tip + gap,
+            capacity=spec.housing.wall_distance,
+            unit="mm",
+            source="geometry",
+            reason=lambda i, say: (
+                f"idler {say(abs(y), 'mm')} {spec.housing.idler_side} the shafts' line, tip radius {say(tip, 'mm')}"
+            ),
             fix=lambda i: [{"housing.wall_distance": float(abs(y) + tip + gap)}, *smaller_idlers()],
         ),
         case.check(
-            "gears", "idler", names[3], where=case.jammed, demand=stress,
-            capacity=strength, unit="MPa", safety=in_jam, source="vector sum of both tooth forces; Shigley 10th ed., eq. 3-26",
+            "gears",
+            "idler",
+            names[3],
+            where=case.jammed,
+            demand=stress,
+            capacity=strength,
+            unit="MPa",
+            safety=in_jam,
+            source="vector sum of both tooth forces; Shigley 10th ed., eq. 3-26",
             rung=(1.0, steel["tensile_strength"] / strength),
-            reason=lambda i, say: f"{say(force[i], 'N')} on the pin, M = {say(moment[i], 'N*m')}, steel of shaft 1",
+            reason=lambda i, say: (
+                f"{say(force[i], 'N')} on the pin, M = {say(moment[i], 'N*m')}, steel of shaft 1"
+            ),
             fix=thicker,
         ),
-    ]  # fmt: skip
+    ]

@@ -103,18 +103,21 @@ def choices(
             found.append(
                 HubChoice(
                     words.format(screw["name"]),
-                    float(hub.set_screw_torque.formula(screw["holding_power"], diameter, count)), "screw's tip slips",
+                    float(hub.set_screw_torque.formula(screw["holding_power"], diameter, count)),
+                    "screw's tip slips",
                     f"{drill}tightened to {say(screw['seating_torque'], 'N*m')}; spot the shaft {say(0.3 * screw['diameter'], 'mm')} deep",
                 )
-            )  # fmt: skip
+            )
     width = 0.5 * diameter
     sagitta = (diameter - np.sqrt(diameter**2 - width**2)) / 2
     found.append(
         HubChoice(
-            "two flats", float(hub.flat_torque.formula(strength, width, length, 2)), "edges of the flats",
+            "two flats",
+            float(hub.flat_torque.formula(strength, width, length, 2)),
+            "edges of the flats",
             f"flats {say(width, 'mm')} across, {say(sagitta, 'mm')} deep, bore filed or broached to them",
         )
-    )  # fmt: skip
+    )
     for share, name in ((0.25, "taper pin"), (LARGEST_HOLE, "straight cross pin")):
         # whole millimetres, and never beyond what a shaft bears across it
         pin = np.floor(share * diameter) or share * diameter
@@ -123,34 +126,44 @@ def choices(
         taper = "reamed 1 in 50 through both" if name == "taper pin" else "reamed H7 through both"
         found.append(
             HubChoice(
-                f"{name} {say(pin, 'mm')}", float(min(by_pin, by_wall)), "pin in shear" if by_pin < by_wall else "hub's wall",
+                f"{name} {say(pin, 'mm')}",
+                float(min(by_pin, by_wall)),
+                "pin in shear" if by_pin < by_wall else "hub's wall",
                 f"drilled {say(hub_diameter, 'mm')} through hub and shaft together, {taper}",
             )
-        )  # fmt: skip
+        )
     threads = [row.values for row in table("threads").only("series", system)]
     for bolt in [row for row in threads if row["diameter"] >= 0.2 * diameter][:1]:
         pull = hub.screw_pull.formula(bolt["stress_area"])
         found.append(
             HubChoice(
-                f"clamp, four {bolt['name']} class 8.8", float(hub.clamp_torque.formula(pull, diameter, 4)), "friction",
+                f"clamp, four {bolt['name']} class 8.8",
+                float(hub.clamp_torque.formula(pull, diameter, 4)),
+                "friction",
                 f"slit hub; clearance holes {say(bolt['clearance_hole'], 'mm')}, tapping drill {say(bolt['tapping_drill'], 'mm')}, "
                 f"{say(1.5 * bolt['diameter'], 'mm')} of thread",
             )
-        )  # fmt: skip
+        )
     return sorted(found, key=lambda one: -one.torque)
 
 
-def _key_choice(key: TableRow, diameter: float, length: float, strength: float, say: Say) -> HubChoice:  # fmt: skip
+def _key_choice(
+    key: TableRow, diameter: float, length: float, strength: float, say: Say
+) -> HubChoice:
     flank = min(length, key["longest"])
     by_flank = strength / hub.key_pressure.formula(
         1.0, diameter, key["height"] - key["shaft_depth"], flank
     )
-    by_shear = strength * shaft.SHEAR_YIELD / hub.key_shear.formula(1.0, diameter, key["width"], flank)  # fmt: skip
+    by_shear = (
+        strength * shaft.SHEAR_YIELD / hub.key_shear.formula(1.0, diameter, key["width"], flank)
+    )
     return HubChoice(
-        "parallel key", float(min(by_flank, by_shear)), "key's flank in the hub" if by_flank < by_shear else "key in shear",
+        "parallel key",
+        float(min(by_flank, by_shear)),
+        "key's flank in the hub" if by_flank < by_shear else "key in shear",
         f"key {say(key['width'], 'mm')} x {say(key['height'], 'mm')} x {say(flank, 'mm')}; {say(key['shaft_depth'], 'mm')} deep in the shaft, "
         f"{say(key['hub_depth'], 'mm')} in the hub",
-    )  # fmt: skip
+    )
 
 
 def checks(case: Case) -> list[Check]:
@@ -167,16 +180,27 @@ def checks(case: Case) -> list[Check]:
     return _keys(case) + _gears(case) + _pins(case)
 
 
-def _key(case: Case, part: str, torque: Array, diameter: float, length: float, field: str, shaft_field: str) -> list[Check]:  # fmt: skip
+def _key(
+    case: Case,
+    part: str,
+    torque: Array,
+    diameter: float,
+    length: float,
+    field: str,
+    shaft_field: str,
+) -> list[Check]:
     """A parallel key: its flank day by day and in a jam, and its shear in a jam."""
     names = ("key's flank while mixing", "key's flank in a jam", "key's shear in a jam")
     try:
         key = key_for(diameter, case.system)
     except InputError as error:
         return [
-            replace(case.not_judged("hubs", part, one, str(error)), fixes=lambda: [shaft_field, *_keyless(field)])
+            replace(
+                case.not_judged("hubs", part, one, str(error)),
+                fixes=lambda: [shaft_field, *_keyless(field)],
+            )
             for one in names
-        ]  # fmt: skip
+        ]
     material = table("materials").find(case.spec.hubs.key_material).values
     strength = material["yield_strength"]
     breaks = material["tensile_strength"] / strength
@@ -198,32 +222,78 @@ def _key(case: Case, part: str, torque: Array, diameter: float, length: float, f
         if long <= key["longest"]:
             found.append({field: long})
             if field == "hubs.gear_length":
-                found.append({field: long, **{f"paths.{one}.face_width": max(long, getattr(case.spec.paths, one).face_width) for one in ("direct", "idler")}})  # fmt: skip
+                found.append(
+                    {
+                        field: long,
+                        **{
+                            f"paths.{one}.face_width": max(
+                                long, getattr(case.spec.paths, one).face_width
+                            )
+                            for one in ("direct", "idler")
+                        },
+                    }
+                )
         return [
             *found,
-            *stronger(("hubs.key_material",), case.spec.hubs.key_material, "materials", ("yield_strength",), float(over)),
-            shaft_field, *calmer(case, i, over), *(LIGHTER if case.mixing[i] else ()),
-        ]  # fmt: skip
+            *stronger(
+                ("hubs.key_material",),
+                case.spec.hubs.key_material,
+                "materials",
+                ("yield_strength",),
+                float(over),
+            ),
+            shaft_field,
+            *calmer(case, i, over),
+            *(LIGHTER if case.mixing[i] else ()),
+        ]
 
     rows = (
-        (names[0], case.mixing, pressure, MIXING_SHARE * strength, None,
-         "Shigley 10th ed., section 7-7; half of yield, reversing: common practice"),
-        (names[1], case.jammed, pressure, strength, (1.0, breaks), "Shigley 10th ed., section 7-7; yield"),
-        (names[2], case.jammed, shear, strength * shaft.SHEAR_YIELD, (1.0, breaks),
-         "Shigley 10th ed., section 7-7 and eq. 5-21"),
-    )  # fmt: skip
+        (
+            names[0],
+            case.mixing,
+            pressure,
+            MIXING_SHARE * strength,
+            None,
+            "Shigley 10th ed., section 7-7; half of yield, reversing: common practice",
+        ),
+        (
+            names[1],
+            case.jammed,
+            pressure,
+            strength,
+            (1.0, breaks),
+            "Shigley 10th ed., section 7-7; yield",
+        ),
+        (
+            names[2],
+            case.jammed,
+            shear,
+            strength * shaft.SHEAR_YIELD,
+            (1.0, breaks),
+            "Shigley 10th ed., section 7-7 and eq. 5-21",
+        ),
+    )
 
     def by(stress: Array, allowed: float, i: int) -> list[Change]:
         return mended(i, float(stress[i] * safety / allowed))
 
     return [
         case.check(
-            "hubs", part, name, where=where, demand=stress, capacity=allowed, unit="MPa", safety=safety, rung=rung,
-            source=source, reason=reason,
+            "hubs",
+            part,
+            name,
+            where=where,
+            demand=stress,
+            capacity=allowed,
+            unit="MPa",
+            safety=safety,
+            rung=rung,
+            source=source,
+            reason=reason,
             fix=partial(by, stress, allowed),
         )
         for name, where, stress, allowed, rung, source in rows
-    ]  # fmt: skip
+    ]
 
 
 def _keyless(field: str) -> list[Change]:
@@ -239,13 +309,33 @@ def _keys(case: Case) -> list[Check]:
     thick, length = spec.housing.plate_thickness, spec.hubs.box_length
     before = spec.reducer.overhang - length / 2
     return [
-        *_key(case, part, case.flow.slow, float(line.diameters[line.box]), length, "hubs.box_length", "shaft_1.diameter"),
-        case.check(
-            "hubs", part, "key of the box ends before the plate", demand=thick, capacity=before, unit="mm", tight=1.0,
-            source="geometry", reason=lambda i, say: f"middle of the box {say(spec.reducer.overhang, 'mm')} from the inside of the plate, key {say(length, 'mm')} long",
-            fix=lambda i: [{"hubs.box_length": 2 * (spec.reducer.overhang - thick)}, {"reducer.overhang": thick + length / 2}],
+        *_key(
+            case,
+            part,
+            case.flow.slow,
+            float(line.diameters[line.box]),
+            length,
+            "hubs.box_length",
+            "shaft_1.diameter",
         ),
-    ]  # fmt: skip
+        case.check(
+            "hubs",
+            part,
+            "key of the box ends before the plate",
+            demand=thick,
+            capacity=before,
+            unit="mm",
+            tight=1.0,
+            source="geometry",
+            reason=lambda i, say: (
+                f"middle of the box {say(spec.reducer.overhang, 'mm')} from the inside of the plate, key {say(length, 'mm')} long"
+            ),
+            fix=lambda i: [
+                {"hubs.box_length": 2 * (spec.reducer.overhang - thick)},
+                {"reducer.overhang": thick + length / 2},
+            ],
+        ),
+    ]
 
 
 def _key_room(case: Case, part: str, line: Line) -> list[Check]:
@@ -255,21 +345,41 @@ def _key_room(case: Case, part: str, line: Line) -> list[Check]:
     diameter = float(max(line.diameters[place] for place in line.gears.values()))
     deep = hub_keyway(spec, diameter, case.system)
     wall = (spec.housing.hub_diameter - diameter) / 2 - deep
-    wide = {f"paths.{one}.face_width": max(length, getattr(spec.paths, one).face_width) for one in ("direct", "idler")}  # fmt: skip
+    wide = {
+        f"paths.{one}.face_width": max(length, getattr(spec.paths, one).face_width)
+        for one in ("direct", "idler")
+    }
     return [
         case.check(
-            "hubs", part, "key no longer than the gear", demand=length, capacity=width, unit="mm", tight=1.0,
+            "hubs",
+            part,
+            "key no longer than the gear",
+            demand=length,
+            capacity=width,
+            unit="mm",
+            tight=1.0,
             source="the kit's gears are as long as their teeth are wide: geometry",
             reason=lambda i, say: f"key {say(length, 'mm')}, face {say(width, 'mm')}",
             fix=lambda i: [{"hubs.gear_length": width}, wide],
         ),
         case.check(
-            "hubs", part, "hub has metal over its keyway", demand=deep, capacity=wall, unit="mm", tight=1.0,
+            "hubs",
+            part,
+            "hub has metal over its keyway",
+            demand=deep,
+            capacity=wall,
+            unit="mm",
+            tight=1.0,
             source="as much metal as the keyway is deep: common practice",
-            reason=lambda i, say: f"hub {say(spec.housing.hub_diameter, 'mm')} on a shaft of {say(diameter, 'mm')}, keyway {say(deep, 'mm')} deep in it",
-            fix=lambda i: [{"housing.hub_diameter": diameter + 4 * deep}, f"shaft_{line.number}.diameter"],
+            reason=lambda i, say: (
+                f"hub {say(spec.housing.hub_diameter, 'mm')} on a shaft of {say(diameter, 'mm')}, keyway {say(deep, 'mm')} deep in it"
+            ),
+            fix=lambda i: [
+                {"housing.hub_diameter": diameter + 4 * deep},
+                f"shaft_{line.number}.diameter",
+            ],
         ),
-    ]  # fmt: skip
+    ]
 
 
 def _gears(case: Case) -> list[Check]:
@@ -283,9 +393,17 @@ def _gears(case: Case) -> list[Check]:
     safety = spec.safety.hub
     if hubs.gear == "key":
         return [
-            *_key(case, part, torque, diameter, hubs.gear_length, "hubs.gear_length", f"shaft_{number}.diameter"),
+            *_key(
+                case,
+                part,
+                torque,
+                diameter,
+                hubs.gear_length,
+                "hubs.gear_length",
+                f"shaft_{number}.diameter",
+            ),
             *_key_room(case, part, line),
-        ]  # fmt: skip
+        ]
     if hubs.gear == "taper pin":
         wall = (spec.housing.hub_diameter - diameter) / 2
         fields = {
@@ -295,16 +413,27 @@ def _gears(case: Case) -> list[Check]:
         }
         most, steel = LARGEST_HOLE * diameter, hubs.key_material
         return [
-            *_across(case, part, torque, diameter, hubs.pin_diameter, 1, wall, steel, steel, fields),
+            *_across(
+                case, part, torque, diameter, hubs.pin_diameter, 1, wall, steel, steel, fields
+            ),
             case.check(
-                "hubs", part, "pin no larger than the shaft bears", demand=hubs.pin_diameter, capacity=most, unit="mm", tight=1.0,
-                source="0.3 of the diameter: common practice", reason=lambda i, say: f"shaft {say(diameter, 'mm')}",
+                "hubs",
+                part,
+                "pin no larger than the shaft bears",
+                demand=hubs.pin_diameter,
+                capacity=most,
+                unit="mm",
+                tight=1.0,
+                source="0.3 of the diameter: common practice",
+                reason=lambda i, say: f"shaft {say(diameter, 'mm')}",
                 fix=lambda i: [
-                    {"hubs.pin_diameter": most}, {"hubs.gear": "key"}, {"hubs.gear": "clamp"},
+                    {"hubs.pin_diameter": most},
+                    {"hubs.gear": "key"},
+                    {"hubs.gear": "clamp"},
                     {f"shaft_{number}.diameter": line.own.diameter * hubs.pin_diameter / most},
                 ],
             ),
-        ]  # fmt: skip
+        ]
     if hubs.gear == "set screws":
         screw = table("set_screws").find(hubs.set_screw).values
         holds = float(
@@ -335,13 +464,24 @@ def _gears(case: Case) -> list[Check]:
     # what slips does not break: it may slip again at the same torque
     return found + [
         case.check(
-            "hubs", part, f"{hubs.gear} hold {when}", where=where, demand=torque, capacity=holds, unit="N*m",
-            safety=safety * more, rung=rung, source=source,
+            "hubs",
+            part,
+            f"{hubs.gear} hold {when}",
+            where=where,
+            demand=torque,
+            capacity=holds,
+            unit="N*m",
+            safety=safety * more,
+            rung=rung,
+            source=source,
             reason=lambda i, say: f"{how} {say(detail, 'N*m')}, shaft {say(diameter, 'mm')}",
             fix=partial(tighter, more),
         )
-        for when, where, more, rung in (("while mixing", case.mixing, 2.0, None), ("in a jam", case.jammed, 1.0, (1.0, 1.0)))
-    ]  # fmt: skip
+        for when, where, more, rung in (
+            ("while mixing", case.mixing, 2.0, None),
+            ("in a jam", case.jammed, 1.0, (1.0, 1.0)),
+        )
+    ]
 
 
 def _more_screws(case: Case, i: int, over: float, shaft_field: str) -> list[Change]:
@@ -349,9 +489,10 @@ def _more_screws(case: Case, i: int, over: float, shaft_field: str) -> list[Chan
     hubs = case.spec.hubs
     clamp = hubs.gear == "clamp"
     field, size, name, strength = (
-        ("hubs.clamp_screws", "hubs.clamp_screw", "threads", "stress_area") if clamp
+        ("hubs.clamp_screws", "hubs.clamp_screw", "threads", "stress_area")
+        if clamp
         else ("hubs.set_screws", "hubs.set_screw", "set_screws", "holding_power")
-    )  # fmt: skip
+    )
     count = hubs.clamp_screws if clamp else hubs.set_screws
     rows = [row.values for row in table(name).only("series", case.system)]
     has = table(name).find(hubs.clamp_screw if clamp else hubs.set_screw).values[strength]
@@ -371,28 +512,52 @@ def _screw_room(case: Case, part: str, line: Line, screw: TableRow) -> list[Chec
     places = list(line.gears.values())
     thin, thick = (float(pick(line.diameters[places])) for pick in (np.min, np.max))
     wall = (case.spec.housing.hub_diameter - thick) / 2
-    smaller = [row.values["name"] for row in table("set_screws").only("series", case.system) if row.values["diameter"] < screw["diameter"]]  # fmt: skip
+    smaller = [
+        row.values["name"]
+        for row in table("set_screws").only("series", case.system)
+        if row.values["diameter"] < screw["diameter"]
+    ]
     fewer: list[Change] = [{"hubs.set_screw": one} for one in smaller[-2:]]
     return [
         case.check(
-            "hubs", part, "set screw no thicker than a third of the shaft", demand=screw["diameter"], capacity=thin / 3, unit="mm",
-            tight=1.0, source="a quarter of the shaft is usual, a third the most: common practice",
+            "hubs",
+            part,
+            "set screw no thicker than a third of the shaft",
+            demand=screw["diameter"],
+            capacity=thin / 3,
+            unit="mm",
+            tight=1.0,
+            source="a quarter of the shaft is usual, a third the most: common practice",
             reason=lambda i, say: f"screw {screw['name']} on a shaft of {say(thin, 'mm')}",
             fix=lambda i: [*fewer, {f"shaft_{line.number}.diameter": 3 * screw["diameter"]}],
         ),
         case.check(
-            "hubs", part, "thread for the set screw in the hub", demand=screw["diameter"], capacity=wall, unit="mm", tight=1.0,
+            "hubs",
+            part,
+            "thread for the set screw in the hub",
+            demand=screw["diameter"],
+            capacity=wall,
+            unit="mm",
+            tight=1.0,
             source="thread as long as the screw is thick: common practice",
             reason=lambda i, say: f"screw {screw['name']}, wall of the hub {say(wall, 'mm')}",
             fix=lambda i: [{"housing.hub_diameter": thick + 2 * screw["diameter"]}, *fewer],
         ),
-    ]  # fmt: skip
+    ]
 
 
 def _across(
-    case: Case, part: str, torque: Array, diameter: float, pin: float, pins: int, wall: float, pin_material: str,
-    wall_material: str, fields: dict[str, str],
-) -> list[Check]:  # fmt: skip
+    case: Case,
+    part: str,
+    torque: Array,
+    diameter: float,
+    pin: float,
+    pins: int,
+    wall: float,
+    pin_material: str,
+    wall_material: str,
+    fields: dict[str, str],
+) -> list[Check]:
     """Pins across shaft and hub: shear of the pins and pressure in the wall.
 
     ``fields`` names what a maker can change: pin, pins, pin_material, wall, wall_material, as far as there is one.
@@ -422,18 +587,46 @@ def _across(
             )
         return more + calmer(case, i, over)
 
-    def row(name: str, stress: Array, allowed: float, of: TableRow, source: str, power: float, what: str, now: str) -> Check:  # fmt: skip
+    def row(
+        name: str,
+        stress: Array,
+        allowed: float,
+        of: TableRow,
+        source: str,
+        power: float,
+        what: str,
+        now: str,
+    ) -> Check:
         return case.check(
-            "hubs", part, name, where=case.jammed, demand=stress, capacity=allowed, unit="MPa", safety=safety,
-            rung=(1.0, of["tensile_strength"] / of["yield_strength"]), source=source,
-            reason=lambda i, say: f"{say(torque[i], 'N*m')} on {pins} pins of {say(pin, 'mm')}, wall {say(wall, 'mm')}",
+            "hubs",
+            part,
+            name,
+            where=case.jammed,
+            demand=stress,
+            capacity=allowed,
+            unit="MPa",
+            safety=safety,
+            rung=(1.0, of["tensile_strength"] / of["yield_strength"]),
+            source=source,
+            reason=lambda i, say: (
+                f"{say(torque[i], 'N*m')} on {pins} pins of {say(pin, 'mm')}, wall {say(wall, 'mm')}"
+            ),
             fix=lambda i: mended(i, float(stress[i] * safety / allowed), power, what, now),
-        )  # fmt: skip
+        )
 
     names = ("shear of the pins in a jam", "pressure of the pins in a jam")
     found = [
-        row(names[0], shear, steel["yield_strength"] * shaft.SHEAR_YIELD, steel, "two planes; Shigley 10th ed., eq. 5-21", 0.5, "pin", pin_material)
-    ]  # fmt: skip
+        row(
+            names[0],
+            shear,
+            steel["yield_strength"] * shaft.SHEAR_YIELD,
+            steel,
+            "two planes; Shigley 10th ed., eq. 5-21",
+            0.5,
+            "pin",
+            pin_material,
+        )
+    ]
     if wall <= 0:
         why = f"a hub of {show(diameter + 2 * wall, 'mm', case.system)} has no wall round a shaft of {show(diameter, 'mm', case.system)}"
         thicker = {fields["wall"]: 1.6 * diameter}
@@ -444,8 +637,17 @@ def _across(
     pressure = hub.pin_pressure.formula(torque, diameter, pin, wall, pins)
     return [
         *found,
-        row(names[1], pressure, outside["yield_strength"], outside, "even pressure in both walls; yield", 1.0, "wall", wall_material),
-    ]  # fmt: skip
+        row(
+            names[1],
+            pressure,
+            outside["yield_strength"],
+            outside,
+            "even pressure in both walls; yield",
+            1.0,
+            "wall",
+            wall_material,
+        ),
+    ]
 
 
 def _pins(case: Case) -> list[Check]:
@@ -455,12 +657,24 @@ def _pins(case: Case) -> list[Check]:
     torque = np.maximum(*case.flow.paddles)
     smallest = min(float(line.diameters[line.pins]) for line in case.lines)
     fields = {
-        "pin": "sleeve.pin_diameter", "pins": "sleeve.pins", "pin_material": "sleeve.pin_material",
-        "wall": "sleeve.wall", "wall_material": "sleeve.material",
-    }  # fmt: skip
+        "pin": "sleeve.pin_diameter",
+        "pins": "sleeve.pins",
+        "pin_material": "sleeve.pin_material",
+        "wall": "sleeve.wall",
+        "wall_material": "sleeve.material",
+    }
     return _across(
-        case, "sleeve pins", torque, smallest, sleeve.pin_diameter, sleeve.pins, sleeve.wall, sleeve.pin_material, sleeve.material, fields,
-    )  # fmt: skip
+        case,
+        "sleeve pins",
+        torque,
+        smallest,
+        sleeve.pin_diameter,
+        sleeve.pins,
+        sleeve.wall,
+        sleeve.pin_material,
+        sleeve.material,
+        fields,
+    )
 
 
 def hub_rows(spec: Spec, number: int, system: str, say: Say) -> list[HubChoice]:

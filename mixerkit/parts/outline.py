@@ -18,9 +18,15 @@ __all__ = ["gear_outline", "tooth_flank"]
 
 
 def tooth_flank(
-    module: float, tooth_count: int, profile_shift: float = 0.0, *, tip_diameter: float | None = None,
-    thinning: float = 0.0, points: int = 40, pressure_angle: float = 20.0,
-) -> Array:  # fmt: skip
+    module: float,
+    tooth_count: int,
+    profile_shift: float = 0.0,
+    *,
+    tip_diameter: float | None = None,
+    thinning: float = 0.0,
+    points: int = 40,
+    pressure_angle: float = 20.0,
+) -> Array:
     """Right flank of a tooth that points along +y, from the middle of the space to the tip.
 
     Parameters

@@ -25,13 +25,22 @@ POISSON = 0.3
 
 
 @in_units(
-    "MPa", interference="mm >= 0", diameter="mm > 0", outside="mm > 0",
-    hub_modulus="GPa > 0", shaft_modulus="GPa > 0", bore="mm >= 0",
-)  # fmt: skip
+    "MPa",
+    interference="mm >= 0",
+    diameter="mm > 0",
+    outside="mm > 0",
+    hub_modulus="GPa > 0",
+    shaft_modulus="GPa > 0",
+    bore="mm >= 0",
+)
 def fit_pressure(
-    interference: Any, diameter: Any, outside: Any, hub_modulus: Any = 210.0,
-    shaft_modulus: Any = 210.0, bore: Any = 0.0,
-) -> Any:  # fmt: skip
+    interference: Any,
+    diameter: Any,
+    outside: Any,
+    hub_modulus: Any = 210.0,
+    shaft_modulus: Any = 210.0,
+    bore: Any = 0.0,
+) -> Any:
     r"""Pressure between a hub and what is pressed into it.
 
     .. math:: p = \frac{\delta}{d \left[ \frac{1}{E_o} \left( \frac{d_o^2 + d^2}{d_o^2 - d^2}

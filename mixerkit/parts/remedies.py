@@ -78,8 +78,13 @@ def calmer(case: Case, i: int, over: float) -> list[Change]:
 
 
 def stronger(
-    fields: tuple[str, ...], now: str, name: str, columns: tuple[str, ...], over: float, families: tuple[str, ...] = ("steel",),
-) -> list[Mapping[str, str]]:  # fmt: skip
+    fields: tuple[str, ...],
+    now: str,
+    name: str,
+    columns: tuple[str, ...],
+    over: float,
+    families: tuple[str, ...] = ("steel",),
+) -> list[Mapping[str, str]]:
     """Materials of a table that are better in every column by some factor: the nearest and the best.
 
     Parameters
@@ -122,7 +127,10 @@ def stronger(
 def modules(system: str) -> list[tuple[float, str]]:
     """Modules in mm with how they are written in a file, rising."""
     if system == "inch":
-        rows = [(25.4 / row.values["pitch"], f"{row.values['pitch']:g} / in") for row in table("diametral_pitches")]  # fmt: skip
+        rows = [
+            (25.4 / row.values["pitch"], f"{row.values['pitch']:g} / in")
+            for row in table("diametral_pitches")
+        ]
     else:
         rows = [(row.values["module"], f"{row.values['module']:g} mm") for row in table("modules")]
     return sorted(rows)
@@ -160,7 +168,7 @@ def pairs_on(apart: float, ratio: float, system: str) -> list[tuple[float, str, 
     return found
 
 
-def resized(name: str, path: GearPath, apart: float, system: str) -> list[tuple[float, Change]]:  # fmt: skip
+def resized(name: str, path: GearPath, apart: float, system: str) -> list[tuple[float, Change]]:
     """A path of other modules, with counts that keep it where it is: module in mm, and the change.
 
     Parameters
@@ -182,7 +190,10 @@ def resized(name: str, path: GearPath, apart: float, system: str) -> list[tuple[
     found: list[tuple[float, Change]] = []
 
     def change(written: str, teeth: Iterable[int]) -> Change:
-        given: dict[str, str | list[int]] = {f"paths.{name}.module": written, f"paths.{name}.tooth_counts": list(teeth)}  # fmt: skip
+        given: dict[str, str | list[int]] = {
+            f"paths.{name}.module": written,
+            f"paths.{name}.tooth_counts": list(teeth),
+        }
         return {**given, f"paths.{name}.profile_shifts": []} if path.profile_shifts else given
 
     if len(counts) == 2:

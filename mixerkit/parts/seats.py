@@ -63,7 +63,10 @@ def _seats(line: Line) -> list[_Seat]:
         # a bearing that goes on its seat goes over a bar as thick as the seat may be: common practice
         passes = _over_seat(bore) if row else bore
         found.append(_Seat(f"bearing at the {name}", at - wide / 2, at + wide / 2, bore, passes))
-    listed = [(f"{name} gear", place, getattr(spec.paths, name).face_width) for name, place in line.gears.items()]  # fmt: skip
+    listed = [
+        (f"{name} gear", place, getattr(spec.paths, name).face_width)
+        for name, place in line.gears.items()
+    ]
     if line.clutch is not None:
         listed.append(("clutch sleeve", line.clutch, spec.clutch.sleeve_length))
     if line.box is not None:
@@ -79,9 +82,13 @@ def _thickest(own: Shaft, start: float, end: float) -> float:
     bounds = (-np.inf, *own.step_at, np.inf)
     sizes = (own.diameter, *own.step_diameters)
     return max(
-        (size for size, low, high in zip(sizes, bounds, bounds[1:], strict=False) if min(high, end) - max(low, start) > 1e-6),
+        (
+            size
+            for size, low, high in zip(sizes, bounds, bounds[1:], strict=False)
+            if min(high, end) - max(low, start) > 1e-6
+        ),
         default=0.0,
-    )  # fmt: skip
+    )
 
 
 def _reached(line: Line) -> Check:
@@ -102,13 +109,19 @@ def _reached(line: Line) -> Check:
         rows.append((over / one.passes, over, one))
     _, over, worst = max(rows, key=lambda one: one[0])
     return line.case.check(
-        "shafts", part, REACHED, demand=over, capacity=worst.passes, unit="mm", tight=1.0,
+        "shafts",
+        part,
+        REACHED,
+        demand=over,
+        capacity=worst.passes,
+        unit="mm",
+        tight=1.0,
         source="a bore passes a section no thicker than itself, a bearing one as thick as its seat may be (k6): common practice",
         reason=lambda i, say: (
             f"{worst.words}, bore {say(worst.bore, 'mm')}: from either end and on its seat it must pass over {say(over, 'mm')}"
         ),
         fix=lambda i: _passing(line),
-    )  # fmt: skip
+    )
 
 
 def _passing(line: Line) -> list[Change]:
@@ -127,8 +140,12 @@ def _passing(line: Line) -> list[Change]:
         _, second, last = (line.places[place] for place in line.supports)
         half = max(row["width"] for row in line.bearings if row) / 2
         found.append(
-            {f"{field}.diameter": thin, f"{field}.step_at": lengths([second + half, last - half], system), f"{field}.step_diameters": lengths([thickest, thin], system)}
-        )  # fmt: skip
+            {
+                f"{field}.diameter": thin,
+                f"{field}.step_at": lengths([second + half, last - half], system),
+                f"{field}.step_diameters": lengths([thickest, thin], system),
+            }
+        )
     return [*found, {"bearings.kind": "plain bush", **plain}]
 
 
@@ -143,12 +160,23 @@ def _across(line: Line) -> Check:
     size = float(line.diameters[place])
     most = LARGEST_HOLE * size
     return line.case.check(
-        "shafts", f"shaft {line.number}", ACROSS, demand=hole, capacity=most, unit="mm", tight=1.0,
+        "shafts",
+        f"shaft {line.number}",
+        ACROSS,
+        demand=hole,
+        capacity=most,
+        unit="mm",
+        tight=1.0,
         source="0.3 of the diameter: common practice",
-        reason=lambda i, say: f"at {line.what[place]}, shaft {say(size, 'mm')}" if hole else "no hole across it",
+        reason=lambda i, say: (
+            f"at {line.what[place]}, shaft {say(size, 'mm')}" if hole else "no hole across it"
+        ),
         fix=lambda i: [
             {"sleeve.pin_diameter": most},
-            {"sleeve.pin_diameter": most, "sleeve.pins": min(int(np.ceil(sleeve.pins * hole / most)), 6)},
+            {
+                "sleeve.pin_diameter": most,
+                "sleeve.pins": min(int(np.ceil(sleeve.pins * hole / most)), 6),
+            },
             {f"shaft_{line.number}.diameter": line.own.diameter * hole / most},
         ],
-    )  # fmt: skip
+    )

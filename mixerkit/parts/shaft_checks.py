@@ -99,23 +99,67 @@ def _rules(line: Line) -> list[_Rule]:
     swing, middle, ripple = _turned(line)
     endurance = _endurance(line)
     tired = fatigue.diameter_for_fatigue.formula(
-        swing, middle, ripple, endurance, tensile, case.spec.safety.shaft_fatigue,
-        line.factors[:, 0], line.factors[:, 1],
-    )  # fmt: skip
+        swing,
+        middle,
+        ripple,
+        endurance,
+        tensile,
+        case.spec.safety.shaft_fatigue,
+        line.factors[:, 0],
+        line.factors[:, 1],
+    )
     return [
-        _Rule("torsion while mixing", shaft.diameter_for_torsion.formula(most / turns, allowed), most, None,
-              case.mixing, code, _CODE),
-        _Rule("torsion in a jam", shaft.diameter_for_torsion.formula(stop / turns, proof * shaft.SHEAR_YIELD), stop, None,
-              case.jammed, yielding, _YIELD),
-        _Rule("bending with torsion while mixing",
-              shaft.diameter_for_bending_and_torsion.formula(bend_run / bends, twist_run / turns, allowed), twist_run, bend_run,
-              case.mixing, code, _CODE),
-        _Rule("bending with torsion in a jam",
-              shaft.diameter_for_equivalent_stress.formula(bend_jam / bends, twist_jam / turns, proof), twist_jam, bend_jam,
-              case.jammed, yielding, _YIELD, (3.0, breaks)),
-        _Rule(FATIGUE, _over_states(case, run.states, tired), most, _over_states(case, run.states, swing),
-              case.mixing, ("endurance limit", float(endurance.min())), _GOODMAN),
-    ]  # fmt: skip
+        _Rule(
+            "torsion while mixing",
+            shaft.diameter_for_torsion.formula(most / turns, allowed),
+            most,
+            None,
+            case.mixing,
+            code,
+            _CODE,
+        ),
+        _Rule(
+            "torsion in a jam",
+            shaft.diameter_for_torsion.formula(stop / turns, proof * shaft.SHEAR_YIELD),
+            stop,
+            None,
+            case.jammed,
+            yielding,
+            _YIELD,
+        ),
+        _Rule(
+            "bending with torsion while mixing",
+            shaft.diameter_for_bending_and_torsion.formula(
+                bend_run / bends, twist_run / turns, allowed
+            ),
+            twist_run,
+            bend_run,
+            case.mixing,
+            code,
+            _CODE,
+        ),
+        _Rule(
+            "bending with torsion in a jam",
+            shaft.diameter_for_equivalent_stress.formula(
+                bend_jam / bends, twist_jam / turns, proof
+            ),
+            twist_jam,
+            bend_jam,
+            case.jammed,
+            yielding,
+            _YIELD,
+            (3.0, breaks),
+        ),
+        _Rule(
+            FATIGUE,
+            _over_states(case, run.states, tired),
+            most,
+            _over_states(case, run.states, swing),
+            case.mixing,
+            ("endurance limit", float(endurance.min())),
+            _GOODMAN,
+        ),
+    ]
 
 
 def _pick(felt: Array, values: Array) -> Array:
@@ -252,7 +296,10 @@ def sleeve_warnings(spec: Spec) -> list[str]:
     if sleeve.kind == "none":
         return ["Bare shafts in wet clay rust and score; clean and oil them after every day."]
     found = []
-    family = {table("materials").find(getattr(spec, f"shaft_{n}").material).values["family"] for n in (1, 2)}  # fmt: skip
+    family = {
+        table("materials").find(getattr(spec, f"shaft_{n}").material).values["family"]
+        for n in (1, 2)
+    }
     if not sleeve.sealed_ends:
         found.append(
             "Slip creeps between sleeve and shaft and stays wet: seal both ends, or count on half the endurance."
@@ -348,9 +395,16 @@ def _mends(line: Line, rule: _Rule, place: int, i: int, over: float) -> list[Cha
     cubed = over**3
     found = [
         *_thicker(line, over, place),
-        *stronger((f"{field}.material",), line.own.material, "materials", ("tensile_strength", "yield_strength"), cubed, ("steel", "stainless")),
+        *stronger(
+            (f"{field}.material",),
+            line.own.material,
+            "materials",
+            ("tensile_strength", "yield_strength"),
+            cubed,
+            ("steel", "stainless"),
+        ),
         *calmer(case, i, cubed),
-    ]  # fmt: skip
+    ]
     if notch == "shoulder":
         found.append(f"{field}.fillet")
     if "sleeve pins" in line.what[place].split(", "):
@@ -392,9 +446,18 @@ def _check(line: Line, which: int, rule: _Rule) -> Check:
     # the proof stress has the wanted factor in it already; the ladder wants yield itself
     rung = rule.rung
     check = case.check(
-        "shafts", part, name, where=rule.where, demand=rule.needed[:, place], capacity=has, unit="mm", source=rule.source,
-        reason=reason, rung=rung, fix=lambda i: _mends(line, rule, place, i, float(rule.needed[i, place] / has)),
-    )  # fmt: skip
+        "shafts",
+        part,
+        name,
+        where=rule.where,
+        demand=rule.needed[:, place],
+        capacity=has,
+        unit="mm",
+        source=rule.source,
+        reason=reason,
+        rung=rung,
+        fix=lambda i: _mends(line, rule, place, i, float(rule.needed[i, place] / has)),
+    )
     if check.gives:
         factor = case.spec.safety.shaft_in_jam
         check = replace(check, gives=(check.gives[0] * factor, check.gives[1] * factor))
@@ -411,13 +474,20 @@ def _in_range(line: Line, place: int) -> list[Change]:
         if hole:
             size = float(line.diameters[int(line.holes.argmax())])
             found += [
-                {"sleeve.pin_diameter" if "sleeve pins" in line.what[int(line.holes.argmax())] else "hubs.pin_diameter": 0.3 * size},
+                {
+                    "sleeve.pin_diameter"
+                    if "sleeve pins" in line.what[int(line.holes.argmax())]
+                    else "hubs.pin_diameter": 0.3 * size
+                },
                 {f"{field}.diameter": hole / 0.3},
-            ]  # fmt: skip
+            ]
         if step > 0:
             found.append({f"{field}.fillet": step / fatigue.SHARPEST})
     if line.steel["family"] not in ("steel", "stainless"):
-        found += [{f"{field}.material": name} for name in ("steel C45 quenched and tempered", "steel 42CrMo4 quenched and tempered")]  # fmt: skip
+        found += [
+            {f"{field}.material": name}
+            for name in ("steel C45 quenched and tempered", "steel 42CrMo4 quenched and tempered")
+        ]
     return [*found, f"{field}.diameter"]
 
 
@@ -445,39 +515,80 @@ def _bending(line: Line) -> list[Check]:
     carried: list[Change] = [{"sleeve.kind": "carried"}] if spec.sleeve.kind != "carried" else []
     return [
         case.check(
-            "shafts", part, f"slope at the gears of {part}", where=mixing, demand=1e3 * slope[:, worst], capacity=1e3 * SLOPE_AT_GEARS,
-            unit="mrad", source="0.0005 for ground teeth, Shigley 10th ed., table 7-2 (from memory); twice that hand-cut: common practice",
+            "shafts",
+            part,
+            f"slope at the gears of {part}",
+            where=mixing,
+            demand=1e3 * slope[:, worst],
+            capacity=1e3 * SLOPE_AT_GEARS,
+            unit="mrad",
+            source="0.0005 for ground teeth, Shigley 10th ed., table 7-2 (from memory); twice that hand-cut: common practice",
             reason=lambda i, say: f"at {line.what[worst]}, the worst of a turn",
             fix=lambda i: [
-                *thicker(slope[i, worst], SLOPE_AT_GEARS), *(f"paths.{one}.position" for one in line.gears), "housing.plate_spacing",
-                *carried, *LIGHTER,
+                *thicker(slope[i, worst], SLOPE_AT_GEARS),
+                *(f"paths.{one}.position" for one in line.gears),
+                "housing.plate_spacing",
+                *carried,
+                *LIGHTER,
             ],
         ),
         case.check(
-            "shafts", part, f"slope in the bearings of {part}", where=mixing, demand=1e3 * slope[:, held], capacity=1e3 * bearing,
-            unit="mrad", source=f"{spec.bearings.kind}: Shigley 10th ed., table 7-2 (from memory), common practice for bushes",
+            "shafts",
+            part,
+            f"slope in the bearings of {part}",
+            where=mixing,
+            demand=1e3 * slope[:, held],
+            capacity=1e3 * bearing,
+            unit="mrad",
+            source=f"{spec.bearings.kind}: Shigley 10th ed., table 7-2 (from memory), common practice for bushes",
             reason=lambda i, say: f"at {line.what[held]}, the worst of a turn",
             fix=lambda i: [
-                *thicker(slope[i, held], bearing), *([{"bearings.kind": "rolling"}] if spec.bearings.kind != "rolling" else []),
-                *carried, "paddles.bearing_span", *(("reducer.overhang",) if line.number == 1 else ()), *LIGHTER,
+                *thicker(slope[i, held], bearing),
+                *([{"bearings.kind": "rolling"}] if spec.bearings.kind != "rolling" else []),
+                *carried,
+                "paddles.bearing_span",
+                *(("reducer.overhang",) if line.number == 1 else ()),
+                *LIGHTER,
             ],
         ),
         case.check(
-            "shafts", part, f"paddles of {part} keep off the wall", where=mixing | case.jammed, demand=sags,
-            capacity=clear, unit="mm", source="half the gap left for building errors: common practice",
-            reason=lambda i, say: f"shaft bent, sleeve {spec.sleeve.kind}; gap {say(spec.trough.wall_clearance, 'mm')}",
+            "shafts",
+            part,
+            f"paddles of {part} keep off the wall",
+            where=mixing | case.jammed,
+            demand=sags,
+            capacity=clear,
+            unit="mm",
+            source="half the gap left for building errors: common practice",
+            reason=lambda i, say: (
+                f"shaft bent, sleeve {spec.sleeve.kind}; gap {say(spec.trough.wall_clearance, 'mm')}"
+            ),
             fix=lambda i: [
-                *thicker(sags[i], clear), {"trough.wall_clearance": float(2 * sags[i])}, *carried,
-                *calmer(case, i, sags[i] / clear), "paddles.bearing_span", *(LIGHTER if case.mixing[i] else ()),
+                *thicker(sags[i], clear),
+                {"trough.wall_clearance": float(2 * sags[i])},
+                *carried,
+                *calmer(case, i, sags[i] / clear),
+                "paddles.bearing_span",
+                *(LIGHTER if case.mixing[i] else ()),
             ],
         ),
         case.check(
-            "shafts", part, f"first bending speed of {part}", demand=3 * speed, capacity=line.first_speed, unit="rpm",
+            "shafts",
+            part,
+            f"first bending speed of {part}",
+            demand=3 * speed,
+            capacity=line.first_speed,
+            unit="rpm",
             source="Rayleigh: Shigley 10th ed., eq. 7-23; three times the speed: common practice",
             reason=lambda i, say: f"it turns at {say(speed, 'rpm')}",
-            fix=lambda i: [*_thicker(line, float(np.sqrt(3 * speed / line.first_speed))), "paddles.bearing_span", "motor.run_at", "reducer"],
+            fix=lambda i: [
+                *_thicker(line, float(np.sqrt(3 * speed / line.first_speed))),
+                "paddles.bearing_span",
+                "motor.run_at",
+                "reducer",
+            ],
         ),
-    ]  # fmt: skip
+    ]
 
 
 def _sleeve(case: Case) -> list[Check]:
@@ -510,31 +621,59 @@ def _sleeve(case: Case) -> list[Check]:
         wall = sleeve.wall * over
         return [
             {"sleeve.wall": wall},
-            {"sleeve.wall": wall, "paddles.root_radius": spec.paddles.root_radius + wall - sleeve.wall},
-            *stronger(("sleeve.material",), sleeve.material, "materials", ("yield_strength",), over, ("stainless", "steel")),
+            {
+                "sleeve.wall": wall,
+                "paddles.root_radius": spec.paddles.root_radius + wall - sleeve.wall,
+            },
+            *stronger(
+                ("sleeve.material",),
+                sleeve.material,
+                "materials",
+                ("yield_strength",),
+                over,
+                ("stainless", "steel"),
+            ),
             *calmer(case, i, over),
-        ]  # fmt: skip
+        ]
 
     found: list[Check] = [
         case.check(
-            "shafts", "sleeve", "sleeve goes over the shaft", demand=0.1, capacity=gap, unit="mm", tight=1.0,
+            "shafts",
+            "sleeve",
+            "sleeve goes over the shaft",
+            demand=0.1,
+            capacity=gap,
+            unit="mm",
+            tight=1.0,
             source="0.1 mm on the radius so that it slides on: common practice",
             reason=lambda i, say: f"inside {say(inner, 'mm')}, shaft {say(thickest, 'mm')}",
             fix=lambda i: [
-                {"paddles.root_radius": thickest / 2 + 0.1 + sleeve.wall}, {"sleeve.wall": (outer - thickest - 0.2) / 2},
-                {f"shaft_{line.number}.diameter": inner - 0.2 for line in case.lines if line.segments.max() > inner - 0.2},
+                {"paddles.root_radius": thickest / 2 + 0.1 + sleeve.wall},
+                {"sleeve.wall": (outer - thickest - 0.2) / 2},
+                {
+                    f"shaft_{line.number}.diameter": inner - 0.2
+                    for line in case.lines
+                    if line.segments.max() > inner - 0.2
+                },
             ],
         ),
         case.check(
-            "shafts", "sleeve", "sleeve carries the paddles' torque", where=case.jammed, demand=stress, capacity=strength, unit="MPa",
-            safety=safety, rung=(1.0, steel["tensile_strength"] / steel["yield_strength"]),
+            "shafts",
+            "sleeve",
+            "sleeve carries the paddles' torque",
+            where=case.jammed,
+            demand=stress,
+            capacity=strength,
+            unit="MPa",
+            safety=safety,
+            rung=(1.0, steel["tensile_strength"] / steel["yield_strength"]),
             source="thick tube in bending and torsion: Shigley 10th ed., eqs. 3-24 and 3-37; von Mises 5-15; yield",
             reason=lambda i, say: (
                 f"T = {say(torque[i], 'N*m')}, M = {say(bending[i], 'N*m')} of its own, {say(outer, 'mm')} outside, wall {say(sleeve.wall, 'mm')}"
             ),
             fix=lambda i: wider(i, float(stress[i] * safety / strength)),
         ),
-    ]  # fmt: skip
+    ]
     if sleeve.kind == "floating":
         bows = []
         for line in case.lines:
@@ -551,13 +690,24 @@ def _sleeve(case: Case) -> list[Check]:
         bow, free = np.take_along_axis(np.array(bows), worst[None], axis=0)[0], room[worst]
         found.append(
             case.check(
-                "shafts", "sleeve", "a floating sleeve does not rub", where=case.jammed, demand=bow, capacity=free,
-                unit="mm", source="the shaft bends inside it: beam",
-                reason=lambda i, say: f"gap {say(free[i], 'mm')} on the radius round shaft {worst[i] + 1}",
+                "shafts",
+                "sleeve",
+                "a floating sleeve does not rub",
+                where=case.jammed,
+                demand=bow,
+                capacity=free,
+                unit="mm",
+                source="the shaft bends inside it: beam",
+                reason=lambda i, say: (
+                    f"gap {say(free[i], 'mm')} on the radius round shaft {worst[i] + 1}"
+                ),
                 fix=lambda i: [
-                    {"sleeve.kind": "carried"}, {"paddles.root_radius": spec.paddles.root_radius + float(bow[i] - free[i])},
-                    "shaft_1.diameter", "shaft_2.diameter", *calmer(case, i, float(bow[i] / free[i]) if free[i] > 0 else np.inf),
+                    {"sleeve.kind": "carried"},
+                    {"paddles.root_radius": spec.paddles.root_radius + float(bow[i] - free[i])},
+                    "shaft_1.diameter",
+                    "shaft_2.diameter",
+                    *calmer(case, i, float(bow[i] / free[i]) if free[i] > 0 else np.inf),
                 ],
             )
-        )  # fmt: skip
+        )
     return found

@@ -67,7 +67,9 @@ _notch_range = lru_cache(maxsize=4096)(fatigue.notch_range)
 
 
 @lru_cache(maxsize=4096)
-def _factors(notch: str, diameter: float, strength: float, larger: float, fillet: float, hole: float) -> tuple[float, float]:  # fmt: skip
+def _factors(
+    notch: str, diameter: float, strength: float, larger: float, fillet: float, hole: float
+) -> tuple[float, float]:
     return fatigue.notch_factors(notch, diameter, strength, larger=larger, fillet=fillet, hole=hole)
 
 
@@ -162,13 +164,19 @@ class Line(Sealed):
         spread[-1] = self._weights
         solved = beam.solve(self.places, self.stiffness, unit, self.supports, spread=spread)
         self._by = _Feels(
-            moment=solved.moment_left[:-1], slope=solved.slope[:-1], lift=solved.deflection[:-1],
-            reaction=solved.reactions[:-1], shear=solved.shear[:-1],
-        )  # fmt: skip
+            moment=solved.moment_left[:-1],
+            slope=solved.slope[:-1],
+            lift=solved.deflection[:-1],
+            reaction=solved.reactions[:-1],
+            shear=solved.shear[:-1],
+        )
         self.weight = _Feels(
-            moment=solved.moment_left[-1], slope=solved.slope[-1], lift=solved.deflection[-1],
-            reaction=solved.reactions[-1], shear=solved.shear[-1],
-        )  # fmt: skip
+            moment=solved.moment_left[-1],
+            slope=solved.slope[-1],
+            lift=solved.deflection[-1],
+            reaction=solved.reactions[-1],
+            shear=solved.shear[-1],
+        )
         self.seal()
 
     # ------------------------------------------------------------------ layout
@@ -398,7 +406,7 @@ class Line(Sealed):
         self._feed(given, case.flow, states, ripple[None, :], of_each)
         return Turning(
             states=states, force=force, torque=_carried(given), after=np.cumsum(given, axis=-1)
-        )  # fmt: skip
+        )
 
     @cached_property
     def stopped(self) -> Stopped:
@@ -427,12 +435,16 @@ class Line(Sealed):
         self._feed(given, case.flow, states, np.ones((1, 1)), of_each)
         by, weight = self._by, self.weight
         return Stopped(
-            states=states, moment=both(by.moment, weight.moment) * (self.shares / 1e3),
-            torque=_carried(given), reaction=both(by.reaction, weight.reaction),
+            states=states,
+            moment=both(by.moment, weight.moment) * (self.shares / 1e3),
+            torque=_carried(given),
+            reaction=both(by.reaction, weight.reaction),
             lift=both(by.lift, weight.lift),
-        )  # fmt: skip
+        )
 
-    def _feed(self, given: Array, flow: PowerFlow, states: Indices, ripple: Array, of_each: Array) -> None:  # fmt: skip
+    def _feed(
+        self, given: Array, flow: PowerFlow, states: Indices, ripple: Array, of_each: Array
+    ) -> None:
         """Put in the torques that come to the shaft and leave it, each at its place."""
         spread = (slice(None), *[None] * (given.ndim - 2))
         clutch = self.case.clutch[states]
@@ -491,9 +503,11 @@ class Line(Sealed):
         """Moments, torques and bearing forces over a turn, of :attr:`turning`."""
         rows = self.turning
         return Running(
-            states=rows.states, moment=self.moments(rows.force), torque=rows.torque,
+            states=rows.states,
+            moment=self.moments(rows.force),
+            torque=rows.torque,
             reaction=self.reactions(rows.force),
-        )  # fmt: skip
+        )
 
     @cached_property
     def first_speed(self) -> float:

@@ -32,7 +32,7 @@ __all__ = [
     "mesh_stresses",
     "outer_single_contact",
     "velocity_factor",
-]  # fmt: skip
+]
 
 
 class LoadFactors(NamedTuple):
@@ -189,8 +189,12 @@ def form_factors(tooth_count: Any, profile_shift: Any, contact_load_radius: Any)
         - (np.tan(at_load) - at_load)
     )
     lean = at_load - half
-    arm = ((np.cos(half) - np.sin(half) * np.tan(lean)) * 2 * contact_load_radius
-           - count * np.cos(pi / 3 - angle) - lowered / np.cos(angle) + tip) / 2  # fmt: skip
+    arm = (
+        (np.cos(half) - np.sin(half) * np.tan(lean)) * 2 * contact_load_radius
+        - count * np.cos(pi / 3 - angle)
+        - lowered / np.cos(angle)
+        + tip
+    ) / 2
     # a tooth cut away below its root has no section, and squares would hide it
     root_chord = np.where((root_chord > 0) & (arm > 0), root_chord, np.nan)
     form = 6 * arm * np.cos(lean) / (root_chord**2 * np.cos(turned))
@@ -320,9 +324,15 @@ def contact_factors(
 
 @in_units("MPa", force="N >= 0", face_width="mm > 0", diameter="mm > 0")
 def contact_stress(
-    force: Any, face_width: Any, diameter: Any, ratio: Any, zone: Any, elastic: Any, share: Any,
+    force: Any,
+    face_width: Any,
+    diameter: Any,
+    ratio: Any,
+    zone: Any,
+    elastic: Any,
+    share: Any,
     load_factor: Any = 1.0,
-) -> Any:  # fmt: skip
+) -> Any:
     r"""Contact stress of a spur pair at the pitch point.
 
     .. math:: \sigma_H = Z_H Z_E Z_\varepsilon \sqrt{\frac{F_t}{d_1 b}\, \frac{u + 1}{u}\, K}
@@ -393,9 +403,16 @@ def life_factors(cycles: Any) -> tuple[Any, Any]:
 
 
 def mesh_stresses(
-    module: Any, counts: tuple[Any, Any], shifts: tuple[Any, Any], tips: tuple[Any, Any], distance: Any,
-    contact_ratio: Any, face_width: Any, elastic: Any, thinning: Any = 0.0,
-) -> tuple[list[Any], Any]:  # fmt: skip
+    module: Any,
+    counts: tuple[Any, Any],
+    shifts: tuple[Any, Any],
+    tips: tuple[Any, Any],
+    distance: Any,
+    contact_ratio: Any,
+    face_width: Any,
+    elastic: Any,
+    thinning: Any = 0.0,
+) -> tuple[list[Any], Any]:
     """Root stresses of both gears of a mesh and their contact stress, for one newton of load.
 
     Root stress goes with the force, contact stress with its square root; both hold the load

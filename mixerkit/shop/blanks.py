@@ -17,9 +17,12 @@ from mixerkit.tables import table
 __all__ = ["GEARS", "cut_depth", "gear_blank", "gears", "limits_of", "run_out", "shaft_of"]
 
 GEARS = {
-    "direct_1": ("direct", 0), "direct_2": ("direct", -1),
-    "idler_1": ("idler", 0), "idler_2": ("idler", 1), "idler_3": ("idler", -1),
-}  # fmt: skip
+    "direct_1": ("direct", 0),
+    "direct_2": ("direct", -1),
+    "idler_1": ("idler", 0),
+    "idler_2": ("idler", 1),
+    "idler_3": ("idler", -1),
+}
 """Name of each gear on sheets and in measurement files: its path and its place from shaft 1. A path with
 more gears than these has its further ones alike to the idler."""
 ARBOR = 100.0
@@ -118,7 +121,7 @@ class Blank:
     mass: float
 
 
-def gear_blank(spec: Spec, name: str, shop: Workshop, system: str = "metric") -> Blank:  # fmt: skip
+def gear_blank(spec: Spec, name: str, shop: Workshop, system: str = "metric") -> Blank:
     """Everything to turn one gear's blank and cut it.
 
     Parameters
@@ -159,18 +162,34 @@ def gear_blank(spec: Spec, name: str, shop: Workshop, system: str = "metric") ->
     number = int(formcutter.cutter_number(count)) if count >= 12 else 0
     depth = cut_depth(path.module, path.thinning)
     what = (
-        "idler" if is_idler
+        "idler"
+        if is_idler
         else f"gear on shaft {on_shaft}, {'free, on a bush' if bush else 'fixed'}"
-    )  # fmt: skip
+    )
     return Blank(
-        name=name, words=f"{path_name} path, {what}", count=count, module=path.module, shift=shift, thinning=path.thinning,
+        name=name,
+        words=f"{path_name} path, {what}",
+        count=count,
+        module=path.module,
+        shift=shift,
+        thinning=path.thinning,
         outside=(outside, *limits_of(outside, "h10")),
-        root=float(spurgear.root_diameter.formula(path.module, count, shift)) - 2 * (depth - 2.25 * path.module),
+        root=float(spurgear.root_diameter.formula(path.module, count, shift))
+        - 2 * (depth - 2.25 * path.module),
         bore=(bore, *limits_of(bore, "H7")),
-        bore_words=f"for a pressed bush, {spec.bearings.bush_fit}" if bush else "slides on its shaft, H7/h6",
-        bush=bush, seat=seat, keyway=key, width=path.face_width, depth=depth, cutter=number,
+        bore_words=f"for a pressed bush, {spec.bearings.bush_fit}"
+        if bush
+        else "slides on its shaft, H7/h6",
+        bush=bush,
+        seat=seat,
+        keyway=key,
+        width=path.face_width,
+        depth=depth,
+        cutter=number,
         has_cutter=number in shop.cutters.get(round(path.module, 6), ()),
-        stack=max(1, int(ARBOR // path.face_width)), run_out=run_out(cutter_diameter(path.module), depth),
-        fits_lathe=outside <= min(shop.largest_blank, shop.lathe.swing), material=material,
+        stack=max(1, int(ARBOR // path.face_width)),
+        run_out=run_out(cutter_diameter(path.module), depth),
+        fits_lathe=outside <= min(shop.largest_blank, shop.lathe.swing),
+        material=material,
         mass=pi / 4 * (outside**2 - bore**2) * path.face_width * density * 1e-9,
-    )  # fmt: skip
+    )

@@ -26,7 +26,14 @@ if TYPE_CHECKING:
 
 __all__ = ["as_csv", "gear_dxf", "gear_svg", "plate_dxf", "sheet_needed"]
 
-LAYERS = {"finished edge": 7, "edge as cut": 5, "torch path": 1, "holes": 3, "centre marks": 8, "words": 2}  # fmt: skip
+LAYERS = {
+    "finished edge": 7,
+    "edge as cut": 5,
+    "torch path": 1,
+    "holes": 3,
+    "centre marks": 8,
+    "words": 2,
+}
 """Layers of the DXF files, plainly named, with their colour numbers."""
 
 
@@ -121,8 +128,10 @@ def plate_dxf(spec: Spec, which: str, shop: Workshop, stop: Sequence[str] = ()) 
         space.add_circle(centre, radius, dxfattribs={"layer": "holes"})
         for reach in ((radius + 3, 0), (0, radius + 3)):
             space.add_line(
-                (hole.x - reach[0], hole.y - reach[1]), (hole.x + reach[0], hole.y + reach[1]), dxfattribs={"layer": "centre marks"}
-            )  # fmt: skip
+                (hole.x - reach[0], hole.y - reach[1]),
+                (hole.x + reach[0], hole.y + reach[1]),
+                dxfattribs={"layer": "centre marks"},
+            )
         # a small hole is drilled: a torch hardens and bells it
         if hole.diameter > 2 * one.thickness:
             space.add_circle(centre, radius - path, dxfattribs={"layer": "torch path"})
@@ -130,8 +139,10 @@ def plate_dxf(spec: Spec, which: str, shop: Workshop, stop: Sequence[str] = ()) 
             (hole.x + radius + 4, hole.y + 2)
         )
     space.add_text(
-        f"plate at the {which}, seen from the reduction box, {one.thickness:g} mm", height=6, dxfattribs={"layer": "words"}
-    ).set_placement((4, -14))  # fmt: skip
+        f"plate at the {which}, seen from the reduction box, {one.thickness:g} mm",
+        height=6,
+        dxfattribs={"layer": "words"},
+    ).set_placement((4, -14))
     _stop(drawing, stop, (0, one.height + path + 8))
     return _text_of(drawing)
 
@@ -158,7 +169,9 @@ def gear_dxf(spec: Spec, name: str, shop: Workshop, stop: Sequence[str] = ()) ->
     space.add_circle((0, 0), one.bore[0] / 2, dxfattribs={"layer": "holes"})
     space.add_circle((0, 0), one.outside[0] / 2, dxfattribs={"layer": "edge as cut"})
     space.add_circle((0, 0), one.module * one.count / 2, dxfattribs={"layer": "centre marks"})
-    space.add_text(f"{one.words}: {one.count} teeth", height=4, dxfattribs={"layer": "words"}).set_placement((one.outside[0] / 2 + 5, 0))  # fmt: skip
+    space.add_text(
+        f"{one.words}: {one.count} teeth", height=4, dxfattribs={"layer": "words"}
+    ).set_placement((one.outside[0] / 2 + 5, 0))
     _stop(drawing, stop, (-one.outside[0] / 2, one.outside[0] / 2 + 8))
     return _text_of(drawing)
 
@@ -273,6 +286,9 @@ def sheet_needed(spec: Spec, shop: Workshop) -> SheetNeeded:
     thick = min(sizes, default=np.inf)
     density = one.mass / (one.width * one.height * one.thickness * 1e-9)
     return SheetNeeded(
-        width=width, height=height, thickness=thick, area=width * height * 1e-6,
+        width=width,
+        height=height,
+        thickness=thick,
+        area=width * height * 1e-6,
         mass=float(width * height * min(thick, one.thickness * 2) * 1e-9 * density),
-    )  # fmt: skip
+    )

@@ -21,14 +21,26 @@ from mixerkit.spec import Spec
 from mixerkit.tables import table
 from mixerkit.units import lengths
 
-__all__ = ["FACES", "PLATES", "Hole", "backlash_band", "chart", "how_made", "plate", "setups", "turned_over"]  # fmt: skip
+__all__ = [
+    "FACES",
+    "PLATES",
+    "Hole",
+    "backlash_band",
+    "chart",
+    "how_made",
+    "plate",
+    "setups",
+    "turned_over",
+]
 
 PLATES = ("reducer", "trough")
 """The plate at the reducer, and the one at the trough."""
 FACES = {
-    ("reducer", "outside"): False, ("reducer", "inside"): True,
-    ("trough", "inside"): False, ("trough", "outside"): True,
-}  # fmt: skip
+    ("reducer", "outside"): False,
+    ("reducer", "inside"): True,
+    ("trough", "inside"): False,
+    ("trough", "outside"): True,
+}
 """Whether a face of a plate is seen mirrored; outside is away from the gears."""
 EDGE = 25.0
 """Tie bolts' and dowels' distance from the edges in mm (common practice: two diameters)."""
@@ -100,7 +112,12 @@ def plate(spec: Spec, which: str) -> Plate:
     if np.isfinite(aside):
         holes.append(Hole("idler pin", wall + along, height / 2 + aside, housing.idler_pin, "H7"))
     bolt = table("threads").find(housing.tie_bolt).values["clearance_hole"]
-    corners = [(EDGE, EDGE), (width - EDGE, EDGE), (EDGE, height - EDGE), (width - EDGE, height - EDGE)]  # fmt: skip
+    corners = [
+        (EDGE, EDGE),
+        (width - EDGE, EDGE),
+        (EDGE, height - EDGE),
+        (width - EDGE, height - EDGE),
+    ]
     holes += [Hole(f"tie bolt {k}", x, y, bolt) for k, (x, y) in enumerate(corners, 1)]
     # dowels on one diagonal only, so that plates put together the wrong way do not go on
     holes += [
@@ -110,9 +127,14 @@ def plate(spec: Spec, which: str) -> Plate:
     density = table("materials").find(housing.plate_material).values["density"]
     area = width * height - sum(np.pi / 4 * one.diameter**2 for one in holes)
     return Plate(
-        which=which, width=width, height=height, thickness=housing.plate_thickness, holes=tuple(holes),
-        mass=float(area * housing.plate_thickness * density * 1e-9), material=housing.plate_material,
-    )  # fmt: skip
+        which=which,
+        width=width,
+        height=height,
+        thickness=housing.plate_thickness,
+        holes=tuple(holes),
+        mass=float(area * housing.plate_thickness * density * 1e-9),
+        material=housing.plate_material,
+    )
 
 
 def _seat(spec: Spec, number: int) -> float:
@@ -224,9 +246,13 @@ def backlash_band(spec: Spec, shop: Workshop) -> list[tuple[str, float, float, f
             counts, pair = path.tooth_counts[k : k + 2], shifts[k] + shifts[k + 1]
             drawn = distances[k]
             low, mid, high = (
-                float(mesh.backlash.formula(path.module, counts[0], counts[1], pair, drawn + off, 2 * path.thinning))
+                float(
+                    mesh.backlash.formula(
+                        path.module, counts[0], counts[1], pair, drawn + off, 2 * path.thinning
+                    )
+                )
                 for off in (-error, 0.0, error)
-            )  # fmt: skip
+            )
             rows.append((f"{name} path, {counts[0]} and {counts[1]} teeth", low, mid, high))
     return rows
 
@@ -253,11 +279,18 @@ def setups(spec: Spec, shop: Workshop, system: str = "metric") -> list[tuple[str
     reach_y = max(hole.y for hole in bores) - min(hole.y for hole in bores)
     within = reach_x <= mill.travel_x and reach_y <= mill.travel_y
     moved = (
-        "all bores are within the mill's travel" if within
+        "all bores are within the mill's travel"
+        if within
         else f"bores stand {say(reach_x)} x {say(reach_y)} apart, the mill travels {say(mill.travel_x)} x {say(mill.travel_y)}: "
         "move the clamped pair along a fence on the marked edge, and pick the first bore up again"
-    )  # fmt: skip
+    )
     return [
-        ("both plates clamped together, bored in one setup", f"shafts are square to the plates as the quill is; {moved}"),
-        ("each plate on its own, from the same marked edges", f"the bores of a shaft may miss each other by {say(2 * mill.position_error, 3)}, which tilts it {tilt:.2f} mrad"),
-    ]  # fmt: skip
+        (
+            "both plates clamped together, bored in one setup",
+            f"shafts are square to the plates as the quill is; {moved}",
+        ),
+        (
+            "each plate on its own, from the same marked edges",
+            f"the bores of a shaft may miss each other by {say(2 * mill.position_error, 3)}, which tilts it {tilt:.2f} mrad",
+        ),
+    ]

@@ -10,8 +10,15 @@ from typing import Any
 import numpy as np
 
 __all__ = [
-    "Compound", "Setting", "compound", "exact", "nearest", "running_list", "settings", "what_it_cuts",
-]  # fmt: skip
+    "Compound",
+    "Setting",
+    "compound",
+    "exact",
+    "nearest",
+    "running_list",
+    "settings",
+    "what_it_cuts",
+]
 
 
 def exact(tooth_count: Any, ratio: int, circles: Iterable[int]) -> Any:
@@ -127,7 +134,9 @@ def settings(tooth_count: int, ratio: int, plates: Sequence[Sequence[int]]) -> l
     return sorted(found, key=lambda one: -one.circle)
 
 
-def nearest(tooth_count: int, ratio: int, plates: Sequence[Sequence[int]], most: int = 5) -> list[Setting]:  # fmt: skip
+def nearest(
+    tooth_count: int, ratio: int, plates: Sequence[Sequence[int]], most: int = 5
+) -> list[Setting]:
     """List the settings that come nearest where none is exact, with what is left at the last tooth.
 
     Parameters
@@ -190,7 +199,9 @@ class Compound:
         )
 
 
-def compound(tooth_count: int, ratio: int, plates: Sequence[Sequence[int]], most: int = 5) -> list[Compound]:  # fmt: skip
+def compound(
+    tooth_count: int, ratio: int, plates: Sequence[Sequence[int]], most: int = 5
+) -> list[Compound]:
     """List settings on two circles of one plate, exact ones first, then the nearest.
 
     Parameters
@@ -228,10 +239,12 @@ def compound(tooth_count: int, ratio: int, plates: Sequence[Sequence[int]], most
                 one, two = (int(holes_1[k]), circle_1), (int(holes_2[k]), circle_2)
                 left = (Fraction(*one) + Fraction(*two)) * tooth_count - ratio
                 found.append(Compound(one, two, number, float(left) / ratio * 360.0))
-    return sorted(found, key=lambda one: (abs(one.error), abs(one.second[0]) + one.first[0]))[:most]  # fmt: skip
+    return sorted(found, key=lambda one: (abs(one.error), abs(one.second[0]) + one.first[0]))[:most]
 
 
-def running_list(tooth_count: int, ratio: int, setting: Setting) -> list[tuple[int, int, int, float]]:  # fmt: skip
+def running_list(
+    tooth_count: int, ratio: int, setting: Setting
+) -> list[tuple[int, int, int, float]]:
     """List where the crank stands at every tooth, from the first back to where it began.
 
     Parameters

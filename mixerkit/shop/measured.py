@@ -107,40 +107,102 @@ def _gear(spec: Spec, name: str, shop: Workshop, system: str) -> list[Wanted]:
         if other != count
     ]
     blanks = [
-        (size, f"{words}; or it was turned to the pitch diameter" if abs(size - module * count) < 0.1 else words)
+        (
+            size,
+            f"{words}; or it was turned to the pitch diameter"
+            if abs(size - module * count) < 0.1
+            else words,
+        )
         for size, words in blanks
-    ]  # fmt: skip
+    ]
     blanks += [
-        (float(other) * (count + 2 + 2 * shift), f"the blank is right for module {show(float(other), 'mm', system)}, not {show(module, 'mm', system)}")
+        (
+            float(other) * (count + 2 + 2 * shift),
+            f"the blank is right for module {show(float(other), 'mm', system)}, not {show(module, 'mm', system)}",
+        )
         for other in table("modules").column("module")
         # half and double are more likely a radius and a diameter, which are asked after these
-        if abs(other - module) > 0.2 and min(abs(other / module - 0.5), abs(other / module - 2)) > 0.02
-    ]  # fmt: skip
+        if abs(other - module) > 0.2
+        and min(abs(other / module - 0.5), abs(other / module - 2)) > 0.02
+    ]
     spanned = int(measuring.base_tangent_teeth(count, shift))
     values = measuring.gear_values(module, count, shift, one.thinning, 0.03)["base tangent"]
     step = np.pi * module * np.cos(np.radians(20.0))
     other_bores = {
         one.seat: "bored to the shaft itself; this gear takes a bush" if one.bush else "",
-        one.seat + 2 * spec.bearings.bush_wall: "" if one.bush else "bored for a bush; this gear sits on its shaft",
-    }  # fmt: skip
+        one.seat + 2 * spec.bearings.bush_wall: ""
+        if one.bush
+        else "bored for a bush; this gear sits on its shaft",
+    }
     number = one.cutter
     low, high = _cutter_range(number)
     return [
-        Wanted(f"{at}.outside_diameter", f"outside of the {one.words}", *one.outside, slips=tuple(blanks)),
-        Wanted(f"{at}.bore", f"bore of the {one.words}", *one.bore, outside=False,
-               slips=tuple((size, words) for size, words in other_bores.items() if words)),
-        Wanted(f"{at}.width", f"width of the {one.words}", one.width, one.width - 0.2, one.width + 0.2),
-        Wanted(f"{at}.base_tangent", f"base tangent of the {one.words} over {spanned} teeth", float(values.value),
-               float(values.least), float(values.most), off="teeth",
-               slips=((float(values.value) - step, f"one tooth too few between the jaws: {spanned} are wanted"),
-                      (float(values.value) + step, f"one tooth too many between the jaws: {spanned} are wanted"))),
-        Wanted(f"{at}.tooth_count", f"teeth counted on the {one.words}", count, count, count,
-               slips=((count + 1, f"{count + 1} counted, {count} drawn: the first tooth counted twice, or one too many cut"),
-                      (count - 1, f"{count - 1} counted, {count} drawn: one missed, or one too few cut"))),
-        Wanted(f"{at}.cutter_module", f"module of the cutter for the {one.words}", module, module - 1e-3, module + 1e-3),
-        Wanted(f"{at}.cutter_number", f"cutter for the {one.words}", number, number, number,
-               off=f"number {number} is for {low} to {high} teeth, and this gear has {count}" if number else f"no form cutter cuts {count} teeth"),
-    ]  # fmt: skip
+        Wanted(
+            f"{at}.outside_diameter",
+            f"outside of the {one.words}",
+            *one.outside,
+            slips=tuple(blanks),
+        ),
+        Wanted(
+            f"{at}.bore",
+            f"bore of the {one.words}",
+            *one.bore,
+            outside=False,
+            slips=tuple((size, words) for size, words in other_bores.items() if words),
+        ),
+        Wanted(
+            f"{at}.width", f"width of the {one.words}", one.width, one.width - 0.2, one.width + 0.2
+        ),
+        Wanted(
+            f"{at}.base_tangent",
+            f"base tangent of the {one.words} over {spanned} teeth",
+            float(values.value),
+            float(values.least),
+            float(values.most),
+            off="teeth",
+            slips=(
+                (
+                    float(values.value) - step,
+                    f"one tooth too few between the jaws: {spanned} are wanted",
+                ),
+                (
+                    float(values.value) + step,
+                    f"one tooth too many between the jaws: {spanned} are wanted",
+                ),
+            ),
+        ),
+        Wanted(
+            f"{at}.tooth_count",
+            f"teeth counted on the {one.words}",
+            count,
+            count,
+            count,
+            slips=(
+                (
+                    count + 1,
+                    f"{count + 1} counted, {count} drawn: the first tooth counted twice, or one too many cut",
+                ),
+                (count - 1, f"{count - 1} counted, {count} drawn: one missed, or one too few cut"),
+            ),
+        ),
+        Wanted(
+            f"{at}.cutter_module",
+            f"module of the cutter for the {one.words}",
+            module,
+            module - 1e-3,
+            module + 1e-3,
+        ),
+        Wanted(
+            f"{at}.cutter_number",
+            f"cutter for the {one.words}",
+            number,
+            number,
+            number,
+            off=f"number {number} is for {low} to {high} teeth, and this gear has {count}"
+            if number
+            else f"no form cutter cuts {count} teeth",
+        ),
+    ]
 
 
 def _cutter_range(number: int) -> tuple[int, str]:
@@ -165,27 +227,46 @@ def _plate(spec: Spec, which: str, system: str) -> list[Wanted]:
     one = plate(spec, which)
     rows = [
         Wanted(
-            f"plates.{which}.{hole.name.replace(' ', '_')}_bore", f"bore for {hole.name} in the plate at the {which}",
-            hole.diameter, *hole.limits, outside=False,
+            f"plates.{which}.{hole.name.replace(' ', '_')}_bore",
+            f"bore for {hole.name} in the plate at the {which}",
+            hole.diameter,
+            *hole.limits,
+            outside=False,
         )
         for hole in one.holes
         if hole.name.replace(" ", "_") in BORES
-    ]  # fmt: skip
+    ]
     apart = spec.housing.centre_distance
     bores = {hole.name: hole.diameter for hole in one.holes}
     width = off_by(apart)
     pins = tuple(
-        (apart + sign * size, f"measured {words} pins of {show(size, 'mm', system)} in the bores, not from middle to middle")
+        (
+            apart + sign * size,
+            f"measured {words} pins of {show(size, 'mm', system)} in the bores, not from middle to middle",
+        )
         for size in {bores["shaft 1"], spec.shaft_1.diameter}
         for sign, words in ((1, "over"), (-1, "between"))
-    )  # fmt: skip
+    )
     rows.append(
-        Wanted(f"plates.{which}.centre_distance", f"distance of the shafts in the plate at the {which}", apart, apart - width,
-               apart + width, slips=pins, off="centre distance")
-    )  # fmt: skip
+        Wanted(
+            f"plates.{which}.centre_distance",
+            f"distance of the shafts in the plate at the {which}",
+            apart,
+            apart - width,
+            apart + width,
+            slips=pins,
+            off="centre distance",
+        )
+    )
     rows.append(
-        Wanted(f"plates.{which}.thickness", f"thickness of the plate at the {which}", one.thickness, one.thickness - 0.2, one.thickness + 0.2)
-    )  # fmt: skip
+        Wanted(
+            f"plates.{which}.thickness",
+            f"thickness of the plate at the {which}",
+            one.thickness,
+            one.thickness - 0.2,
+            one.thickness + 0.2,
+        )
+    )
     return rows
 
 
@@ -197,18 +278,52 @@ def _shaft(spec: Spec, number: int, system: str) -> list[Wanted]:
     key = key_for(size, system)
     depth, width = key["shaft_depth"], key["width"]
     rows = [
-        Wanted(f"{at}.bearing_seat", f"bearing seats of shaft {number}", seat, *limits_of(seat, zone)),
-        Wanted(f"{at}.gear_seat", f"gear seats of shaft {number}", size, *limits_of(size, "f7" if on_bush else "h6")),
-        Wanted(f"{at}.keyway_depth", f"depth of the keyways in shaft {number}", depth, depth - 0.05, depth + 0.2,
-               outside=False, off="keyway",
-               slips=((size - depth, "measured across the shaft to the keyway's floor, not its depth"),
-                      (key["hub_depth"], "this is the depth for the hub, not for the shaft"),
-                      (key["height"], "this is the whole height of the key"))),
-        Wanted(f"{at}.keyway_width", f"width of the keyways in shaft {number}", width, *limits_of(width, "N9"), outside=False),
-    ]  # fmt: skip
+        Wanted(
+            f"{at}.bearing_seat", f"bearing seats of shaft {number}", seat, *limits_of(seat, zone)
+        ),
+        Wanted(
+            f"{at}.gear_seat",
+            f"gear seats of shaft {number}",
+            size,
+            *limits_of(size, "f7" if on_bush else "h6"),
+        ),
+        Wanted(
+            f"{at}.keyway_depth",
+            f"depth of the keyways in shaft {number}",
+            depth,
+            depth - 0.05,
+            depth + 0.2,
+            outside=False,
+            off="keyway",
+            slips=(
+                (size - depth, "measured across the shaft to the keyway's floor, not its depth"),
+                (key["hub_depth"], "this is the depth for the hub, not for the shaft"),
+                (key["height"], "this is the whole height of the key"),
+            ),
+        ),
+        Wanted(
+            f"{at}.keyway_width",
+            f"width of the keyways in shaft {number}",
+            width,
+            *limits_of(width, "N9"),
+            outside=False,
+        ),
+    ]
     if number == 1:
-        rows.append(Wanted(f"{at}.box_end", "end of shaft 1 in the box", size, *limits_of(size, "h6"),
-                           slips=((spec.motor.shaft_end, "this is the motor's shaft end, not the end for the box"),)))  # fmt: skip
+        rows.append(
+            Wanted(
+                f"{at}.box_end",
+                "end of shaft 1 in the box",
+                size,
+                *limits_of(size, "h6"),
+                slips=(
+                    (
+                        spec.motor.shaft_end,
+                        "this is the motor's shaft end, not the end for the box",
+                    ),
+                ),
+            )
+        )
     return rows
 
 
@@ -216,11 +331,23 @@ def _box(spec: Spec) -> list[Wanted]:
     box = spec.reducer
     fast, slow = box.input_bore, box.output_bore
     return [
-        Wanted("box.input_bore", "bore at the fast end of the box", fast, *limits_of(fast, "H8"), outside=False,
-               slips=((slow, "this is the slow end: the wrong end of the box was measured"),)),
-        Wanted("box.output_bore", "bore at the slow end of the box", slow, *limits_of(slow, "H8"), outside=False,
-               slips=((fast, "this is the fast end: the wrong end of the box was measured"),)),
-    ]  # fmt: skip
+        Wanted(
+            "box.input_bore",
+            "bore at the fast end of the box",
+            fast,
+            *limits_of(fast, "H8"),
+            outside=False,
+            slips=((slow, "this is the slow end: the wrong end of the box was measured"),),
+        ),
+        Wanted(
+            "box.output_bore",
+            "bore at the slow end of the box",
+            slow,
+            *limits_of(slow, "H8"),
+            outside=False,
+            slips=((fast, "this is the fast end: the wrong end of the box was measured"),),
+        ),
+    ]
 
 
 def _bushes(spec: Spec, system: str) -> list[Wanted]:
@@ -232,13 +359,25 @@ def _bushes(spec: Spec, system: str) -> list[Wanted]:
     ):
         one = bush_sizes(spec, bore, spec.housing.hub_diameter)
         unreamed = tuple(
-            (float(size), f"not reamed yet: a bush bored to {show(one.bored, 'mm', system)} closes to about this when it is pressed in")
+            (
+                float(size),
+                f"not reamed yet: a bush bored to {show(one.bored, 'mm', system)} closes to about this when it is pressed in",
+            )
             for size in np.arange(one.bored - one.closing[1] - 0.02, one.bored + 0.06, 0.02)
-        )  # fmt: skip
+        )
         rows += [
-            Wanted(f"bushes.{name}_bore", f"bore of the {words}", bore, *one.reamed, outside=False, slips=unreamed),
-            Wanted(f"bushes.{name}_outside", f"outside of the {words}", one.outside, *one.fit.shaft),
-        ]  # fmt: skip
+            Wanted(
+                f"bushes.{name}_bore",
+                f"bore of the {words}",
+                bore,
+                *one.reamed,
+                outside=False,
+                slips=unreamed,
+            ),
+            Wanted(
+                f"bushes.{name}_outside", f"outside of the {words}", one.outside, *one.fit.shaft
+            ),
+        ]
     pin = spec.housing.idler_pin
     rows.append(Wanted("idler.pin_diameter", "idler's pin", pin, *limits_of(pin, "m6")))
     return rows
@@ -267,7 +406,9 @@ def judge(one: Wanted, value: float, system: str = "metric") -> Finding:
         return Finding(one.name, "good")
     head = f"{one.words}: {said(value)}, wanted {said(one.nominal)}"
     near = _near(one)
-    found = [(abs(value - size), words) for size, words in one.slips if abs(value - size) <= near(size)]  # fmt: skip
+    found = [
+        (abs(value - size), words) for size, words in one.slips if abs(value - size) <= near(size)
+    ]
     if found:
         return Finding(one.name, "wrong", f"{head}; {min(found)[1]}.")
     if not _is_count(one.name):
@@ -276,9 +417,11 @@ def judge(one: Wanted, value: float, system: str = "metric") -> Finding:
             (1 / 25.4, "this is 25.4 times too much: millimetres taken for inches"),
             (10.0, "a tenth of it: centimetres written as millimetres"),
             (0.1, "ten times it: a decimal point is out of place"),
-            (2.0, "half of it: a radius, not a diameter") if one.outside or "bore" in one.name else (0.0, ""),
+            (2.0, "half of it: a radius, not a diameter")
+            if one.outside or "bore" in one.name
+            else (0.0, ""),
             (0.5, "twice it: a diameter taken from a radius"),
-        ):  # fmt: skip
+        ):
             if factor and abs(value * factor - one.nominal) <= max(0.006 * one.nominal, 0.02):
                 return Finding(one.name, "slip", f"{head}; {words}. Measure again.")
     return Finding(one.name, "off", f"{head}; {_off(one, value, said)}.")
@@ -302,9 +445,9 @@ def _off(one: Wanted, value: float, said: Any) -> str:
             return f"teeth still too thick: feed in {said(round(feed, 3))} more and measure again"
         return f"teeth too thin, cut {said(round(feed, 3))} too deep: more backlash than drawn"
     if one.off == "centre distance":
-        return f"the shafts stand {said(round(abs(value - one.nominal), 3))} too {'far apart' if too == 'large' else 'close'}: backlash changes by about {said(round(0.73 * abs(value - one.nominal), 3))}"  # fmt: skip
+        return f"the shafts stand {said(round(abs(value - one.nominal), 3))} too {'far apart' if too == 'large' else 'close'}: backlash changes by about {said(round(0.73 * abs(value - one.nominal), 3))}"
     if one.off == "keyway":
-        return f"{said(round(by, 3))} too {'deep: the shaft is weaker there and the key stands low in its hub' if too == 'large' else 'shallow: the key will stand too high'}"  # fmt: skip
+        return f"{said(round(by, 3))} too {'deep: the shaft is weaker there and the key stands low in its hub' if too == 'large' else 'shallow: the key will stand too high'}"
     if one.off:
         return one.off
     more = one.outside == (too == "large")
@@ -312,7 +455,9 @@ def _off(one: Wanted, value: float, said: Any) -> str:
     return f"{said(round(by, 4))} too {too}: {end}"
 
 
-def judge_indexing(spec: Spec, name: str, values: dict[str, float], shop: Workshop) -> Finding | None:  # fmt: skip
+def judge_indexing(
+    spec: Spec, name: str, values: dict[str, float], shop: Workshop
+) -> Finding | None:
     """Ask of a setting of the dividing head what it would cut; none if it was not written down."""
     at = f"gears.{name}"
     given = [values.get(f"{at}.{one}") for one in ("turns", "holes", "circle")]
@@ -326,9 +471,10 @@ def judge_indexing(spec: Spec, name: str, values: dict[str, float], shop: Worksh
     if not why:
         return Finding(f"{at}.circle", "good")
     return Finding(
-        f"{at}.circle", "wrong",
+        f"{at}.circle",
+        "wrong",
         f"dividing head for the {one.words}: {turns} turns and {holes} holes on {circle}; {why}; {advice}.",
-    )  # fmt: skip
+    )
 
 
 def _wrong_row(turns: int, holes: int, circle: int, count: int, shop: Workshop) -> str:
@@ -341,7 +487,10 @@ def _wrong_row(turns: int, holes: int, circle: int, count: int, shop: Workshop) 
     cuts = indexing.what_it_cuts(turns, holes, circle, ratio)
     if cuts == count:
         return ""
-    if holes > (0 if turns else 1) and indexing.what_it_cuts(turns, holes - 1, circle, ratio) == count:  # fmt: skip
+    if (
+        holes > (0 if turns else 1)
+        and indexing.what_it_cuts(turns, holes - 1, circle, ratio) == count
+    ):
         return "one hole too many: count spaces, not the hole the pin stands in"
     words = f"that comes to {float(cuts):.3f} teeth and does not close"
     if cuts.denominator == 1:
@@ -351,7 +500,9 @@ def _wrong_row(turns: int, holes: int, circle: int, count: int, shop: Workshop) 
     return words
 
 
-def judge_plate(spec: Spec, which: str, places: dict[str, tuple[float, float]], system: str = "metric") -> list[Finding]:  # fmt: skip
+def judge_plate(
+    spec: Spec, which: str, places: dict[str, tuple[float, float]], system: str = "metric"
+) -> list[Finding]:
     """Ask of the places of a plate's bores whether they are the drawing's, or how it was turned.
 
     Parameters
@@ -399,27 +550,39 @@ def judge_plate(spec: Spec, which: str, places: dict[str, tuple[float, float]], 
             pair = f"{a.replace('_', ' ')} to {b.replace('_', ' ')}"
             found.append(
                 Finding(
-                    at, "off",
+                    at,
+                    "off",
                     f"plate at the {which}, {pair}: {said(round(length, 3))}, wanted {said(round(want, 3))}; "
                     f"{said(round(abs(length - want), 3))} too {way}.",
                 )
-            )  # fmt: skip
+            )
     return found or [Finding(at, "good")]
 
 
-def _how_turned(points: np.ndarray, right: np.ndarray, one: Plate, said: Any) -> tuple[str, str] | None:  # fmt: skip
+def _how_turned(
+    points: np.ndarray, right: np.ndarray, one: Plate, said: Any
+) -> tuple[str, str] | None:
     """Kind and words of a pattern that is whole but turned, exchanged or moved; none if it is not."""
     over = right * [-1, 1] + [one.width, 0]
     below = right * [1, -1] + [0, one.height]
     middle = np.array([one.width / 2, one.height / 2])
     for pattern, words in (
-        (over, "the pattern is mirrored: the plate was turned over, or x was measured from the wrong edge"),
-        (below, "the pattern is upside down: the idler is on the wrong side, or y was measured from the top edge"),
-        (over * [1, -1] + [0, one.height], "the pattern is turned half round: both edges are the wrong ones"),
+        (
+            over,
+            "the pattern is mirrored: the plate was turned over, or x was measured from the wrong edge",
+        ),
+        (
+            below,
+            "the pattern is upside down: the idler is on the wrong side, or y was measured from the top edge",
+        ),
+        (
+            over * [1, -1] + [0, one.height],
+            "the pattern is turned half round: both edges are the wrong ones",
+        ),
         (right[:, ::-1], "x and y are exchanged"),
         (right / 25.4, "these are inches written as millimetres"),
         (right - middle, "these are measured from the plate's middle, not from the marked edges"),
-    ):  # fmt: skip
+    ):
         if np.abs(points - pattern).max() <= (0.5 if np.abs(pattern).max() > 30 else 0.02):
             return "wrong", words
     moved = points - right

@@ -104,32 +104,74 @@ def shaft_work(spec: Spec, number: int, system: str = "metric") -> ShaftWork:
     seat, zone = (row["bore"], "k6") if row else (own.diameter, "f7")
     hubs = spec.hubs
     left = (
-        -spec.reducer.overhang - hubs.box_length / 2 - ROOM if number == 1
+        -spec.reducer.overhang - hubs.box_length / 2 - ROOM
+        if number == 1
         else first - wide / 2 - ROOM
-    )  # fmt: skip
+    )
     right = last + wide / 2 + ROOM
     length = right - left
     segments = _segments(own, left, right)
     key = key_for(own.diameter, system)
     found: list[Feature] = []
 
-    def add(words: str, middle: float, long: float, size: float, zone_of: str, note: str = "", kind: str = "seat") -> None:  # fmt: skip
+    def add(
+        words: str,
+        middle: float,
+        long: float,
+        size: float,
+        zone_of: str,
+        note: str = "",
+        kind: str = "seat",
+    ) -> None:
         low, high = limits_of(size, zone_of) if zone_of else (size, size)
-        found.append(Feature(words, middle - long / 2 - left, middle + long / 2 - left, size, low, high, note, kind))  # fmt: skip
+        found.append(
+            Feature(
+                words,
+                middle - long / 2 - left,
+                middle + long / 2 - left,
+                size,
+                low,
+                high,
+                note,
+                kind,
+            )
+        )
 
     def keyway(words: str, middle: float, long: float) -> None:
         if own.keyway:
-            add(f"keyway {words}", middle, min(long, key["longest"]), key["width"], "N9",
-                f"{show(key['shaft_depth'], 'mm', system)} deep, cutter {show(key['width'], 'mm', system)}", "keyway")  # fmt: skip
+            add(
+                f"keyway {words}",
+                middle,
+                min(long, key["longest"]),
+                key["width"],
+                "N9",
+                f"{show(key['shaft_depth'], 'mm', system)} deep, cutter {show(key['width'], 'mm', system)}",
+                "keyway",
+            )
 
     if number == 1:
-        add("end for the box", -spec.reducer.overhang, hubs.box_length, own.diameter, "h6", "grease or paste so that it comes off again")  # fmt: skip
+        add(
+            "end for the box",
+            -spec.reducer.overhang,
+            hubs.box_length,
+            own.diameter,
+            "h6",
+            "grease or paste so that it comes off again",
+        )
         keyway(
             "for the box" if spec.fuse.kind == "none" else "for the flange of the fuse",
             -spec.reducer.overhang,
             hubs.box_length,
         )
-    for words, middle in zip(("seat in the plate at the reducer", "seat in the plate at the trough", "seat beyond the trough"), (first, second, last), strict=True):  # fmt: skip
+    for words, middle in zip(
+        (
+            "seat in the plate at the reducer",
+            "seat in the plate at the trough",
+            "seat beyond the trough",
+        ),
+        (first, second, last),
+        strict=True,
+    ):
         add(
             words,
             middle,
@@ -144,23 +186,47 @@ def shaft_work(spec: Spec, number: int, system: str = "metric") -> ShaftWork:
     density = table("materials").find(own.material).values["density"]
     mass = sum(pi / 4 * size**2 * (end - start) for start, end, size in segments) * density * 1e-9
     return ShaftWork(
-        number=number, length=length, left=left, features=tuple(found), segments=tuple(segments), material=own.material, mass=mass, seat=seat,
-        bearing=row, fillet=own.fillet, diameter=own.diameter,
-    )  # fmt: skip
+        number=number,
+        length=length,
+        left=left,
+        features=tuple(found),
+        segments=tuple(segments),
+        material=own.material,
+        mass=mass,
+        seat=seat,
+        bearing=row,
+        fillet=own.fillet,
+        diameter=own.diameter,
+    )
 
 
-def _gear_seats(spec: Spec, number: int, own: Shaft, add: Callable[..., None], keyway: Callable[[str, float, float], None]) -> None:  # fmt: skip
+def _gear_seats(
+    spec: Spec,
+    number: int,
+    own: Shaft,
+    add: Callable[..., None],
+    keyway: Callable[[str, float, float], None],
+) -> None:
     """Seats and keyways of the gears, and of the clutch sleeve where it is on this shaft."""
     has_clutch = spec.clutch.shaft == number
     for name in ("direct", "idler"):
         path = getattr(spec.paths, name)
-        add(f"seat of the {name} gear", path.position, path.face_width, own.diameter, "f7" if has_clutch else "h6",
-            "its bush turns here" if has_clutch else "fixed")  # fmt: skip
+        add(
+            f"seat of the {name} gear",
+            path.position,
+            path.face_width,
+            own.diameter,
+            "f7" if has_clutch else "h6",
+            "its bush turns here" if has_clutch else "fixed",
+        )
         if not has_clutch and spec.hubs.gear == "key":
             keyway(f"for the {name} gear", path.position, spec.hubs.gear_length)
     if has_clutch:
         middle = (spec.paths.direct.position + spec.paths.idler.position) / 2
-        room = abs(spec.paths.direct.position - spec.paths.idler.position) - (spec.paths.direct.face_width + spec.paths.idler.face_width) / 2  # fmt: skip
+        room = (
+            abs(spec.paths.direct.position - spec.paths.idler.position)
+            - (spec.paths.direct.face_width + spec.paths.idler.face_width) / 2
+        )
         add("seat of the clutch sleeve", middle, room, own.diameter, "f7", "the sleeve slides here")
         keyway("for the feather key", middle, room)
 
@@ -172,5 +238,12 @@ def _sleeve_pins(spec: Spec, add: Callable[..., None]) -> None:
         start = trough_ends(spec)[0]
         gap = 3 * sleeve.pin_diameter
         for k in range(sleeve.pins):
-            add(f"pin hole {k + 1} of the sleeve", start + sleeve.pin_diameter + k * gap, sleeve.pin_diameter, sleeve.pin_diameter, "H7",
-                "drill and ream through sleeve and shaft together, a quarter turn from the next", "hole")  # fmt: skip
+            add(
+                f"pin hole {k + 1} of the sleeve",
+                start + sleeve.pin_diameter + k * gap,
+                sleeve.pin_diameter,
+                sleeve.pin_diameter,
+                "H7",
+                "drill and ream through sleeve and shaft together, a quarter turn from the next",
+                "hole",
+            )

@@ -36,7 +36,9 @@ def engagement(diameter: float, pitch: float, drill: float) -> float:
     return (diameter - drill) / (1.0825 * pitch)
 
 
-def nearest_drill(size: float, drills: tuple[float, ...], down: float = 0.1, up: float = 0.3) -> float | None:  # fmt: skip
+def nearest_drill(
+    size: float, drills: tuple[float, ...], down: float = 0.1, up: float = 0.3
+) -> float | None:
     """Drill of the shelf nearest a size, not far under it nor far over; none if there is none."""
     near = [one for one in drills if size - down - 1e-9 <= one <= size + up + 1e-9]
     return min(near, key=lambda one: (abs(one - size), one)) if near else None
@@ -93,11 +95,20 @@ def tapped_hole(
     used = on_shelf if on_shelf is not None else row["tapping_drill"]
     has_tap = thread in shop.holes.taps
     lacking = [
-        *([] if on_shelf is not None else [f"no drill near {show(row['tapping_drill'], 'mm', system)} on the shelf"]),
+        *(
+            []
+            if on_shelf is not None
+            else [f"no drill near {show(row['tapping_drill'], 'mm', system)} on the shelf"]
+        ),
         *([] if has_tap else [f"no tap {thread} on the shelf"]),
-    ]  # fmt: skip
+    ]
     return TappedHole(
-        drill=row["tapping_drill"], on_shelf=on_shelf, engaged=engagement(row["diameter"], row["pitch"], used),
-        thread_depth=depth, drill_depth=float(np.ceil(depth + 3 * row["pitch"])), has_tap=has_tap,
-        clearance=row["clearance_hole"], words="; ".join(lacking) or "all on the shelf",
-    )  # fmt: skip
+        drill=row["tapping_drill"],
+        on_shelf=on_shelf,
+        engaged=engagement(row["diameter"], row["pitch"], used),
+        thread_depth=depth,
+        drill_depth=float(np.ceil(depth + 3 * row["pitch"])),
+        has_tap=has_tap,
+        clearance=row["clearance_hole"],
+        words="; ".join(lacking) or "all on the shelf",
+    )

@@ -24,7 +24,9 @@ SLENDER = 10.0
 
 
 @in_units("mm", force="N >= 0", length="mm > 0", diameter="mm > 0", modulus="GPa > 0")
-def give(force: Any, length: Any, diameter: Any, modulus: Any = 210.0, holding: str = "between centres") -> Any:  # fmt: skip
+def give(
+    force: Any, length: Any, diameter: Any, modulus: Any = 210.0, holding: str = "between centres"
+) -> Any:
     r"""How far work gives under the tool at its softest place.
 
     .. math:: \delta = \frac{F\,L^3}{k\,E\,I}
@@ -94,12 +96,18 @@ def turning_notes(length: float, diameter: float, shop: Workshop, system: str = 
     if length + CENTRES > lathe.between_centres:
         words.append(
             f"{say(length, 4)} with a centre each end is too long for {say(lathe.between_centres, 4)} between centres: "
-            + ("feed it through the spindle and turn it in two halves" if diameter < lathe.spindle_bore else "use a fixed steady off the bed's end, or a larger lathe")
-        )  # fmt: skip
+            + (
+                "feed it through the spindle and turn it in two halves"
+                if diameter < lathe.spindle_bore
+                else "use a fixed steady off the bed's end, or a larger lathe"
+            )
+        )
     elif length + 100 > lathe.between_centres:
         words.append("it just goes between centres; there is no room for a chuck")
     if steady:
-        words.append(f"{slender:.0f} times as long as thick: use a travelling or fixed steady, fine feed, sharp tool")  # fmt: skip
+        words.append(
+            f"{slender:.0f} times as long as thick: use a travelling or fixed steady, fine feed, sharp tool"
+        )
     words.append(
         f"a finishing cut makes it barrelled by {say(2 * gives['between centres'], 2)} between centres, "
         f"{say(2 * gives['chuck and tailstock'], 2)} in chuck and tailstock"
@@ -107,8 +115,13 @@ def turning_notes(length: float, diameter: float, shop: Workshop, system: str = 
     if slender > 15:
         words.append("it will chatter: smaller nose radius, lower speed")
     return Turned(
-        fits=fits, slenderness=slender, steady=steady, gives=gives, taper=2 * gives["between centres"], words=tuple(words),
-    )  # fmt: skip
+        fits=fits,
+        slenderness=slender,
+        steady=steady,
+        gives=gives,
+        taper=2 * gives["between centres"],
+        words=tuple(words),
+    )
 
 
 @result
@@ -120,7 +133,7 @@ class Bar:
     left: float
 
 
-def cut_list(pieces: Sequence[tuple[str, str, float, float]], bar: float, saw: float) -> list[Bar]:  # fmt: skip
+def cut_list(pieces: Sequence[tuple[str, str, float, float]], bar: float, saw: float) -> list[Bar]:
     """Put pieces on bars as bought, the longest first, each on the first bar where it goes.
 
     Parameters

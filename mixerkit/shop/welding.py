@@ -143,14 +143,41 @@ def order_of_work(spec: Spec, system: str = "metric") -> list[tuple[str, str]]:
     draws = float(transverse_shrinkage.formula(8.0, spec.housing.plate_thickness))
     leave = max(1.0, float(np.ceil(4 * draws)))
     return [
-        ("Cut plates, feet, trough and guards; leave cut width and stock on", "the cut edge is hard and tapered and must be milled away"),
-        ("Weld each gear plate to its feet: tack, then short runs from side to side", f"every fillet draws about {say(draws, 2)}; opposite runs draw each other straight"),
+        (
+            "Cut plates, feet, trough and guards; leave cut width and stock on",
+            "the cut edge is hard and tapered and must be milled away",
+        ),
+        (
+            "Weld each gear plate to its feet: tack, then short runs from side to side",
+            f"every fillet draws about {say(draws, 2)}; opposite runs draw each other straight",
+        ),
         ("Let it cool wholly, better overnight", "it goes on moving as long as it is warm"),
-        (f"True one broad face and one long edge; {say(leave, 4)} was left on for it", "all that follows is measured from these two; mark them"),
-        ("Clamp both plates together on those faces and drill two dowel holes", "from here on they are one part and every hole falls in line"),
-        ("Bore shafts and idler in both plates in one setup, from the marked edges", "two setups would add the mill's error twice and tilt the shafts"),
-        ("Weld trough ends to the second plate's frame, trough bolted in place, shafts' dummies in the bores", "a second weldment pulls at the first: the dummies show how far"),
-        ("True again: faces of the bearing seats, lightly, from the same edges", "welding after boring has moved them by some tenths"),
-        ("Weld paddles to sleeves on a mandrel, one each side in turn; true the sleeve's ends after", "a row welded from one side bends its sleeve like a bow"),
-        ("Turn shafts last, to the bores as measured", "a shaft is easier made to a hole than a hole to a shaft"),
-    ]  # fmt: skip
+        (
+            f"True one broad face and one long edge; {say(leave, 4)} was left on for it",
+            "all that follows is measured from these two; mark them",
+        ),
+        (
+            "Clamp both plates together on those faces and drill two dowel holes",
+            "from here on they are one part and every hole falls in line",
+        ),
+        (
+            "Bore shafts and idler in both plates in one setup, from the marked edges",
+            "two setups would add the mill's error twice and tilt the shafts",
+        ),
+        (
+            "Weld trough ends to the second plate's frame, trough bolted in place, shafts' dummies in the bores",
+            "a second weldment pulls at the first: the dummies show how far",
+        ),
+        (
+            "True again: faces of the bearing seats, lightly, from the same edges",
+            "welding after boring has moved them by some tenths",
+        ),
+        (
+            "Weld paddles to sleeves on a mandrel, one each side in turn; true the sleeve's ends after",
+            "a row welded from one side bends its sleeve like a bow",
+        ),
+        (
+            "Turn shafts last, to the bores as measured",
+            "a shaft is easier made to a hole than a hole to a shaft",
+        ),
+    ]

@@ -193,7 +193,9 @@ def _hole_makers(content: object) -> HoleMakers:
     taps = content.get("taps", [])
     listed = [str(name) for name in table("threads").column("name")]
     if not isinstance(taps, list) or any(one not in listed for one in taps):
-        faults.append(f'holes.taps: {as_written(taps)} does not fit; names such as ["M6", "M8"] are wanted; known are {", ".join(listed)}.')  # fmt: skip
+        faults.append(
+            f'holes.taps: {as_written(taps)} does not fit; names such as ["M6", "M8"] are wanted; known are {", ".join(listed)}.'
+        )
     if faults:
         raise InputError(*faults)
     return HoleMakers(**found, taps=tuple(taps))
@@ -211,9 +213,13 @@ def _sizes(listed: object) -> tuple[float, ...]:
     for one in listed:
         run = re.fullmatch(r"(.+) to (.+) by (.+)", one) if isinstance(one, str) else None
         if run:
-            start, stop, step = (float(to_plain(part, "mm > 0 <= 200", "8 mm")) for part in run.groups())  # fmt: skip
+            start, stop, step = (
+                float(to_plain(part, "mm > 0 <= 200", "8 mm")) for part in run.groups()
+            )
             if stop < start or (stop - start) / step > 1000:
-                raise InputError(f'"{one}" does not fit; a rising run is wanted, for example "1 mm to 13 mm by 0.5 mm".')  # fmt: skip
+                raise InputError(
+                    f'"{one}" does not fit; a rising run is wanted, for example "1 mm to 13 mm by 0.5 mm".'
+                )
             sizes |= {round(float(size), 6) for size in np.arange(start, stop + step / 2, step)}
         else:
             sizes |= {round(size, 6) for size in kind.number(kind.read([one]))}

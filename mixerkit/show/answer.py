@@ -197,8 +197,9 @@ def answer_text(
     if mending is not None and any(mending.remedies.values()):
         lines += _wrapped(
             "Paste such a line anywhere in the design file, it goes before what stands there; or: "
-            "mixerkit set FILE 'LINE'", "",
-        )  # fmt: skip
+            "mixerkit set FILE 'LINE'",
+            "",
+        )
     if not everything and by_verdict["holds"]:
         lines.append(f"{len(by_verdict['holds'])} checks hold; --all lists them.")
     return "\n".join(lines)
@@ -212,8 +213,10 @@ def _entry(found: Assessment, check: Check, mending: Mending | None, why: bool) 
         factor = f" x {check.safety:g} = {whole}"
     head = f"{check.verdict:5}  {check.part}, {check.name}"
     lines = [
-        f"{head}: {asked}{factor} asked, {'given' if check.words else 'can take'} {takes}" if check.judged else f"{head}: cannot be judged"
-    ]  # fmt: skip
+        f"{head}: {asked}{factor} asked, {'given' if check.words else 'can take'} {takes}"
+        if check.judged
+        else f"{head}: cannot be judged"
+    ]
     notes = [check.state]
     if check.verdict == "tight":
         notes.append(check.remark)

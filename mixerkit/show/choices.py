@@ -181,15 +181,17 @@ class PathAnswers:
         for place, (row, verdict) in enumerate(self._listed, 1):
             i, j = found.pairs[row]
             shift = f", shift {found.direct.shift[i]:+.3f} each" if found.direct.shift[i] else ""
-            rows.append((
-                str(place),
-                f"{'-'.join(map(str, found.direct.counts[i]))}, module {found.direct.module[i]:g} mm{shift}",
-                f"{'-'.join(map(str, found.idler.counts[j]))}, module {found.idler.module[j]:g} mm",
-                f"{found.spare[row]:.2f} x",
-                f"{found.smoothness[row]:.2f}",
-                show(found.size[row], "mm", system),
-                f"{MARKS[verdict]} {verdict}",
-            ))  # fmt: skip
+            rows.append(
+                (
+                    str(place),
+                    f"{'-'.join(map(str, found.direct.counts[i]))}, module {found.direct.module[i]:g} mm{shift}",
+                    f"{'-'.join(map(str, found.idler.counts[j]))}, module {found.idler.module[j]:g} mm",
+                    f"{found.spare[row]:.2f} x",
+                    f"{found.smoothness[row]:.2f}",
+                    show(found.size[row], "mm", system),
+                    f"{MARKS[verdict]} {verdict}",
+                )
+            )
         return rows
 
     def _words(self) -> list[str]:
@@ -283,11 +285,16 @@ def measuring_values(bench: Bench, tolerance: float = 0.03) -> Rows:
             values = measuring.gear_values(path.module, count, shift, path.thinning, tolerance)
             rows += [
                 (
-                    f"{name} path, {count} teeth", what, one.how,
-                    *(show(float(size), "mm", system, 5) for size in (one.value, one.least, one.most)),
+                    f"{name} path, {count} teeth",
+                    what,
+                    one.how,
+                    *(
+                        show(float(size), "mm", system, 5)
+                        for size in (one.value, one.least, one.most)
+                    ),
                 )
                 for what, one in values.items()
-            ]  # fmt: skip
+            ]
     return Rows("Measuring values", ("Gear", "Measure", "How", "Wanted", "Least", "Most"), rows)
 
 
@@ -310,11 +317,14 @@ def shaft_profile(bench: Bench) -> Rows:
     for line in bench.assessment.case.lines:
         rows += [
             (
-                f"shaft {line.number}, {zone}", f"{say(start)} to {say(end)}", say(needed),
-                say(stock) if np.isfinite(stock) else "above the stock list", say(float(line.own.diameter)),
+                f"shaft {line.number}, {zone}",
+                f"{say(start)} to {say(end)}",
+                say(needed),
+                say(stock) if np.isfinite(stock) else "above the stock list",
+                say(float(line.own.diameter)),
             )
             for zone, start, end, needed, stock in shaft_checks.proposed_profile(line, system)
-        ]  # fmt: skip
+        ]
     heads = ("Zone", "From the plate at the reducer", "Needed", "Next stock size", "It has")
     title = (
         "A stepped shaft that would do, every rule counted; one plain bar of the largest does too"
@@ -393,12 +403,24 @@ def bushes(bench: Bench) -> Rows:
         one = bearing_checks.bush_sizes(spec, bore, spec.housing.hub_diameter)
         rows.append(
             (
-                what, f"{say(one.outside)} {spec.bearings.bush_fit}", f"{say(one.fit.shaft[0], 5)} to {say(one.fit.shaft[1], 5)}",
-                say(one.bored), f"{say(one.closing[0])} to {say(one.closing[1])}", show(one.force / 1e3, "kN", system),
+                what,
+                f"{say(one.outside)} {spec.bearings.bush_fit}",
+                f"{say(one.fit.shaft[0], 5)} to {say(one.fit.shaft[1], 5)}",
+                say(one.bored),
+                f"{say(one.closing[0])} to {say(one.closing[1])}",
+                show(one.force / 1e3, "kN", system),
                 f"{say(one.reamed[0], 5)} to {say(one.reamed[1], 5)}",
             )
-        )  # fmt: skip
-    heads = ("Bush in", "Outside", "Turn outside to", "Bore before pressing", "Bore closes by", "Press, at most", "Ream after to")  # fmt: skip
+        )
+    heads = (
+        "Bush in",
+        "Outside",
+        "Turn outside to",
+        "Bore before pressing",
+        "Bore closes by",
+        "Press, at most",
+        "Ream after to",
+    )
     return Rows("Bushes: press in, then ream; never ream before", heads, rows)
 
 

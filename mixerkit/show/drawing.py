@@ -37,7 +37,13 @@ class Drawing:
         Round it, in mm of paper.
     """
 
-    def __init__(self, low: tuple[float, float], high: tuple[float, float], scale: float, margin: float = 12.0) -> None:  # fmt: skip
+    def __init__(
+        self,
+        low: tuple[float, float],
+        high: tuple[float, float],
+        scale: float,
+        margin: float = 12.0,
+    ) -> None:
         self._low, self._high, self._scale, self._margin = low, high, scale, margin
         self._parts: list[str] = []
 
@@ -47,28 +53,63 @@ class Drawing:
             (self._high[1] - y) * self._scale + self._margin,
         )
 
-    def outline(self, points: Iterable[tuple[float, float]], *, wide: float = 0.5, fill: str = "none") -> None:  # fmt: skip
+    def outline(
+        self, points: Iterable[tuple[float, float]], *, wide: float = 0.5, fill: str = "none"
+    ) -> None:
         """Draw a closed outline."""
         text = " ".join("{:.2f},{:.2f}".format(*self._at(*one)) for one in points)
-        self._parts.append(f'<polygon points="{text}" fill="{fill}" stroke="#000" stroke-width="{wide}"/>')  # fmt: skip
+        self._parts.append(
+            f'<polygon points="{text}" fill="{fill}" stroke="#000" stroke-width="{wide}"/>'
+        )
 
-    def box(self, low: tuple[float, float], high: tuple[float, float], *, wide: float = 0.5, fill: str = "none") -> None:  # fmt: skip
+    def box(
+        self,
+        low: tuple[float, float],
+        high: tuple[float, float],
+        *,
+        wide: float = 0.5,
+        fill: str = "none",
+    ) -> None:
         """Draw a rectangle by two corners."""
         self.outline([low, (high[0], low[1]), high, (low[0], high[1])], wide=wide, fill=fill)
 
-    def circle(self, x: float, y: float, radius: float, *, wide: float = 0.5, dash: str = "") -> None:  # fmt: skip
+    def circle(
+        self, x: float, y: float, radius: float, *, wide: float = 0.5, dash: str = ""
+    ) -> None:
         """Draw a circle; with a dash such as "3 1 0.6 1" a pitch or bolt circle."""
         cx, cy = self._at(x, y)
         dashes = f' stroke-dasharray="{dash}"' if dash else ""
-        self._parts.append(f'<circle cx="{cx:.2f}" cy="{cy:.2f}" r="{radius * self._scale:.2f}" fill="none" stroke="#000" stroke-width="{wide}"{dashes}/>')  # fmt: skip
+        self._parts.append(
+            f'<circle cx="{cx:.2f}" cy="{cy:.2f}" r="{radius * self._scale:.2f}" fill="none" stroke="#000" stroke-width="{wide}"{dashes}/>'
+        )
 
-    def line(self, start: tuple[float, float], end: tuple[float, float], *, wide: float = 0.3, dash: str = "") -> None:  # fmt: skip
+    def line(
+        self,
+        start: tuple[float, float],
+        end: tuple[float, float],
+        *,
+        wide: float = 0.3,
+        dash: str = "",
+    ) -> None:
         """Draw a line."""
         (x1, y1), (x2, y2) = self._at(*start), self._at(*end)
         dashes = f' stroke-dasharray="{dash}"' if dash else ""
-        self._parts.append(f'<line x1="{x1:.2f}" y1="{y1:.2f}" x2="{x2:.2f}" y2="{y2:.2f}" stroke="#000" stroke-width="{wide}"{dashes}/>')  # fmt: skip
+        self._parts.append(
+            f'<line x1="{x1:.2f}" y1="{y1:.2f}" x2="{x2:.2f}" y2="{y2:.2f}" stroke="#000" stroke-width="{wide}"{dashes}/>'
+        )
 
-    def words(self, x: float, y: float, text: str, *, size: float = 3.4, anchor: str = "middle", shift: tuple[float, float] = (0, 0), bold: bool = False, turn: float = 0.0) -> None:  # fmt: skip
+    def words(
+        self,
+        x: float,
+        y: float,
+        text: str,
+        *,
+        size: float = 3.4,
+        anchor: str = "middle",
+        shift: tuple[float, float] = (0, 0),
+        bold: bool = False,
+        turn: float = 0.0,
+    ) -> None:
         """Write words at a place; ``shift`` is in mm of paper, y up."""
         px, py = self._at(x, y)
         px, py = px + shift[0], py - shift[1]
@@ -77,9 +118,11 @@ class Drawing:
         self._parts.append(
             f'<text x="{px:.2f}" y="{py:.2f}" font-size="{size}" text-anchor="{anchor}" dominant-baseline="middle"{weight}{turned} '
             f'paint-order="stroke" stroke="#fff" stroke-width="0.8">{escape(text)}</text>'
-        )  # fmt: skip
+        )
 
-    def size(self, start: tuple[float, float], end: tuple[float, float], text: str, off: float = 6.0) -> None:  # fmt: skip
+    def size(
+        self, start: tuple[float, float], end: tuple[float, float], text: str, off: float = 6.0
+    ) -> None:
         """Dimension between two places, drawn so many mm of paper off to their left hand side."""
         (x1, y1), (x2, y2) = self._at(*start), self._at(*end)
         length = max(((x2 - x1) ** 2 + (y2 - y1) ** 2) ** 0.5, 1e-9)
@@ -87,25 +130,33 @@ class Drawing:
         a, b = (x1 + nx, y1 + ny), (x2 + nx, y2 + ny)
         ux, uy = (x2 - x1) / length * 2.2, (y2 - y1) / length * 2.2
         for (px, py), (qx, qy) in (((x1, y1), a), ((x2, y2), b)):
-            self._parts.append(f'<line x1="{px:.2f}" y1="{py:.2f}" x2="{qx:.2f}" y2="{qy:.2f}" stroke="#000" stroke-width="0.15"/>')  # fmt: skip
-        self._parts.append(f'<line x1="{a[0]:.2f}" y1="{a[1]:.2f}" x2="{b[0]:.2f}" y2="{b[1]:.2f}" stroke="#000" stroke-width="0.25"/>')  # fmt: skip
+            self._parts.append(
+                f'<line x1="{px:.2f}" y1="{py:.2f}" x2="{qx:.2f}" y2="{qy:.2f}" stroke="#000" stroke-width="0.15"/>'
+            )
+        self._parts.append(
+            f'<line x1="{a[0]:.2f}" y1="{a[1]:.2f}" x2="{b[0]:.2f}" y2="{b[1]:.2f}" stroke="#000" stroke-width="0.25"/>'
+        )
         for (px, py), way in ((a, 1), (b, -1)):
             tip = f"{px:.2f},{py:.2f}"
             back = (px + way * ux, py + way * uy)
             side = (-uy * 0.2, ux * 0.2)
-            self._parts.append(f'<polygon points="{tip} {back[0] + side[0]:.2f},{back[1] + side[1]:.2f} {back[0] - side[0]:.2f},{back[1] - side[1]:.2f}" fill="#000"/>')  # fmt: skip
+            self._parts.append(
+                f'<polygon points="{tip} {back[0] + side[0]:.2f},{back[1] + side[1]:.2f} {back[0] - side[0]:.2f},{back[1] - side[1]:.2f}" fill="#000"/>'
+            )
         mx, my = (a[0] + b[0]) / 2, (a[1] + b[1]) / 2
         self._parts.append(
             f'<text x="{mx:.2f}" y="{my - 0.2:.2f}" font-size="3.4" text-anchor="middle" dominant-baseline="middle" paint-order="stroke" '
             f'stroke="#fff" stroke-width="1.6">{escape(text)}</text>'
-        )  # fmt: skip
+        )
 
     def cross(self, x: float, y: float, reach: float) -> None:
         """Mark a centre."""
         self.line((x - reach, y), (x + reach, y), wide=0.18, dash="4 1 0.8 1")
         self.line((x, y - reach), (x, y + reach), wide=0.18, dash="4 1 0.8 1")
 
-    def ring_of(self, x: float, y: float, inner: float, outer: float, start: float, end: float) -> None:  # fmt: skip
+    def ring_of(
+        self, x: float, y: float, inner: float, outer: float, start: float, end: float
+    ) -> None:
         """Draw a piece of a ring between two angles in degrees, such as a dog."""
         steps = [start + (end - start) * k / 24 for k in range(25)]
         arc = [(x + outer * cos(a * pi / 180), y + outer * sin(a * pi / 180)) for a in steps]

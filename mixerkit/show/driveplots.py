@@ -110,12 +110,22 @@ def _ends(axes: Axes, assessment: Assessment) -> None:
     slow = assessment.case.speed
     axes.annotate(
         f"FAST END\nbore {show(box.input_bore, 'mm', system, 4)}\n{show(able.rated, 'N*m', system)}, {show(slow * box.ratio, 'rpm')}",
-        (3, 5.9), xytext=(1.4, 7.4), ha="center", va="center", fontsize=9, arrowprops={"arrowstyle": "-", "lw": 0.8},
-    )  # fmt: skip
+        (3, 5.9),
+        xytext=(1.4, 7.4),
+        ha="center",
+        va="center",
+        fontsize=9,
+        arrowprops={"arrowstyle": "-", "lw": 0.8},
+    )
     axes.annotate(
         f"SLOW END, hollow\nbore {show(box.output_bore, 'mm', system, 4)}\n{show(able.lasting * box.ratio * box.efficiency, 'N*m', system)}, {show(slow, 'rpm')}",
-        (7, 2.4), xytext=(7.9, 0.7), ha="center", va="center", fontsize=9, arrowprops={"arrowstyle": "-", "lw": 0.8},
-    )  # fmt: skip
+        (7, 2.4),
+        xytext=(7.9, 0.7),
+        ha="center",
+        va="center",
+        fontsize=9,
+        arrowprops={"arrowstyle": "-", "lw": 0.8},
+    )
     wall = reducer.adapting_bush(box.output_bore, spec.shaft_1.diameter).wall
     bush = (
         f"bush, wall {show(wall, 'mm', system)}"

@@ -259,9 +259,10 @@ def clutch_positions(assessment: Assessment) -> Figure:
     spec, system = assessment.design, assessment.design.show_units
     one, at = spec.clutch, dogclutch.positions(spec)
     words = {
-        "direct": f"direct: overlap {show(one.overlap, 'mm', system)}", "neutral": f"neutral: gap {show(at.gap, 'mm', system)} each side",
+        "direct": f"direct: overlap {show(one.overlap, 'mm', system)}",
+        "neutral": f"neutral: gap {show(at.gap, 'mm', system)} each side",
         "idler": f"idler: far gap {show(at.other, 'mm', system)}",
-    }  # fmt: skip
+    }
     with figure(10.5, 4.6) as drawn:
         axes = drawn.subplots(1, 4, width_ratios=[1, 1, 1, 0.9])
         for each, position in zip(axes[:3], ("direct", "neutral", "idler"), strict=True):

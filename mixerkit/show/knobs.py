@@ -161,9 +161,14 @@ def _slider(knob: Knob, design: Design, kind: QuantityKind | NumberKind) -> Cont
     high = min(knob.high * factor, most * factor)
     label = f"{knob.label} ({label_unit})" if unit else knob.label
     slider = widgets.FloatSlider(
-        min=low * step, max=max(high, low * step + step), step=step, description=label,
-        readout_format=f".{decimals}f", layout=_LAYOUT, style=_STYLE,
-    )  # fmt: skip
+        min=low * step,
+        max=max(high, low * step + step),
+        step=step,
+        description=label,
+        readout_format=f".{decimals}f",
+        layout=_LAYOUT,
+        style=_STYLE,
+    )
 
     def read() -> Any:
         # ten digits take off the binary dust of the slider's steps, so the file stays readable
@@ -206,9 +211,12 @@ def _step(span: float) -> float:
 def _counter(knob: Knob, design: Design, kind: Kind, place: int | None) -> Control:
     least, most = knob_range(kind)
     slider = widgets.IntSlider(
-        min=max(int(knob.low), int(least)), max=min(int(knob.high), int(most)), description=knob.label,
-        layout=_LAYOUT, style=_STYLE,
-    )  # fmt: skip
+        min=max(int(knob.low), int(least)),
+        max=min(int(knob.high), int(most)),
+        description=knob.label,
+        layout=_LAYOUT,
+        style=_STYLE,
+    )
     dotted, _ = knob.split()
 
     def of(new: Design) -> int:

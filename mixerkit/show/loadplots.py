@@ -88,10 +88,14 @@ def clay_strength(assessment: Assessment) -> Figure:
             mec=COLOURS["ink"],
         )
         axes.annotate(
-            f"{show(found.strength, 'kPa', system)}\n{found.words.split(' (')[0]}", (100 * one.water_content, found.strength * scale),
-            xytext=(14, 0), textcoords="offset points", va="center", fontsize=10,
+            f"{show(found.strength, 'kPa', system)}\n{found.words.split(' (')[0]}",
+            (100 * one.water_content, found.strength * scale),
+            xytext=(14, 0),
+            textcoords="offset points",
+            va="center",
+            fontsize=10,
             bbox={"boxstyle": "square,pad=0.2", "fc": "white", "ec": "none", "alpha": 0.8},
-        )  # fmt: skip
+        )
         axes.set_yscale("log")
         axes.set_xlabel("water content (% of dry clay)")
         axes.set_ylabel(f"shear strength ({label})")

@@ -26,10 +26,13 @@ _BLOCKS: dict[str, tuple[tuple[float, float, float, float], ...]] = {
     "trough": ((9.3, 0.1, 5.4, 6.4),),
 }
 _NAMES = {
-    "motor": (1.3, 3.75, "motor"), "reducer": (3.55, 3.35, "reduction box"),
-    "gear paths": (6.65, -0.55, "gear paths"), "clutch": (6.65, 5.75, "clutch"),
-    "shafts": (15.3, 3.4, "shafts\n1 (above)\n2 (below)"), "trough": (12.0, -0.55, "trough and paddles"),
-}  # fmt: skip
+    "motor": (1.3, 3.75, "motor"),
+    "reducer": (3.55, 3.35, "reduction box"),
+    "gear paths": (6.65, -0.55, "gear paths"),
+    "clutch": (6.65, 5.75, "clutch"),
+    "shafts": (15.3, 3.4, "shafts\n1 (above)\n2 (below)"),
+    "trough": (12.0, -0.55, "trough and paddles"),
+}
 STAGES = tuple(_BLOCKS)
 
 
@@ -88,9 +91,13 @@ def _draw_block(axes: Axes, name: str, *, picked: bool) -> None:
         )
     x, y, text = _NAMES[name]
     axes.annotate(
-        text, (x, y), ha="left" if name == "shafts" else "center", va="center", fontsize=10,
+        text,
+        (x, y),
+        ha="left" if name == "shafts" else "center",
+        va="center",
+        fontsize=10,
         weight="bold" if picked else "normal",
-    )  # fmt: skip
+    )
 
 
 def _draw_paddles(axes: Axes, *, picked: bool) -> None:

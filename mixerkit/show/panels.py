@@ -270,9 +270,13 @@ class Panel(OnBench):
 
     def _crank(self) -> widgets.IntSlider:
         slider = widgets.IntSlider(
-            min=0, max=720, step=2, description="Turn shaft 1 (deg)", layout={"width": "430px"},
+            min=0,
+            max=720,
+            step=2,
+            description="Turn shaft 1 (deg)",
+            layout={"width": "430px"},
             style={"description_width": "205px"},
-        )  # fmt: skip
+        )
         slider.observe(lambda _: self._try(self._draw), names="value")
         return slider
 

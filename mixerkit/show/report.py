@@ -118,9 +118,13 @@ def report_html(
 
 
 PAGE_PICTURES = (
-    "Gear train, counter-rotating", "Gear case in plan", "Trough and paddles",
-    "Motor and reduction box", "Will it stall", "What gives way first",
-)  # fmt: skip
+    "Gear train, counter-rotating",
+    "Gear case in plan",
+    "Trough and paddles",
+    "Motor and reduction box",
+    "Will it stall",
+    "What gives way first",
+)
 """Pictures on the page; all of them are written beside it where pictures are asked for."""
 
 
@@ -160,20 +164,44 @@ def summary_rows(assessment: Assessment) -> list[tuple[str, str]]:
         for name, mode in (("direct", "counter-rotating"), ("idler", "co-rotating"))
     )
     return [
-        ("A batch", f"{design.batch.shown('mass', system)} in {run.lasts}, {show(run.throughput, 'kg/h', system)} with loading"),
-        ("Motor and box", f"{show(spec.motor.rated_power, 'kW', system)}, {spec.motor.kind}, fed by {spec.motor.fed_by}; {spec.reducer.ratio:g} : 1, shaft 1 at {show(slow, 'rpm')}"),
+        (
+            "A batch",
+            f"{design.batch.shown('mass', system)} in {run.lasts}, {show(run.throughput, 'kg/h', system)} with loading",
+        ),
+        (
+            "Motor and box",
+            f"{show(spec.motor.rated_power, 'kW', system)}, {spec.motor.kind}, fed by {spec.motor.fed_by}; {spec.reducer.ratio:g} : 1, shaft 1 at {show(slow, 'rpm')}",
+        ),
         ("Gears", f"{paths}, shafts {show(spec.housing.centre_distance, 'mm', system)} apart"),
-        ("Shafts", " and ".join(f"{show(getattr(spec, f'shaft_{n}').diameter, 'mm', system)} {getattr(spec, f'shaft_{n}').material}" for n in (1, 2))),
-        ("Risk of a stall", f"{100 * risk.starting:.2g} % of starts with a full trough, {100 * risk.mixing:.2g} % while mixing, over the stated ranges"),
+        (
+            "Shafts",
+            " and ".join(
+                f"{show(getattr(spec, f'shaft_{n}').diameter, 'mm', system)} {getattr(spec, f'shaft_{n}').material}"
+                for n in (1, 2)
+            ),
+        ),
+        (
+            "Risk of a stall",
+            f"{100 * risk.starting:.2g} % of starts with a full trough, {100 * risk.mixing:.2g} % while mixing, over the stated ranges",
+        ),
         ("First to give in a jam", f"{first.name}, at {show(first.yields, 'N*m', system)}"),
-    ]  # fmt: skip
+    ]
 
 
 _STAGE_WORDS = {
-    "trough": "trough and batch", "paddles": "paddles", "motor": "motor and socket", "reducer": "reduction box", "gear paths": "gear paths",
-    "gears": "teeth", "clutch": "dog clutch", "shafts": "shafts and sleeve", "hubs": "hubs and pins", "bearings": "bearings, bushes, seals",
-    "guards": "guards", "jam": "fuse",
-}  # fmt: skip
+    "trough": "trough and batch",
+    "paddles": "paddles",
+    "motor": "motor and socket",
+    "reducer": "reduction box",
+    "gear paths": "gear paths",
+    "gears": "teeth",
+    "clutch": "dog clutch",
+    "shafts": "shafts and sleeve",
+    "hubs": "hubs and pins",
+    "bearings": "bearings, bushes, seals",
+    "guards": "guards",
+    "jam": "fuse",
+}
 
 
 def choice_rows(assessment: Assessment) -> list[tuple[str, str, str]]:
@@ -188,7 +216,9 @@ def choice_rows(assessment: Assessment) -> list[tuple[str, str, str]]:
         "paddles": f"{spec.paddles.count} a shaft, {say(spec.paddles.width, 'mm')} wide at {spec.paddles.set_angle:g} deg",
         "motor": f"{say(spec.motor.rated_power, 'kW')}, {spec.motor.kind}, fed by {spec.motor.fed_by}",
         "reducer": f"{spec.reducer.kind}, {spec.reducer.ratio:g} : 1, {say(spec.reducer.rated_torque, 'N*m')}",
-        "gear paths": " and ".join("-".join(map(str, getattr(spec.paths, one).tooth_counts)) for one in ("direct", "idler")),
+        "gear paths": " and ".join(
+            "-".join(map(str, getattr(spec.paths, one).tooth_counts)) for one in ("direct", "idler")
+        ),
         "gears": f"{plots.design_module(assessment.design, 'direct')}, {spec.paths.direct.material}; {plots.design_module(assessment.design, 'idler')}, {spec.paths.idler.material}",
         "clutch": f"{spec.clutch.dogs} dogs a face on shaft {spec.clutch.shaft}",
         "shafts": f"{say(spec.shaft_1.diameter, 'mm')} and {say(spec.shaft_2.diameter, 'mm')}, sleeve {spec.sleeve.kind}",
@@ -196,7 +226,7 @@ def choice_rows(assessment: Assessment) -> list[tuple[str, str, str]]:
         "bearings": f"{spec.bearings.kind}; bushes of {spec.bearings.bush_material}; {spec.bearings.seal}",
         "guards": f"lid {spec.guard.lid}",
         "jam": f"{spec.fuse.kind}",
-    }  # fmt: skip
+    }
     rows = []
     for stage, words in _STAGE_WORDS.items():
         listed = assessment.of_stage(stage)

@@ -53,25 +53,63 @@ def beam(assessment: Assessment, number: int) -> Figure:
         _needed(axes[0, 1], line, length, label, system)
         rows: list[tuple[Axes, str, str, list[tuple[np.ndarray, str, str]]]] = [
             (axes[1, 0], "Shear", "N", [(over(line.shears(run.force)), "mixing", "first")]),
-            (axes[1, 1], "Bending moment", "N*m", [(over(line.running.moment), "mixing", "first"), (stop.moment.max(axis=(0, 1)), "jam", "second")]),
-            (axes[2, 0], "Torque", "N*m", [(over(run.torque), "mixing", "first"), (stop.torque.max(axis=(0, 1)), "jam", "second")]),
-            (axes[2, 1], "Twist", "mrad", [(1e3 * np.abs(over(np.abs(line.twists(run.after)))), "mixing", "first")]),
-            (axes[3, 0], "Deflection", "mm", [(over(bent.lift), "mixing", "first"), (stop.lift.max(axis=(0, 1)), "jam", "second")]),
+            (
+                axes[1, 1],
+                "Bending moment",
+                "N*m",
+                [
+                    (over(line.running.moment), "mixing", "first"),
+                    (stop.moment.max(axis=(0, 1)), "jam", "second"),
+                ],
+            ),
+            (
+                axes[2, 0],
+                "Torque",
+                "N*m",
+                [
+                    (over(run.torque), "mixing", "first"),
+                    (stop.torque.max(axis=(0, 1)), "jam", "second"),
+                ],
+            ),
+            (
+                axes[2, 1],
+                "Twist",
+                "mrad",
+                [(1e3 * np.abs(over(np.abs(line.twists(run.after)))), "mixing", "first")],
+            ),
+            (
+                axes[3, 0],
+                "Deflection",
+                "mm",
+                [
+                    (over(bent.lift), "mixing", "first"),
+                    (stop.lift.max(axis=(0, 1)), "jam", "second"),
+                ],
+            ),
             (axes[3, 1], "Slope", "mrad", [(1e3 * over(bent.slope), "mixing", "first")]),
-        ]  # fmt: skip
+        ]
         for one, title, unit, curves in rows:
             scale, name = shown_scale(unit, system)
             for values, words, colour in curves:
                 one.plot(
-                    along, values * scale, color=COLOURS[colour], lw=1.8,
-                    ls="-" if colour == "first" else "--", marker="o", ms=2.5,
-                )  # fmt: skip
+                    along,
+                    values * scale,
+                    color=COLOURS[colour],
+                    lw=1.8,
+                    ls="-" if colour == "first" else "--",
+                    marker="o",
+                    ms=2.5,
+                )
                 if len(curves) > 1:
                     top = int(np.argmax(values))
                     one.annotate(
-                        words, (along[top], values[top] * scale), xytext=(4, 3), textcoords="offset points",
-                        color=COLOURS["ink"], fontsize=9,
-                    )  # fmt: skip
+                        words,
+                        (along[top], values[top] * scale),
+                        xytext=(4, 3),
+                        textcoords="offset points",
+                        color=COLOURS["ink"],
+                        fontsize=9,
+                    )
             one.set_title(f"{title} ({name})", fontsize=10)
             one.set_ylim(bottom=0)
             one.margins(y=0.2)
@@ -81,8 +119,10 @@ def beam(assessment: Assessment, number: int) -> Figure:
             one.set_xlabel(f"from the inside of the plate at the reducer ({label})", fontsize=9)
         drawn.suptitle(
             f"Shaft {number}: the most it feels at each place, over all states and a whole turn",
-            x=0.01, ha="left", fontsize=12,
-        )  # fmt: skip
+            x=0.01,
+            ha="left",
+            fontsize=12,
+        )
     return drawn
 
 
@@ -104,7 +144,9 @@ def both_shafts(assessment: Assessment) -> Figure:
         for row, line in enumerate(assessment.case.lines):
             _profile(axes[row, 0], line, length, label)
             _needed(axes[row, 1], line, length, label, system)
-            axes[row, 0].set_title(f"Shaft {line.number} ({label}); triangles: bearings, bars: paddles", fontsize=10)  # fmt: skip
+            axes[row, 0].set_title(
+                f"Shaft {line.number} ({label}); triangles: bearings, bars: paddles", fontsize=10
+            )
     return drawn
 
 
@@ -113,8 +155,15 @@ def _profile(axes: Axes, line: Line, length: float, label: str) -> None:
     places, radii = line.places * length, line.segments * length / 2
     for left, right, radius in zip(places[:-1], places[1:], radii, strict=True):
         axes.add_patch(
-            Rectangle((left, -radius), right - left, 2 * radius, fc=COLOURS["fill"], ec=COLOURS["ink"], lw=0.8)
-        )  # fmt: skip
+            Rectangle(
+                (left, -radius),
+                right - left,
+                2 * radius,
+                fc=COLOURS["fill"],
+                ec=COLOURS["ink"],
+                lw=0.8,
+            )
+        )
     most = radii.max()
     spec = line.case.spec
     if spec.sleeve.kind != "none":
@@ -122,32 +171,62 @@ def _profile(axes: Axes, line: Line, length: float, label: str) -> None:
         for base in (outer - wall, -outer):
             axes.add_patch(
                 Rectangle(
-                    (line.trough[0] * length, base), (line.trough[1] - line.trough[0]) * length, wall,
-                    fc="none", ec=COLOURS["third"], hatch="////", lw=0.8,
+                    (line.trough[0] * length, base),
+                    (line.trough[1] - line.trough[0]) * length,
+                    wall,
+                    fc="none",
+                    ec=COLOURS["third"],
+                    hatch="////",
+                    lw=0.8,
                 )
-            )  # fmt: skip
+            )
         most = max(most, outer)
     for place, name in zip(line.supports, NAMES, strict=True):
         at = places[place]
         size = 0.5 * most
         axes.add_patch(
-            Polygon([(at, -most), (at - size, -most - 1.4 * size), (at + size, -most - 1.4 * size)],
-                    fc=COLOURS["quiet"], ec=COLOURS["ink"], lw=0.6)
-        )  # fmt: skip
+            Polygon(
+                [(at, -most), (at - size, -most - 1.4 * size), (at + size, -most - 1.4 * size)],
+                fc=COLOURS["quiet"],
+                ec=COLOURS["ink"],
+                lw=0.6,
+            )
+        )
         del name
     for name, place in line.gears.items():
         path = getattr(spec.paths, name)
         tall = path.module * path.tooth_counts[0 if line.number == 1 else -1] / 2 * length
         wide = path.face_width * length
         axes.add_patch(
-            Rectangle((places[place] - wide / 2, -tall), wide, 2 * tall, fc="none", ec=COLOURS["first"], lw=1.4)
-        )  # fmt: skip
-        axes.annotate(name, (places[place], tall), xytext=(0, 2), textcoords="offset points", ha="center", fontsize=8)  # fmt: skip
+            Rectangle(
+                (places[place] - wide / 2, -tall),
+                wide,
+                2 * tall,
+                fc="none",
+                ec=COLOURS["first"],
+                lw=1.4,
+            )
+        )
+        axes.annotate(
+            name,
+            (places[place], tall),
+            xytext=(0, 2),
+            textcoords="offset points",
+            ha="center",
+            fontsize=8,
+        )
         most = max(most, tall)
     for place in line.paddles:
         axes.plot([places[place]] * 2, [0, most], color=COLOURS["second"], lw=2.2)
     if line.box is not None:
-        axes.annotate("box", (places[line.box], radii[0]), xytext=(0, 4), textcoords="offset points", ha="center", fontsize=8)  # fmt: skip
+        axes.annotate(
+            "box",
+            (places[line.box], radii[0]),
+            xytext=(0, 4),
+            textcoords="offset points",
+            ha="center",
+            fontsize=8,
+        )
     axes.set_aspect("equal", adjustable="datalim")
     axes.set_yticks([])
     axes.spines["left"].set_visible(False)
@@ -162,12 +241,28 @@ def _needed(axes: Axes, line: Line, length: float, label: str, system: str) -> N
     axes.plot(along, needed, color=COLOURS["first"], lw=1.8, marker="o", ms=3)
     axes.plot(along, torsion, color=COLOURS["second"], lw=1.6, ls="--", marker="s", ms=3)
     top = int(np.argmax(needed))
-    axes.annotate("all rules ask", (along[top], needed[top]), xytext=(6, 4), textcoords="offset points", fontsize=9)  # fmt: skip
-    axes.annotate("torsion alone asks", (along[1], torsion[1]), xytext=(6, -12), textcoords="offset points", fontsize=9)  # fmt: skip
     axes.annotate(
-        f"it has {show(float(line.diameters.min()), 'mm', system)} at its thinnest", (0.98, 0.97),
-        xycoords="axes fraction", ha="right", va="top", fontsize=9,
-    )  # fmt: skip
+        "all rules ask",
+        (along[top], needed[top]),
+        xytext=(6, 4),
+        textcoords="offset points",
+        fontsize=9,
+    )
+    axes.annotate(
+        "torsion alone asks",
+        (along[1], torsion[1]),
+        xytext=(6, -12),
+        textcoords="offset points",
+        fontsize=9,
+    )
+    axes.annotate(
+        f"it has {show(float(line.diameters.min()), 'mm', system)} at its thinnest",
+        (0.98, 0.97),
+        xycoords="axes fraction",
+        ha="right",
+        va="top",
+        fontsize=9,
+    )
     axes.set_ylim(0, max(needed.max(), (line.diameters * length).max()) * 1.3)
     axes.set_title(f"Diameter at each place ({label})", fontsize=10)
 
@@ -199,22 +294,39 @@ def ladder(assessment: Assessment, most: int = 16) -> Figure:
         for row, one in enumerate(rungs):
             face = COLOURS["second"] if one.is_fuse else COLOURS["fill"]
             axes.barh(
-                row, (one.breaks - one.yields) * scale, left=one.yields * scale, height=0.62, color=face,
-                edgecolor=COLOURS["ink"], hatch=HATCHES["second"] if one.is_fuse else "", lw=0.9,
-            )  # fmt: skip
+                row,
+                (one.breaks - one.yields) * scale,
+                left=one.yields * scale,
+                height=0.62,
+                color=face,
+                edgecolor=COLOURS["ink"],
+                hatch=HATCHES["second"] if one.is_fuse else "",
+                lw=0.9,
+            )
             axes.plot([0, one.yields * scale], [row, row], color=COLOURS["quiet"], lw=0.5, ls=":")
             axes.annotate(
-                f"{one.name[0].upper()}{one.name[1:]}", (one.yields * scale, row), xytext=(-4, 0),
-                textcoords="offset points", ha="right", va="center", fontsize=8.5,
+                f"{one.name[0].upper()}{one.name[1:]}",
+                (one.yields * scale, row),
+                xytext=(-4, 0),
+                textcoords="offset points",
+                ha="right",
+                va="center",
+                fontsize=8.5,
                 weight="bold" if one.is_fuse else "normal",
                 bbox={"fc": "white", "ec": "none", "pad": 0.6, "alpha": 0.85},
-            )  # fmt: skip
+            )
         for k, (torque, words, colour, style) in enumerate(marks):
             axes.axvline(torque * scale, color=COLOURS[colour], lw=1.6, ls=style, zorder=0)
             axes.annotate(
-                f"{words}\n{show(torque, 'N*m', system)}", (torque * scale, 1.0), xycoords=("data", "axes fraction"),
-                xytext=(0, 3 + 24 * (k % 3)), textcoords="offset points", ha="center", va="bottom", fontsize=8.5,
-            )  # fmt: skip
+                f"{words}\n{show(torque, 'N*m', system)}",
+                (torque * scale, 1.0),
+                xycoords=("data", "axes fraction"),
+                xytext=(0, 3 + 24 * (k % 3)),
+                textcoords="offset points",
+                ha="center",
+                va="bottom",
+                fontsize=8.5,
+            )
         axes.set_yticks([])
         axes.spines["left"].set_visible(False)
         axes.set_ylim(-0.7, len(rungs) - 0.3)
@@ -224,7 +336,9 @@ def ladder(assessment: Assessment, most: int = 16) -> Figure:
             [tick for tick in axes.get_xticks() if 0 <= tick <= 1.15 * furthest * scale]
         )
         axes.set_xlabel(f"torque at the slow end of the box ({label}); bar: from yield to break")
-        drawn.suptitle("What gives way first in a jam, weakest at the bottom", x=0.01, ha="left", fontsize=12)  # fmt: skip
+        drawn.suptitle(
+            "What gives way first in a jam, weakest at the bottom", x=0.01, ha="left", fontsize=12
+        )
     return drawn
 
 
@@ -249,33 +363,54 @@ def hub_torques(assessment: Assessment, number: int = 2) -> Figure:
 
     listed = hub_checks.hub_rows(case.spec, number, system, say)
     torque = case.flow.paddles[1] if number == 2 else case.flow.slow
-    marks = [("mixing", float(torque[case.mixing].max()), "third", ":"), ("jam", float(torque[case.jammed].max()), "fails", "--")]  # fmt: skip
+    marks = [
+        ("mixing", float(torque[case.mixing].max()), "third", ":"),
+        ("jam", float(torque[case.jammed].max()), "fails", "--"),
+    ]
     with figure(10.0, 4.2) as drawn:
         axes = drawn.subplots()
         for row, one in enumerate(listed):
             holds = one.torque >= marks[1][1] * case.spec.safety.hub
             axes.barh(
-                row, one.torque * scale, height=0.6, color=COLOURS["first" if holds else "quiet"],
-                hatch="" if holds else HATCHES["second"], edgecolor="white",
-            )  # fmt: skip
+                row,
+                one.torque * scale,
+                height=0.6,
+                color=COLOURS["first" if holds else "quiet"],
+                hatch="" if holds else HATCHES["second"],
+                edgecolor="white",
+            )
             axes.annotate(
-                f"{show(one.torque, 'N*m', system)}: {one.weakest}", (one.torque * scale, row), xytext=(5, 0),
-                textcoords="offset points", va="center", fontsize=9, zorder=5,
+                f"{show(one.torque, 'N*m', system)}: {one.weakest}",
+                (one.torque * scale, row),
+                xytext=(5, 0),
+                textcoords="offset points",
+                va="center",
+                fontsize=9,
+                zorder=5,
                 bbox={"fc": "white", "ec": "none", "pad": 0.8, "alpha": 0.9},
-            )  # fmt: skip
+            )
         for k, (words, value, colour, style) in enumerate(marks):
             axes.axvline(value * scale, color=COLOURS[colour], ls=style, lw=1.8, zorder=1)
             axes.annotate(
-                f"{words} {show(value, 'N*m', system)}", (value * scale, 1.0), xycoords=("data", "axes fraction"),
-                xytext=(0, 3 + 13 * k), textcoords="offset points", ha="center", va="bottom", fontsize=9,
-            )  # fmt: skip
+                f"{words} {show(value, 'N*m', system)}",
+                (value * scale, 1.0),
+                xycoords=("data", "axes fraction"),
+                xytext=(0, 3 + 13 * k),
+                textcoords="offset points",
+                ha="center",
+                va="bottom",
+                fontsize=9,
+            )
         axes.set_yticks(range(len(listed)), [one.name for one in listed])
         axes.invert_yaxis()
         axes.set_xlim(0, max(one.torque for one in listed) * scale * 1.45)
         axes.set_xlabel(f"torque at which the weakest element yields or slips ({label})")
         drawn.suptitle(
-            f"Which hub for this torque: gear on shaft {number}, hatched ones do not outlast a jam", x=0.01, ha="left", fontsize=12,
-        )  # fmt: skip
+            f"Which hub for this torque: gear on shaft {number}, hatched ones do not outlast a jam",
+            x=0.01,
+            ha="left",
+            fontsize=12,
+        )
     return drawn
 
 
@@ -283,7 +418,10 @@ def uses(assessment: Assessment) -> list[tuple[str, str, float]]:
     """Fits that the design needs: use as in data/tables/fit_uses.csv, what it is here, size in mm."""
     spec = assessment.design
     clutch = spec.clutch.shaft
-    on, other = getattr(spec, f"shaft_{clutch}").diameter, getattr(spec, f"shaft_{3 - clutch}").diameter  # fmt: skip
+    on, other = (
+        getattr(spec, f"shaft_{clutch}").diameter,
+        getattr(spec, f"shaft_{3 - clutch}").diameter,
+    )
     rows = [
         ("gear keyed on its shaft", f"gears on shaft {3 - clutch}", other),
         ("clutch sleeve on its feather key", f"clutch sleeve on shaft {clutch}", on),
@@ -323,21 +461,44 @@ def fit_bands(assessment: Assessment) -> Figure:
         axes = drawn.subplots()
         for column, (use, _, size) in enumerate(listed):
             zones, _ = fits.recommend(use)
-            for zone, shift, colour in zip(zones.split("/"), (-0.2, 0.2), ("first", "second"), strict=True):  # fmt: skip
+            for zone, shift, colour in zip(
+                zones.split("/"), (-0.2, 0.2), ("first", "second"), strict=True
+            ):
                 low, high = fits.limits.formula(size, zone) * scale
                 axes.bar(
-                    column + shift, high - low, bottom=low, width=0.36, color=COLOURS[colour],
-                    hatch=HATCHES[colour], edgecolor="white",
-                )  # fmt: skip
-                axes.annotate(zone, (column + shift, high), xytext=(0, 2), textcoords="offset points", ha="center", fontsize=8.5)  # fmt: skip
+                    column + shift,
+                    high - low,
+                    bottom=low,
+                    width=0.36,
+                    color=COLOURS[colour],
+                    hatch=HATCHES[colour],
+                    edgecolor="white",
+                )
+                axes.annotate(
+                    zone,
+                    (column + shift, high),
+                    xytext=(0, 2),
+                    textcoords="offset points",
+                    ha="center",
+                    fontsize=8.5,
+                )
         axes.axhline(0, color=COLOURS["ink"], lw=1.2)
         axes.margins(y=0.08)
         axes.use_sticky_edges = False
         axes.set_xticks(
-            range(len(listed)), [f"{what}\n{show(size, 'mm', system, 4)}" for _, what, size in listed], rotation=28, ha="right", fontsize=9,
-        )  # fmt: skip
+            range(len(listed)),
+            [f"{what}\n{show(size, 'mm', system, 4)}" for _, what, size in listed],
+            rotation=28,
+            ha="right",
+            fontsize=9,
+        )
         axes.set_ylabel(f"off the nominal size ({label})")
-        drawn.suptitle("Fits: holes plain, shafts hatched; where they overlap they are pressed", x=0.01, ha="left", fontsize=12)  # fmt: skip
+        drawn.suptitle(
+            "Fits: holes plain, shafts hatched; where they overlap they are pressed",
+            x=0.01,
+            ha="left",
+            fontsize=12,
+        )
     return drawn
 
 
@@ -395,22 +556,44 @@ def jam_in_time(assessment: Assessment) -> Figure:
     with figure(10.0, 4.2) as drawn:
         axes = drawn.subplots()
         axes.plot(1e3 * free.time, free.torque[0] * scale, color=COLOURS["first"], lw=1.6)
-        axes.annotate("without a fuse", (1e3 * free.time[free.torque[0].argmax()], free.torque[0].max() * scale), xytext=(0, -14), ha="center",
-                      textcoords="offset points", fontsize=9.5)  # fmt: skip
+        axes.annotate(
+            "without a fuse",
+            (1e3 * free.time[free.torque[0].argmax()], free.torque[0].max() * scale),
+            xytext=(0, -14),
+            ha="center",
+            textcoords="offset points",
+            fontsize=9.5,
+        )
         if np.isfinite(high):
             cut = jam.transient(masses, [springs[0], rest], speed, breaks_at=high, **settings)
             axes.plot(
                 1e3 * cut.time, cut.torque[0] * scale, color=COLOURS["second"], lw=2.2, ls="--"
             )
             if cut.broke:
-                axes.annotate(f"fuse gives after {1e3 * cut.broke:.3g} ms", (1e3 * cut.broke, high * scale), xytext=(8, 2),
-                              textcoords="offset points", fontsize=9.5)  # fmt: skip
+                axes.annotate(
+                    f"fuse gives after {1e3 * cut.broke:.3g} ms",
+                    (1e3 * cut.broke, high * scale),
+                    xytext=(8, 2),
+                    textcoords="offset points",
+                    fontsize=9.5,
+                )
             axes.axhspan(low * scale, high * scale, color=COLOURS["second"], alpha=0.18, lw=0)
         axes.axhline(closed * scale, color=COLOURS["ink"], lw=1.0, ls=":")
-        axes.annotate(f"at most, by energy: {show(closed, 'N*m', system)}", (0.995, closed * scale), xycoords=("axes fraction", "data"),
-                      ha="right", va="bottom", fontsize=9.5)  # fmt: skip
+        axes.annotate(
+            f"at most, by energy: {show(closed, 'N*m', system)}",
+            (0.995, closed * scale),
+            xycoords=("axes fraction", "data"),
+            ha="right",
+            va="bottom",
+            fontsize=9.5,
+        )
         axes.set_xlabel("after the paddle is stopped (ms)")
         axes.set_ylabel(f"torque at the slow end ({label})")
         axes.set_ylim(0, 1.18 * max(closed, free.peak) * scale)
-        drawn.suptitle(f"A paddle of shaft {jammed} stopped dead, clutch on {clutch}", x=0.01, ha="left", fontsize=12)  # fmt: skip
+        drawn.suptitle(
+            f"A paddle of shaft {jammed} stopped dead, clutch on {clutch}",
+            x=0.01,
+            ha="left",
+            fontsize=12,
+        )
     return drawn

@@ -42,9 +42,12 @@ __all__ = [
 PAPERS = {"a4": ("A4", 210.0, 297.0), "letter": ("letter", 215.9, 279.4)}
 """Name for CSS, width and height in mm."""
 _ENVIRONMENT = Environment(
-    loader=PackageLoader("mixerkit.show", "templates"), autoescape=True, undefined=StrictUndefined,
-    trim_blocks=True, lstrip_blocks=True,
-)  # fmt: skip
+    loader=PackageLoader("mixerkit.show", "templates"),
+    autoescape=True,
+    undefined=StrictUndefined,
+    trim_blocks=True,
+    lstrip_blocks=True,
+)
 
 
 @dataclass(frozen=True)
@@ -147,39 +150,79 @@ def _gear(spec: Spec, name: str, shop: Workshop, words: Words) -> Sheet:
     one = gear_blank(spec, name, shop, words.system)
     exact = indexing.settings(one.count, shop.dividing_ratio, shop.plates)
     values = measuring.gear_values(one.module, one.count, one.shift, one.thinning, 0.03)
-    pitch = f"module {words.size(one.module)}" if words.system == "metric" else f"diametral pitch {25.4 / one.module:.4g}"  # fmt: skip
+    pitch = (
+        f"module {words.size(one.module)}"
+        if words.system == "metric"
+        else f"diametral pitch {25.4 / one.module:.4g}"
+    )
     big = [
         ("Turn the outside to", words.limits(one.outside[1], one.outside[2])),
         ("Feed from the outside", words.size(one.depth)),
-        ("Cutter", f"No. {one.cutter}, {pitch}, 20 deg" + ("" if one.has_cutter else " - NOT ON THE SHELF")),
-    ]  # fmt: skip
+        (
+            "Cutter",
+            f"No. {one.cutter}, {pitch}, 20 deg"
+            + ("" if one.has_cutter else " - NOT ON THE SHELF"),
+        ),
+    ]
     if exact:
         big.append(("Dividing head", exact[0].words))
         if exact[0].holes:
             big.append(("Sector arms show", f"{exact[0].arms} holes, {exact[0].holes} spaces"))
     else:
         near = indexing.compound(one.count, shop.dividing_ratio, shop.plates, 1)
-        big.append(("Dividing head", f"no circle is exact; {near[0].words}, off by {near[0].error:.3g} deg at the last tooth" if near else "no circle is exact"))  # fmt: skip
+        big.append(
+            (
+                "Dividing head",
+                f"no circle is exact; {near[0].words}, off by {near[0].error:.3g} deg at the last tooth"
+                if near
+                else "no circle is exact",
+            )
+        )
     sizes = (
         ("outside", words.limits(one.outside[1], one.outside[2]), "h10"),
         ("bore", words.limits(one.bore[1], one.bore[2]), one.bore_words),
         ("width", words.size(one.width), "faces square to the bore within 0.02"),
-        *((("keyway", f"{words.size(one.keyway[0])} wide, {words.size(one.keyway[1])} deep", "in the hub"),) if one.keyway else ()),
         *(
-            (what, words.limits(float(value.least), float(value.most)), value.how if "pins" not in what else f"pins of {words.size(float(measuring.pin_diameter(one.module)))}")
+            (
+                (
+                    "keyway",
+                    f"{words.size(one.keyway[0])} wide, {words.size(one.keyway[1])} deep",
+                    "in the hub",
+                ),
+            )
+            if one.keyway
+            else ()
+        ),
+        *(
+            (
+                what,
+                words.limits(float(value.least), float(value.most)),
+                value.how
+                if "pins" not in what
+                else f"pins of {words.size(float(measuring.pin_diameter(one.module)))}",
+            )
             for what, value in values.items()
         ),
-    )  # fmt: skip
+    )
     return Sheet(
-        f"{one.words[0].upper()}{one.words[1:].split(',')[0]}, {one.words.split(', ')[1]}: {one.count} teeth", f"{one.words}; {one.material}, {show(one.mass, 'kg', words.system)}", gear_drawing(one, words), tuple(big),
+        f"{one.words[0].upper()}{one.words[1:].split(',')[0]}, {one.words.split(', ')[1]}: {one.count} teeth",
+        f"{one.words}; {one.material}, {show(one.mass, 'kg', words.system)}",
+        gear_drawing(one, words),
+        tuple(big),
         (("Measure", ("What", "Limits", "How", "As made"), tuple((*row, "") for row in sizes)),),
         _ticks(one.count, shop.dividing_ratio, exact[0]) if exact else (),
         (
             f"{one.stack} blanks at once on the arbor; leave {words.size(np.ceil(one.run_out))} of arbor free beyond them, or the cutter meets the tailstock.",
-            *((f"The list closes on itself: after tooth {one.count} the crank has made {shop.dividing_ratio} turns and stands where it began (t: whole turns so far, h: the hole the pin stands in).",) if exact else ()),
+            *(
+                (
+                    f"The list closes on itself: after tooth {one.count} the crank has made {shop.dividing_ratio} turns and stands where it began (t: whole turns so far, h: the hole the pin stands in).",
+                )
+                if exact
+                else ()
+            ),
             "Cut two neighbouring spaces, measure the base tangent, then feed in. Never move back over backlash: come to each hole from the same side.",
         ),
-    )  # fmt: skip
+    )
 
 
 def _ticks(count: int, ratio: int, setting: indexing.Setting) -> tuple[str, ...]:
@@ -232,14 +275,32 @@ def _shaft(spec: Spec, number: int, shop: Workshop, words: Words) -> Sheet:
     notes = turning.turning_notes(one.length, one.diameter, shop, words.system)
     rows = [
         (
-            str(k), feature.words, words.size(feature.start), words.size(feature.end), words.limits(feature.least, feature.most), feature.note, "",
+            str(k),
+            feature.words,
+            words.size(feature.start),
+            words.size(feature.end),
+            words.limits(feature.least, feature.most),
+            feature.note,
+            "",
         )
         for k, feature in enumerate(one.features, 1)
-    ]  # fmt: skip
+    ]
     return Sheet(
-        f"Shaft {number}", f"{one.material}, {show(one.mass, 'kg', words.system)}; lengths from the left end", _shaft_drawing(one, words),
-        (("Saw to", words.size(one.length + 4)), ("Face to", words.size(one.length)), ("Bearing seats", words.limits(*limits_of(one.seat, "k6" if one.bearing else "f7")))),
-        (("From left to right", ("", "What", "From", "To", "Limits", "Note", "As made"), tuple(rows)),),
+        f"Shaft {number}",
+        f"{one.material}, {show(one.mass, 'kg', words.system)}; lengths from the left end",
+        _shaft_drawing(one, words),
+        (
+            ("Saw to", words.size(one.length + 4)),
+            ("Face to", words.size(one.length)),
+            ("Bearing seats", words.limits(*limits_of(one.seat, "k6" if one.bearing else "f7"))),
+        ),
+        (
+            (
+                "From left to right",
+                ("", "What", "From", "To", "Limits", "Note", "As made"),
+                tuple(rows),
+            ),
+        ),
         (),
         (
             *(f"{text[0].upper()}{text[1:]}." for text in notes.words),
@@ -247,7 +308,7 @@ def _shaft(spec: Spec, number: int, shop: Workshop, words: Words) -> Sheet:
             "Turn seats last, to the bores as measured. Mill keyways before the last cut on the seat: they let the bar spring.",
             *(sleeve_warnings(spec)[:1]),
         ),
-    )  # fmt: skip
+    )
 
 
 def _shaft_drawing(one: ShaftWork, words: Words) -> str:
@@ -270,7 +331,13 @@ def _shaft_drawing(one: ShaftWork, words: Words) -> str:
             drawn.words(middle, half, str(k + 1), size=3.0, shift=(0, 3.2), bold=True)
     drawn.line((-15, 0), (one.length + 15, 0), wide=0.18, dash="5 1.2 0.8 1.2")
     drawn.size((one.length, -big * tall / 2), (0, -big * tall / 2), words.bare(one.length), 6)
-    drawn.words(one.length / 2, -big * tall / 2, f"lengths to scale {_ratio(scale)}, diameters {tall:.2g} times as thick; numbers as in the list", size=2.6, shift=(0, -10.2))  # fmt: skip
+    drawn.words(
+        one.length / 2,
+        -big * tall / 2,
+        f"lengths to scale {_ratio(scale)}, diameters {tall:.2g} times as thick; numbers as in the list",
+        size=2.6,
+        shift=(0, -10.2),
+    )
     return drawn.svg(f"shaft {one.number}")
 
 
@@ -279,17 +346,28 @@ def _shaft_drawing(one: ShaftWork, words: Words) -> str:
 
 def _plate(spec: Spec, which: str, face: str, shop: Workshop, words: Words) -> Sheet:
     chart = holes.chart(spec, which, face)
-    seen = f"the {face}, " + {
-        ("reducer", "outside"): "from the reduction box", ("reducer", "inside"): "from the gears",
-        ("trough", "inside"): "from the gears", ("trough", "outside"): "from the trough",
-    }[which, face]  # fmt: skip
+    seen = (
+        f"the {face}, "
+        + {
+            ("reducer", "outside"): "from the reduction box",
+            ("reducer", "inside"): "from the gears",
+            ("trough", "inside"): "from the gears",
+            ("trough", "outside"): "from the trough",
+        }[which, face]
+    )
     rows = [
         (
-            str(k), hole.name, words.size(hole.x), words.size(hole.y), *((words.size(x),) if chart.mirrored else ()),
-            words.limits(*hole.limits), holes.how_made(hole, shop, words.system), "",
+            str(k),
+            hole.name,
+            words.size(hole.x),
+            words.size(hole.y),
+            *((words.size(x),) if chart.mirrored else ()),
+            words.limits(*hole.limits),
+            holes.how_made(hole, shop, words.system),
+            "",
         )
         for k, (hole, x) in enumerate(chart.rows, 1)
-    ]  # fmt: skip
+    ]
     apart = [(what, words.size(length), "") for what, length in chart.distances]
     band = [
         (mesh, *(words.size(size, 3) if np.isfinite(size) else "no mesh" for size in sizes))
@@ -309,15 +387,31 @@ def _plate(spec: Spec, which: str, face: str, shop: Workshop, words: Words) -> S
             for what, cost in holes.setups(spec, shop, words.system)
         ]
     if not any(hole.name == "idler pin" for hole, _ in chart.rows):
-        notes.insert(0, "The idler's pin has no place: its gears do not reach each other at this distance of the shafts. Do not bore this plate.")  # fmt: skip
+        notes.insert(
+            0,
+            "The idler's pin has no place: its gears do not reach each other at this distance of the shafts. Do not bore this plate.",
+        )
     bolt = tapping.tapped_hole(spec.housing.tie_bolt, shop, system=words.system)
-    notes.append(f"Tie bolts {spec.housing.tie_bolt} pass through {words.size(bolt.clearance)} holes; dowels stand on one diagonal, so that a plate put on the wrong way does not go on.")  # fmt: skip
+    notes.append(
+        f"Tie bolts {spec.housing.tie_bolt} pass through {words.size(bolt.clearance)} holes; dowels stand on one diagonal, so that a plate put on the wrong way does not go on."
+    )
     return Sheet(
         f"Plate at the {which}, seen on {seen}" + (" - MIRRORED" if chart.mirrored else ""),
-        f"{chart.plate.material}, {words.size(chart.plate.thickness)} thick, {show(chart.plate.mass, 'kg', words.system)}", plate_drawing(chart, words),
-        (("This view", "MIRRORED: marked edge on the RIGHT, x counts to the left" if chart.mirrored else "not mirrored: marked edge on the LEFT"),),
-        tuple(tables), (), tuple(notes), True,
-    )  # fmt: skip
+        f"{chart.plate.material}, {words.size(chart.plate.thickness)} thick, {show(chart.plate.mass, 'kg', words.system)}",
+        plate_drawing(chart, words),
+        (
+            (
+                "This view",
+                "MIRRORED: marked edge on the RIGHT, x counts to the left"
+                if chart.mirrored
+                else "not mirrored: marked edge on the LEFT",
+            ),
+        ),
+        tuple(tables),
+        (),
+        tuple(notes),
+        True,
+    )
 
 
 def plate_drawing(chart: holes.Chart, words: Words) -> str:
@@ -378,7 +472,11 @@ def _clutch(spec: Spec, words: Words) -> Sheet:
         ("neutral gap, each side", words.size(at.gap, 3), "measured when it is together", ""),
         ("travel each way", words.size(at.travel, 3), "", ""),
     )
-    outer, inner, half = one.outer_diameter / 2, one.inner_diameter / 2, 180 / one.dogs - one.angular_play / 2  # fmt: skip
+    outer, inner, half = (
+        one.outer_diameter / 2,
+        one.inner_diameter / 2,
+        180 / one.dogs - one.angular_play / 2,
+    )
     side = outer * 1.5
     scale = scale_for(2 * outer + side + one.sleeve_length, 2 * outer, (150, 70))
     drawn = Drawing((-outer, -outer), (side + one.sleeve_length, outer), scale, 14)
@@ -401,24 +499,57 @@ def _clutch(spec: Spec, words: Words) -> Sheet:
     drawn.size((side, outer), (side + one.sleeve_length, outer), words.bare(one.sleeve_length), 5)
     drawn.words(0, -outer, f"scale {_ratio(scale)}; grey: dogs", size=2.8, shift=(0, -5))
     return Sheet(
-        "Clutch sleeve", f"{one.material}; the same dogs are milled on both free gears", drawn.svg("clutch sleeve, end and side"),
-        (("Passes a face", str(cut.passes)), ("Turn between passes", f"{cut.turn:g} deg"), ("Cutter, at most", words.size(cut.cutter, 3))),
-        (("Sizes", ("What", "Size", "Note", "As made"), rows),), tuple(f"pass {k + 1}, {k * cut.turn % 360:g} deg" for k in range(cut.passes)),
-        (f"{cut.words[0].upper()}{cut.words[1:]}.", "Harden nothing before it has been tried together; take the corners off the dogs by half a millimetre."),
-    )  # fmt: skip
+        "Clutch sleeve",
+        f"{one.material}; the same dogs are milled on both free gears",
+        drawn.svg("clutch sleeve, end and side"),
+        (
+            ("Passes a face", str(cut.passes)),
+            ("Turn between passes", f"{cut.turn:g} deg"),
+            ("Cutter, at most", words.size(cut.cutter, 3)),
+        ),
+        (("Sizes", ("What", "Size", "Note", "As made"), rows),),
+        tuple(f"pass {k + 1}, {k * cut.turn % 360:g} deg" for k in range(cut.passes)),
+        (
+            f"{cut.words[0].upper()}{cut.words[1:]}.",
+            "Harden nothing before it has been tried together; take the corners off the dogs by half a millimetre.",
+        ),
+    )
 
 
 def _bushes(spec: Spec, words: Words) -> Sheet:
     rows = []
     on = getattr(spec, f"shaft_{spec.clutch.shaft}").diameter
-    for what, count, bore, length in (("free gears", 2, on, spec.bearings.free_gear_length), ("idler", 1, spec.housing.idler_pin, spec.bearings.idler_length)):  # fmt: skip
+    for what, count, bore, length in (
+        ("free gears", 2, on, spec.bearings.free_gear_length),
+        ("idler", 1, spec.housing.idler_pin, spec.bearings.idler_length),
+    ):
         one = bush_sizes(spec, bore, spec.housing.hub_diameter)
         rows += [
-            (f"{what}, {count}: outside", words.limits(*one.fit.shaft), f"{spec.bearings.bush_fit}; {words.size(length)} long", ""),
-            (f"{what}: bore before pressing", words.size(one.bored), "leaves something to ream", ""),
-            (f"{what}: closes in by", f"{words.size(one.closing[0], 2)} to {words.size(one.closing[1], 2)}", f"press with up to {show(one.force / 1e3, 'kN', words.system)}", ""),
-            (f"{what}: ream or bore to", words.limits(*one.reamed), "after pressing, never before", ""),
-        ]  # fmt: skip
+            (
+                f"{what}, {count}: outside",
+                words.limits(*one.fit.shaft),
+                f"{spec.bearings.bush_fit}; {words.size(length)} long",
+                "",
+            ),
+            (
+                f"{what}: bore before pressing",
+                words.size(one.bored),
+                "leaves something to ream",
+                "",
+            ),
+            (
+                f"{what}: closes in by",
+                f"{words.size(one.closing[0], 2)} to {words.size(one.closing[1], 2)}",
+                f"press with up to {show(one.force / 1e3, 'kN', words.system)}",
+                "",
+            ),
+            (
+                f"{what}: ream or bore to",
+                words.limits(*one.reamed),
+                "after pressing, never before",
+                "",
+            ),
+        ]
     outer, inner, length = (
         on / 2 + spec.bearings.bush_wall,
         on / 2,
@@ -431,14 +562,25 @@ def _bushes(spec: Spec, words: Words) -> Sheet:
     drawn.cross(0, 0, outer * 1.1)
     drawn.box((1.6 * outer, -outer), (1.6 * outer + length, outer))
     for sign in (1, -1):
-        drawn.line((1.6 * outer, sign * inner), (1.6 * outer + length, sign * inner), wide=0.3, dash="2 1")  # fmt: skip
-    drawn.size((1.6 * outer + length, outer), (1.6 * outer + length, -outer), words.bare(2 * outer), 8)  # fmt: skip
+        drawn.line(
+            (1.6 * outer, sign * inner), (1.6 * outer + length, sign * inner), wide=0.3, dash="2 1"
+        )
+    drawn.size(
+        (1.6 * outer + length, outer), (1.6 * outer + length, -outer), words.bare(2 * outer), 8
+    )
     return Sheet(
-        "Bushes", f"{spec.bearings.bush_material}; drawn: a free gear's bush, scale {_ratio(scale)}", drawn.svg("bush"), (),
-        (("Sizes", ("What", "Size", "Note", "As made"), tuple(rows)),), (),
-        (f"Chamfer the lead {words.size(1.0, 2)} x 15 deg, press with a shouldered drift in a straight line.", "A press stores energy: stand aside, and guard what may shatter.",
-         "Drill the grease hole through after pressing, away from the loaded side, and take off its burr."),
-    )  # fmt: skip
+        "Bushes",
+        f"{spec.bearings.bush_material}; drawn: a free gear's bush, scale {_ratio(scale)}",
+        drawn.svg("bush"),
+        (),
+        (("Sizes", ("What", "Size", "Note", "As made"), tuple(rows)),),
+        (),
+        (
+            f"Chamfer the lead {words.size(1.0, 2)} x 15 deg, press with a shouldered drift in a straight line.",
+            "A press stores energy: stand aside, and guard what may shatter.",
+            "Drill the grease hole through after pressing, away from the loaded side, and take off its burr.",
+        ),
+    )
 
 
 # ------------------------------------------------------------------------------------------- lists
@@ -446,15 +588,22 @@ def _bushes(spec: Spec, words: Words) -> Sheet:
 
 def _order(spec: Spec, words: Words) -> Sheet:
     weld = welding.stem_weld(spec, _jam_torque(spec))
-    rows = tuple((str(k), what, why, "") for k, (what, why) in enumerate(welding.order_of_work(spec, words.system), 1))  # fmt: skip
+    rows = tuple(
+        (str(k), what, why, "")
+        for k, (what, why) in enumerate(welding.order_of_work(spec, words.system), 1)
+    )
     return Sheet(
-        "Order of work", "weld first, let it move, then machine all from one datum", "", (),
-        (("Step by step", ("", "What", "Why", "Done"), rows),), (),
+        "Order of work",
+        "weld first, let it move, then machine all from one datum",
+        "",
+        (),
+        (("Step by step", ("", "What", "Why", "Done"), rows),),
+        (),
         (
             f"Paddle stems: fillet of {words.size(weld.leg, 2)} leg all round ({show(weld.stress, 'MPa', words.system)} of {show(weld.allowed, 'MPa', words.system)} allowed, one paddle stopped at its tip).",
             "Weld with the fume drawn away, stainless above all; earth clamp close by, never through a bearing; look for cracks when cold.",
         ),
-    )  # fmt: skip
+    )
 
 
 def _jam_torque(spec: Spec) -> float:
@@ -464,29 +613,51 @@ def _jam_torque(spec: Spec) -> float:
 
 def _cut_list(spec: Spec, shop: Workshop, words: Words) -> Sheet:
     rows = tuple(
-        (bar.of, ", ".join(f"{name} {words.size(length, 4)}" for name, length in bar.cuts), words.size(max(bar.left, 0.0), 3) if bar.left >= 0 else "TOO LONG", "")
+        (
+            bar.of,
+            ", ".join(f"{name} {words.size(length, 4)}" for name, length in bar.cuts),
+            words.size(max(bar.left, 0.0), 3) if bar.left >= 0 else "TOO LONG",
+            "",
+        )
         for bar in parts_list.bars(spec, shop, words.system)
-    )  # fmt: skip
+    )
     need = flatpattern.sheet_needed(spec, shop)
     return Sheet(
-        "Cut list", f"from bars of {words.size(shop.stock.bar_length)}, {words.size(shop.stock.saw_cut)} lost to each cut, {words.size(4.0, 2)} to face", "", (),
-        (("Bars", ("Bar", "Saw off", "Left over", "Done"), rows),), (),
-        (f"Both gear plates come out of {words.size(need.width, 4)} x {words.size(need.height, 4)} of plate, {words.size(need.thickness) if np.isfinite(need.thickness) else 'thicker than any in stock'}: {show(need.mass, 'kg', words.system)}.",
-         "Mark each piece with its material before it leaves the bar: once turned, steels look alike."),
-    )  # fmt: skip
+        "Cut list",
+        f"from bars of {words.size(shop.stock.bar_length)}, {words.size(shop.stock.saw_cut)} lost to each cut, {words.size(4.0, 2)} to face",
+        "",
+        (),
+        (("Bars", ("Bar", "Saw off", "Left over", "Done"), rows),),
+        (),
+        (
+            f"Both gear plates come out of {words.size(need.width, 4)} x {words.size(need.height, 4)} of plate, {words.size(need.thickness) if np.isfinite(need.thickness) else 'thicker than any in stock'}: {show(need.mass, 'kg', words.system)}.",
+            "Mark each piece with its material before it leaves the bar: once turned, steels look alike.",
+        ),
+    )
 
 
 def _bill(spec: Spec, shop: Workshop, words: Words) -> Sheet:
     listed = parts_list.parts(spec, shop, words.system)
     rows = tuple(
-        (str(one.count), one.name, one.material, one.size, show(one.count * one.mass, "kg", words.system), "")
+        (
+            str(one.count),
+            one.name,
+            one.material,
+            one.size,
+            show(one.count * one.mass, "kg", words.system),
+            "",
+        )
         for one in listed
-    )  # fmt: skip
+    )
     total = sum(one.count * one.mass for one in listed)
     return Sheet(
-        "Bill of materials", f"{show(total, 'kg', words.system)} without trough, frame and guards", "", (),
-        (("Parts", ("", "Part", "Material", "As bought or sawn", "Mass", "Here"), rows),), dense=True,
-    )  # fmt: skip
+        "Bill of materials",
+        f"{show(total, 'kg', words.system)} without trough, frame and guards",
+        "",
+        (),
+        (("Parts", ("", "Part", "Material", "As bought or sawn", "Mass", "Here"), rows),),
+        dense=True,
+    )
 
 
 def _assembly(spec: Spec, words: Words) -> Sheet:
@@ -494,10 +665,17 @@ def _assembly(spec: Spec, words: Words) -> Sheet:
         (str(k), *row, "") for k, row in enumerate(parts_list.assembly_order(spec, words.system), 1)
     )
     return Sheet(
-        "Putting it together", "isolated, plug out, until the last step", "", (),
-        (("Step by step", ("", "What", "Clearance", "Right when", "Done"), rows),), (),
-        ("Turn everything by hand after every step; what goes stiff is wrong now, not later.", "A nip between two shafts closes on fingers by hand as well: one person turns, and only that one."),
-    )  # fmt: skip
+        "Putting it together",
+        "isolated, plug out, until the last step",
+        "",
+        (),
+        (("Step by step", ("", "What", "Clearance", "Right when", "Done"), rows),),
+        (),
+        (
+            "Turn everything by hand after every step; what goes stiff is wrong now, not later.",
+            "A nip between two shafts closes on fingers by hand as well: one person turns, and only that one.",
+        ),
+    )
 
 
 # ------------------------------------------------------------------------------------------- files
@@ -555,8 +733,13 @@ def ready_sheets(design: Design, shop: Workshop) -> list[dict[str, Any]]:
 
 
 def write_sheets(
-    design: Design, shop: Workshop, folder: Path, paper: str = "a4", *more: str, found: Assessment | None = None
-) -> list[Path]:  # fmt: skip
+    design: Design,
+    shop: Workshop,
+    folder: Path,
+    paper: str = "a4",
+    *more: str,
+    found: Assessment | None = None,
+) -> list[Path]:
     """Write the sheets and all files for cutting and checking into a folder, all or nothing.
 
     Parameters
@@ -586,7 +769,9 @@ def write_sheets(
     return write_all(folder, {**pages, **_files(design, shop, found)})
 
 
-def write_files(design: Design, shop: Workshop, folder: Path, found: Assessment | None = None) -> list[Path]:  # fmt: skip
+def write_files(
+    design: Design, shop: Workshop, folder: Path, found: Assessment | None = None
+) -> list[Path]:
     """Write DXF of plates and gears, SVG of gear outlines, CSV of hole charts and bill of materials.
 
     Each file of a design that fails says that nothing may be cut, and why.
@@ -616,10 +801,24 @@ def _files(design: Design, shop: Workshop, found: Assessment) -> dict[str, str]:
     for which in holes.PLATES:
         made[f"plate_{which}.dxf"] = flatpattern.plate_dxf(spec, which, shop, stop)
         rows = [
-            (hole.name, f"{hole.x:.4f}", f"{hole.y:.4f}", f"{hole.limits[0]:.4f}", f"{hole.limits[1]:.4f}", holes.how_made(hole, shop))
+            (
+                hole.name,
+                f"{hole.x:.4f}",
+                f"{hole.y:.4f}",
+                f"{hole.limits[0]:.4f}",
+                f"{hole.limits[1]:.4f}",
+                holes.how_made(hole, shop),
+            )
             for hole in holes.plate(spec, which).holes
-        ]  # fmt: skip
-        heads = ("hole", "x from the edge beside shaft 1, mm", "y from the bottom edge, mm", "least diameter, mm", "most diameter, mm", "made by")  # fmt: skip
+        ]
+        heads = (
+            "hole",
+            "x from the edge beside shaft 1, mm",
+            "y from the bottom edge, mm",
+            "least diameter, mm",
+            "most diameter, mm",
+            "made by",
+        )
         made[f"holes_{which}.csv"] = flatpattern.as_csv(heads, rows, stop)
     for name in gears(spec):
         made[f"gear_{name}.dxf"] = flatpattern.gear_dxf(spec, name, shop, stop)
@@ -629,12 +828,18 @@ def _files(design: Design, shop: Workshop, found: Assessment) -> dict[str, str]:
         if exact:
             made[f"indexing_{name}.csv"] = flatpattern.as_csv(
                 ("tooth", "turns", "hole", "angle, deg"),
-                [(*row[:3], f"{row[3]:.6f}") for row in indexing.running_list(one.count, shop.dividing_ratio, exact[0])],
+                [
+                    (*row[:3], f"{row[3]:.6f}")
+                    for row in indexing.running_list(one.count, shop.dividing_ratio, exact[0])
+                ],
                 stop,
-            )  # fmt: skip
+            )
     made["bill_of_materials.csv"] = flatpattern.as_csv(
         ("count", "part", "material", "as bought or sawn", "mass of one, kg"),
-        [(one.count, one.name, one.material, one.size, f"{one.mass:.4f}") for one in parts_list.parts(spec, shop, system)],
+        [
+            (one.count, one.name, one.material, one.size, f"{one.mass:.4f}")
+            for one in parts_list.parts(spec, shop, system)
+        ],
         stop,
-    )  # fmt: skip
+    )
     return made

@@ -28,7 +28,9 @@ class SheetList:
         self._rows = [(one.title, one.purpose) for one in sheets(bench.design, read_workshop())]
 
     def __repr__(self) -> str:
-        return "\n".join(f"{number}. {title}: {purpose}" for number, (title, purpose) in enumerate(self._rows, 1))  # fmt: skip
+        return "\n".join(
+            f"{number}. {title}: {purpose}" for number, (title, purpose) in enumerate(self._rows, 1)
+        )
 
     def _repr_html_(self) -> str:
         body = "".join(
@@ -63,9 +65,10 @@ class AsMade(OnBench):
         self._answer = widgets.HTML(layout={"width": "52%", "min_width": "330px"})
         self._ways = widgets.HTML()
         look = widgets.Button(
-            description="Look for ways out", tooltip="what each spoiled part can still become",
+            description="Look for ways out",
+            tooltip="what each spoiled part can still become",
             layout={"width": "170px"},
-        )  # fmt: skip
+        )
         look.on_click(lambda _: self._look())
         self._text.observe(lambda _: self._show(), names="value")
         row = widgets.HBox([self._text, self._answer], layout={"flex_flow": "row wrap"})
@@ -96,7 +99,9 @@ class AsMade(OnBench):
             again = ["as above"] if len(new) < len(gate.words) and gate.state == "stop" else []
             said |= set(gate.words)
             why = "<br>".join(escape(words) for words in [*new, *again])
-            rows.append(f"<tr><td>{marks[gate.state]} {gate.state}</td><td>{escape(gate.step)}</td><td>{why}</td></tr>")  # fmt: skip
+            rows.append(
+                f"<tr><td>{marks[gate.state]} {gate.state}</td><td>{escape(gate.step)}</td><td>{why}</td></tr>"
+            )
         return f"<table><tr><th>Gate</th><th>Step</th><th>Why, or what to measure</th></tr>{''.join(rows)}</table>"
 
     def _look(self) -> None:
@@ -106,7 +111,10 @@ class AsMade(OnBench):
         found = salvage.ways_out(self._bench.design, self._found, self._made, self._shop)
         parts = []
         for part, ways in found.items():
-            items = "".join(f"<li>{'<br>'.join(escape(line.strip()) for line in way.told())}</li>" for way in ways)  # fmt: skip
+            items = "".join(
+                f"<li>{'<br>'.join(escape(line.strip()) for line in way.told())}</li>"
+                for way in ways
+            )
             parts.append(f"<p><b>{escape(part)}</b></p><ol>{items}</ol>")
         self._ways.value = styled("".join(parts) or "<p>Nothing is spoiled.</p>")
 
@@ -153,9 +161,10 @@ class ReportDesk(OnBench):
         self._bench, self._folder = bench, folder
         self._page, self._status = widgets.HTML(), widgets.HTML()
         write = widgets.Button(
-            description="Write report and sheets", tooltip=f"into the folder {folder}",
+            description="Write report and sheets",
+            tooltip=f"into the folder {folder}",
             layout={"width": "220px"},
-        )  # fmt: skip
+        )
         write.on_click(lambda _: self._write())
         super().__init__([self._page, widgets.HBox([write, self._status])])
         self._show()
@@ -163,24 +172,42 @@ class ReportDesk(OnBench):
 
     def _show(self) -> None:
         found = self._bench.assessment
-        head = f"<p><b>{MARKS[found.verdict]} {found.verdict}.</b> Least to spare: {escape(found.weakest.sentence())}</p>"  # fmt: skip
-        facts = "".join(f"<tr><th>{escape(name)}</th><td>{escape(value)}</td></tr>" for name, value in summary_rows(found))  # fmt: skip
-        rows = "".join("<tr>" + "".join(f"<td>{escape(cell)}</td>" for cell in row) + "</tr>" for row in choice_rows(found))  # fmt: skip
-        self._page.value = styled(f"{head}<table>{facts}</table><p>Choices, and why they do:</p><table>{rows}</table>")  # fmt: skip
+        head = f"<p><b>{MARKS[found.verdict]} {found.verdict}.</b> Least to spare: {escape(found.weakest.sentence())}</p>"
+        facts = "".join(
+            f"<tr><th>{escape(name)}</th><td>{escape(value)}</td></tr>"
+            for name, value in summary_rows(found)
+        )
+        rows = "".join(
+            "<tr>" + "".join(f"<td>{escape(cell)}</td>" for cell in row) + "</tr>"
+            for row in choice_rows(found)
+        )
+        self._page.value = styled(
+            f"{head}<table>{facts}</table><p>Choices, and why they do:</p><table>{rows}</table>"
+        )
 
     def _write(self) -> None:
         self._status.value = "writing ..."
         try:
             path, *_ = write_report(self._bench.assessment, self._folder)
-            files = write_sheets(self._bench.design, read_workshop(), self._folder / "sheets", found=self._bench.assessment)  # fmt: skip
+            files = write_sheets(
+                self._bench.design,
+                read_workshop(),
+                self._folder / "sheets",
+                found=self._bench.assessment,
+            )
         except InputError as error:
             self._status.value = f"{MARKS['fails']} {escape(str(error))}"
             return
-        self._status.value = f"written: {escape(str(path))} and {len(files)} files in {escape(str(self._folder / 'sheets'))}"  # fmt: skip
+        self._status.value = f"written: {escape(str(path))} and {len(files)} files in {escape(str(self._folder / 'sheets'))}"
 
     def __repr__(self) -> str:
         found = self._bench.assessment
-        return "\n".join([f"{found.verdict}. {found.weakest.sentence()}", *(f"{name}: {value}" for name, value in summary_rows(found))])  # fmt: skip
+        return "\n".join(
+            [
+                f"{found.verdict}. {found.weakest.sentence()}",
+                *(f"{name}: {value}" for name, value in summary_rows(found)),
+            ]
+        )
 
     def _repr_mimebundle_(self, **kwargs: object) -> dict[str, Any]:
         """Give the live view, and a still one for readers without a kernel."""

@@ -45,7 +45,7 @@ __all__ = [
     "tooth_strength",
     "torque_over_a_turn",
     "whole_machine",
-]  # fmt: skip
+]
 
 _WATER = Knob("clay.water_content", "Water content", 0.15, 0.45)
 _POWER = Knob("motor.rated_power", "Motor power", 0.37, 5.5)
@@ -331,9 +331,14 @@ def gear_paths(bench: Bench) -> Panel:
         return f"While {' and while '.join(speeds)}. {verdict_words(assessment, 'gear paths')}"
 
     return Panel(
-        bench, "The two gear paths", knobs, lambda a, angle: plots.train(a, angle=angle), says,
-        ("gear paths",), turns=True,
-    )  # fmt: skip
+        bench,
+        "The two gear paths",
+        knobs,
+        lambda a, angle: plots.train(a, angle=angle),
+        says,
+        ("gear paths",),
+        turns=True,
+    )
 
 
 _TEETH = [
@@ -383,9 +388,14 @@ def mesh(bench: Bench) -> Panel:
         )
 
     return Panel(
-        bench, "Teeth in mesh", knobs, lambda a, angle: gearplots.mesh_picture(a, angle=angle), says,
-        ("gear paths", "gears"), turns=True,
-    )  # fmt: skip
+        bench,
+        "Teeth in mesh",
+        knobs,
+        lambda a, angle: gearplots.mesh_picture(a, angle=angle),
+        says,
+        ("gear paths", "gears"),
+        turns=True,
+    )
 
 
 def tooth_strength(bench: Bench) -> Panel:

@@ -40,9 +40,12 @@ class Shaft(Record, role="choice"):
     )
     fillet: float = quantity("mm > 0 <= 50", "fillet radius at the steps", "1.5 mm", "1.5 mm")
     notches: tuple[tuple[str, float], ...] = places(
-        NOTCHES, "mm >= -2000 <= 5000", 12,
-        "further notches, besides those that keys, seats, pins and steps bring", '["groove at 12 mm"]',
-    )  # fmt: skip
+        NOTCHES,
+        "mm >= -2000 <= 5000",
+        12,
+        "further notches, besides those that keys, seats, pins and steps bring",
+        '["groove at 12 mm"]',
+    )
     finish: str = choice(("ground", "machined", "hot-rolled"), "finish of its surface", "machined")
 
 
@@ -169,9 +172,10 @@ class Guard(Record, role="choice"):
     """What keeps hands away while it turns."""
 
     lid: str = choice(
-        ("interlocked", "interlocked and locked until rest", "none"), "lid of the trough",
+        ("interlocked", "interlocked and locked until rest", "none"),
+        "lid of the trough",
         "interlocked and locked until rest",
-    )  # fmt: skip
+    )
     lid_distance: float = quantity(
         "mm >= 0 <= 3000", "from the lid's edge to the nearest paddle", "250 mm", "250 mm"
     )

@@ -27,7 +27,9 @@ def main():
     sweep = best(lambda: beam.solve(line.places, stiff, loads, line.supports), 3)
     swing = best(lambda: jam.transient([12.6, 0.02], [4e4, 4e4], 2.5, play=0.01), 1)
     print(f"beam of a demo shaft: {one:.2f} ms")
-    print(f"sweep over 10 000 diameters: {sweep:.0f} ms, {10_000 * one / sweep:.0f} times as fast as one by one")  # fmt: skip
+    print(
+        f"sweep over 10 000 diameters: {sweep:.0f} ms, {10_000 * one / sweep:.0f} times as fast as one by one"
+    )
     print(f"a jam through time: {swing:.0f} ms")
 
 

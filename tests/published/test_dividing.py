@@ -30,7 +30,9 @@ def test_the_published_settings_are_among_ours(row):
 
 @pytest.mark.parametrize(("count", "turns"), WHOLE.items())
 def test_whole_turns(count, turns):
-    assert [(one.turns, one.holes) for one in indexing.settings(count, 40, SHOP.plates)] == [(turns, 0)]  # fmt: skip
+    assert [(one.turns, one.holes) for one in indexing.settings(count, 40, SHOP.plates)] == [
+        (turns, 0)
+    ]
 
 
 def test_the_table_is_complete_from_2_to_60():
@@ -42,7 +44,16 @@ def test_the_table_is_complete_from_2_to_60():
 
 
 # form cutters, eight to the set: Machinery's Handbook and every maker's chart
-EDGES = [(1, 135, 500), (2, 55, 134), (3, 35, 54), (4, 26, 34), (5, 21, 25), (6, 17, 20), (7, 14, 16), (8, 12, 13)]  # fmt: skip
+EDGES = [
+    (1, 135, 500),
+    (2, 55, 134),
+    (3, 35, 54),
+    (4, 26, 34),
+    (5, 21, 25),
+    (6, 17, 20),
+    (7, 14, 16),
+    (8, 12, 13),
+]
 
 
 @pytest.mark.parametrize(("number", "least", "most"), EDGES)

@@ -28,46 +28,56 @@ def solved(force, supports, **more):
 # Shigley 10th ed., table A-9, and Roark 8th ed., table 8.1, closed forms of deflection and moment
 CLOSED = {
     "two supports, load in the middle": (
-        lambda: solved(at(4, -P), [0, 8]), lambda s: (s.deflection[4], s.moment[4], s.reactions[0]),
+        lambda: solved(at(4, -P), [0, 8]),
+        lambda s: (s.deflection[4], s.moment[4], s.reactions[0]),
         (-P * L**3 / (48 * EI), P * L / 4, P / 2),
     ),
     "two supports, load off the middle": (
-        lambda: solved(at(2, -P), [0, 8]), lambda s: (s.deflection[2], s.moment[2], s.reactions[1]),
+        lambda: solved(at(2, -P), [0, 8]),
+        lambda s: (s.deflection[2], s.moment[2], s.reactions[1]),
         (-P * 200**2 * 600**2 / (3 * EI * L), P * 200 * 600 / L, P * 200 / L),
     ),
     "two supports, spread load": (
-        lambda: solved(NONE, [0, 8], spread=W), lambda s: (s.deflection[4], s.moment[4], s.slope[0]),
+        lambda: solved(NONE, [0, 8], spread=W),
+        lambda s: (s.deflection[4], s.moment[4], s.slope[0]),
         (-5 * W * L**4 / (384 * EI), W * L**2 / 8, -W * L**3 / (24 * EI)),
     ),
     "two supports, moment at one end": (
-        lambda: solved(NONE, [0, 8], moment=at(0, 1e5)), lambda s: (s.slope[0], s.slope[8], s.reactions[0]),
+        lambda: solved(NONE, [0, 8], moment=at(0, 1e5)),
+        lambda s: (s.slope[0], s.slope[8], s.reactions[0]),
         (-1e5 * L / (3 * EI), 1e5 * L / (6 * EI), -1e5 / L),
     ),
     "cantilever, load at the end": (
-        lambda: solved(at(8, -P), [0], clamps=[0]), lambda s: (s.deflection[8], s.slope[8], s.clamping[0]),
+        lambda: solved(at(8, -P), [0], clamps=[0]),
+        lambda s: (s.deflection[8], s.slope[8], s.clamping[0]),
         (-P * L**3 / (3 * EI), -P * L**2 / (2 * EI), -P * L),
     ),
     "cantilever, spread load": (
-        lambda: solved(NONE, [0], clamps=[0], spread=W), lambda s: (s.deflection[8], s.slope[8], s.clamping[0]),
+        lambda: solved(NONE, [0], clamps=[0], spread=W),
+        lambda s: (s.deflection[8], s.slope[8], s.clamping[0]),
         (-W * L**4 / (8 * EI), -W * L**3 / (6 * EI), -W * L**2 / 2),
     ),
     "clamped and propped, spread load": (
-        lambda: solved(NONE, [0, 8], clamps=[0], spread=W), lambda s: (s.reactions[0], s.reactions[1], s.moment[0]),
+        lambda: solved(NONE, [0, 8], clamps=[0], spread=W),
+        lambda s: (s.reactions[0], s.reactions[1], s.moment[0]),
         (5 * W * L / 8, 3 * W * L / 8, -W * L**2 / 8),
     ),
     "clamped at both ends, load in the middle": (
-        lambda: solved(at(4, -P), [0, 8], clamps=[0, 8]), lambda s: (s.deflection[4], s.moment[4], s.moment[0]),
+        lambda: solved(at(4, -P), [0, 8], clamps=[0, 8]),
+        lambda s: (s.deflection[4], s.moment[4], s.moment[0]),
         (-P * L**3 / (192 * EI), P * L / 8, -P * L / 8),
     ),
     "overhung load": (
-        lambda: solved(at(8, -P), [0, 6]), lambda s: (s.deflection[8], s.moment[6], s.reactions[0]),
+        lambda: solved(at(8, -P), [0, 6]),
+        lambda s: (s.deflection[8], s.moment[6], s.reactions[0]),
         (-P * 200**2 * (600 + 200) / (3 * EI), -P * 200, -P * 200 / 600),
     ),
     "three supports, spread load": (
-        lambda: solved(NONE, [0, 4, 8], spread=W), lambda s: (s.reactions[0], s.reactions[1], s.moment[4]),
+        lambda: solved(NONE, [0, 4, 8], spread=W),
+        lambda s: (s.reactions[0], s.reactions[1], s.moment[4]),
         (3 * W * 400 / 8, 10 * W * 400 / 8, -W * 400**2 / 8),
     ),
-}  # fmt: skip
+}
 
 
 @pytest.mark.parametrize("name", CLOSED)
@@ -104,9 +114,13 @@ def test_stepped_shaft_against_an_independent_library():
         rules += [one.subs(x, places[k]) for one in smooth]
         rules.append((shear(k) - shear(k - 1)).subs(x, places[k]) - forces[k])
     rules += [
-        lines[0].subs(x, 0), lines[4].subs(x, 700), bending(0).subs(x, 0), bending(4).subs(x, 900),
-        shear(0) - left, shear(4) + forces[5],
-    ]  # fmt: skip
+        lines[0].subs(x, 0),
+        lines[4].subs(x, 700),
+        bending(0).subs(x, 0),
+        bending(4).subs(x, 900),
+        shear(0) - left,
+        shear(4) + forces[5],
+    ]
     found = solve(rules, unknown, dict=True)[0]
     ours = beam.solve(
         places, modulus * np.array(inertia), [loads.get(place, 0.0) for place in places], [0, 4]
@@ -114,7 +128,9 @@ def test_stepped_shaft_against_an_independent_library():
     assert ours.reactions == pytest.approx([float(found[left]), float(found[right])], rel=1e-9)
     for k, place in enumerate(places):
         segment = lines[min(k, 4)].subs(found)
-        assert ours.deflection[k] == pytest.approx(float(segment.subs(x, place)), rel=1e-6, abs=1e-12)  # fmt: skip
+        assert ours.deflection[k] == pytest.approx(
+            float(segment.subs(x, place)), rel=1e-6, abs=1e-12
+        )
         assert ours.slope[k] == pytest.approx(float(diff(segment, x).subs(x, place)), rel=1e-6)
         assert ours.moment_left[k] == pytest.approx(
             float(bending(min(k, 4)).subs(found).subs(x, place)), rel=1e-6, abs=1e-6
@@ -142,7 +158,10 @@ def test_shaft_of_the_handbook():
     assert n.magnitude == pytest.approx(1.62, abs=0.01)
     # its notch: D 1.65 in, r 0.11 in, Kt 1.68, Kts 1.42 read off charts
     bend, turn = fatigue.shoulder_factors(1.65, 1.1, 0.11)
-    assert (float(bend), float(turn)) == (pytest.approx(1.68, rel=0.04), pytest.approx(1.42, rel=0.04))  # fmt: skip
+    assert (float(bend), float(turn)) == (
+        pytest.approx(1.68, rel=0.04),
+        pytest.approx(1.42, rel=0.04),
+    )
 
 
 def test_goodman_diameter_of_the_published_solution():
@@ -151,14 +170,21 @@ def test_goodman_diameter_of_the_published_solution():
     size = (16 * 2 / np.pi * (a / 30000 + b / 100000)) ** (1 / 3)
     assert size == pytest.approx(1.073, abs=5e-4)
     steady = Q_(b / (np.sqrt(3) * 1.8), "lbf*in")
-    ours = fatigue.diameter_for_fatigue("600 lbf*in", steady, "400 lbf*in", "30 ksi", "100 ksi", 2, 2.2, 1.8)  # fmt: skip
+    ours = fatigue.diameter_for_fatigue(
+        "600 lbf*in", steady, "400 lbf*in", "30 ksi", "100 ksi", 2, 2.2, 1.8
+    )
     assert ours.m_as("inch") == pytest.approx(1.073, abs=5e-4)
 
 
 KEYS = [  # shaft, width, height, depth in the shaft: DIN 6885-1 as quoted; inch: ASME B17.1 (from memory)
-    ("metric", 24, 8, 7, 4), ("metric", 32, 10, 8, 5), ("metric", 40, 12, 8, 5), ("metric", 45, 14, 9, 5.5), ("metric", 50, 14, 9, 5.5),
-    ("inch", 25.4, 6.35, 6.35, 3.175), ("inch", 38.1, 9.525, 9.525, 4.7625),
-]  # fmt: skip
+    ("metric", 24, 8, 7, 4),
+    ("metric", 32, 10, 8, 5),
+    ("metric", 40, 12, 8, 5),
+    ("metric", 45, 14, 9, 5.5),
+    ("metric", 50, 14, 9, 5.5),
+    ("inch", 25.4, 6.35, 6.35, 3.175),
+    ("inch", 38.1, 9.525, 9.525, 4.7625),
+]
 
 
 @pytest.mark.parametrize(("series", "shaft", "width", "height", "depth"), KEYS)
@@ -174,7 +200,12 @@ def test_set_screw_rows_and_angles():
         assert row.seating_torque.m_as("lbf*in") == pytest.approx(torque, rel=2e-3)
         assert row.holding_power.m_as("lbf") == pytest.approx(force, rel=2e-3)
     # makers' charts of holding power over the angle between two screws run from 200 to 100 %
-    assert [round(hub.set_screw_share.formula(a), 2) for a in (0, 90, 120, 180)] == [2.0, 1.71, 1.5, 1.0]  # fmt: skip
+    assert [round(hub.set_screw_share.formula(a), 2) for a in (0, 90, 120, 180)] == [
+        2.0,
+        1.71,
+        1.5,
+        1.0,
+    ]
 
 
 # limits in um: shafts to 80 mm from a quoted table of JIS B 0401-2 (which is ISO 286-2), holes and
@@ -229,11 +260,25 @@ def test_press_fit_of_the_published_example():
 @pytest.mark.parametrize(
     ("shape", "opening", "distance"),
     [
-        ("slot", 4, 2), ("slot", 6, 10), ("square", 6, 5), ("slot", 8, 20), ("square", 8, 15), ("round", 8, 5), ("slot", 10, 80),
-        ("square", 10, 25), ("round", 10, 20), ("slot", 12, 100), ("square", 12, 80), ("round", 20, 120), ("slot", 25, 850),
-        ("square", 30, 120), ("square", 40, 200), ("round", 40, 120), ("round", 100, 850),
+        ("slot", 4, 2),
+        ("slot", 6, 10),
+        ("square", 6, 5),
+        ("slot", 8, 20),
+        ("square", 8, 15),
+        ("round", 8, 5),
+        ("slot", 10, 80),
+        ("square", 10, 25),
+        ("round", 10, 20),
+        ("slot", 12, 100),
+        ("square", 12, 80),
+        ("round", 20, 120),
+        ("slot", 25, 850),
+        ("square", 30, 120),
+        ("square", 40, 200),
+        ("round", 40, 120),
+        ("round", 100, 850),
     ],
-)  # fmt: skip
+)
 def test_openings_of_iso_13857(shape, opening, distance):
     # ISO 13857 table 4, as quoted in machine-safety guides
     assert guarding.reach(shape, opening)[0] == distance

@@ -20,8 +20,10 @@ __all__ = [
     "BoxBush",
     "ClayLoad",
     "ClayStrength",
+    "Counts",
     "Flags",
     "Indices",
+    "Numbers",
     "PowerFlow",
     "Rotation",
     "TableRow",
@@ -31,6 +33,10 @@ __all__ = [
 
 Array = npt.NDArray[np.float64]
 """Numbers in the unit that stands beside the name."""
+Numbers = float | Array
+"""One such number, or an array of any shape: a formula takes and gives both alike."""
+Counts = int | npt.NDArray[np.int_]
+"""A whole number, or an array of them of any shape."""
 Flags = npt.NDArray[np.bool_]
 Indices = npt.NDArray[np.intp]
 TableRow = Mapping[str, Any]

@@ -59,21 +59,29 @@ def _strength(case: Case) -> list[Check]:
         return [
             case.not_judged(*name, why) for name in (mixing, jam, sheared, bent_mixing, bent_jam)
         ]
-    force = dogclutch.dog_force.formula(torque, one.outer_diameter, one.inner_diameter, carrying)
-    pressure = dogclutch.bearing_pressure.formula(
-        force, one.outer_diameter, one.inner_diameter, one.overlap
+    force = np.asarray(
+        dogclutch.dog_force.formula(torque, one.outer_diameter, one.inner_diameter, carrying)
     )
-    shear = dogclutch.root_shear.formula(
-        force, one.outer_diameter, one.inner_diameter, one.dogs, one.angular_play
+    pressure = np.asarray(
+        dogclutch.bearing_pressure.formula(
+            force, one.outer_diameter, one.inner_diameter, one.overlap
+        )
     )
-    bent = dogclutch.root_bending.formula(
-        force,
-        one.outer_diameter,
-        one.inner_diameter,
-        one.dogs,
-        one.angular_play,
-        one.dog_height,
-        one.overlap,
+    shear = np.asarray(
+        dogclutch.root_shear.formula(
+            force, one.outer_diameter, one.inner_diameter, one.dogs, one.angular_play
+        )
+    )
+    bent = np.asarray(
+        dogclutch.root_bending.formula(
+            force,
+            one.outer_diameter,
+            one.inner_diameter,
+            one.dogs,
+            one.angular_play,
+            one.dog_height,
+            one.overlap,
+        )
     )
     arm = one.dog_height - one.overlap / 2
     # both ways, over and over, with a sharp corner at the root
@@ -281,8 +289,12 @@ def _room(case: Case) -> list[Check]:
     longest = at.room - 2 * wanted
     lever = (one.outer_diameter + one.inner_diameter) / 4
     bore = getattr(spec, f"shaft_{one.shaft}").diameter
-    drag = dogclutch.shift_force.formula(0.05 * clutch_torque(case), lever, bore, one.friction)
-    under_load = dogclutch.shift_force.formula(clutch_torque(case), lever, bore, one.friction)
+    drag = np.asarray(
+        dogclutch.shift_force.formula(0.05 * clutch_torque(case), lever, bore, one.friction)
+    )
+    under_load = np.asarray(
+        dogclutch.shift_force.formula(clutch_torque(case), lever, bore, one.friction)
+    )
     # the gear that stands further along moves away from the other one
     outer = "idler" if spec.paths.idler.position > spec.paths.direct.position else "direct"
     inner = "direct" if outer == "idler" else "idler"
@@ -440,7 +452,7 @@ def _feather(case: Case) -> list[Check]:
         key = table("keys").only("series", case.system).bracket(bore, "above", "up_to").values
     except InputError as error:
         return [case.not_judged(*name, "; ".join(error.messages)) for name in names]
-    pressure = dogclutch.feather_pressure.formula(torque, bore, key["height"], length)
+    pressure = np.asarray(dogclutch.feather_pressure.formula(torque, bore, key["height"], length))
 
     def longer(allowed: float, safety: float, jam: bool, i: int) -> list[Change]:
         more = float(pressure[i] * safety / allowed)

@@ -7,13 +7,12 @@ half a pitch less half the play. The sleeve slides on a feather key of its shaft
 from __future__ import annotations
 
 from math import pi
-from typing import Any
 
 import numpy as np
 
 from mixerkit.frozen import result
 from mixerkit.parts import hub
-from mixerkit.results import Travel
+from mixerkit.results import Counts, Numbers, Travel
 from mixerkit.spec import Spec
 from mixerkit.tables import table
 from mixerkit.units import in_units
@@ -33,7 +32,9 @@ __all__ = [
 
 
 @in_units("N", torque="N*m", outer_diameter="mm > 0", inner_diameter="mm > 0")
-def dog_force(torque: Any, outer_diameter: Any, inner_diameter: Any, carrying: Any) -> Any:
+def dog_force(
+    torque: Numbers, outer_diameter: Numbers, inner_diameter: Numbers, carrying: Numbers
+) -> Numbers:
     r"""Force on one carrying dog at its middle radius.
 
     .. math:: F = \frac{4\,T}{(D + d)\, n}
@@ -62,7 +63,9 @@ def dog_force(torque: Any, outer_diameter: Any, inner_diameter: Any, carrying: A
 
 
 @in_units("MPa", force="N", outer_diameter="mm > 0", inner_diameter="mm > 0", overlap="mm > 0")
-def bearing_pressure(force: Any, outer_diameter: Any, inner_diameter: Any, overlap: Any) -> Any:
+def bearing_pressure(
+    force: Numbers, outer_diameter: Numbers, inner_diameter: Numbers, overlap: Numbers
+) -> Numbers:
     r"""Pressure on the side of a dog.
 
     .. math:: p = \frac{2 F}{(D - d)\, e}
@@ -89,7 +92,9 @@ def bearing_pressure(force: Any, outer_diameter: Any, inner_diameter: Any, overl
 
 
 @in_units("MPa", force="N", outer_diameter="mm > 0", inner_diameter="mm > 0", play="deg > 0")
-def root_shear(force: Any, outer_diameter: Any, inner_diameter: Any, dogs: Any, play: Any) -> Any:
+def root_shear(
+    force: Numbers, outer_diameter: Numbers, inner_diameter: Numbers, dogs: Counts, play: Numbers
+) -> Numbers:
     r"""Shear at the root of a dog, over its width at the middle radius.
 
     .. math:: \tau = \frac{1.5\,F}{A}, \quad A = \frac{D + d}{4} \left(\frac{\pi}{n} - \frac{\varphi}{2}\right) \frac{D - d}{2}
@@ -120,7 +125,9 @@ def root_shear(force: Any, outer_diameter: Any, inner_diameter: Any, dogs: Any, 
     return 1.5 * force / (width * (outer_diameter - inner_diameter) / 2)
 
 
-def _thickness(outer_diameter: Any, inner_diameter: Any, dogs: Any, play: Any) -> Any:
+def _thickness(
+    outer_diameter: Numbers, inner_diameter: Numbers, dogs: Counts, play: Numbers
+) -> Numbers:
     """Thickness of a dog along its middle circle, in the unit of the diameters."""
     return (outer_diameter + inner_diameter) / 4 * (pi / dogs - np.radians(play) / 2)
 
@@ -135,14 +142,14 @@ def _thickness(outer_diameter: Any, inner_diameter: Any, dogs: Any, play: Any) -
     overlap="mm > 0",
 )
 def root_bending(
-    force: Any,
-    outer_diameter: Any,
-    inner_diameter: Any,
-    dogs: Any,
-    play: Any,
-    height: Any,
-    overlap: Any,
-) -> Any:
+    force: Numbers,
+    outer_diameter: Numbers,
+    inner_diameter: Numbers,
+    dogs: Counts,
+    play: Numbers,
+    height: Numbers,
+    overlap: Numbers,
+) -> Numbers:
     r"""Bending stress at the root of a dog, which stands out like a short bar.
 
     .. math:: \sigma = \frac{6\,F\,(h - e/2)}{b\,t^2}, \quad b = \frac{D - d}{2}, \quad
@@ -179,7 +186,9 @@ def root_bending(
 
 
 @in_units("N", torque="N*m", middle_radius="mm > 0", shaft_diameter="mm > 0")
-def shift_force(torque: Any, middle_radius: Any, shaft_diameter: Any, friction: Any) -> Any:
+def shift_force(
+    torque: Numbers, middle_radius: Numbers, shaft_diameter: Numbers, friction: Numbers
+) -> Numbers:
     r"""Force that pulls the dogs apart while torque is on.
 
     .. math:: F = \mu\, T \left(\frac{1}{r} + \frac{2}{d}\right)
@@ -289,7 +298,9 @@ def milling(spec: Spec) -> Milling:
 
 
 @in_units("MPa", torque="N*m", diameter="mm > 0", height="mm > 0", length="mm > 0")
-def feather_pressure(torque: Any, diameter: Any, height: Any, length: Any) -> Any:
+def feather_pressure(
+    torque: Numbers, diameter: Numbers, height: Numbers, length: Numbers
+) -> Numbers:
     r"""Pressure of a feather key in a sleeve that slides along it.
 
     .. math:: p = \frac{4\,T}{d\,h\,l}

@@ -8,7 +8,6 @@ clutch on shaft 2 the first is fixed and the last is the one that is held.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from typing import Any
 
 import numpy as np
 
@@ -16,6 +15,7 @@ from mixerkit.cases import Case
 from mixerkit.checks import Change, Check
 from mixerkit.parts import mesh, spurgear
 from mixerkit.parts.gear_checks import mesh_distances, shifts_of
+from mixerkit.results import Numbers
 from mixerkit.spec import GearPath
 from mixerkit.units import InputError, in_units
 
@@ -82,7 +82,7 @@ def path_efficiency(tooth_counts: Sequence[int], mesh_efficiency: float) -> floa
 
 
 @in_units("N*m", torque="N*m")
-def path_torque(torque: Any, tooth_counts: Sequence[int], mesh_efficiency: float) -> Any:
+def path_torque(torque: Numbers, tooth_counts: Sequence[int], mesh_efficiency: float) -> Numbers:
     r"""Torque a path takes from shaft 1 for a torque that shaft 2 is to give.
 
     .. math:: T_1 = T_2\, \frac{z_1}{z_n}\, \eta^{-(n-1)}
@@ -297,7 +297,7 @@ def _tips_clear(case: Case, name: str, path: GearPath) -> Check:
     first, last = path.tooth_counts[0], path.tooth_counts[-1]
     shifts = shifts_of(path)
     ends = ((first, shifts[0]), (last, shifts[-1]))
-    tips = sum(spurgear.tip_diameter.formula(path.module, *end) for end in ends) / 2
+    tips = sum(float(spurgear.tip_diameter.formula(path.module, *end)) for end in ends) / 2
     # a tooth less on each of them draws both tips in by half a module, and both meshes, which the idler makes good
     fewer = int(np.ceil((tips + gap - wanted) / path.module))
     counts = f"paths.{name}.tooth_counts"

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from math import pi
-from typing import Any
 
 import numpy as np
 
@@ -11,6 +10,7 @@ from mixerkit.cases import Case
 from mixerkit.checks import Check
 from mixerkit.drive import motor
 from mixerkit.drive.jam import rotor_inertia
+from mixerkit.results import Numbers
 from mixerkit.spec import Spec
 from mixerkit.tables import table
 from mixerkit.units import in_units, lengths
@@ -24,7 +24,7 @@ IDLE_DRAG = 0.05
 
 
 @in_units("s", inertia="kg*m**2 >= 0", speed="rpm", drag="N*m > 0")
-def run_down(inertia: Any, speed: Any, drag: Any) -> Any:
+def run_down(inertia: Numbers, speed: Numbers, drag: Numbers) -> Numbers:
     r"""Time to come to rest after the power is off.
 
     .. math:: t = \frac{J \omega}{T}
@@ -55,7 +55,7 @@ def run_down(inertia: Any, speed: Any, drag: Any) -> Any:
 
 
 @in_units("mm", stopping="s >= 0")
-def approach_distance(stopping: Any, added: Any = 0.0) -> Any:
+def approach_distance(stopping: Numbers, added: Numbers = 0.0) -> Numbers:
     r"""Least distance from a guard that opens to what it guards.
 
     .. math:: S = K\,T + C

@@ -5,14 +5,14 @@ All torques, angles and inertias are referred to the slow end of the reduction b
 
 from __future__ import annotations
 
+from collections.abc import Callable, Sequence
 from math import pi, sqrt
-from typing import Any
 
 import numpy as np
 
 from mixerkit.drive.motor import empty_speed
 from mixerkit.parts import beam, shaft, spurgear
-from mixerkit.results import Array, Rotation, Train
+from mixerkit.results import Array, Numbers, Rotation, Train
 from mixerkit.spec import Spec
 from mixerkit.tables import table
 from mixerkit.units import in_units
@@ -39,7 +39,7 @@ MESH_STIFFNESS = 14.0
 
 
 @in_units("N*m", speed="rpm", stiffness="N*m >= 0", inertia="kg*m**2 >= 0")
-def impact_torque(speed: Any, stiffness: Any, inertia: Any) -> Any:
+def impact_torque(speed: Numbers, stiffness: Numbers, inertia: Numbers) -> Numbers:
     r"""Torque that winds up a train whose far end is stopped dead, the motor giving none.
 
     .. math:: T = \omega \sqrt{k J}
@@ -70,7 +70,9 @@ def impact_torque(speed: Any, stiffness: Any, inertia: Any) -> Any:
 
 
 @in_units("N*m", steady="N*m >= 0", speed="rpm", stiffness="N*m >= 0", inertia="kg*m**2 >= 0")
-def stopped_torque(steady: Any, speed: Any, stiffness: Any, inertia: Any) -> Any:
+def stopped_torque(
+    steady: Numbers, speed: Numbers, stiffness: Numbers, inertia: Numbers
+) -> Numbers:
     r"""Torque that winds up a train whose far end is stopped dead while the motor goes on pushing.
 
     .. math:: T = T_m + \sqrt{T_m^2 + \omega^2 k J}
@@ -97,13 +99,14 @@ def stopped_torque(steady: Any, speed: Any, stiffness: Any, inertia: Any) -> Any
     <Quantity(2234, 'newton * meter')>
     """
     wound = impact_torque.formula(speed, stiffness, inertia)
-    return steady + np.sqrt(np.square(steady) + np.square(wound))
+    swing: Numbers = np.sqrt(np.square(steady) + np.square(wound))
+    return steady + swing
 
 
 @in_units("N*m", pin="mm > 0", radius="mm > 0", tensile_strength="MPa > 0")
 def shear_pin_torque(
-    pin: Any, radius: Any, tensile_strength: Any, pins: int = 1, planes: int = 1
-) -> Any:
+    pin: Numbers, radius: Numbers, tensile_strength: Numbers, pins: int = 1, planes: int = 1
+) -> Numbers:
     r"""Torque at which shear pins break.
 
     .. math:: T = n\,m\,\frac{\pi d^2}{4}\, 0.8\,R_m\, r
@@ -135,8 +138,8 @@ def shear_pin_torque(
 
 @in_units("mm", torque="N*m > 0", radius="mm > 0", tensile_strength="MPa > 0")
 def pin_for_torque(
-    torque: Any, radius: Any, tensile_strength: Any, pins: int = 1, planes: int = 1
-) -> Any:
+    torque: Numbers, radius: Numbers, tensile_strength: Numbers, pins: int = 1, planes: int = 1
+) -> Numbers:
     r"""Diameter at which shear pins break at a torque; :func:`shear_pin_torque` solved for it.
 
     Parameters
@@ -167,12 +170,14 @@ def fuse_torques(spec: Spec) -> tuple[float, float]:
     if one.kind == "none":
         return np.inf, np.inf
     middle = (
-        shear_pin_torque.formula(
-            one.pin_diameter,
-            one.pin_radius,
-            table("materials").find(one.pin_material).values["tensile_strength"],
-            one.pins,
-            one.planes,
+        float(
+            shear_pin_torque.formula(
+                one.pin_diameter,
+                one.pin_radius,
+                table("materials").find(one.pin_material).values["tensile_strength"],
+                one.pins,
+                one.planes,
+            )
         )
         if one.kind == "shear pin"
         else one.setting
@@ -336,12 +341,12 @@ def stall_torques(spec: Spec, steady: float) -> dict[tuple[str, int], float]:
 
 
 def transient(
-    inertias: Any,
-    springs: Any,
+    inertias: Sequence[float],
+    springs: Sequence[float],
     speed: float,
     *,
     play: float = 0.0,
-    drive: Any = None,
+    drive: Callable[[float], float] | None = None,
     damping: float = 0.0,
     breaks_at: float = np.inf,
     duration: float | None = None,

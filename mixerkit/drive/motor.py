@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 from math import pi, sqrt
-from typing import Any
 
 import numpy as np
 
-from mixerkit.results import Abilities, Array
+from mixerkit.results import Abilities, Array, Counts, Numbers
 from mixerkit.spec import Spec
 from mixerkit.tables import table
 from mixerkit.units import in_units
@@ -43,7 +42,7 @@ CONVERTER_POWER_FACTOR = 0.70
 
 
 @in_units("N*m", power="kW >= 0", speed="rpm > 0")
-def torque_from_power(power: Any, speed: Any) -> Any:
+def torque_from_power(power: Numbers, speed: Numbers) -> Numbers:
     r"""Torque of a shaft that carries a power at a speed.
 
     .. math:: T = \frac{P}{\omega} = \frac{60\,P}{2 \pi n}
@@ -72,7 +71,7 @@ def torque_from_power(power: Any, speed: Any) -> Any:
 
 
 @in_units("kW", torque="N*m", speed="rpm")
-def shaft_power(torque: Any, speed: Any) -> Any:
+def shaft_power(torque: Numbers, speed: Numbers) -> Numbers:
     r"""Power of a shaft that carries a torque at a speed.
 
     .. math:: P = T\,\omega = \frac{2 \pi n\,T}{60}
@@ -101,7 +100,7 @@ def shaft_power(torque: Any, speed: Any) -> Any:
 
 
 @in_units("rpm", frequency="Hz > 0")
-def synchronous_speed(frequency: Any, poles: Any) -> Any:
+def synchronous_speed(frequency: Numbers, poles: Counts) -> Numbers:
     r"""Speed of the turning field of an alternating-current motor.
 
     .. math:: n_s = \frac{120\,f}{p}
@@ -135,7 +134,7 @@ def synchronous_speed(frequency: Any, poles: Any) -> Any:
 
 
 @in_units("N*m", breakdown_torque="N*m >= 0", slip="", breakdown_slip="> 0")
-def kloss_torque(breakdown_torque: Any, slip: Any, breakdown_slip: Any) -> Any:
+def kloss_torque(breakdown_torque: Numbers, slip: Numbers, breakdown_slip: Numbers) -> Numbers:
     r"""Torque of an induction motor at a slip.
 
     .. math:: T = \frac{2\,T_b}{s/s_b + s_b/s}
@@ -166,7 +165,7 @@ def kloss_torque(breakdown_torque: Any, slip: Any, breakdown_slip: Any) -> Any:
     return (2 * breakdown_torque * share / (share**2 + 1))[()]
 
 
-def breakdown_slip(rated_slip: Any, breakdown_ratio: Any) -> Any:
+def breakdown_slip(rated_slip: Numbers, breakdown_ratio: Numbers) -> Numbers:
     r"""Slip at the greatest torque, from the rating plate.
 
     .. math:: s_b = s_n \left(k + \sqrt{k^2 - 1}\right), \quad k = T_b / T_n
@@ -190,10 +189,11 @@ def breakdown_slip(rated_slip: Any, breakdown_ratio: Any) -> Any:
     >>> round(float(breakdown_slip(0.04, 2.6)), 4)
     0.2
     """
-    return (rated_slip * (breakdown_ratio + np.sqrt(np.square(breakdown_ratio) - 1)))[()]
+    slip: Numbers = (rated_slip * (breakdown_ratio + np.sqrt(np.square(breakdown_ratio) - 1)))[()]
+    return slip
 
 
-def slip_at_torque(torque: Any, breakdown_torque: Any, slip: Any) -> Any:
+def slip_at_torque(torque: Numbers, breakdown_torque: Numbers, slip: Numbers) -> Numbers:
     """Slip at which a motor gives a torque on the running side, not a number beyond breakdown.
 
     Parameters
@@ -431,7 +431,7 @@ def torque_curve(spec: Spec, speeds: Array) -> Array:
     return np.where(speeds >= at_breakdown, running, np.interp(speeds, *marks))
 
 
-def input_current(spec: Spec, power: Any) -> Any:
+def input_current(spec: Spec, power: Numbers) -> Numbers:
     """Current in A that the socket gives while the motor's shaft gives a power in kW.
 
     Parameters
@@ -455,7 +455,7 @@ def input_current(spec: Spec, power: Any) -> Any:
 
 
 @in_units("N*m", torque="N*m >= 0", running="min > 0", resting="min >= 0")
-def duty_torque(torque: Any, running: Any, resting: Any) -> Any:
+def duty_torque(torque: Numbers, running: Numbers, resting: Numbers) -> Numbers:
     r"""Steady torque that warms a motor as much as running and resting by turns.
 
     .. math:: T_{eq} = T \sqrt{\frac{t_{run}}{t_{run} + t_{rest}}}

@@ -281,7 +281,7 @@ def _current(case: Case) -> list[Check]:
     spec, flow = case.spec, case.flow
     plate, supply = spec.motor, spec.supply
     three = plate.kind == "three-phase"
-    power = motor.shaft_power.formula(flow.motor, np.abs(flow.speed_while_mixing))
+    power = np.asarray(motor.shaft_power.formula(flow.motor, np.abs(flow.speed_while_mixing)))
     drawn = motor.input_current(spec, power)
     full = float(motor.input_current(spec, plate.rated_power))
     at_start = {

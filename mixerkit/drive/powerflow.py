@@ -50,7 +50,7 @@ def power_flow(case: Case) -> PowerFlow:
     # cold and from rest a box never passes more than warm and turning
     at_start = min(box.start_efficiency, box.efficiency)
     share_kept = np.where(case.starting, at_start, box.efficiency)
-    greatest = reducer.output_torque.formula(able.pushing, box.ratio, box.efficiency)
+    greatest = float(reducer.output_torque.formula(able.pushing, box.ratio, box.efficiency))
     lever, kept, relative = _path_in_use(case)
     driven = case.clutch != "neutral"
     heavier = spec.batch.heavier_share
@@ -70,12 +70,13 @@ def power_flow(case: Case) -> PowerFlow:
     second = paddle_2 + drag_2
     through = second * lever
     slow = paddle_1 + drag_1 + through
-    fast = reducer.input_torque.formula(slow, box.ratio, share_kept)
+    fast = np.asarray(reducer.input_torque.formula(slow, box.ratio, share_kept))
     # beyond breakdown it stands; the speed at breakdown is reported so that the power asked can be seen
     lag = motor.slip_at_torque(fast, able.breakdown, able.slip)
     turning = able.field - np.nan_to_num(lag, nan=able.slip) * able.plate_field
-    fast_speed = np.maximum(turning, 0.0) * case.direction * case.mixing
-    slow_speed = reducer.output_speed.formula(fast_speed, box.ratio)
+    forward: Array = np.maximum(turning, 0.0)
+    fast_speed = forward * case.direction * case.mixing
+    slow_speed = np.asarray(reducer.output_speed.formula(fast_speed, box.ratio))
     stations = {
         name: (speed, torque, np.abs(motor.shaft_power.formula(torque, speed)))
         for name, torque, speed in (

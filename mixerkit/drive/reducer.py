@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from math import pi
-from typing import Any
 
 from mixerkit.cases import Case
 from mixerkit.checks import Check
 from mixerkit.drive import jam, motor
 from mixerkit.parts.fits import MOST, limits
-from mixerkit.results import BoxBush
+from mixerkit.results import BoxBush, Numbers
 from mixerkit.spec import Spec
 from mixerkit.tables import table
 from mixerkit.units import in_units
@@ -34,7 +33,7 @@ _LESS_CLAY = ("paddles.count", "paddles.width", "paddles.tip_radius")
 
 
 @in_units("N*m", torque="N*m", ratio=" > 0", efficiency=" > 0 <= 1")
-def output_torque(torque: Any, ratio: Any, efficiency: Any) -> Any:
+def output_torque(torque: Numbers, ratio: Numbers, efficiency: Numbers) -> Numbers:
     r"""Torque at the slow end of a box for a torque at its fast end.
 
     .. math:: T_2 = T_1\, i\, \eta
@@ -65,7 +64,7 @@ def output_torque(torque: Any, ratio: Any, efficiency: Any) -> Any:
 
 
 @in_units("N*m", torque="N*m", ratio=" > 0", efficiency=" > 0 <= 1")
-def input_torque(torque: Any, ratio: Any, efficiency: Any) -> Any:
+def input_torque(torque: Numbers, ratio: Numbers, efficiency: Numbers) -> Numbers:
     r"""Torque needed at the fast end of a box for a torque at its slow end.
 
     .. math:: T_1 = \frac{T_2}{i\, \eta}
@@ -94,7 +93,7 @@ def input_torque(torque: Any, ratio: Any, efficiency: Any) -> Any:
 
 
 @in_units("rpm", speed="rpm", ratio=" > 0")
-def output_speed(speed: Any, ratio: Any) -> Any:
+def output_speed(speed: Numbers, ratio: Numbers) -> Numbers:
     """Speed of the slow end of a box for a speed of its fast end.
 
     Parameters

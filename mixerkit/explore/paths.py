@@ -18,7 +18,7 @@ from mixerkit.assess import assess
 from mixerkit.design import Design
 from mixerkit.parts import formcutter, mesh, spurgear, toothstrength
 from mixerkit.parts.gear_checks import RIM, life_cycles, taken_out
-from mixerkit.results import Array, Indices
+from mixerkit.results import Array, Counts, Indices, Numbers
 from mixerkit.shop import indexing
 from mixerkit.shop.workshop import Workshop
 from mixerkit.spec import Spec
@@ -207,7 +207,7 @@ def _loads(design: Design) -> _Load:
     """What the search needs of a design, in plain numbers."""
     found = assess(design)
     flow, case, spec = found.case.flow, found.case, design
-    bending_life, contact_life = toothstrength.life_factors(life_cycles(case))
+    bending_life, contact_life = map(float, toothstrength.life_factors(life_cycles(case)))
     return _Load(
         spec=spec,
         system=design.show_units,
@@ -251,6 +251,10 @@ def _cuttable(shop: Workshop, modules: np.ndarray, fewest: int, most: int) -> np
     )
 
 
+def _tips(module: Array, counts: Counts, shift: Numbers = 0.0) -> Array:
+    return np.asarray(spurgear.tip_diameter.formula(module, counts, shift))
+
+
 def _spare(
     load: _Load,
     name: str,
@@ -281,7 +285,7 @@ def _spare(
         path.thinning,
     )
     safety = load.spec.safety
-    bending = np.maximum(*root) * force * safety.tooth_bending
+    bending = np.maximum(root[0], root[1]) * force * safety.tooth_bending
     touched = contact * np.sqrt(force) * safety.tooth_contact
     by_root = material["bending_limit"] * load.bending_life / bending
     spare: Array = np.minimum(by_root, material["contact_limit"] * load.contact_life / touched)
@@ -298,7 +302,9 @@ def _rule_shop(
     most: int,
 ) -> dict[tuple[float, int], int]:
     """Strike out what the shop cannot index, swing or cut; count what one cutter would unlock."""
-    able = indexing.exact(np.arange(fewest, most + 1), shop.dividing_ratio, shop.circles)
+    able = np.asarray(
+        indexing.exact(np.arange(fewest, most + 1), shop.dividing_ratio, shop.circles)
+    )
     rules.keep(
         "exact indexing on the shop's plates",
         np.logical_and.reduce([able[one - fewest] for one in counts]),
@@ -306,14 +312,15 @@ def _rule_shop(
     largest = np.maximum.reduce(counts)
     rules.keep(
         "blank within the largest",
-        spurgear.tip_diameter.formula(modules[module_row], largest) <= shop.largest_blank,
+        _tips(modules[module_row], largest) <= shop.largest_blank,
     )
     has = _cuttable(shop, modules, fewest, most)
     missing = [~has[module_row, one - fewest] for one in counts]
+    cutters = np.asarray(formcutter.cutter_number(np.arange(fewest, most + 1)))
     near = {}
     for row, module in enumerate(modules):
         for number in range(1, 9):
-            span = formcutter.cutter_number(np.arange(fewest, most + 1)) == number
+            span = cutters == number
             if number in shop.cutters.get(float(module), ()) or not span.any():
                 continue
             here = rules.left & (module_row == row)
@@ -339,7 +346,7 @@ def _rule_rim(
     last = len(counts) - 1
     rims = [
         (
-            spurgear.root_diameter.formula(module, count, shift)
+            np.asarray(spurgear.root_diameter.formula(module, count, shift))
             - taken_out(load.spec, name, place, last, load.system)
         )
         / 2
@@ -367,17 +374,16 @@ def _direct(load: _Load, shop: Workshop, goals: Goals) -> Candidates:
     rules.keep("profile shift within limits", np.abs(shift) <= goals.largest_shift)
     small = np.minimum(one, two)
     rules.keep("no undercut", shift >= spurgear.least_shift(small) - 1e-9)
-    tip = spurgear.tip_diameter.formula(module, np.maximum(one, two), np.clip(shift, -1, 1))
-    rules.keep(
-        "tips not pointed",
-        spurgear.thinned_tip(module, small, np.clip(shift, -1, 1), load.spec.paths.direct.thinning)
-        >= 0.2 * module,
+    tip = _tips(module, np.maximum(one, two), np.clip(shift, -1, 1))
+    thinnest = spurgear.thinned_tip(
+        module, small, np.clip(shift, -1, 1), load.spec.paths.direct.thinning
     )
+    rules.keep("tips not pointed", np.asarray(thinnest) >= 0.2 * module)
     near = _rule_shop(rules, shop, row, modules, [one, two], goals.fewest, goals.most)
     left = np.flatnonzero(rules.left)
     module, one, two, shift, tip = module[left], one[left], two[left], shift[left], tip[left]
-    tips = [spurgear.tip_diameter.formula(module, count, shift) for count in (one, two)]
-    ratio = mesh.contact_ratio.formula(module, one, two, tips[0], tips[1], load.apart)
+    tips = [_tips(module, count, shift) for count in (one, two)]
+    ratio = np.asarray(mesh.contact_ratio.formula(module, one, two, tips[0], tips[1], load.apart))
     late = _Rules(len(left))
     late.keep("contact ratio of 1.2", ratio >= 1.2)
     apart = np.full(len(left), load.apart)
@@ -410,18 +416,19 @@ def _idler(load: _Load, shop: Workshop, goals: Goals) -> Candidates:
     rules.keep("wanted speed of shaft 2", np.abs(one / two / goals.ratio - 1) <= goals.tolerance)
     # the rest is worked out for what is left, because that is little
     left = np.flatnonzero(rules.left)
-    row, one, idle, two, module = (values[left] for values in (row, one, idle, two, module))
+    row, one, idle, two = (values[left] for values in (row, one, idle, two))
+    module = module[left]
     late = _Rules(len(left))
-    tips = [spurgear.tip_diameter.formula(module, count) for count in (one, idle, two)]
+    tips = [_tips(module, count) for count in (one, idle, two)]
     late.keep("shaft gears clear each other", (tips[0] + tips[2]) / 2 + load.gap <= load.apart)
-    first = mesh.centre_distance.formula(module, one, idle)
-    second = mesh.centre_distance.formula(module, idle, two)
+    first = np.asarray(mesh.centre_distance.formula(module, one, idle))
+    second = np.asarray(mesh.centre_distance.formula(module, idle, two))
     late.keep("idler reaches both shafts", first + second >= 1.02 * load.apart)
     late.keep(
         "no undercut",
         np.minimum(np.minimum(one, two), idle) >= np.ceil(spurgear.undercut_tooth_count() - 1e-9),
     )
-    _, aside = mesh.idler_place.formula(load.apart, first, second)
+    aside = np.asarray(mesh.idler_place.formula(load.apart, first, second)[1])
     tip = tips[1] / 2
     late.keep(
         "idler clears shafts and hubs",
@@ -430,14 +437,13 @@ def _idler(load: _Load, shop: Workshop, goals: Goals) -> Candidates:
     late.keep("idler inside the case", aside + tip + load.gap <= load.spec.housing.wall_distance)
     near = _rule_shop(late, shop, row, modules, [one, idle, two], goals.fewest, goals.most)
     left = np.flatnonzero(late.left)
-    one, idle, two, module, first, second, aside = (
-        values[left] for values in (one, idle, two, module, first, second, aside)
-    )
+    one, idle, two = (values[left] for values in (one, idle, two))
+    module, first, second, aside = (values[left] for values in (module, first, second, aside))
     tips = [values[left] for values in tips]
     last = _Rules(len(left))
     ratios = [
-        mesh.contact_ratio.formula(module, one, idle, tips[0], tips[1], first),
-        mesh.contact_ratio.formula(module, idle, two, tips[1], tips[2], second),
+        np.asarray(mesh.contact_ratio.formula(module, one, idle, tips[0], tips[1], first)),
+        np.asarray(mesh.contact_ratio.formula(module, idle, two, tips[1], tips[2], second)),
     ]
     ratio = np.minimum(*ratios)
     last.keep("contact ratio of 1.2", ratio >= 1.2)
@@ -471,13 +477,12 @@ def _together(load: _Load, direct: Candidates, idler: Candidates, goals: Goals) 
     """Put paths together: the idler's pin passes the plane of the direct pair and must clear it."""
     pin = load.spec.housing.idler_pin / 2
     first, second = (
-        mesh.centre_distance.formula(idler.module, idler.counts[:, k], idler.counts[:, k + 1])
+        np.asarray(
+            mesh.centre_distance.formula(idler.module, idler.counts[:, k], idler.counts[:, k + 1])
+        )
         for k in (0, 1)
     )
-    tips = [
-        spurgear.tip_diameter.formula(direct.module, direct.counts[:, k], direct.shift) / 2
-        for k in (0, 1)
-    ]
+    tips = [_tips(direct.module, direct.counts[:, k], direct.shift) / 2 for k in (0, 1)]
     clears = (first[None, :] - tips[0][:, None] - pin >= load.gap) & (
         second[None, :] - tips[1][:, None] - pin >= load.gap
     )

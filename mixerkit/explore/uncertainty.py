@@ -13,6 +13,7 @@ import numpy as np
 from mixerkit.assess import Assessment
 from mixerkit.drive import reducer
 from mixerkit.load import clay, paddles, trough
+from mixerkit.results import Numbers
 
 __all__ = ["FACTORS", "StallRisk", "ranges_of", "ranking", "spare_torque", "stall_risk"]
 
@@ -104,7 +105,7 @@ def spare_torque(assessment: Assessment, draws: np.ndarray) -> tuple[np.ndarray,
         low[k] + (high[k] - low[k]) * draws[k] for k in range(1, len(FACTORS))
     )
     one = spec.clay
-    softer = 1.0
+    softer: Numbers = 1.0
     if one.strength_from == "water content":
         limits = (one.liquid_limit, one.plastic_limit)
         softer = clay.strength_from_water(
@@ -115,10 +116,10 @@ def spare_torque(assessment: Assessment, draws: np.ndarray) -> tuple[np.ndarray,
     able = case.flow.able
     electric = 1.0 if spec.motor.fed_by == "frequency converter" else np.square(volts)
     cold = kept * spec.reducer.start_efficiency / spec.reducer.efficiency
-    at_start = reducer.input_torque.formula(
-        asked * start, spec.reducer.ratio, np.minimum(cold, 1.0)
+    at_start = np.asarray(
+        reducer.input_torque.formula(asked * start, spec.reducer.ratio, np.minimum(cold, 1.0))
     )
-    at_speed = reducer.input_torque.formula(asked, spec.reducer.ratio, kept)
+    at_speed = np.asarray(reducer.input_torque.formula(asked, spec.reducer.ratio, kept))
     return min(able.start, able.pull_up) * electric / at_start, able.greatest * electric / at_speed
 
 
@@ -127,7 +128,7 @@ def _fill_factor(assessment: Assessment, batch: np.ndarray) -> np.ndarray:
     spec = assessment.design
     blade = spec.paddles
     steps = np.linspace(batch.min(), batch.max(), 33)
-    levels = trough.clay_level(spec, trough.batch_volume(spec) * steps)
+    levels = np.asarray(trough.clay_level(spec, trough.batch_volume(spec) * steps))
     peaks = [paddles.shares_over_a_turn(blade, level).max() for level in levels]
     own = paddles.shares_over_a_turn(blade, assessment.case.asks.level).max()
     return np.asarray(np.interp(batch, steps, np.array(peaks) / own))

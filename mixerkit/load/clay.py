@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from math import pi
-from typing import Any
 
 import numpy as np
 
 from mixerkit.cases import Case
 from mixerkit.checks import Check
-from mixerkit.results import ClayStrength
+from mixerkit.results import ClayStrength, Numbers
 from mixerkit.spec import Clay
 from mixerkit.tables import table
 from mixerkit.units import InputError, in_units
@@ -47,7 +47,9 @@ CONE_FACTORS = {30: 0.80, 60: 0.27}
 
 
 @in_units("", water_content=" >= 0", liquid_limit=" > 0", plastic_limit=" > 0")
-def liquidity_index(water_content: Any, liquid_limit: Any, plastic_limit: Any) -> Any:
+def liquidity_index(
+    water_content: Numbers, liquid_limit: Numbers, plastic_limit: Numbers
+) -> Numbers:
     r"""Where a clay's water lies between its plastic limit (0) and its liquid limit (1).
 
     .. math:: I_L = \frac{w - w_P}{w_L - w_P}
@@ -79,7 +81,7 @@ def liquidity_index(water_content: Any, liquid_limit: Any, plastic_limit: Any) -
 
 
 @in_units("kPa", liquidity="")
-def strength_from_liquidity(liquidity: Any, ratio: Any = LIKELY_RATIO) -> Any:
+def strength_from_liquidity(liquidity: Numbers, ratio: Numbers = LIKELY_RATIO) -> Numbers:
     r"""Undrained shear strength by liquidity index.
 
     .. math:: s_u = 1.7\,\mathrm{kPa} \cdot R^{\,1 - I_L}
@@ -114,7 +116,7 @@ def strength_from_liquidity(liquidity: Any, ratio: Any = LIKELY_RATIO) -> Any:
 
 
 @in_units("kPa", liquidity="")
-def strong_bound(liquidity: Any) -> Any:
+def strong_bound(liquidity: Numbers) -> Numbers:
     r"""Strength by the older, stronger relation: a hundredfold from liquid to plastic limit.
 
     .. math:: s_u = 170\,\mathrm{kPa} \cdot e^{-4.6\, I_L}
@@ -145,13 +147,15 @@ def strong_bound(liquidity: Any) -> Any:
     return 170.0 * np.exp(-4.6 * np.asarray(liquidity, float))[()]
 
 
-def strength_from_water(water_content: Any, liquid_limit: Any, plastic_limit: Any) -> Any:
+def strength_from_water(
+    water_content: Numbers, liquid_limit: Numbers, plastic_limit: Numbers
+) -> Numbers:
     """Strength in plain kPa from water content and limits, all plain shares; see the two above."""
     index = liquidity_index.formula(water_content, liquid_limit, plastic_limit)
     return strength_from_liquidity.formula(index)
 
 
-def water_for_strength(strength: Any, liquid_limit: Any, plastic_limit: Any) -> Any:
+def water_for_strength(strength: Numbers, liquid_limit: Numbers, plastic_limit: Numbers) -> Numbers:
     """Water content, a plain share, at which clay has a strength in kPa: the relation turned round.
 
     Examples
@@ -160,11 +164,12 @@ def water_for_strength(strength: Any, liquid_limit: Any, plastic_limit: Any) -> 
     0.45
     """
     index = 1 - np.log(np.asarray(strength, float) / LIQUID_STRENGTH) / np.log(LIKELY_RATIO)
-    return plastic_limit + index * (liquid_limit - plastic_limit)
+    water: Numbers = plastic_limit + index * (liquid_limit - plastic_limit)
+    return water
 
 
 @in_units("kPa", mass="g > 0", penetration="mm > 0")
-def strength_from_cone(mass: Any, penetration: Any, angle: int = 30) -> Any:
+def strength_from_cone(mass: Numbers, penetration: Numbers, angle: int = 30) -> Numbers:
     r"""Strength from how far a cone sinks that is let go with its tip on the clay.
 
     .. math:: s_u = \frac{K\, m\, g}{d^2}
@@ -205,7 +210,7 @@ def strength_from_cone(mass: Any, penetration: Any, angle: int = 30) -> Any:
 
 
 @in_units("kPa", load="N > 0", diameter="mm > 0")
-def strength_from_rod(load: Any, diameter: Any) -> Any:
+def strength_from_rod(load: Numbers, diameter: Numbers) -> Numbers:
     r"""Strength from the load that pushes a flat-ended rod steadily into clay.
 
     .. math:: s_u = \frac{4 F}{9\, \pi d^2}
@@ -235,7 +240,7 @@ def strength_from_rod(load: Any, diameter: Any) -> Any:
 
 
 @in_units("N*m", strength="kPa >= 0", diameter="mm > 0", height="mm > 0")
-def vane_torque(strength: Any, diameter: Any, height: Any) -> Any:
+def vane_torque(strength: Numbers, diameter: Numbers, height: Numbers) -> Numbers:
     r"""Torque that turns a vane, or a cylinder of clay swept by paddles, against its skin.
 
     .. math:: T = \pi s_u \left(\frac{D^2 H}{2} + \frac{D^3}{6}\right)
@@ -264,7 +269,7 @@ def vane_torque(strength: Any, diameter: Any, height: Any) -> Any:
 
 
 @in_units("kPa", torque="N*m > 0", diameter="mm > 0", height="mm > 0")
-def strength_from_vane(torque: Any, diameter: Any, height: Any) -> Any:
+def strength_from_vane(torque: Numbers, diameter: Numbers, height: Numbers) -> Numbers:
     """Strength from the torque that turns a four-bladed vane in clay.
 
     Parameters
@@ -290,7 +295,7 @@ def strength_from_vane(torque: Any, diameter: Any, height: Any) -> Any:
     return torque / vane_torque.formula(1.0, diameter, height)
 
 
-def rate_factor(rate: Any, tested_at: Any) -> Any:
+def rate_factor(rate: Numbers, tested_at: Numbers) -> Numbers:
     r"""Strength at a rate of shear over strength at the rate of a test.
 
     .. math:: 1 + 0.10\, \log_{10}\frac{\dot\gamma}{\dot\gamma_0}
@@ -318,7 +323,7 @@ def rate_factor(rate: Any, tested_at: Any) -> Any:
 
 
 @in_units("kg/m**3", water_content=" >= 0", grain_density="kg/m**3 > 0")
-def wet_density(water_content: Any, grain_density: Any = 2650.0) -> Any:
+def wet_density(water_content: Numbers, grain_density: Numbers = 2650.0) -> Numbers:
     r"""Density of clay with no air in it.
 
     .. math:: \rho = \rho_s \frac{1 + w}{1 + w\, \rho_s / \rho_w}
@@ -345,7 +350,7 @@ def wet_density(water_content: Any, grain_density: Any = 2650.0) -> Any:
     return grain_density * (1 + water_content) / (1 + water_content * grain_density / 1000.0)
 
 
-def specific_heat(water_content: Any) -> Any:
+def specific_heat(water_content: Numbers) -> Numbers:
     """Specific heat of wet clay in kJ/(kg K): dry clay 0.9 and water 4.19 by mass.
 
     Parameters
@@ -382,7 +387,7 @@ def clay_strength(clay: Clay) -> ClayStrength:
         ``strength`` in kPa; ``rate`` of shear of the test in 1/s; ``words`` on how it was found;
         ``valid``, whether inside the range of the relation used.
     """
-    ways = {
+    ways: dict[str, Callable[[], Numbers]] = {
         "water content": lambda: strength_from_water(
             clay.water_content, clay.liquid_limit, clay.plastic_limit
         ),

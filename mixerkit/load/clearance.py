@@ -11,7 +11,6 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import partial
 from math import pi
-from typing import Any
 
 import numpy as np
 
@@ -19,7 +18,7 @@ from mixerkit.cases import Case
 from mixerkit.checks import Change, Check, Say
 from mixerkit.load.paddles import paddle_angles
 from mixerkit.parts.blades import corner_radius, extent_at, section_at, turning_width
-from mixerkit.results import Array
+from mixerkit.results import Array, Numbers
 from mixerkit.spec import Paddles, Spec
 
 __all__ = ["Meeting", "blade_gap", "checks", "nearest_meeting"]
@@ -52,8 +51,8 @@ class Meeting:
 
 
 def blade_gap(
-    angle_1: Any, angle_2: Any, apart: float, root: float, tip: float, width: float
-) -> Any:
+    angle_1: Numbers, angle_2: Numbers, apart: float, root: float, tip: float, width: float
+) -> Numbers:
     """Gap between two blades in the plane of rotation; below zero where they overlap.
 
     Parameters
@@ -90,7 +89,7 @@ def blade_gap(
     sine = np.abs(sin_1 * cos_2 - cos_1 * sin_2)
     along = half_length + half_length * cosine + half_width * sine
     across = half_width + half_length * sine + half_width * cosine
-    return np.maximum.reduce(
+    gap: Numbers = np.maximum.reduce(
         [
             np.abs(x * cos_1 + y * sin_1) - along,
             np.abs(y * cos_1 - x * sin_1) - across,
@@ -98,6 +97,7 @@ def blade_gap(
             np.abs(y * cos_2 - x * sin_2) - across,
         ]
     )
+    return gap
 
 
 def _passing(blade: Paddles, apart: float) -> tuple[float, float]:
@@ -113,7 +113,7 @@ def _passing(blade: Paddles, apart: float) -> tuple[float, float]:
     return float(both.max()) / 2, float(np.max(_turning(blade, radii)))
 
 
-def _turning(blade: Paddles, radius: Any) -> Any:
+def _turning(blade: Paddles, radius: Numbers) -> Numbers:
     return turning_width.formula(*section_at(blade, radius), blade.set_angle)
 
 
@@ -176,7 +176,9 @@ def nearest_meeting(
             if lying_apart[i, j] >= best.gap:
                 break
             one, two = turned + first[i], float(ratio) * turned + second[j] + phase
-            gaps = blade_gap(one, two, apart, blade.root_radius, blade.tip_radius, width)
+            gaps = np.asarray(
+                blade_gap(one, two, apart, blade.root_radius, blade.tip_radius, width)
+            )
             place = int(gaps.argmin())
             gap = max(float(gaps[place]) - unseen, float(lying_apart[i, j]))
             if gap < best.gap:

@@ -8,13 +8,12 @@ clay along.
 from __future__ import annotations
 
 from math import pi
-from typing import Any
 
 import numpy as np
 
 from mixerkit.load import clay, trough
 from mixerkit.parts.blades import extent_at, projected_width
-from mixerkit.results import Array, ClayLoad
+from mixerkit.results import Array, ClayLoad, Numbers
 from mixerkit.spec import Paddles, Spec
 from mixerkit.units import in_units
 
@@ -39,8 +38,12 @@ TURN = np.linspace(0.0, 2 * pi, 360, endpoint=False)
 
 @in_units("N*m", strength="kPa >= 0", width="mm > 0", root_radius="mm >= 0", tip_radius="mm > 0")
 def paddle_torque(
-    strength: Any, width: Any, root_radius: Any, tip_radius: Any, bearing_factor: Any = 10.5
-) -> Any:
+    strength: Numbers,
+    width: Numbers,
+    root_radius: Numbers,
+    tip_radius: Numbers,
+    bearing_factor: Numbers = 10.5,
+) -> Numbers:
     r"""Torque of one wholly buried blade.
 
     .. math:: T = \int_{r_1}^{r_2} N s_u b'\, r\, dr = N s_u b'\, \frac{r_2^2 - r_1^2}{2}
@@ -73,8 +76,12 @@ def paddle_torque(
 
 @in_units("N", strength="kPa >= 0", width="mm > 0", root_radius="mm >= 0", tip_radius="mm > 0")
 def paddle_force(
-    strength: Any, width: Any, root_radius: Any, tip_radius: Any, bearing_factor: Any = 10.5
-) -> Any:
+    strength: Numbers,
+    width: Numbers,
+    root_radius: Numbers,
+    tip_radius: Numbers,
+    bearing_factor: Numbers = 10.5,
+) -> Numbers:
     r"""Force of the clay across one wholly buried blade, which bends its shaft.
 
     .. math:: F = N s_u b' (r_2 - r_1)
@@ -102,8 +109,12 @@ def paddle_force(
 
 @in_units("N", strength="kPa >= 0", width="mm > 0", set_angle="deg >= 0 <= 90", length="mm > 0")
 def axial_push(
-    strength: Any, width: Any, set_angle: Any, length: Any, bearing_factor: Any = 10.5
-) -> Any:
+    strength: Numbers,
+    width: Numbers,
+    set_angle: Numbers,
+    length: Numbers,
+    bearing_factor: Numbers = 10.5,
+) -> Numbers:
     r"""Push of one wholly buried blade along its shaft.
 
     .. math:: F_a = N s_u\, b \cos\beta\, l
@@ -136,8 +147,12 @@ def axial_push(
 
 @in_units("N*m", strength="kPa >= 0", wider="mm >= 0", root_radius="mm >= 0", height="mm >= 0")
 def stem_torque(
-    strength: Any, wider: Any, root_radius: Any, height: Any, bearing_factor: Any = 10.5
-) -> Any:
+    strength: Numbers,
+    wider: Numbers,
+    root_radius: Numbers,
+    height: Numbers,
+    bearing_factor: Numbers = 10.5,
+) -> Numbers:
     r"""Torque that a wholly buried stem adds to its blade's, tapering evenly to the blade's width.
 
     .. math:: T = \int_{0}^{h} N s_u\,\Delta b' \left(1 - \frac{x}{h}\right)(r_1 + x)\, dx
@@ -171,7 +186,9 @@ def stem_torque(
 
 
 @in_units("N*m", strength="kPa >= 0", width="mm > 0", thickness="mm > 0", tip_radius="mm > 0")
-def scraping_torque(strength: Any, width: Any, thickness: Any, tip_radius: Any) -> Any:
+def scraping_torque(
+    strength: Numbers, width: Numbers, thickness: Numbers, tip_radius: Numbers
+) -> Numbers:
     r"""Torque of one blade's tip shearing the clay between it and the wall.
 
     .. math:: T = s_u\, b\, t\, r_2
@@ -197,7 +214,7 @@ def scraping_torque(strength: Any, width: Any, thickness: Any, tip_radius: Any) 
     return strength * 1e3 * width * thickness * tip_radius * 1e-9
 
 
-def buried_share(angle: Any, level: Any, root_radius: float, tip_radius: float) -> Any:
+def buried_share(angle: Numbers, level: Numbers, root_radius: float, tip_radius: float) -> Numbers:
     """Share of a blade's torque that is below the clay's surface.
 
     Parameters
@@ -279,26 +296,28 @@ def demand(spec: Spec, speed: float) -> ClayLoad:
     """
     blade = spec.paddles
     found = clay.clay_strength(spec.clay)
-    wide = projected_width.formula(blade.width, blade.thickness, blade.set_angle)
+    wide = float(projected_width.formula(blade.width, blade.thickness, blade.set_angle))
     middle = (blade.tip_radius + blade.root_radius) / 2
     rate = speed * 2 * pi / 60 * middle / blade.width
     # paddles that stand shear nothing: the strength of the test is kept, which is the stronger clay
     strength = found.strength * (float(clay.rate_factor(rate, found.rate)) if rate > 0 else 1.0)
-    level = trough.clay_level(spec)
+    level = float(trough.clay_level(spec))
     shape = (wide, blade.root_radius, blade.tip_radius, blade.bearing_factor)
-    scraped = scraping_torque.formula(strength, blade.width, blade.thickness, blade.tip_radius)
-    one = paddle_torque.formula(strength, *shape) + scraped
+    scraped = float(
+        scraping_torque.formula(strength, blade.width, blade.thickness, blade.tip_radius)
+    )
+    one = float(paddle_torque.formula(strength, *shape)) + scraped
     angles = TURN[:, None] + paddle_angles(blade, 1)
     of_each = share_of_each(blade, level)
     shares = of_each.sum(axis=1)
     # a stem thinner than its blade asks no less: behind the blade's face the clay has closed again
     wider = max(float(extent_at(blade, blade.root_radius)) - wide, 0.0)
     top = blade.root_radius + blade.stem_height
-    stem = 0.0
+    stem: Numbers = 0.0
     if wider > 0 and blade.stem_height > 0:
         stem = stem_torque.formula(
             strength, wider, blade.root_radius, blade.stem_height, blade.bearing_factor
-        ) * buried_share(angles, level, blade.root_radius, top).sum(axis=1)
+        ) * np.asarray(buried_share(angles, level, blade.root_radius, top)).sum(axis=1)
     # blades crowded together sweep at least what they take up themselves
     least = (blade.count - 1) * blade.spacing + trough.axial_extent(blade)
     swept = min(max(blade.count * blade.spacing, least), spec.trough.length)

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from functools import cache, partial
-from typing import Any
 
 import numpy as np
 
 from mixerkit.cases import Case
 from mixerkit.checks import Change, Check, Say
 from mixerkit.parts.blades import held_forces, projected_width, section_at, turning_width
+from mixerkit.results import Numbers
 from mixerkit.tables import table
 from mixerkit.units import in_units
 
@@ -27,14 +27,14 @@ __all__ = ["checks", "stem_stress"]
     tip_thickness="mm > 0",
 )
 def stem_stress(
-    force: Any,
-    arm: Any,
-    width: Any,
-    thickness: Any,
-    tip_width: Any,
-    tip_thickness: Any,
+    force: Numbers,
+    arm: Numbers,
+    width: Numbers,
+    thickness: Numbers,
+    tip_width: Numbers,
+    tip_thickness: Numbers,
     set_angle: float,
-) -> Any:
+) -> Numbers:
     r"""Equivalent stress in a paddle that is caught at a corner of its tip, at some place along it.
 
     .. math:: \sigma_t = \frac{6 F_t x}{b\,t^2}, \quad \sigma_b = \frac{6 F_b x}{t\,b^2}, \quad
@@ -71,7 +71,7 @@ def stem_stress(
     """
     wide, thin = np.maximum(width, thickness), np.minimum(width, thickness)
     twisted = (3 + 1.8 * thin / wide) / (wide * thin**2)
-    worst = 0.0
+    worst: Numbers = 0.0
     for k, (flat, edge, _) in enumerate(held_forces(set_angle)):
         over_flat = 6 * flat * arm / (width * thickness**2)
         over_edge = 6 * edge * arm / (thickness * width**2)
@@ -107,14 +107,16 @@ def checks(case: Case) -> list[Check]:
     )
     width, thickness = section_at(blade, radii)
     # of a torque of 1 N*m; which place is worst is the same whatever the torque
-    each = stem_stress.formula(
-        1e3 / blade.tip_radius,
-        blade.tip_radius - radii,
-        width,
-        thickness,
-        blade.width,
-        blade.thickness,
-        blade.set_angle,
+    each = np.asarray(
+        stem_stress.formula(
+            1e3 / blade.tip_radius,
+            blade.tip_radius - radii,
+            width,
+            thickness,
+            blade.width,
+            blade.thickness,
+            blade.set_angle,
+        )
     )
     strengths = np.full(len(radii), steel["yield_strength"])
     if case.spec.sleeve.kind != "none":

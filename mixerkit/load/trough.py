@@ -7,7 +7,6 @@ from __future__ import annotations
 
 from functools import lru_cache, partial
 from math import pi
-from typing import Any
 
 import numpy as np
 
@@ -16,7 +15,7 @@ from mixerkit.checks import Change, Check, Say
 from mixerkit.frozen import frozen
 from mixerkit.load import clay
 from mixerkit.parts.blades import extent_at, projected_width
-from mixerkit.results import Array, Batch
+from mixerkit.results import Array, Batch, Numbers
 from mixerkit.spec import Paddles, Spec
 from mixerkit.units import in_units
 
@@ -36,7 +35,7 @@ LEAST_TURNS = 100.0
 
 
 @in_units("min", turns=" > 0", speed="rpm > 0")
-def batch_time(turns: Any, speed: Any) -> Any:
+def batch_time(turns: Numbers, speed: Numbers) -> Numbers:
     """Time for a number of turns of the paddles.
 
     Parameters
@@ -62,7 +61,7 @@ def batch_time(turns: Any, speed: Any) -> Any:
 
 
 @in_units("K", energy="kJ >= 0", mass="kg > 0")
-def temperature_rise(energy: Any, mass: Any, water_content: Any) -> Any:
+def temperature_rise(energy: Numbers, mass: Numbers, water_content: Numbers) -> Numbers:
     r"""Warming of a batch by the work put into it, if no heat leaves.
 
     .. math:: \Delta T = \frac{E}{m\,c}
@@ -127,7 +126,7 @@ def working_volume(spec: Spec) -> float:
     return float(_section(spec)[1][-1] * spec.trough.length / 1e6)
 
 
-def clay_level(spec: Spec, volume: Any = None) -> Any:
+def clay_level(spec: Spec, volume: Numbers | None = None) -> Numbers:
     """Height of the clay over the shafts' middles in mm, as if it lay level.
 
     Parameters

@@ -7,20 +7,21 @@ that ten thousand diameters or every state of the machine are one call.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from math import pi
-from typing import Any
 
 import numpy as np
+import numpy.typing as npt
 
 from mixerkit.frozen import result
-from mixerkit.results import Array
+from mixerkit.results import Array, Indices, Numbers
 from mixerkit.units import in_units
 
 __all__ = ["bending_stiffness", "critical_speed", "second_moment", "solve", "twist"]
 
 
 @in_units("mm**4", diameter="mm > 0")
-def second_moment(diameter: Any, bore: Any = 0.0) -> Any:
+def second_moment(diameter: Numbers, bore: Numbers = 0.0) -> Numbers:
     r"""Second moment of area of a round section about its middle.
 
     .. math:: I = \frac{\pi (d^4 - d_i^4)}{64}
@@ -47,19 +48,21 @@ def second_moment(diameter: Any, bore: Any = 0.0) -> Any:
     return pi * (diameter**4 - bore**4) / 64
 
 
-def bending_stiffness(modulus: Any, diameter: Any, bore: Any = 0.0) -> Any:
+def bending_stiffness(modulus: Numbers, diameter: Numbers, bore: Numbers = 0.0) -> Numbers:
     """Modulus times second moment in N*mm^2, from MPa and mm."""
     return modulus * second_moment.formula(diameter, bore)
 
 
-def _summed(steps: Any) -> Any:
+def _summed(steps: Array) -> Array:
     """Running sum from nought at the left end."""
     summed = np.zeros((*steps.shape[:-1], steps.shape[-1] + 1))
     np.cumsum(steps, axis=-1, out=summed[..., 1:])
     return summed
 
 
-def _march(lengths: Any, stiffness: Any, force: Any, moment: Any, spread: Any) -> Any:
+def _march(
+    lengths: Array, stiffness: Array, force: Array, moment: Array, spread: Array
+) -> tuple[Array, Array, Array, Array]:
     """Shear, moment, slope and deflection from a left end at rest, by what acts at the nodes."""
     shear = np.cumsum(force, axis=-1) - _summed(spread * lengths)
     start = shear[..., :-1]
@@ -89,15 +92,15 @@ class Bent:
 
 
 def solve(
-    places: Any,
-    stiffness: Any,
-    force: Any,
-    supports: Any,
+    places: npt.ArrayLike,
+    stiffness: npt.ArrayLike,
+    force: npt.ArrayLike,
+    supports: Sequence[int] | Indices,
     *,
-    moment: Any = 0.0,
-    spread: Any = 0.0,
-    springs: Any = np.inf,
-    clamps: Any = (),
+    moment: npt.ArrayLike = 0.0,
+    spread: npt.ArrayLike = 0.0,
+    springs: npt.ArrayLike = np.inf,
+    clamps: Sequence[int] = (),
 ) -> Bent:
     """Solve a beam in one plane.
 
@@ -175,10 +178,11 @@ def solve(
         found = np.linalg.solve(matrix, wanted[..., None])[..., 0]
     strength = found[..., : held + turned]
 
-    def total(which: int) -> Any:
+    def total(which: int) -> Array:
         if unit[which].ndim == 2:
             return own[which] + strength @ unit[which]
-        return own[which] + np.einsum("...k,...kn->...n", strength, unit[which])
+        summed: Array = np.einsum("...k,...kn->...n", strength, unit[which])
+        return own[which] + summed
 
     shear, bending = total(0), total(1)
     slope = total(2) + found[..., -1:]
@@ -197,7 +201,7 @@ def solve(
     )
 
 
-def twist(places: Any, rigidity: Any, torque: Any) -> Any:
+def twist(places: Array, rigidity: Numbers, torque: npt.ArrayLike) -> Array:
     r"""Angle of twist at each node in rad, the first one held.
 
     .. math:: \theta = \sum \frac{T\,l}{G J}
@@ -223,7 +227,7 @@ def twist(places: Any, rigidity: Any, torque: Any) -> Any:
     return np.concatenate([np.zeros((*turned.shape[:-1], 1)), np.cumsum(turned, -1)], axis=-1)
 
 
-def critical_speed(weights: Any, deflections: Any) -> float:
+def critical_speed(weights: npt.ArrayLike, deflections: npt.ArrayLike) -> float:
     r"""First bending speed of a shaft in rpm, from the sag under its own weights.
 
     .. math:: \omega = \sqrt{\frac{g \sum w y}{\sum w y^2}}

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from math import pi
-from typing import Any
 
 import numpy as np
 
+from mixerkit.results import Numbers
 from mixerkit.units import in_units
 
 __all__ = [
@@ -27,7 +27,7 @@ _Y = np.array([2.30, 2.15, 1.99, 1.85, 1.71, 1.63, 1.55, 1.45, 1.31, 1.15, 1.04,
 
 
 @in_units("N", radial="N >= 0", axial="N >= 0", static_rating="N > 0")
-def equivalent_load(radial: Any, axial: Any, static_rating: Any) -> Any:
+def equivalent_load(radial: Numbers, axial: Numbers, static_rating: Numbers) -> Numbers:
     r"""Equivalent dynamic load of a deep groove ball bearing.
 
     .. math:: P = \max(F_r,\; 0.56\,F_r + Y F_a)
@@ -58,7 +58,7 @@ def equivalent_load(radial: Any, axial: Any, static_rating: Any) -> Any:
 
 
 @in_units("hour", rating="N > 0", load="N >= 0", speed="rpm > 0")
-def rating_life(rating: Any, load: Any, speed: Any, exponent: float = 3.0) -> Any:
+def rating_life(rating: Numbers, load: Numbers, speed: Numbers, exponent: float = 3.0) -> Numbers:
     r"""Hours that nine of ten rolling bearings last.
 
     .. math:: L_{10h} = \frac{10^6}{60\,n} \left( \frac{C}{P} \right)^p
@@ -89,7 +89,7 @@ def rating_life(rating: Any, load: Any, speed: Any, exponent: float = 3.0) -> An
 
 
 @in_units("N", radial="N >= 0", axial="N >= 0")
-def static_load(radial: Any, axial: Any) -> Any:
+def static_load(radial: Numbers, axial: Numbers) -> Numbers:
     r"""Equivalent static load of a deep groove ball bearing.
 
     .. math:: P_0 = \max(F_r,\; 0.6\,F_r + 0.5\,F_a)
@@ -115,7 +115,7 @@ def static_load(radial: Any, axial: Any) -> Any:
 
 
 @in_units("MPa", load="N", bore="mm > 0", length="mm > 0")
-def bush_pressure(load: Any, bore: Any, length: Any) -> Any:
+def bush_pressure(load: Numbers, bore: Numbers, length: Numbers) -> Numbers:
     r"""Mean pressure in a plain bush.
 
     .. math:: p = \frac{F}{d\,l}
@@ -142,7 +142,7 @@ def bush_pressure(load: Any, bore: Any, length: Any) -> Any:
 
 
 @in_units("m/s", speed="rpm", bore="mm > 0")
-def sliding_speed(speed: Any, bore: Any) -> Any:
+def sliding_speed(speed: Numbers, bore: Numbers) -> Numbers:
     r"""Speed at which a shaft slides in its bush.
 
     .. math:: v = \pi d\,n
@@ -170,7 +170,7 @@ def sliding_speed(speed: Any, bore: Any) -> Any:
 
 
 @in_units("mm", pressure="MPa >= 0", path="km >= 0", rate="mm**3/(N*m) >= 0")
-def wear_depth(pressure: Any, path: Any, rate: Any) -> Any:
+def wear_depth(pressure: Numbers, path: Numbers, rate: Numbers) -> Numbers:
     r"""Depth a bush wears.
 
     .. math:: h = k\,p\,s
@@ -200,7 +200,7 @@ def wear_depth(pressure: Any, path: Any, rate: Any) -> Any:
 
 
 @in_units("N*m", line_load="N/mm >= 0", diameter="mm > 0")
-def seal_torque(line_load: Any, diameter: Any, friction: Any) -> Any:
+def seal_torque(line_load: Numbers, diameter: Numbers, friction: Numbers) -> Numbers:
     r"""Torque that one seal takes from its shaft.
 
     .. math:: T = \mu\,q\,\pi d\,\frac{d}{2}

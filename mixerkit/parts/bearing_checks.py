@@ -127,13 +127,15 @@ def _rolling(line: Line) -> list[Check]:
     for k, row in enumerate(rows):
         axial = push if k + 1 == spec.bearings.locating else 0.0
         lasting, most = _loads(line, k)
-        load = bearing.equivalent_load.formula(lasting, axial, 1e3 * row["static_rating"])
+        load = np.asarray(
+            bearing.equivalent_load.formula(lasting, axial, 1e3 * row["static_rating"])
+        )
         limit = 1e3 * min(0.5 * row["dynamic_rating"], row["static_rating"])
         lives.append(
             (float(load[case.mixing].max()) / row["dynamic_rating"], k, load, limit, axial)
         )
         along = np.maximum(axial, thrust) if k + 1 == spec.bearings.locating else axial
-        rest = bearing.static_load.formula(most, along)
+        rest = np.asarray(bearing.static_load.formula(most, along))
         statics.append((float(rest.max()) / row["static_rating"], k, rest))
     _, k_rest, rest = max(statics, key=_first)
     safety = spec.safety.bearing_static
@@ -261,11 +263,13 @@ def _bush_checks(
     one = case.spec.bearings
     bush = table("bush_materials").find(one.bush_material).values
     jam_bore = bore if jam_bore is None else jam_bore
-    pressure = bearing.bush_pressure.formula(load, bore, length)
-    rest = bearing.bush_pressure.formula(stopped, jam_bore, length)
-    sliding = bearing.sliding_speed.formula(speed, bore)
+    pressure = np.asarray(bearing.bush_pressure.formula(load, bore, length))
+    rest = np.asarray(bearing.bush_pressure.formula(stopped, jam_bore, length))
+    sliding = np.asarray(bearing.sliding_speed.formula(speed, bore))
     hours = case.spec.batch.life_hours * share
-    worn = bearing.wear_depth.formula(pressure, sliding * 3.6 * hours, bush["wear_rate"])
+    worn = np.asarray(
+        bearing.wear_depth.formula(pressure, sliding * 3.6 * hours, bush["wear_rate"])
+    )
     turning = case.mixing & (sliding > 0)
     if not turning.any():
         turning = case.mixing
@@ -840,10 +844,19 @@ def bush_sizes(spec: Spec, bore: float, around: float) -> BushSizes:
     fitted = fits.fit(outside, one.bush_fit)
     # a hub too thin for its bush fails by its own check; here the least that would do stands in
     squeeze = np.maximum([-fitted.loosest, -fitted.tightest], 0.0)
-    pressure = pressfit.fit_pressure.formula(
-        squeeze, outside, max(around, HUB_OVER_BUSH * outside), 210.0, bush["elastic_modulus"], bore
+    pressure = np.asarray(
+        pressfit.fit_pressure.formula(
+            squeeze,
+            outside,
+            max(around, HUB_OVER_BUSH * outside),
+            210.0,
+            bush["elastic_modulus"],
+            bore,
+        )
     )
-    closing = pressfit.bore_closing.formula(pressure, outside, bore, bush["elastic_modulus"])
+    closing = np.asarray(
+        pressfit.bore_closing.formula(pressure, outside, bore, bush["elastic_modulus"])
+    )
     reamed = bore + fits.limits.formula(bore, "H8") / 1e3
     return BushSizes(
         outside=outside,

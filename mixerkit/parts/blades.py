@@ -8,11 +8,10 @@ to the bare blade over ``stem_height``.
 
 from __future__ import annotations
 
-from typing import Any
-
 import numpy as np
+import numpy.typing as npt
 
-from mixerkit.results import Array
+from mixerkit.results import Array, Numbers
 from mixerkit.spec import Paddles
 from mixerkit.units import in_units
 
@@ -31,7 +30,7 @@ FRICTION = (0.1, 0.2)
 
 
 @in_units("mm", width="mm > 0", thickness="mm > 0", set_angle="deg >= 0 <= 90")
-def projected_width(width: Any, thickness: Any, set_angle: Any) -> Any:
+def projected_width(width: Numbers, thickness: Numbers, set_angle: Numbers) -> Numbers:
     r"""Width of a blade as the clay meets it, which is the length it takes up along its shaft.
 
     .. math:: b' = b \sin\beta + t \cos\beta
@@ -60,7 +59,7 @@ def projected_width(width: Any, thickness: Any, set_angle: Any) -> Any:
 
 
 @in_units("mm", width="mm > 0", thickness="mm > 0", set_angle="deg >= 0 <= 90")
-def turning_width(width: Any, thickness: Any, set_angle: Any) -> Any:
+def turning_width(width: Numbers, thickness: Numbers, set_angle: Numbers) -> Numbers:
     r"""Width of a blade in the plane in which it turns, across its radius.
 
     .. math:: b'' = b \cos\beta + t \sin\beta
@@ -89,7 +88,9 @@ def turning_width(width: Any, thickness: Any, set_angle: Any) -> Any:
 
 
 @in_units("mm", tip_radius="mm > 0", width="mm > 0", thickness="mm > 0", set_angle="deg >= 0 <= 90")
-def corner_radius(tip_radius: Any, width: Any, thickness: Any, set_angle: Any) -> Any:
+def corner_radius(
+    tip_radius: Numbers, width: Numbers, thickness: Numbers, set_angle: Numbers
+) -> Numbers:
     r"""Radius that the corners of a blade's tip reach, further out than the middle of the tip.
 
     .. math:: r_c = \sqrt{r^2 + (b''/2)^2}
@@ -118,7 +119,7 @@ def corner_radius(tip_radius: Any, width: Any, thickness: Any, set_angle: Any) -
     return np.hypot(tip_radius, turning_width.formula(width, thickness, set_angle) / 2)
 
 
-def section_at(blade: Paddles, radius: Any) -> tuple[Array, Array]:
+def section_at(blade: Paddles, radius: npt.ArrayLike) -> tuple[Array, Array]:
     """Width and thickness of a paddle at a distance from its shaft's middle, in mm.
 
     The stem tapers evenly; one of no height is no stem, and the bare blade stands on the sleeve.
@@ -132,9 +133,9 @@ def section_at(blade: Paddles, radius: Any) -> tuple[Array, Array]:
     )
 
 
-def extent_at(blade: Paddles, radius: Any) -> Any:
+def extent_at(blade: Paddles, radius: npt.ArrayLike) -> Array:
     """Length in mm that a paddle takes up along its shaft at a distance from the shaft's middle."""
-    return projected_width.formula(*section_at(blade, radius), blade.set_angle)
+    return np.asarray(projected_width.formula(*section_at(blade, radius), blade.set_angle))
 
 
 def held_forces(set_angle: float) -> list[tuple[float, float, float]]:

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from math import pi
-from typing import Any
 
 import numpy as np
 
+from mixerkit.results import Array, Numbers
 from mixerkit.units import in_units, show
 
 __all__ = [
@@ -42,7 +43,7 @@ _WELDED = (2.7, 2.0)
 
 
 @in_units("", tensile_strength="MPa > 0")
-def surface_factor(tensile_strength: Any, finish: str = "machined") -> Any:
+def surface_factor(tensile_strength: Numbers, finish: str = "machined") -> Numbers:
     r"""Share of the endurance limit that a finish leaves.
 
     .. math:: k_a = a\,S_{ut}^b
@@ -71,7 +72,7 @@ def surface_factor(tensile_strength: Any, finish: str = "machined") -> Any:
 
 
 @in_units("", diameter="mm > 0")
-def size_factor(diameter: Any) -> Any:
+def size_factor(diameter: Numbers) -> Numbers:
     r"""Share of the endurance limit that a turning round section of some size keeps.
 
     .. math:: k_b = 1.24\,d^{-0.107} \;(d \le 51), \quad 1.51\,d^{-0.157} \;(d > 51)
@@ -98,7 +99,9 @@ def size_factor(diameter: Any) -> Any:
 
 
 @in_units("MPa", tensile_strength="MPa > 0", diameter="mm > 0")
-def endurance_limit(tensile_strength: Any, diameter: Any, finish: str = "machined") -> Any:
+def endurance_limit(
+    tensile_strength: Numbers, diameter: Numbers, finish: str = "machined"
+) -> Numbers:
     r"""Endurance limit of a turning shaft of steel, surface, size and reliability counted in.
 
     .. math:: S_e = k_a k_b k_e \, \min(0.5\,S_{ut}, 700\,\mathrm{MPa})
@@ -128,7 +131,7 @@ def endurance_limit(tensile_strength: Any, diameter: Any, finish: str = "machine
     return RELIABILITY * kept * whole
 
 
-def shoulder_factors(larger: Any, smaller: Any, fillet: Any) -> tuple[Any, Any]:
+def shoulder_factors(larger: Numbers, smaller: Numbers, fillet: Numbers) -> tuple[Numbers, Numbers]:
     """Theoretical stress concentration of a shoulder with a fillet, in bending and in torsion.
 
     Parameters
@@ -176,15 +179,18 @@ def shoulder_factors(larger: Any, smaller: Any, fillet: Any) -> tuple[Any, Any]:
         -1.081 + 0.232 * root + 0.065 * near,
     )
 
-    def raised(parts: Any) -> Any:
+    def raised(parts: Sequence[Array]) -> Numbers:
         factor = sum(part * depth**power for power, part in enumerate(parts))
-        return np.where(step > 0, np.maximum(factor, 1.0), 1.0)[()]
+        found: Numbers = np.where(step > 0, np.maximum(factor, 1.0), 1.0)[()]
+        return found
 
     return raised(bend), raised(turn)
 
 
 @in_units("", factor="", radius="mm > 0", tensile_strength="MPa > 0")
-def fatigue_factor(factor: Any, radius: Any, tensile_strength: Any, torsion: bool = False) -> Any:
+def fatigue_factor(
+    factor: Numbers, radius: Numbers, tensile_strength: Numbers, torsion: bool = False
+) -> Numbers:
     r"""Fatigue notch factor from the theoretical one, by the steel's sensitivity to notches.
 
     .. math:: K_f = 1 + \frac{K_t - 1}{1 + \sqrt{a / r}}
@@ -235,10 +241,10 @@ def _cross_hole(share: float) -> tuple[float, float]:
     )
     # the fits refer to the section with the hole taken out
     left_bend, left_turn = net_section(share)
-    return bend / left_bend, turn / left_turn
+    return float(bend / left_bend), float(turn / left_turn)
 
 
-def net_section(share: Any) -> tuple[Any, Any]:
+def net_section(share: Numbers) -> tuple[Numbers, Numbers]:
     r"""Section moduli that a hole across leaves of a round bar's, in bending and in torsion.
 
     .. math:: \frac{Z}{Z_0} = 1 - \frac{16}{3\pi} \frac{h}{d}, \quad \frac{Z_t}{Z_{t0}} = 1 - \frac{8}{3\pi} \frac{h}{d}
@@ -361,11 +367,18 @@ def notch_factors(
 
 
 def _felt(
-    swing: Any, mean: Any, ripple: Any, endurance: Any, tensile: Any, bend: Any, turn: Any
-) -> Any:
+    swing: Numbers,
+    mean: Numbers,
+    ripple: Numbers,
+    endurance: Numbers,
+    tensile: Numbers,
+    bend: Numbers,
+    turn: Numbers,
+) -> Numbers:
     """What a section of unit modulus feels, over what it endures: the bracket of Shigley's eq. 7-7."""
-    alternating = np.sqrt(4 * (bend * swing) ** 2 + 3 * (turn * ripple) ** 2)
-    return alternating / endurance + np.sqrt(3) * np.abs(turn * mean) / tensile
+    alternating: Numbers = np.sqrt(4 * (bend * swing) ** 2 + 3 * (turn * ripple) ** 2)
+    steady: Numbers = np.sqrt(3) * np.abs(turn * mean) / tensile
+    return alternating / endurance + steady
 
 
 @in_units(
@@ -378,15 +391,15 @@ def _felt(
     tensile_strength="MPa > 0",
 )
 def goodman_factor(
-    alternating_moment: Any,
-    mean_torque: Any,
-    alternating_torque: Any,
-    diameter: Any,
-    endurance: Any,
-    tensile_strength: Any,
-    bending_notch: Any = 1.0,
-    torsion_notch: Any = 1.0,
-) -> Any:
+    alternating_moment: Numbers,
+    mean_torque: Numbers,
+    alternating_torque: Numbers,
+    diameter: Numbers,
+    endurance: Numbers,
+    tensile_strength: Numbers,
+    bending_notch: Numbers = 1.0,
+    torsion_notch: Numbers = 1.0,
+) -> Numbers:
     r"""Factor of safety of a turning shaft against fatigue.
 
     .. math:: \frac{1}{n} = \frac{16}{\pi d^3} \left(
@@ -436,15 +449,15 @@ def goodman_factor(
     tensile_strength="MPa > 0",
 )
 def diameter_for_fatigue(
-    alternating_moment: Any,
-    mean_torque: Any,
-    alternating_torque: Any,
-    endurance: Any,
-    tensile_strength: Any,
-    safety: Any = 1.0,
-    bending_notch: Any = 1.0,
-    torsion_notch: Any = 1.0,
-) -> Any:
+    alternating_moment: Numbers,
+    mean_torque: Numbers,
+    alternating_torque: Numbers,
+    endurance: Numbers,
+    tensile_strength: Numbers,
+    safety: Numbers = 1.0,
+    bending_notch: Numbers = 1.0,
+    torsion_notch: Numbers = 1.0,
+) -> Numbers:
     r"""Diameter of a turning shaft that has a wanted factor against fatigue.
 
     Parameters

@@ -4,13 +4,12 @@ from __future__ import annotations
 
 import re
 from functools import cache
-from typing import Any
 
 import numpy as np
 
 from mixerkit.fields import nearest
 from mixerkit.frozen import frozen, result
-from mixerkit.results import Array
+from mixerkit.results import Array, Numbers
 from mixerkit.tables import table
 from mixerkit.units import InputError, in_units
 
@@ -28,13 +27,14 @@ def _column(name: str, head: str) -> tuple[Array, Array]:
     return kept
 
 
-def _of_size(name: str, head: str, size: Any) -> Any:
+def _of_size(name: str, head: str, size: Numbers) -> Numbers:
     ends, values = _column(name, head)
-    return values[np.searchsorted(ends, size)]
+    found: Numbers = values[np.searchsorted(ends, size)]
+    return found
 
 
 @in_units("um", size="mm > 0 <= 250")
-def tolerance(size: Any, grade: int) -> Any:
+def tolerance(size: Numbers, grade: int) -> Numbers:
     """Width of a standard tolerance grade.
 
     Parameters
@@ -77,7 +77,7 @@ def _split(zone: str) -> tuple[str, int]:
 
 
 @in_units("um", size="mm > 0 <= 250")
-def limits(size: Any, zone: str) -> Any:
+def limits(size: Numbers, zone: str) -> Array:
     """Lower and upper deviation of a hole or a shaft.
 
     Parameters

@@ -7,18 +7,18 @@ too curved towards the tip: they are relieved, which is safe, and the contact sh
 from __future__ import annotations
 
 import functools
-from typing import Any
 
 import numpy as np
 
 from mixerkit.parts import mesh, spurgear
+from mixerkit.results import Counts, Numbers
 from mixerkit.tables import table
 from mixerkit.units import InputError, in_units
 
 __all__ = ["cutter_number", "form_error", "hand_over_step", "made_for"]
 
 
-def cutter_number(tooth_count: Any) -> Any:
+def cutter_number(tooth_count: Counts) -> Counts:
     """Number of the cutter, 1 to 8, that cuts a tooth count.
 
     Parameters
@@ -50,10 +50,11 @@ def cutter_number(tooth_count: Any) -> Any:
             f"{counts.min()} teeth are fewer than any form cutter cuts; 12 or more is wanted, for example 20."
         )
     fewest = table("form_cutters").column("fewest")
-    return np.argmax(counts[..., None] >= fewest, axis=-1)[()] + 1
+    number: Counts = np.argmax(counts[..., None] >= fewest, axis=-1)[()] + 1
+    return number
 
 
-def made_for(number: Any) -> Any:
+def made_for(number: Counts) -> Counts:
     """Tooth count for which a cutter's form is true: the fewest of its range.
 
     Examples
@@ -61,11 +62,12 @@ def made_for(number: Any) -> Any:
     >>> int(made_for(4))
     26
     """
-    return table("form_cutters").column("fewest").astype(int)[np.asarray(number) - 1]
+    fewest: Counts = table("form_cutters").column("fewest").astype(int)[np.asarray(number) - 1]
+    return fewest
 
 
 @in_units("mm", module="mm > 0")
-def form_error(module: Any, tooth_count: Any, height: Any = 0.8) -> Any:
+def form_error(module: Numbers, tooth_count: Counts, height: Numbers = 0.8) -> Numbers:
     """How much wider a cutter leaves each side of a space than the true form, high on the flank.
 
     Parameters
@@ -102,7 +104,7 @@ def form_error(module: Any, tooth_count: Any, height: Any = 0.8) -> Any:
     return grown[0] - grown[1]
 
 
-def _half_space(module: Any, count: Any, height: Any) -> Any:
+def _half_space(module: Numbers, count: Counts, height: Numbers) -> Numbers:
     """Half width of a true tooth space at a height in modules over the pitch circle."""
     pitch = module * np.asarray(count, float) / 2
     base = pitch * np.cos(np.radians(20.0))

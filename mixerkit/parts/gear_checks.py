@@ -184,10 +184,10 @@ def geometry_checks(case: Case, name: str, path: GearPath, meshes: list[Pair]) -
     """
     part, shifts, apart = f"{name} path", shifts_of(path), case.spec.housing.centre_distance
     counts = np.array(path.tooth_counts)
-    needed = spurgear.undercut_tooth_count(np.array(shifts))
+    needed = np.asarray(spurgear.undercut_tooth_count(np.array(shifts)))
     # with a shift of a whole module and more any count will do
     worst = int(np.argmin(counts / np.maximum(needed, 1e-9)))
-    tips = spurgear.thinned_tip(path.module, counts, np.array(shifts), path.thinning)
+    tips = np.asarray(spurgear.thinned_tip(path.module, counts, np.array(shifts), path.thinning))
     pointed = int(tips.argmin())
     found = [
         case.check(
@@ -882,7 +882,7 @@ def idler_centre(spec: Spec) -> tuple[float, float, list[float]]:
         spec.housing.centre_distance, distances[0], sum(distances[1:])
     )
     side = 1.0 if spec.housing.idler_side == "above" else -1.0
-    return along, side * float(aside), distances
+    return float(along), side * float(aside), distances
 
 
 def idler_forces(case: Case, side: float | None = None) -> Array:
@@ -959,17 +959,19 @@ def _idler(case: Case) -> list[Check]:
             replace(case.not_judged("gears", "idler", one, why), fixes=lambda: reaching(spec))
             for one in names
         ]
-    tip = spurgear.tip_diameter.formula(path.module, middle, shifts_of(path)[1]) / 2
+    tip = float(spurgear.tip_diameter.formula(path.module, middle, shifts_of(path)[1])) / 2
     pin = spec.housing.idler_pin
     force = idler_forces(case)
-    moment = shaft.span_moment.formula(force, path.position, spec.housing.plate_spacing)
-    stress = shaft.bending_stress.formula(moment, pin)
+    moment = np.asarray(shaft.span_moment.formula(force, path.position, spec.housing.plate_spacing))
+    stress = np.asarray(shaft.bending_stress.formula(moment, pin))
     steel = table("materials").find(spec.shaft_1.material).values
     strength = steel["yield_strength"]
     in_jam = spec.safety.shaft_in_jam
     other = (
-        spurgear.tip_diameter.formula(
-            direct.module, np.array(direct.tooth_counts), np.array(shifts_of(direct))
+        np.asarray(
+            spurgear.tip_diameter.formula(
+                direct.module, np.array(direct.tooth_counts), np.array(shifts_of(direct))
+            )
         )
         / 2
     )

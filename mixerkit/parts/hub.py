@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from math import pi
-from typing import Any
 
 import numpy as np
 
+from mixerkit.results import Numbers
 from mixerkit.units import in_units
 
 __all__ = [
@@ -57,7 +57,7 @@ def carrying_dogs(dogs: float, share: float) -> float:
 
 
 @in_units("MPa", torque="N*m", diameter="mm > 0", depth="mm > 0", length="mm > 0")
-def key_pressure(torque: Any, diameter: Any, depth: Any, length: Any) -> Any:
+def key_pressure(torque: Numbers, diameter: Numbers, depth: Numbers, length: Numbers) -> Numbers:
     r"""Pressure on the flank of a parallel key.
 
     .. math:: p = \frac{2\,T}{d\,t\,l}
@@ -87,7 +87,7 @@ def key_pressure(torque: Any, diameter: Any, depth: Any, length: Any) -> Any:
 
 
 @in_units("MPa", torque="N*m", diameter="mm > 0", width="mm > 0", length="mm > 0")
-def key_shear(torque: Any, diameter: Any, width: Any, length: Any) -> Any:
+def key_shear(torque: Numbers, diameter: Numbers, width: Numbers, length: Numbers) -> Numbers:
     r"""Shear in a parallel key.
 
     .. math:: \tau = \frac{2\,T}{d\,b\,l}
@@ -115,7 +115,7 @@ def key_shear(torque: Any, diameter: Any, width: Any, length: Any) -> Any:
 
 
 @in_units("", angle="deg >= 0 <= 180")
-def set_screw_share(angle: Any) -> Any:
+def set_screw_share(angle: Numbers) -> Numbers:
     r"""Torque two set screws hold over that of one, by the angle between them.
 
     .. math:: 1 + \cos(\theta / 2)
@@ -145,7 +145,9 @@ def set_screw_share(angle: Any) -> Any:
 
 
 @in_units("N*m", holding_power="N >= 0", diameter="mm > 0", angle="deg >= 0 <= 180")
-def set_screw_torque(holding_power: Any, diameter: Any, count: Any = 1, angle: Any = 120.0) -> Any:
+def set_screw_torque(
+    holding_power: Numbers, diameter: Numbers, count: int = 1, angle: Numbers = 120.0
+) -> Numbers:
     r"""Torque at which set screws begin to slip round a shaft.
 
     Parameters
@@ -178,7 +180,7 @@ def set_screw_torque(holding_power: Any, diameter: Any, count: Any = 1, angle: A
 
 
 @in_units("N*m", pressure="MPa >= 0", width="mm > 0", length="mm > 0")
-def flat_torque(pressure: Any, width: Any, length: Any, flats: int = 1) -> Any:
+def flat_torque(pressure: Numbers, width: Numbers, length: Numbers, flats: int = 1) -> Numbers:
     r"""Torque of flats milled on a shaft, in a bore that fits them.
 
     .. math:: T = n\,p\,\frac{b^2 l}{12}
@@ -208,7 +210,7 @@ def flat_torque(pressure: Any, width: Any, length: Any, flats: int = 1) -> Any:
 
 
 @in_units("MPa", torque="N*m", diameter="mm > 0", pin="mm > 0")
-def pin_shear(torque: Any, diameter: Any, pin: Any, pins: int = 1) -> Any:
+def pin_shear(torque: Numbers, diameter: Numbers, pin: Numbers, pins: int = 1) -> Numbers:
     r"""Shear in pins across shaft and hub, two planes each.
 
     .. math:: \tau = \frac{4\,T}{\pi d_p^2\, D\, n}
@@ -237,7 +239,9 @@ def pin_shear(torque: Any, diameter: Any, pin: Any, pins: int = 1) -> Any:
 
 
 @in_units("MPa", torque="N*m", diameter="mm > 0", pin="mm > 0", wall="mm > 0")
-def pin_pressure(torque: Any, diameter: Any, pin: Any, wall: Any, pins: int = 1) -> Any:
+def pin_pressure(
+    torque: Numbers, diameter: Numbers, pin: Numbers, wall: Numbers, pins: int = 1
+) -> Numbers:
     r"""Pressure of cross pins in the hub's or sleeve's wall.
 
     .. math:: p = \frac{T}{(D + w)\, w\, d_p\, n}
@@ -266,7 +270,7 @@ def pin_pressure(torque: Any, diameter: Any, pin: Any, wall: Any, pins: int = 1)
 
 
 @in_units("N", stress_area="mm**2 > 0")
-def screw_pull(stress_area: Any, yield_strength: float = 640.0) -> Any:
+def screw_pull(stress_area: Numbers, yield_strength: float = 640.0) -> Numbers:
     """Pull of a well tightened screw: 0.7 of yield on its stress area.
 
     Parameters
@@ -292,7 +296,9 @@ def screw_pull(stress_area: Any, yield_strength: float = 640.0) -> Any:
 
 
 @in_units("N*m", pull="N >= 0", diameter="mm > 0")
-def clamp_torque(pull: Any, diameter: Any, screws: int, friction: Any = 0.12) -> Any:
+def clamp_torque(
+    pull: Numbers, diameter: Numbers, screws: int, friction: Numbers = 0.12
+) -> Numbers:
     r"""Torque a split hub holds by its screws.
 
     .. math:: T = n\,F\,\mu\,D

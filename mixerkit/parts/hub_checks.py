@@ -207,8 +207,10 @@ def _key(
     safety = case.spec.safety.hub
     # what is longer than the table's longest key is not made of one piece: the rest is not counted
     flank = min(length, key["longest"])
-    pressure = hub.key_pressure.formula(torque, diameter, key["height"] - key["shaft_depth"], flank)
-    shear = hub.key_shear.formula(torque, diameter, key["width"], flank)
+    pressure = np.asarray(
+        hub.key_pressure.formula(torque, diameter, key["height"] - key["shaft_depth"], flank)
+    )
+    shear = np.asarray(hub.key_shear.formula(torque, diameter, key["width"], flank))
 
     def reason(i: int, say: Say) -> str:
         return (
@@ -565,7 +567,7 @@ def _across(
     steel = table("materials").find(pin_material).values
     outside = table("materials").find(wall_material).values
     safety = case.spec.safety.hub
-    shear = hub.pin_shear.formula(torque, diameter, pin, pins)
+    shear = np.asarray(hub.pin_shear.formula(torque, diameter, pin, pins))
 
     def mended(i: int, over: float, power: float, what: str, now: str) -> list[Change]:
         more: list[Change] = [{fields["pin"]: pin * float(over) ** power}]
@@ -634,7 +636,7 @@ def _across(
             *found,
             replace(case.not_judged("hubs", part, names[1], why), fixes=lambda: [thicker]),
         ]
-    pressure = hub.pin_pressure.formula(torque, diameter, pin, wall, pins)
+    pressure = np.asarray(hub.pin_pressure.formula(torque, diameter, pin, wall, pins))
     return [
         *found,
         row(

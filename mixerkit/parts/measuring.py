@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from math import pi
-from typing import Any
 
 import numpy as np
 
 from mixerkit.frozen import result
 from mixerkit.parts import spurgear
+from mixerkit.results import Counts, Numbers
 from mixerkit.units import in_units
 
 __all__ = [
@@ -23,8 +23,8 @@ __all__ = [
 
 
 def base_tangent_teeth(
-    tooth_count: Any, profile_shift: Any = 0.0, pressure_angle: Any = 20.0
-) -> Any:
+    tooth_count: Counts, profile_shift: Numbers = 0.0, pressure_angle: Numbers = 20.0
+) -> Counts:
     """Teeth to span so that a calliper touches the flanks near the middle of their height.
 
     Parameters
@@ -53,18 +53,19 @@ def base_tangent_teeth(
     touch = np.degrees(np.arccos(np.clip(base / (count + 2 * shift), -1, 1)))
     turned = np.tan(np.radians(touch)) - 2 * shift * np.tan(np.radians(pressure_angle)) / count
     found = count / pi * (turned - spurgear.involute(pressure_angle)) + 0.5
-    return np.maximum(np.rint(found), 2).astype(int)[()]
+    spanned: Counts = np.maximum(np.rint(found), 2).astype(int)[()]
+    return spanned
 
 
 @in_units("mm", module="mm > 0", thinning="mm >= 0")
 def base_tangent(
-    module: Any,
-    tooth_count: Any,
-    spanned: Any,
-    profile_shift: Any = 0.0,
-    thinning: Any = 0.0,
-    pressure_angle: Any = 20.0,
-) -> Any:
+    module: Numbers,
+    tooth_count: Counts,
+    spanned: Counts,
+    profile_shift: Numbers = 0.0,
+    thinning: Numbers = 0.0,
+    pressure_angle: Numbers = 20.0,
+) -> Numbers:
     r"""Length between calliper jaws over some teeth.
 
     .. math:: W_k = m \cos\alpha \left[\pi (k - 0.5) + z\, \mathrm{inv}\,\alpha\right] + 2 x m \sin\alpha - \Delta s \cos\alpha
@@ -102,7 +103,7 @@ def base_tangent(
     return (module * np.cos(turned) * arc + 2 * shift * module * np.sin(turned) - taken)[()]
 
 
-def pin_diameter(module: Any, pressure_angle: Any = 20.0) -> Any:
+def pin_diameter(module: Numbers, pressure_angle: Numbers = 20.0) -> Numbers:
     """Pin in mm that rests on the flanks near the pitch circle: 1.728 modules (common practice).
 
     Parameters
@@ -125,18 +126,19 @@ def pin_diameter(module: Any, pressure_angle: Any = 20.0) -> Any:
     >>> round(float(pin_diameter(5.0)), 2)
     8.64
     """
-    return 1.728 * module * np.cos(np.radians(20.0)) / np.cos(np.radians(pressure_angle))
+    pin: Numbers = 1.728 * module * np.cos(np.radians(20.0)) / np.cos(np.radians(pressure_angle))
+    return pin
 
 
 @in_units("mm", module="mm > 0", pin="mm > 0", thinning="mm >= 0")
 def over_pins(
-    module: Any,
-    tooth_count: Any,
-    pin: Any,
-    profile_shift: Any = 0.0,
-    thinning: Any = 0.0,
-    pressure_angle: Any = 20.0,
-) -> Any:
+    module: Numbers,
+    tooth_count: Counts,
+    pin: Numbers,
+    profile_shift: Numbers = 0.0,
+    thinning: Numbers = 0.0,
+    pressure_angle: Numbers = 20.0,
+) -> Numbers:
     r"""Size over two pins in opposite, or most nearly opposite, tooth spaces.
 
     .. math:: M = \frac{d_b}{\cos\alpha_M} c + D, \quad \mathrm{inv}\,\alpha_M = \frac{D}{d_b} - \frac{\pi}{2z} + \mathrm{inv}\,\alpha + \frac{2 x \tan\alpha}{z}
@@ -179,12 +181,12 @@ def over_pins(
 
 @in_units(("mm", "mm"), module="mm > 0", thinning="mm >= 0")
 def chordal_thickness(
-    module: Any,
-    tooth_count: Any,
-    profile_shift: Any = 0.0,
-    thinning: Any = 0.0,
-    pressure_angle: Any = 20.0,
-) -> Any:
+    module: Numbers,
+    tooth_count: Counts,
+    profile_shift: Numbers = 0.0,
+    thinning: Numbers = 0.0,
+    pressure_angle: Numbers = 20.0,
+) -> tuple[Numbers, Numbers]:
     r"""Straight thickness of a tooth on the reference circle, and its depth below the tip.
 
     .. math:: \bar s = d \sin\theta, \quad \bar h = h_a + \frac{d}{2} (1 - \cos\theta), \quad \theta = s / d
@@ -226,13 +228,13 @@ def chordal_thickness(
 
 
 def thinning_from_base_tangent(
-    measured: Any,
-    module: Any,
-    tooth_count: Any,
-    spanned: Any,
-    profile_shift: Any = 0.0,
+    measured: Numbers,
+    module: Numbers,
+    tooth_count: Counts,
+    spanned: Counts,
+    profile_shift: Numbers = 0.0,
     pressure_angle: float = 20.0,
-) -> Any:
+) -> Numbers:
     """How much thinner than full a tooth is, in mm, from a measured base tangent in mm.
 
     Parameters
@@ -260,7 +262,8 @@ def thinning_from_base_tangent(
     0.1
     """
     full = base_tangent.formula(module, tooth_count, spanned, profile_shift, 0.0, pressure_angle)
-    return (full - measured) / np.cos(np.radians(pressure_angle))
+    cosine: float = np.cos(np.radians(pressure_angle))
+    return (full - measured) / cosine
 
 
 @result
@@ -310,12 +313,14 @@ def gear_values(
     def all_at(taken: float) -> dict[str, float]:
         thickness, height = chordal_thickness.formula(module, tooth_count, profile_shift, taken)
         return {
-            "base tangent": base_tangent.formula(
-                module, tooth_count, spanned, profile_shift, taken
+            "base tangent": float(
+                base_tangent.formula(module, tooth_count, spanned, profile_shift, taken)
             ),
-            "size over two pins": over_pins.formula(module, tooth_count, pin, profile_shift, taken),
-            "chordal thickness": thickness,
-            "chordal height": height,
+            "size over two pins": float(
+                over_pins.formula(module, tooth_count, pin, profile_shift, taken)
+            ),
+            "chordal thickness": float(thickness),
+            "chordal height": float(height),
         }
 
     how = {

@@ -7,11 +7,11 @@ amount taken off its circular thickness.
 from __future__ import annotations
 
 from math import pi
-from typing import Any
 
 import numpy as np
 
 from mixerkit.parts import spurgear
+from mixerkit.results import Counts, Numbers
 from mixerkit.units import in_units
 
 __all__ = [
@@ -26,7 +26,7 @@ __all__ = [
 
 
 @in_units("mm", module="mm > 0")
-def centre_distance(module: Any, tooth_count_1: Any, tooth_count_2: Any) -> Any:
+def centre_distance(module: Numbers, tooth_count_1: Counts, tooth_count_2: Counts) -> Numbers:
     r"""Reference centre distance, ``a = m (z1 + z2) / 2``.
 
     Parameters
@@ -52,8 +52,12 @@ def centre_distance(module: Any, tooth_count_1: Any, tooth_count_2: Any) -> Any:
 
 @in_units("deg", module="mm > 0", distance="mm > 0")
 def working_pressure_angle(
-    module: Any, tooth_count_1: Any, tooth_count_2: Any, distance: Any, pressure_angle: Any = 20.0
-) -> Any:
+    module: Numbers,
+    tooth_count_1: Counts,
+    tooth_count_2: Counts,
+    distance: Numbers,
+    pressure_angle: Numbers = 20.0,
+) -> Numbers:
     r"""Pressure angle at which two gears work on a centre distance.
 
     .. math:: \cos\alpha_w = \frac{a}{a_w} \cos\alpha
@@ -91,8 +95,12 @@ def working_pressure_angle(
 
 @in_units("", module="mm > 0", distance="mm > 0")
 def shift_sum(
-    module: Any, tooth_count_1: Any, tooth_count_2: Any, distance: Any, pressure_angle: Any = 20.0
-) -> Any:
+    module: Numbers,
+    tooth_count_1: Counts,
+    tooth_count_2: Counts,
+    distance: Numbers,
+    pressure_angle: Numbers = 20.0,
+) -> Numbers:
     r"""Sum of the profile shifts that mesh without backlash on a centre distance.
 
     .. math:: x_1 + x_2 = \frac{(z_1 + z_2)(\mathrm{inv}\,\alpha_w - \mathrm{inv}\,\alpha)}{2 \tan\alpha}
@@ -122,17 +130,18 @@ def shift_sum(
         module, tooth_count_1, tooth_count_2, distance, pressure_angle
     )
     opened = spurgear.involute(working) - spurgear.involute(pressure_angle)
-    return (
-        (np.asarray(tooth_count_1) + tooth_count_2)
-        * opened
-        / (2 * np.tan(np.radians(pressure_angle)))
-    )
+    tangent: Numbers = np.tan(np.radians(pressure_angle))
+    return (np.asarray(tooth_count_1) + tooth_count_2) * opened / (2 * tangent)
 
 
 @in_units("mm", module="mm > 0")
 def mesh_centre_distance(
-    module: Any, tooth_count_1: Any, tooth_count_2: Any, shifts: Any, pressure_angle: Any = 20.0
-) -> Any:
+    module: Numbers,
+    tooth_count_1: Counts,
+    tooth_count_2: Counts,
+    shifts: Numbers,
+    pressure_angle: Numbers = 20.0,
+) -> Numbers:
     r"""Centre distance on which two shifted gears mesh without backlash.
 
     .. math:: a_w = a\, \frac{\cos\alpha}{\cos\alpha_w}, \quad \mathrm{inv}\,\alpha_w = \mathrm{inv}\,\alpha + \frac{2 (x_1 + x_2) \tan\alpha}{z_1 + z_2}
@@ -168,14 +177,14 @@ def mesh_centre_distance(
 
 @in_units("", module="mm > 0", tip_diameter_1="mm > 0", tip_diameter_2="mm > 0", distance="mm > 0")
 def contact_ratio(
-    module: Any,
-    tooth_count_1: Any,
-    tooth_count_2: Any,
-    tip_diameter_1: Any,
-    tip_diameter_2: Any,
-    distance: Any,
-    pressure_angle: Any = 20.0,
-) -> Any:
+    module: Numbers,
+    tooth_count_1: Counts,
+    tooth_count_2: Counts,
+    tip_diameter_1: Numbers,
+    tip_diameter_2: Numbers,
+    distance: Numbers,
+    pressure_angle: Numbers = 20.0,
+) -> Numbers:
     r"""Teeth in contact on average.
 
     .. math:: \varepsilon_\alpha = \frac{\sqrt{r_{a1}^2 - r_{b1}^2} + \sqrt{r_{a2}^2 - r_{b2}^2} - a_w \sin\alpha_w}{\pi m \cos\alpha}
@@ -204,7 +213,7 @@ def contact_ratio(
     working = working_pressure_angle.formula(
         module, tooth_count_1, tooth_count_2, distance, pressure_angle
     )
-    reach = 0.0
+    reach: Numbers = 0.0
     for count, tip in ((tooth_count_1, tip_diameter_1), (tooth_count_2, tip_diameter_2)):
         base = spurgear.base_diameter.formula(module, count, pressure_angle)
         reach = reach + np.sqrt(np.clip(np.asarray(tip) ** 2 - base**2, 0.0, None)) / 2
@@ -214,14 +223,14 @@ def contact_ratio(
 
 @in_units("mm", module="mm > 0", distance="mm > 0", thinning="mm >= 0")
 def backlash(
-    module: Any,
-    tooth_count_1: Any,
-    tooth_count_2: Any,
-    shifts: Any,
-    distance: Any,
-    thinning: Any = 0.0,
-    pressure_angle: Any = 20.0,
-) -> Any:
+    module: Numbers,
+    tooth_count_1: Counts,
+    tooth_count_2: Counts,
+    shifts: Numbers,
+    distance: Numbers,
+    thinning: Numbers = 0.0,
+    pressure_angle: Numbers = 20.0,
+) -> Numbers:
     r"""Play between two gears, along the working pitch circles; negative where they jam.
 
     .. math:: j = 2 a_w \left(\mathrm{inv}\,\alpha_w - \mathrm{inv}\,\alpha - \frac{2 (x_1 + x_2) \tan\alpha}{z_1 + z_2}\right) + \Delta s\, \frac{\cos\alpha}{\cos\alpha_w}
@@ -266,7 +275,9 @@ def backlash(
 
 
 @in_units(("mm", "mm"), centre_distance="mm > 0", to_shaft_1="mm > 0", to_shaft_2="mm > 0")
-def idler_place(centre_distance: Any, to_shaft_1: Any, to_shaft_2: Any) -> Any:
+def idler_place(
+    centre_distance: Numbers, to_shaft_1: Numbers, to_shaft_2: Numbers
+) -> tuple[Numbers, Numbers]:
     """Place of an idler that meshes with a wheel on each shaft: where two circles meet.
 
     Parameters

@@ -7,7 +7,7 @@ is taken as large as the rack has room for, 0.38 modules at most.
 from __future__ import annotations
 
 from math import cos, pi, radians, sin, tan
-from typing import Any
+from typing import TypedDict, Unpack
 
 import numpy as np
 
@@ -15,6 +15,15 @@ from mixerkit.parts import spurgear
 from mixerkit.results import Array
 
 __all__ = ["gear_outline", "tooth_flank"]
+
+
+class Flank(TypedDict, total=False):
+    """What :func:`tooth_flank` may be told beside module, count and shift."""
+
+    tip_diameter: float | None
+    thinning: float
+    points: int
+    pressure_angle: float
 
 
 def tooth_flank(
@@ -66,13 +75,12 @@ def tooth_flank(
     tip = (
         tip_diameter / 2
         if tip_diameter
-        else spurgear.tip_diameter.formula(module, tooth_count, profile_shift) / 2
+        else float(spurgear.tip_diameter.formula(module, tooth_count, profile_shift)) / 2
     )
-    half = (
-        spurgear.tooth_thickness.formula(module, tooth_count, profile_shift, None, pressure_angle)
-        / 2
-        - thinning / 2
+    whole = spurgear.tooth_thickness.formula(
+        module, tooth_count, profile_shift, None, pressure_angle
     )
+    half = float(whole) / 2 - thinning / 2
     root = _root(module, tooth_count, profile_shift, half, points, turned)
     # where the straight flank of the rack starts, above its rounding, the involute starts too
     lowest = module * (spurgear.DEDENDUM - _fillet(turned) * (1 - sin(turned)) - profile_shift)
@@ -146,7 +154,11 @@ def _meet(root: Array, flank: Array) -> tuple[Array, Array]:
 
 
 def gear_outline(
-    module: float, tooth_count: int, profile_shift: float = 0.0, turned: float = 0.0, **flank: Any
+    module: float,
+    tooth_count: int,
+    profile_shift: float = 0.0,
+    turned: float = 0.0,
+    **flank: Unpack[Flank],
 ) -> Array:
     """Whole outline of a gear, anticlockwise.
 

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from math import pi
-from typing import Any
 
 import numpy as np
 
+from mixerkit.results import Numbers
 from mixerkit.units import in_units
 
 __all__ = [
@@ -34,13 +34,13 @@ POISSON = 0.3
     bore="mm >= 0",
 )
 def fit_pressure(
-    interference: Any,
-    diameter: Any,
-    outside: Any,
-    hub_modulus: Any = 210.0,
-    shaft_modulus: Any = 210.0,
-    bore: Any = 0.0,
-) -> Any:
+    interference: Numbers,
+    diameter: Numbers,
+    outside: Numbers,
+    hub_modulus: Numbers = 210.0,
+    shaft_modulus: Numbers = 210.0,
+    bore: Numbers = 0.0,
+) -> Numbers:
     r"""Pressure between a hub and what is pressed into it.
 
     .. math:: p = \frac{\delta}{d \left[ \frac{1}{E_o} \left( \frac{d_o^2 + d^2}{d_o^2 - d^2}
@@ -75,7 +75,7 @@ def fit_pressure(
 
 
 @in_units("MPa", pressure="MPa", diameter="mm > 0", outside="mm > 0")
-def hoop_stress(pressure: Any, diameter: Any, outside: Any) -> Any:
+def hoop_stress(pressure: Numbers, diameter: Numbers, outside: Numbers) -> Numbers:
     r"""Greatest stress round the bore of a pressed-on hub.
 
     .. math:: \sigma_t = p\,\frac{d_o^2 + d^2}{d_o^2 - d^2}
@@ -102,7 +102,9 @@ def hoop_stress(pressure: Any, diameter: Any, outside: Any) -> Any:
 
 
 @in_units("N", pressure="MPa", diameter="mm > 0", length="mm > 0")
-def press_force(pressure: Any, diameter: Any, length: Any, friction: Any = 0.12) -> Any:
+def press_force(
+    pressure: Numbers, diameter: Numbers, length: Numbers, friction: Numbers = 0.12
+) -> Numbers:
     r"""Force to press a joint home, and to press it off again.
 
     .. math:: F = \pi d\,l\,p\,\mu
@@ -131,7 +133,9 @@ def press_force(pressure: Any, diameter: Any, length: Any, friction: Any = 0.12)
 
 
 @in_units("N*m", pressure="MPa", diameter="mm > 0", length="mm > 0")
-def fit_torque(pressure: Any, diameter: Any, length: Any, friction: Any = 0.12) -> Any:
+def fit_torque(
+    pressure: Numbers, diameter: Numbers, length: Numbers, friction: Numbers = 0.12
+) -> Numbers:
     r"""Torque a pressed joint holds.
 
     .. math:: T = F\,d / 2
@@ -158,7 +162,9 @@ def fit_torque(pressure: Any, diameter: Any, length: Any, friction: Any = 0.12) 
 
 
 @in_units("K", interference="mm >= 0", diameter="mm > 0", slack="mm >= 0")
-def shrink_warming(interference: Any, diameter: Any, slack: Any, expansion: float = 11.5e-6) -> Any:
+def shrink_warming(
+    interference: Numbers, diameter: Numbers, slack: Numbers, expansion: float = 11.5e-6
+) -> Numbers:
     r"""By how much to warm a hub so that it drops on.
 
     .. math:: \Delta T = \frac{\delta + s}{\alpha d}
@@ -190,7 +196,7 @@ def shrink_warming(interference: Any, diameter: Any, slack: Any, expansion: floa
 
 
 @in_units("mm", pressure="MPa >= 0", outside="mm > 0", bore="mm > 0", modulus="GPa > 0")
-def bore_closing(pressure: Any, outside: Any, bore: Any, modulus: Any) -> Any:
+def bore_closing(pressure: Numbers, outside: Numbers, bore: Numbers, modulus: Numbers) -> Numbers:
     r"""By how much a bush's bore closes in when it is pressed into its hole.
 
     .. math:: \Delta d_i = \frac{2\,p\,d_a^2\,d_i}{E\,(d_a^2 - d_i^2)}

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from math import pi
-from typing import Any
 
 import numpy as np
 
+from mixerkit.results import Flags, Numbers
 from mixerkit.spec import Shaft
 from mixerkit.units import in_units
 
@@ -27,7 +27,7 @@ SHEAR_YIELD = 1 / np.sqrt(3)
 
 
 @in_units("MPa", torque="N*m", diameter="mm > 0")
-def torsional_stress(torque: Any, diameter: Any) -> Any:
+def torsional_stress(torque: Numbers, diameter: Numbers) -> Numbers:
     r"""Greatest shear stress in a solid round shaft under torque.
 
     .. math:: \tau = \frac{16\,T}{\pi d^3}
@@ -56,7 +56,7 @@ def torsional_stress(torque: Any, diameter: Any) -> Any:
 
 
 @in_units("mm", torque="N*m", stress="MPa > 0")
-def diameter_for_torsion(torque: Any, stress: Any) -> Any:
+def diameter_for_torsion(torque: Numbers, stress: Numbers) -> Numbers:
     r"""Diameter at which a torque makes just the allowed shear stress.
 
     .. math:: d = \sqrt[3]{\frac{16\,T}{\pi \tau}}
@@ -84,7 +84,7 @@ def diameter_for_torsion(torque: Any, stress: Any) -> Any:
 
 
 @in_units("MPa", moment="N*m", diameter="mm > 0")
-def bending_stress(moment: Any, diameter: Any) -> Any:
+def bending_stress(moment: Numbers, diameter: Numbers) -> Numbers:
     r"""Greatest bending stress in a solid round shaft.
 
     .. math:: \sigma = \frac{32\,M}{\pi d^3}
@@ -112,7 +112,7 @@ def bending_stress(moment: Any, diameter: Any) -> Any:
 
 
 @in_units("MPa", moment="N*m", torque="N*m", diameter="mm > 0")
-def equivalent_stress(moment: Any, torque: Any, diameter: Any) -> Any:
+def equivalent_stress(moment: Numbers, torque: Numbers, diameter: Numbers) -> Numbers:
     r"""Von Mises stress of a solid round section under bending and torsion.
 
     .. math:: \sigma' = \sqrt{\sigma^2 + 3 \tau^2}
@@ -142,7 +142,7 @@ def equivalent_stress(moment: Any, torque: Any, diameter: Any) -> Any:
 
 
 @in_units("mm", moment="N*m", torque="N*m", stress="MPa > 0")
-def diameter_for_equivalent_stress(moment: Any, torque: Any, stress: Any) -> Any:
+def diameter_for_equivalent_stress(moment: Numbers, torque: Numbers, stress: Numbers) -> Numbers:
     r"""Diameter at which bending and torsion together make just a von Mises stress.
 
     .. math:: d = \sqrt[3]{\frac{16}{\pi \sigma'} \sqrt{4 M^2 + 3 T^2}}
@@ -170,7 +170,9 @@ def diameter_for_equivalent_stress(moment: Any, torque: Any, stress: Any) -> Any
 
 
 @in_units("MPa", yield_strength="MPa > 0", tensile_strength="MPa > 0")
-def allowed_shear_stress(yield_strength: Any, tensile_strength: Any, keyway: Any) -> Any:
+def allowed_shear_stress(
+    yield_strength: Numbers, tensile_strength: Numbers, keyway: bool | Flags
+) -> Numbers:
     """Customary shear stress for transmission shafting: 0.30 of yield or 0.18 of ultimate.
 
     The lesser counts, and a keyway takes a quarter off.
@@ -201,8 +203,12 @@ def allowed_shear_stress(yield_strength: Any, tensile_strength: Any, keyway: Any
 
 @in_units("mm", moment="N*m", torque="N*m", stress="MPa > 0")
 def diameter_for_bending_and_torsion(
-    moment: Any, torque: Any, stress: Any, bending_factor: float = 1.5, torsion_factor: float = 1.0
-) -> Any:
+    moment: Numbers,
+    torque: Numbers,
+    stress: Numbers,
+    bending_factor: float = 1.5,
+    torsion_factor: float = 1.0,
+) -> Numbers:
     r"""Diameter of a turning shaft under bending and torsion by the shafting code.
 
     .. math:: d = \sqrt[3]{\frac{16}{\pi \tau} \sqrt{(C_m M)^2 + (C_t T)^2}}
@@ -253,7 +259,7 @@ def section_at(own: Shaft, at: float) -> float:
 
 
 @in_units("N*m", force="N", position="mm >= 0", span="mm > 0")
-def span_moment(force: Any, position: Any, span: Any) -> Any:
+def span_moment(force: Numbers, position: Numbers, span: Numbers) -> Numbers:
     r"""Bending moment under a force between two bearings.
 
     .. math:: M = F\, \frac{a\,(L - a)}{L}

@@ -98,20 +98,22 @@ def _rules(line: Line) -> list[_Rule]:
     bend_jam, twist_jam = (_over_states(case, jam.states, one) for one in (bent_jam, turned_jam))
     swing, middle, ripple = _turned(line)
     endurance = _endurance(line)
-    tired = fatigue.diameter_for_fatigue.formula(
-        swing,
-        middle,
-        ripple,
-        endurance,
-        tensile,
-        case.spec.safety.shaft_fatigue,
-        line.factors[:, 0],
-        line.factors[:, 1],
+    tired = np.asarray(
+        fatigue.diameter_for_fatigue.formula(
+            swing,
+            middle,
+            ripple,
+            endurance,
+            tensile,
+            case.spec.safety.shaft_fatigue,
+            line.factors[:, 0],
+            line.factors[:, 1],
+        )
     )
     return [
         _Rule(
             "torsion while mixing",
-            shaft.diameter_for_torsion.formula(most / turns, allowed),
+            np.asarray(shaft.diameter_for_torsion.formula(most / turns, allowed)),
             most,
             None,
             case.mixing,
@@ -120,7 +122,7 @@ def _rules(line: Line) -> list[_Rule]:
         ),
         _Rule(
             "torsion in a jam",
-            shaft.diameter_for_torsion.formula(stop / turns, proof * shaft.SHEAR_YIELD),
+            np.asarray(shaft.diameter_for_torsion.formula(stop / turns, proof * shaft.SHEAR_YIELD)),
             stop,
             None,
             case.jammed,
@@ -129,8 +131,10 @@ def _rules(line: Line) -> list[_Rule]:
         ),
         _Rule(
             "bending with torsion while mixing",
-            shaft.diameter_for_bending_and_torsion.formula(
-                bend_run / bends, twist_run / turns, allowed
+            np.asarray(
+                shaft.diameter_for_bending_and_torsion.formula(
+                    bend_run / bends, twist_run / turns, allowed
+                )
             ),
             twist_run,
             bend_run,
@@ -140,8 +144,10 @@ def _rules(line: Line) -> list[_Rule]:
         ),
         _Rule(
             "bending with torsion in a jam",
-            shaft.diameter_for_equivalent_stress.formula(
-                bend_jam / bends, twist_jam / turns, proof
+            np.asarray(
+                shaft.diameter_for_equivalent_stress.formula(
+                    bend_jam / bends, twist_jam / turns, proof
+                )
             ),
             twist_jam,
             bend_jam,

@@ -7,10 +7,11 @@ diametral pitch comes in as a module.
 from __future__ import annotations
 
 from math import pi
-from typing import Any
+from typing import cast
 
 import numpy as np
 
+from mixerkit.results import Counts, Numbers
 from mixerkit.units import in_units
 
 __all__ = [
@@ -41,7 +42,7 @@ FILLET = 0.38
 """Radius of the rack's tip, in modules (ISO 53:1998 table 1, profile A; from memory)."""
 
 
-def involute(angle: Any) -> Any:
+def involute(angle: Numbers) -> Numbers:
     """Involute function of an angle in degrees: tan a - a.
 
     Parameters
@@ -66,7 +67,7 @@ def involute(angle: Any) -> Any:
     return np.tan(turned) - turned
 
 
-def inverse_involute(value: Any) -> Any:
+def inverse_involute(value: Numbers) -> Numbers:
     """Angle in degrees whose involute function is a value.
 
     Parameters
@@ -96,7 +97,7 @@ def inverse_involute(value: Any) -> Any:
 
 
 @in_units("mm", module="mm > 0")
-def pitch_diameter(module: Any, tooth_count: Any) -> Any:
+def pitch_diameter(module: Numbers, tooth_count: Counts) -> Numbers:
     r"""Reference diameter ``d = m z``.
 
     Parameters
@@ -117,11 +118,12 @@ def pitch_diameter(module: Any, tooth_count: Any) -> Any:
     >>> pitch_diameter("5 mm", 30)
     <Quantity(150.0, 'millimeter')>
     """
-    return module * tooth_count
+    # numpy's own types leave open how wide a float becomes by whole numbers
+    return cast("Numbers", module * tooth_count)
 
 
 @in_units("mm", module="mm > 0")
-def base_diameter(module: Any, tooth_count: Any, pressure_angle: Any = 20.0) -> Any:
+def base_diameter(module: Numbers, tooth_count: Counts, pressure_angle: Numbers = 20.0) -> Numbers:
     r"""Base circle diameter ``d_b = m z cos a``.
 
     Parameters
@@ -144,13 +146,13 @@ def base_diameter(module: Any, tooth_count: Any, pressure_angle: Any = 20.0) -> 
     >>> round(base_diameter("3 mm", 12), 4)
     <Quantity(33.8289, 'millimeter')>
     """
-    return module * tooth_count * np.cos(np.radians(pressure_angle))
+    return pitch_diameter.formula(module, tooth_count) * np.cos(np.radians(pressure_angle))
 
 
 @in_units("mm", module="mm > 0")
 def tip_diameter(
-    module: Any, tooth_count: Any, profile_shift: Any = 0.0, shortening: Any = 0.0
-) -> Any:
+    module: Numbers, tooth_count: Counts, profile_shift: Numbers = 0.0, shortening: Numbers = 0.0
+) -> Numbers:
     r"""Outside diameter.
 
     .. math:: d_a = m (z + 2 + 2x - 2k)
@@ -183,7 +185,7 @@ def tip_diameter(
 
 
 @in_units("mm", module="mm > 0")
-def root_diameter(module: Any, tooth_count: Any, profile_shift: Any = 0.0) -> Any:
+def root_diameter(module: Numbers, tooth_count: Counts, profile_shift: Numbers = 0.0) -> Numbers:
     r"""Root diameter.
 
     .. math:: d_f = m (z - 2.5 + 2x)
@@ -213,12 +215,12 @@ def root_diameter(module: Any, tooth_count: Any, profile_shift: Any = 0.0) -> An
 
 @in_units("mm", module="mm > 0", diameter="mm > 0")
 def tooth_thickness(
-    module: Any,
-    tooth_count: Any,
-    profile_shift: Any = 0.0,
-    diameter: Any = None,
-    pressure_angle: Any = 20.0,
-) -> Any:
+    module: Numbers,
+    tooth_count: Counts,
+    profile_shift: Numbers = 0.0,
+    diameter: Numbers | None = None,
+    pressure_angle: Numbers = 20.0,
+) -> Numbers:
     r"""Circular thickness of a tooth on a diameter.
 
     .. math:: s_y = d_y \left(\frac{\pi/2 + 2 x \tan\alpha}{z} + \mathrm{inv}\,\alpha - \mathrm{inv}\,\alpha_y\right)
@@ -258,12 +260,12 @@ def tooth_thickness(
 
 @in_units("mm", module="mm > 0")
 def tip_thickness(
-    module: Any,
-    tooth_count: Any,
-    profile_shift: Any = 0.0,
-    shortening: Any = 0.0,
-    pressure_angle: Any = 20.0,
-) -> Any:
+    module: Numbers,
+    tooth_count: Counts,
+    profile_shift: Numbers = 0.0,
+    shortening: Numbers = 0.0,
+    pressure_angle: Numbers = 20.0,
+) -> Numbers:
     r"""Thickness of a tooth at its tip; below 0.2 modules it is called pointed (common practice).
 
     Parameters
@@ -293,7 +295,9 @@ def tip_thickness(
     return tooth_thickness.formula(module, tooth_count, profile_shift, tip, pressure_angle)
 
 
-def thinned_tip(module: Any, tooth_count: Any, profile_shift: Any, thinning: Any) -> Any:
+def thinned_tip(
+    module: Numbers, tooth_count: Counts, profile_shift: Numbers, thinning: Numbers
+) -> Numbers:
     """Thickness in mm of a tooth at its tip, where it is thinned so much on its reference circle.
 
     Both flanks are turned towards each other, so that more is taken off further out.
@@ -318,11 +322,13 @@ def thinned_tip(module: Any, tooth_count: Any, profile_shift: Any, thinning: Any
     >>> round(float(thinned_tip(1.0, 20, 0.0, 0.1)), 3)
     0.585
     """
-    outwards = tip_diameter.formula(module, tooth_count, profile_shift) / (module * tooth_count)
+    outwards = tip_diameter.formula(module, tooth_count, profile_shift) / pitch_diameter.formula(
+        module, tooth_count
+    )
     return tip_thickness.formula(module, tooth_count, profile_shift) - thinning * outwards
 
 
-def generating_shift(module: Any, profile_shift: Any, thinning: Any) -> Any:
+def generating_shift(module: Numbers, profile_shift: Numbers, thinning: Numbers) -> Numbers:
     r"""Profile shift in modules at which a thinned gear is cut: the cutter goes that much deeper.
 
     .. math:: x_E = x - \frac{\Delta s}{2 m \tan\alpha}
@@ -346,10 +352,11 @@ def generating_shift(module: Any, profile_shift: Any, thinning: Any) -> Any:
     >>> round(float(generating_shift(5.0, 0.0, 0.1)), 4)
     -0.0275
     """
-    return profile_shift - thinning / (2 * module * np.tan(np.radians(20.0)))
+    shift: Numbers = profile_shift - thinning / (2 * module * np.tan(np.radians(20.0)))
+    return shift
 
 
-def undercut_tooth_count(profile_shift: Any = 0.0, pressure_angle: Any = 20.0) -> Any:
+def undercut_tooth_count(profile_shift: Numbers = 0.0, pressure_angle: Numbers = 20.0) -> Numbers:
     r"""Fewest teeth that the rack cuts without undercut, as a number that need not be whole.
 
     .. math:: z_{min} = \frac{2 (1 - x)}{\sin^2\alpha}
@@ -373,10 +380,13 @@ def undercut_tooth_count(profile_shift: Any = 0.0, pressure_angle: Any = 20.0) -
     >>> round(float(undercut_tooth_count()), 2)
     17.1
     """
-    return 2 * (ADDENDUM - np.asarray(profile_shift)) / np.sin(np.radians(pressure_angle)) ** 2
+    count: Numbers = (
+        2 * (ADDENDUM - np.asarray(profile_shift)) / np.sin(np.radians(pressure_angle)) ** 2
+    )
+    return count
 
 
-def least_shift(tooth_count: Any, pressure_angle: Any = 20.0) -> Any:
+def least_shift(tooth_count: Counts, pressure_angle: Numbers = 20.0) -> Numbers:
     r"""Least profile shift without undercut.
 
     .. math:: x_{min} = 1 - \frac{z \sin^2\alpha}{2}
@@ -400,10 +410,11 @@ def least_shift(tooth_count: Any, pressure_angle: Any = 20.0) -> Any:
     >>> round(float(least_shift(12)), 3)
     0.298
     """
-    return ADDENDUM - np.asarray(tooth_count) * np.sin(np.radians(pressure_angle)) ** 2 / 2
+    sine: Numbers = np.sin(np.radians(pressure_angle))
+    return ADDENDUM - np.asarray(tooth_count) * sine**2 / 2
 
 
-def involute_start(module: Any, tooth_count: Any, profile_shift: Any = 0.0) -> Any:
+def involute_start(module: Numbers, tooth_count: Counts, profile_shift: Numbers = 0.0) -> Numbers:
     """Where the rack's straight flank begins to cut the involute, along the line of action.
 
     Parameters
@@ -427,13 +438,13 @@ def involute_start(module: Any, tooth_count: Any, profile_shift: Any = 0.0) -> A
     >>> round(float(involute_start(5.0, 30)), 2)
     11.03
     """
-    turned = np.radians(20.0)
-    straight = DEDENDUM - FILLET * (1 - np.sin(turned)) - np.asarray(profile_shift)
-    return module * (np.asarray(tooth_count) / 2 * np.sin(turned) - straight / np.sin(turned))
+    sine: float = np.sin(np.radians(20.0))
+    straight = DEDENDUM - FILLET * (1 - sine) - np.asarray(profile_shift)
+    return module * (np.asarray(tooth_count) / 2 * sine - straight / sine)
 
 
 @in_units("N", torque="N*m", diameter="mm > 0")
-def tooth_force(torque: Any, diameter: Any, pressure_angle: float = 20.0) -> Any:
+def tooth_force(torque: Numbers, diameter: Numbers, pressure_angle: float = 20.0) -> Numbers:
     r"""Force between two teeth along the line of action.
 
     .. math:: F = \frac{2\,T}{d \cos\alpha}
@@ -460,4 +471,5 @@ def tooth_force(torque: Any, diameter: Any, pressure_angle: float = 20.0) -> Any
     >>> round(tooth_force("150 N*m", "150 mm"), 1)
     <Quantity(2128.4, 'newton')>
     """
-    return 2e3 * torque / (diameter * np.cos(np.radians(pressure_angle)))
+    cosine: float = np.cos(np.radians(pressure_angle))
+    return 2e3 * torque / (diameter * cosine)

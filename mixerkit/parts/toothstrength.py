@@ -7,11 +7,12 @@ single contact. The load factors K are stated by the caller; defaults are for a 
 from __future__ import annotations
 
 from math import pi
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 import numpy as np
 
 from mixerkit.parts import mesh, spurgear
+from mixerkit.results import Counts, Numbers
 from mixerkit.tables import table
 from mixerkit.units import in_units
 
@@ -58,7 +59,7 @@ REVERSED = 0.7
 
 
 @in_units("", speed="m/s >= 0")
-def velocity_factor(speed: Any, kind: str = "cut") -> Any:
+def velocity_factor(speed: Numbers, kind: str = "cut") -> Numbers:
     r"""Velocity factor K_v of Barth for a pitch-line speed.
 
     .. math:: K_v = \frac{3.05 + V}{3.05}\ \text{(cast)}, \quad \frac{6.1 + V}{6.1}\ \text{(cut)}
@@ -87,7 +88,7 @@ def velocity_factor(speed: Any, kind: str = "cut") -> Any:
     return (base + speed) / base
 
 
-def lewis_y(tooth_count: Any) -> Any:
+def lewis_y(tooth_count: Counts) -> Numbers:
     """Lewis form factor Y of a full-depth tooth of 20 degrees, load at the tip.
 
     Parameters
@@ -109,11 +110,14 @@ def lewis_y(tooth_count: Any) -> Any:
     (0.296, 0.359)
     """
     rows = table("lewis")
-    return np.interp(tooth_count, rows.column("tooth_count"), rows.column("form_factor"))
+    factor: Numbers = np.interp(tooth_count, rows.column("tooth_count"), rows.column("form_factor"))
+    return factor
 
 
 @in_units("MPa", force="N >= 0", face_width="mm > 0", module="mm > 0", speed="m/s >= 0")
-def lewis_stress(force: Any, face_width: Any, module: Any, tooth_count: Any, speed: Any) -> Any:
+def lewis_stress(
+    force: Numbers, face_width: Numbers, module: Numbers, tooth_count: Counts, speed: Numbers
+) -> Numbers:
     r"""Bending stress of a tooth by Lewis with the velocity factor of cut teeth.
 
     .. math:: \sigma = \frac{K_v W_t}{F m Y}
@@ -144,7 +148,9 @@ def lewis_stress(force: Any, face_width: Any, module: Any, tooth_count: Any, spe
     return velocity_factor.formula(speed) * force / (face_width * module * lewis_y(tooth_count))
 
 
-def form_factors(tooth_count: Any, profile_shift: Any, contact_load_radius: Any) -> tuple[Any, Any]:
+def form_factors(
+    tooth_count: Counts, profile_shift: Numbers, contact_load_radius: Numbers
+) -> tuple[Numbers, Numbers]:
     """Form factor Y_F and stress correction factor Y_S for a load at a radius.
 
     Parameters
@@ -204,8 +210,13 @@ def form_factors(tooth_count: Any, profile_shift: Any, contact_load_radius: Any)
 
 
 def outer_single_contact(
-    module: Any, count_1: Any, count_2: Any, tip_1: Any, tip_2: Any, distance: Any
-) -> Any:
+    module: Numbers,
+    count_1: Counts,
+    count_2: Counts,
+    tip_1: Numbers,
+    tip_2: Numbers,
+    distance: Numbers,
+) -> Numbers:
     """Radius in mm on gear 1 at which it last carries the load alone, for a contact ratio below 2."""
     working = np.radians(mesh.working_pressure_angle.formula(module, count_1, count_2, distance))
     base_1 = spurgear.base_diameter.formula(module, count_1) / 2
@@ -216,18 +227,19 @@ def outer_single_contact(
         np.clip((np.asarray(tip_2) / 2) ** 2 - base_2**2, 0, None)
     )
     last = np.sqrt(np.clip((np.asarray(tip_1) / 2) ** 2 - base_1**2, 0, None))
-    return np.hypot(base_1, np.minimum(first + pitch, last))
+    radius: Numbers = np.hypot(base_1, np.minimum(first + pitch, last))
+    return radius
 
 
 @in_units("MPa", force="N >= 0", face_width="mm > 0", module="mm > 0")
 def bending_stress(
-    force: Any,
-    face_width: Any,
-    module: Any,
-    form_factor: Any,
-    stress_correction: Any,
-    load_factor: Any = 1.0,
-) -> Any:
+    force: Numbers,
+    face_width: Numbers,
+    module: Numbers,
+    form_factor: Numbers,
+    stress_correction: Numbers,
+    load_factor: Numbers = 1.0,
+) -> Numbers:
     r"""Tooth-root stress of a spur gear.
 
     .. math:: \sigma_F = \frac{F_t}{b\,m}\, Y_F Y_S K
@@ -258,7 +270,7 @@ def bending_stress(
     return force / (face_width * module) * form_factor * stress_correction * load_factor
 
 
-def elastic_factor(modulus_1: Any, modulus_2: Any) -> Any:
+def elastic_factor(modulus_1: Numbers, modulus_2: Numbers) -> Numbers:
     """Elasticity factor Z_E of two materials in sqrt(MPa); 189.8 for steel on steel.
 
     Parameters
@@ -290,8 +302,8 @@ def elastic_factor(modulus_1: Any, modulus_2: Any) -> Any:
 
 
 def contact_factors(
-    module: Any, count_1: Any, count_2: Any, distance: Any, contact_ratio: Any
-) -> tuple[Any, Any]:
+    module: Numbers, count_1: Counts, count_2: Counts, distance: Numbers, contact_ratio: Numbers
+) -> tuple[Numbers, Numbers]:
     """Zone factor Z_H and contact ratio factor Z_eps of a spur pair.
 
     Parameters
@@ -324,15 +336,15 @@ def contact_factors(
 
 @in_units("MPa", force="N >= 0", face_width="mm > 0", diameter="mm > 0")
 def contact_stress(
-    force: Any,
-    face_width: Any,
-    diameter: Any,
-    ratio: Any,
-    zone: Any,
-    elastic: Any,
-    share: Any,
-    load_factor: Any = 1.0,
-) -> Any:
+    force: Numbers,
+    face_width: Numbers,
+    diameter: Numbers,
+    ratio: Numbers,
+    zone: Numbers,
+    elastic: Numbers,
+    share: Numbers,
+    load_factor: Numbers = 1.0,
+) -> Numbers:
     r"""Contact stress of a spur pair at the pitch point.
 
     .. math:: \sigma_H = Z_H Z_E Z_\varepsilon \sqrt{\frac{F_t}{d_1 b}\, \frac{u + 1}{u}\, K}
@@ -369,7 +381,7 @@ def contact_stress(
     return nominal * np.sqrt(load_factor)
 
 
-def life_factors(cycles: Any) -> tuple[Any, Any]:
+def life_factors(cycles: Numbers) -> tuple[Numbers, Numbers]:
     """Factors on bending and contact strength of a tooth for a limited count of loads.
 
     Parameters
@@ -403,16 +415,16 @@ def life_factors(cycles: Any) -> tuple[Any, Any]:
 
 
 def mesh_stresses(
-    module: Any,
-    counts: tuple[Any, Any],
-    shifts: tuple[Any, Any],
-    tips: tuple[Any, Any],
-    distance: Any,
-    contact_ratio: Any,
-    face_width: Any,
-    elastic: Any,
-    thinning: Any = 0.0,
-) -> tuple[list[Any], Any]:
+    module: Numbers,
+    counts: tuple[Counts, Counts],
+    shifts: tuple[Numbers, Numbers],
+    tips: tuple[Numbers, Numbers],
+    distance: Numbers,
+    contact_ratio: Numbers,
+    face_width: Numbers,
+    elastic: Numbers,
+    thinning: Numbers = 0.0,
+) -> tuple[list[Numbers], Numbers]:
     """Root stresses of both gears of a mesh and their contact stress, for one newton of load.
 
     Root stress goes with the force, contact stress with its square root; both hold the load

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import Any
 
 import numpy as np
+
+from mixerkit.results import Counts, Flags
 
 __all__ = [
     "Compound",
@@ -21,7 +22,7 @@ __all__ = [
 ]
 
 
-def exact(tooth_count: Any, ratio: int, circles: Iterable[int]) -> Any:
+def exact(tooth_count: Counts, ratio: int, circles: Iterable[int]) -> bool | Flags:
     """Whether some hole circle divides a count exactly: ratio times circle over count is whole.
 
     Parameters
@@ -48,7 +49,8 @@ def exact(tooth_count: Any, ratio: int, circles: Iterable[int]) -> Any:
     """
     counts = np.asarray(tooth_count)
     holes = np.array([1, *circles])
-    return np.any((ratio * holes) % counts[..., None] == 0, axis=-1)[()]
+    divides: bool | Flags = np.any((ratio * holes) % counts[..., None] == 0, axis=-1)[()]
+    return divides
 
 
 def _times(turns: int) -> str:

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from typing import Any
 
 import numpy as np
 
 from mixerkit.frozen import result
 from mixerkit.parts.beam import bending_stiffness
+from mixerkit.results import Numbers
 from mixerkit.shop.workshop import Workshop
 from mixerkit.units import in_units, lengths
 
@@ -25,8 +25,12 @@ SLENDER = 10.0
 
 @in_units("mm", force="N >= 0", length="mm > 0", diameter="mm > 0", modulus="GPa > 0")
 def give(
-    force: Any, length: Any, diameter: Any, modulus: Any = 210.0, holding: str = "between centres"
-) -> Any:
+    force: Numbers,
+    length: Numbers,
+    diameter: Numbers,
+    modulus: Numbers = 210.0,
+    holding: str = "between centres",
+) -> Numbers:
     r"""How far work gives under the tool at its softest place.
 
     .. math:: \delta = \frac{F\,L^3}{k\,E\,I}

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from math import sqrt
-from typing import Any
 
 import numpy as np
 
 from mixerkit.frozen import result
 from mixerkit.parts.blades import held_forces
+from mixerkit.results import Numbers
 from mixerkit.spec import Spec
 from mixerkit.units import in_units, lengths
 
@@ -22,7 +22,7 @@ FILLER = 500.0
 
 
 @in_units("MPa", moment="N*m", width="mm > 0", depth="mm > 0", leg="mm > 0")
-def fillet_stress(moment: Any, width: Any, depth: Any, leg: Any) -> Any:
+def fillet_stress(moment: Numbers, width: Numbers, depth: Numbers, leg: Numbers) -> Numbers:
     r"""Stress in the throat of a fillet all round a rectangular bar that is bent.
 
     .. math:: \tau = \frac{M}{0.707\,h\,\left(b d + d^2 / 3\right)}
@@ -52,7 +52,7 @@ def fillet_stress(moment: Any, width: Any, depth: Any, leg: Any) -> Any:
 
 
 @in_units("mm", leg="mm > 0", thickness="mm > 0", gap="mm >= 0")
-def transverse_shrinkage(leg: Any, thickness: Any, gap: Any = 0.0) -> Any:
+def transverse_shrinkage(leg: Numbers, thickness: Numbers, gap: Numbers = 0.0) -> Numbers:
     r"""How much a weld draws plates together across itself.
 
     .. math:: \Delta = 0.2\,\frac{A_w}{t} + 0.05\,g

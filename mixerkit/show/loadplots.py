@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from math import cos, pi, radians, sin
-from typing import Any
 
 import numpy as np
 from matplotlib.axes import Axes
@@ -15,6 +14,7 @@ from mixerkit.explore import uncertainty
 from mixerkit.load import clay, clearance, paddles, trough
 from mixerkit.parts import blades
 from mixerkit.show.style import COLOURS, HATCHES, figure
+from mixerkit.spec import Paddles
 from mixerkit.units import show, shown_scale
 
 __all__ = ["clay_strength", "stall", "torque_over_a_turn", "trough_view"]
@@ -38,8 +38,8 @@ def clay_strength(assessment: Assessment) -> Figure:
     scale, label = shown_scale("kPa", system)
     span = one.liquid_limit - one.plastic_limit
     water = np.linspace(one.plastic_limit - 0.25 * span, one.liquid_limit + 0.1 * span, 80)
-    index = clay.liquidity_index.formula(water, one.liquid_limit, one.plastic_limit)
-    likely = clay.strength_from_liquidity.formula(index)
+    index = np.asarray(clay.liquidity_index.formula(water, one.liquid_limit, one.plastic_limit))
+    likely = np.asarray(clay.strength_from_liquidity.formula(index))
     fitted = (index > clay.FITTED[0]) & (index < clay.FITTED[1])
     factors = clay.strength_range(one)
     with figure(8.6, 4.4) as drawn:
@@ -49,7 +49,7 @@ def clay_strength(assessment: Assessment) -> Figure:
         )
         axes.plot(100 * water, likely * scale, color=COLOURS["first"], lw=1.2, ls=":")
         axes.plot(100 * water[fitted], likely[fitted] * scale, color=COLOURS["first"], lw=2.4)
-        strong = clay.strong_bound.formula(index) * scale
+        strong = np.asarray(clay.strong_bound.formula(index)) * scale
         axes.plot(100 * water, strong, color=COLOURS["quiet"], lw=1, ls="--")
         axes.annotate(
             "older, stronger relation",
@@ -229,12 +229,13 @@ def _outline(wall: float, apart: float) -> list[tuple[float, float]]:
     return [(-wall, wall), *first, *second, (apart + wall, wall)]
 
 
-def _blade(centre: float, angle: float, blade: Any) -> list[tuple[float, float]]:
+def _blade(centre: float, angle: float, blade: Paddles) -> list[tuple[float, float]]:
     """Outline of a paddle in the plane of the section: its stem tapers to the bare blade."""
     along, across = np.array([cos(angle), sin(angle)]), np.array([-sin(angle), cos(angle)])
     top = min(blade.root_radius + blade.stem_height, blade.tip_radius)
     radii = np.array([blade.root_radius, top, blade.tip_radius])
-    halves = blades.turning_width.formula(*blades.section_at(blade, radii), blade.set_angle) / 2
+    widths = blades.turning_width.formula(*blades.section_at(blade, radii), blade.set_angle)
+    halves = np.asarray(widths) / 2
     sides = [
         [radius * along + side * half * across for radius, half in zip(radii, halves, strict=True)]
         for side in (-1, 1)

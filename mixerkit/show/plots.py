@@ -132,8 +132,8 @@ def _draw_wheel(
     engaged: bool,
     runs_free: bool,
 ) -> None:
-    pitch = spurgear.pitch_diameter.formula(module, count) / 2
-    tip = spurgear.tip_diameter.formula(module, count) / 2
+    pitch = float(spurgear.pitch_diameter.formula(module, count)) / 2
+    tip = float(spurgear.tip_diameter.formula(module, count)) / 2
     colour = COLOURS["first"] if engaged else COLOURS["quiet"]
     axes.add_patch(
         Circle(

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import Any
+from functools import partial
 
 import numpy as np
 from matplotlib.axes import Axes
@@ -543,14 +543,18 @@ def jam_in_time(assessment: Assessment) -> Figure:
     greatest = float(assessment.case.flow.greatest)
     # the box's own wheels are a small mass between the two springs
     masses = [one.inertia, 0.002 * one.inertia]
-    settings: dict[str, Any] = {
-        "accuracy": 1e-6,
-        "steps": 500,
-        "play": one.play,
-        "drive": _motor_at_slow_end(spec),
-        "damping": 0.02,
-    }
-    free = jam.transient(masses, [springs[0], rest], speed, **settings)
+    follow = partial(
+        jam.transient,
+        masses,
+        [springs[0], rest],
+        speed,
+        accuracy=1e-6,
+        steps=500,
+        play=one.play,
+        drive=_motor_at_slow_end(spec),
+        damping=0.02,
+    )
+    free = follow()
     low, high = jam.fuse_torques(spec)
     closed = float(jam.stall_torques(spec, greatest)[clutch, jammed])
     with figure(10.0, 4.2) as drawn:
@@ -565,7 +569,7 @@ def jam_in_time(assessment: Assessment) -> Figure:
             fontsize=9.5,
         )
         if np.isfinite(high):
-            cut = jam.transient(masses, [springs[0], rest], speed, breaks_at=high, **settings)
+            cut = follow(breaks_at=high)
             axes.plot(
                 1e3 * cut.time, cut.torque[0] * scale, color=COLOURS["second"], lw=2.2, ls="--"
             )

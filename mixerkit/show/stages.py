@@ -246,10 +246,13 @@ def motor_and_box(bench: Bench) -> Panel:
         bush = reducer.adapting_bush(spec.reducer.output_bore, spec.shaft_1.diameter)
         system, case = assessment.design.show_units, assessment.case
         mixing, able = float(case.flow.motor[case.mixing].max()), case.flow.able
+        lasting = motor.duty_torque.formula(
+            mixing, assessment.batch.minutes, spec.batch.loading_time
+        )
         return (
             f"Shaft 1 turns at about {speed}. Service factor of the box {reducer.service_factor(spec):g}. "
             f"Slow end: {bush.words}. {motor.reversal(spec)} Over a batch with its loading pause the motor feels "
-            f"{show(motor.duty_torque.formula(mixing, assessment.batch.minutes, spec.batch.loading_time), 'N*m', system)} "
+            f"{show(float(lasting), 'N*m', system)} "
             f"against {show(able.lasting, 'N*m', system)} it gives all day. {verdict_words(assessment, 'motor', 'reducer')}"
         )
 

@@ -11,13 +11,14 @@ import re
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property, lru_cache
-from typing import Any, Literal
+from typing import Literal
 
 import numpy as np
 import numpy.typing as npt
 
 from mixerkit.frozen import frozen
-from mixerkit.units import Q_, show
+from mixerkit.results import Numbers
+from mixerkit.units import Q_, Measured, show
 
 __all__ = [
     "TIGHT",
@@ -36,12 +37,12 @@ __all__ = [
 Verdict = Literal["holds", "tight", "fails"]
 Say = Callable[[float, str], str]
 """Writes a plain number in a unit as this maker wants to read it."""
-Change = str | Mapping[str, Any]
+Change = str | Mapping[str, object]
 """A change that may mend a check: a field to try both ways, or fields with the values to begin at.
 
 Values are plain numbers in the unit their field declares, or what stands in a file.
 """
-Amounts = float | npt.NDArray[np.float64]
+Amounts = Numbers
 """A number, or one for each state."""
 _NOTHING = 1e-9
 """Less than this of anything the kit checks is shown as nought: it is what rounding leaves."""
@@ -126,7 +127,7 @@ class Check:
         return ".".join(_plain_letters(one) for one in (self.stage, self.part, self.name))
 
     @property
-    def quantities(self) -> tuple[Any, Any]:
+    def quantities(self) -> tuple[Measured, Measured]:
         """Demand and capacity as quantities."""
         return Q_(self.demand, self.unit), Q_(self.capacity, self.unit)
 

@@ -17,11 +17,12 @@ from collections.abc import Collection, Iterable, Mapping
 from dataclasses import Field, dataclass, field
 from datetime import date
 from types import MappingProxyType
-from typing import Any, ClassVar, Self, dataclass_transform
+from typing import Any, ClassVar, Self, TypeVar, dataclass_transform
 
 from mixerkit.frozen import FrozenDict
 from mixerkit.units import (
     InputError,
+    Measured,
     Span,
     as_written,
     read_quantity,
@@ -55,6 +56,8 @@ __all__ = [
 ]
 
 
+R = TypeVar("R", bound="Record")
+
 ROLES = ("fact", "choice", "practice", "wanted")
 """What a field is to a maker: a *fact* is measured or read off a plate or a box; a *choice* is the maker's own;
 *practice* is a factor, an efficiency or a scatter, to be confirmed; *wanted* is how much the maker asks for."""
@@ -80,15 +83,15 @@ class Kind:
     example: str
     role: str = field(default="", kw_only=True)
 
-    def read(self, raw: object) -> Any:
+    def read(self, raw: object) -> object:
         """Give the value of a raw one, or raise InputError with one sentence."""
         raise NotImplementedError
 
-    def number(self, value: Any) -> Any:
+    def number(self, value: Any) -> object:
         """Value as a plain number in the unit the field declares."""
         return value
 
-    def write(self, value: Any) -> Any:
+    def write(self, value: Any) -> object:
         """Value as it stands in a file."""
         return value
 
@@ -100,7 +103,7 @@ class QuantityKind(Kind):
     span: str
     reciprocal: bool = False
 
-    def read(self, raw: object) -> Any:
+    def read(self, raw: object) -> Measured:
         refuse_list(raw, self.example)
         limits = Span.read(self.span)
         if self.reciprocal and _is_per_length(raw):
@@ -113,12 +116,12 @@ class QuantityKind(Kind):
         limits.check(raw, given.m_as(unit_of(limits.unit)), self.example)
         return given
 
-    def number(self, value: Any) -> float:
+    def number(self, value: Measured) -> float:
         unit = Span.read(self.span).unit
         flipped = self.reciprocal and not value.is_compatible_with(unit)
         return float((1 / value if flipped else value).m_as(unit_of(unit)))
 
-    def write(self, value: Any) -> str:
+    def write(self, value: Measured) -> str:
         number = f"{value.magnitude:.10g}"
         if self.reciprocal and not value.is_compatible_with(Span.read(self.span).unit):
             return f"{number} / in" if value.check("1/[length]") else number
@@ -132,7 +135,7 @@ def _is_per_length(raw: object) -> bool:
     return hasattr(raw, "check") and bool(raw.check("1/[length]"))
 
 
-def _spelt(value: Any) -> str:
+def _spelt(value: Measured) -> str:
     text = f"{value.units:~C}".replace("**", "^")
     return {"m*N": "N*m", "ft*lbf": "lbf*ft", "in*lbf": "lbf*in"}.get(text, text)
 
@@ -193,7 +196,7 @@ class WholesKind(Kind):
                 raise InputError(f"{as_written(one)} in the list does not fit; {wanted}")
         return tuple(int(one) for one in raw)
 
-    def write(self, value: Any) -> list[int]:
+    def write(self, value: Iterable[int]) -> list[int]:
         return list(value)
 
 
@@ -213,7 +216,7 @@ class NumbersKind(Kind):
         one = NumberKind(self.meaning, self.example, self.span)
         return tuple(one.read(number) for number in raw)
 
-    def write(self, value: Any) -> list[float]:
+    def write(self, value: Iterable[float]) -> list[float]:
         return list(value)
 
 
@@ -224,7 +227,7 @@ class QuantitiesKind(Kind):
     span: str
     longest: int
 
-    def read(self, raw: object) -> tuple[Any, ...]:
+    def read(self, raw: object) -> tuple[Measured, ...]:
         if not isinstance(raw, (list, tuple)) or len(raw) > self.longest:
             raise InputError(
                 f"{as_written(raw)} does not fit; a list of at most {self.longest} quantities is wanted, "
@@ -233,11 +236,11 @@ class QuantitiesKind(Kind):
         one = QuantityKind(self.meaning, self.example.strip("[]").replace('"', ""), self.span)
         return tuple(one.read(quantity) for quantity in raw)
 
-    def number(self, value: Any) -> tuple[float, ...]:
+    def number(self, value: Iterable[Measured]) -> tuple[float, ...]:
         unit = Span.read(self.span).unit
         return tuple(float(one.m_as(unit_of(unit))) for one in value)
 
-    def write(self, value: Any) -> list[str]:
+    def write(self, value: Iterable[Measured]) -> list[str]:
         return [f"{one.magnitude:.10g} {_spelt(one)}" for one in value]
 
 
@@ -263,11 +266,11 @@ class PlacesKind(Kind):
             to_plain(where, self.span, "12 mm")
         return tuple(raw)
 
-    def number(self, value: Any) -> tuple[tuple[str, float], ...]:
+    def number(self, value: Iterable[str]) -> tuple[tuple[str, float], ...]:
         parts = [one.partition(" at ") for one in value]
         return tuple((what, float(to_plain(where, self.span))) for what, _, where in parts)
 
-    def write(self, value: Any) -> list[str]:
+    def write(self, value: Iterable[str]) -> list[str]:
         return list(value)
 
 
@@ -403,11 +406,11 @@ def unknown(given: Iterable[str], known: Collection[str], what: str, where: str 
     return said
 
 
-def _field(kind: Kind, default: Any) -> Any:
+def _field(kind: Kind, default: object) -> Any:
     if default is None:
         return field(metadata={"kind": kind})
     if isinstance(kind, SectionKind):
-        return field(metadata={"kind": kind}, default_factory=default)
+        return field(metadata={"kind": kind}, default_factory=kind.of)
     return field(metadata={"kind": kind}, default=kind.read(default))
 
 
@@ -419,71 +422,93 @@ def quantity(
     *,
     reciprocal: bool = False,
     role: str = "",
-) -> Any:
+) -> float:
     """Declare a field for a quantity, such as ``quantity("mm > 0 <= 500", "shaft diameter", "35 mm")``."""
-    return _field(QuantityKind(meaning, example, span, reciprocal, role=role), default)
+    declared: float = _field(QuantityKind(meaning, example, span, reciprocal, role=role), default)
+    return declared
 
 
 def number(
     span: str, meaning: str, example: str, default: float | None = None, *, role: str = ""
-) -> Any:
+) -> float:
     """Declare a field for a plain number in a range, such as an efficiency."""
-    return _field(NumberKind(meaning, example, span, role=role), default)
+    declared: float = _field(NumberKind(meaning, example, span, role=role), default)
+    return declared
 
 
 def whole(
     least: int, most: int, meaning: str, example: str, default: int | None = None, *, role: str = ""
-) -> Any:
+) -> int:
     """Declare a field for a whole number, such as a count of poles."""
-    return _field(WholeKind(meaning, example, least, most, role=role), default)
+    declared: int = _field(WholeKind(meaning, example, least, most, role=role), default)
+    return declared
 
 
-def wholes(least: int, most: int, fewest: int, longest: int, meaning: str, example: str) -> Any:
+def wholes(
+    least: int, most: int, fewest: int, longest: int, meaning: str, example: str
+) -> tuple[int, ...]:
     """Declare a field for a list of whole numbers, such as tooth counts along a path."""
-    return _field(WholesKind(meaning, example, least, most, fewest, longest), None)
+    declared: tuple[int, ...] = _field(
+        WholesKind(meaning, example, least, most, fewest, longest), None
+    )
+    return declared
 
 
-def numbers(span: str, longest: int, meaning: str, example: str, default: tuple[float, ...]) -> Any:
+def numbers(
+    span: str, longest: int, meaning: str, example: str, default: tuple[float, ...]
+) -> tuple[float, ...]:
     """Declare a field for a list of plain numbers, such as profile shifts along a path."""
-    return _field(NumbersKind(meaning, example, span, longest), default)
+    declared: tuple[float, ...] = _field(NumbersKind(meaning, example, span, longest), default)
+    return declared
 
 
-def quantities(span: str, longest: int, meaning: str, example: str) -> Any:
+def quantities(span: str, longest: int, meaning: str, example: str) -> tuple[float, ...]:
     """Declare a field for a list of quantities, empty if left out, such as a shaft's steps."""
-    return field(metadata={"kind": QuantitiesKind(meaning, example, span, longest)}, default=())
+    declared: tuple[float, ...] = field(
+        metadata={"kind": QuantitiesKind(meaning, example, span, longest)}, default=()
+    )
+    return declared
 
 
-def places(options: tuple[str, ...], span: str, longest: int, meaning: str, example: str) -> Any:
+def places(
+    options: tuple[str, ...], span: str, longest: int, meaning: str, example: str
+) -> tuple[tuple[str, float], ...]:
     """Declare a field for a list of things at places, empty if left out, such as notches."""
     kind = PlacesKind(meaning, example, options, span, longest)
-    return field(metadata={"kind": kind}, default=())
+    declared: tuple[tuple[str, float], ...] = field(metadata={"kind": kind}, default=())
+    return declared
 
 
-def words(meaning: str, example: str, default: str | None = None, *, role: str = "") -> Any:
+def words(meaning: str, example: str, default: str | None = None, *, role: str = "") -> str:
     """Declare a field for one line of text."""
-    return _field(WordsKind(meaning, example, role=role), default)
+    declared: str = _field(WordsKind(meaning, example, role=role), default)
+    return declared
 
 
 def choice(
     options: tuple[str, ...], meaning: str, default: str | None = None, *, role: str = ""
-) -> Any:
+) -> str:
     """Declare a field for one of a few words."""
-    return _field(WordsKind(meaning, options[0], options, role=role), default)
+    declared: str = _field(WordsKind(meaning, options[0], options, role=role), default)
+    return declared
 
 
-def day(meaning: str, example: str) -> Any:
+def day(meaning: str, example: str) -> str:
     """Declare a field for a day, empty if left out."""
-    return _field(DayKind(meaning, example), "")
+    declared: str = _field(DayKind(meaning, example), "")
+    return declared
 
 
-def yes_no(meaning: str, *, default: bool | None = None) -> Any:
+def yes_no(meaning: str, *, default: bool | None = None) -> bool:
     """Declare a field that is true or false."""
-    return _field(YesNoKind(meaning, "true"), default)
+    declared: bool = _field(YesNoKind(meaning, "true"), default)
+    return declared
 
 
-def section(of: type[Record], meaning: str, *, optional: bool = False) -> Any:
+def section(of: type[R], meaning: str, *, optional: bool = False) -> R:
     """Declare a field that holds another record; an optional one may be left out whole."""
-    return _field(SectionKind(meaning, "", of), of if optional else None)
+    declared: R = _field(SectionKind(meaning, "", of), of if optional else None)
+    return declared
 
 
 def _kind(one: Field[Any]) -> Kind:
@@ -533,7 +558,7 @@ class Record:
     """
 
     __dataclass_fields__: ClassVar[dict[str, Field[Any]]]
-    _given: Mapping[str, Any]
+    _given: Mapping[str, object]
 
     def __init_subclass__(cls, role: str = "") -> None:
         super().__init_subclass__()
@@ -548,10 +573,10 @@ class Record:
         object.__setattr__(self, "_given", {})
         self._take({name: getattr(self, name) for name in self._fields()})
 
-    def _take(self, values: Mapping[str, Any]) -> None:
+    def _take(self, values: Mapping[str, object]) -> None:
         """Read values into the record's fields, then look whether all of them agree."""
         faults: list[str] = []
-        given: dict[str, Any] = dict(self._given)
+        given: dict[str, object] = dict(self._given)
         for name, value in values.items():
             kind = kind_of(self, name)
             if isinstance(kind, SectionKind):
@@ -597,7 +622,7 @@ class Record:
             raise InputError(
                 f"{where}: {as_written(table)} does not fit; a table [{where}] is wanted."
             )
-        values: dict[str, Any] = {}
+        values: dict[str, object] = {}
         known = cls.__dataclass_fields__
         faults = unknown(table, known, "field", where)
         for name, one in known.items():
@@ -639,22 +664,22 @@ class Record:
     def _fields(cls) -> Mapping[str, Field[Any]]:
         return cls.__dataclass_fields__
 
-    def to_table(self) -> dict[str, Any]:
+    def to_table(self) -> dict[str, object]:
         """Give the record as plain TOML values, nested as the file is."""
-        table: dict[str, Any] = {}
+        table: dict[str, object] = {}
         for name, one in self._fields().items():
             kind, value = _kind(one), self.given(name)
             table[name] = value.to_table() if isinstance(kind, SectionKind) else kind.write(value)
         return table
 
-    def changed(self, **values: Any) -> Self:
+    def changed(self, **values: object) -> Self:
         """Give a copy with some fields changed; values are read as those of a file are."""
         # what stays was read before, and reading it again is most of the work
         copy = self._copy()
         copy._take(values)  # noqa: SLF001  of its own kind
         return copy
 
-    def with_numbers(self, **numbers: Any) -> Self:
+    def with_numbers(self, **numbers: object) -> Self:
         """Give a copy with some fields put to numbers in the units they declare, which are not read again.
 
         It is for trying sizes within the kit; what a maker gives goes through :meth:`changed`.

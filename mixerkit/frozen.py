@@ -46,15 +46,15 @@ class Frozen(SimpleNamespace):
     def __delattr__(self, name: str) -> NoReturn:
         raise FrozenInstanceError(f"{name} cannot be deleted here.")
 
-    def __reduce__(self) -> tuple[Callable[..., Frozen], tuple[type[Self], dict[str, Any]]]:
+    def __reduce__(self) -> tuple[Callable[..., Frozen], tuple[type[Self], dict[str, object]]]:
         return _namespace, (type(self), dict(vars(self)))
 
-    def changed(self, **values: Any) -> Self:
+    def changed(self, **values: object) -> Self:
         """Give a copy with some values changed or added."""
         return type(self)(**{**vars(self), **values})
 
 
-def _namespace(kind: type[Frozen], values: Mapping[str, Any]) -> Frozen:
+def _namespace(kind: type[Frozen], values: Mapping[str, object]) -> Frozen:
     return kind(**values)
 
 
@@ -97,10 +97,10 @@ def frozen(value: set[T]) -> frozenset[T]: ...
 @overload
 def frozen(value: dict[K, V]) -> FrozenDict[K, V]: ...
 @overload
-def frozen(value: object) -> Any: ...
+def frozen(value: T) -> T: ...
 
 
-def frozen(value: object) -> Any:
+def frozen(value: object) -> object:
     """Give a value in a form that cannot be changed, with all that is in it.
 
     Parameters
@@ -122,8 +122,8 @@ def frozen(value: object) -> Any:
     return value if how is None else how(value)
 
 
-def _array(value: npt.NDArray[Any]) -> npt.NDArray[Any]:
-    held: npt.NDArray[Any] | None = value
+def _array(value: npt.NDArray[N]) -> npt.NDArray[N]:
+    held: object = value
     # a view could still be written to through what it looks at
     while type(held) is np.ndarray:
         held.flags.writeable = False
@@ -132,7 +132,7 @@ def _array(value: npt.NDArray[Any]) -> npt.NDArray[Any]:
 
 
 # by exact type: most of what is asked about is a number or a text and stays as it is
-_HOW: dict[type, Callable[[Any], Any]] = {
+_HOW: dict[type, Callable[[Any], object]] = {
     np.ndarray: _array,
     SimpleNamespace: lambda value: Frozen(
         **{one: frozen(held) for one, held in vars(value).items()}

@@ -19,8 +19,8 @@ import numpy.typing as npt
 from mixerkit.data_files import data_path
 from mixerkit.fields import nearest
 from mixerkit.frozen import FrozenDict, frozen
-from mixerkit.results import Array
-from mixerkit.units import Q_, InputError, show
+from mixerkit.results import Array, Numbers
+from mixerkit.units import Q_, InputError, Measured, show
 
 __all__ = ["Row", "Table", "next_up", "table"]
 
@@ -38,7 +38,7 @@ class Row:
     values: Mapping[str, Any]
     units: Mapping[str, str]
 
-    def __getattr__(self, name: str) -> Any:
+    def __getattr__(self, name: str) -> Measured | str | float | None:
         if name.startswith("_") or name not in self.values:
             raise AttributeError(name)
         value, unit = self.values[name], self.units.get(name)
@@ -206,7 +206,7 @@ def _cell(name: str, text: str, units: Mapping[str, str]) -> str | float | None:
     return float(text) if text else None
 
 
-def next_up(value: Any, sizes: Array) -> Any:
+def next_up(value: Numbers, sizes: Array) -> Numbers:
     """Give the next size in a list that is at least a value.
 
     Parameters
@@ -227,4 +227,5 @@ def next_up(value: Any, sizes: Array) -> Any:
     """
     padded = np.append(np.sort(sizes), np.inf)
     # a hair of slack, so that a size computed to be exactly 35 mm does not ask for 36 mm
-    return padded[np.searchsorted(padded[:-1], np.asarray(value) * (1 - 1e-9))]
+    found: Numbers = padded[np.searchsorted(padded[:-1], np.asarray(value) * (1 - 1e-9))]
+    return found

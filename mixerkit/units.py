@@ -12,12 +12,14 @@ import functools
 import inspect
 import math
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from datetime import date, time
-from typing import Any, NoReturn, ParamSpec, Protocol, TypeVar, cast
+from typing import Any, NoReturn, ParamSpec, Protocol, TypeAlias, TypeVar, cast
 
 import numpy as np
+import numpy.typing as npt
+import pint
 from pint import Unit, UnitRegistry
 from pint.errors import UndefinedUnitError
 from pint.util import UnitsContainer
@@ -27,6 +29,7 @@ from mixerkit.data_files import data_path
 __all__ = [
     "Q_",
     "InputError",
+    "Measured",
     "Quantity",
     "Span",
     "as_written",
@@ -44,7 +47,10 @@ __all__ = [
     "visible",
 ]
 
-ureg: UnitRegistry[Any] = UnitRegistry(str(data_path("units.txt")))
+_Plain = float | npt.NDArray[np.float64]
+Measured: TypeAlias = "pint.Quantity[_Plain]"
+"""A quantity of this kit's registry, as a type: one number or an array, with a unit."""
+ureg: UnitRegistry[_Plain] = UnitRegistry(str(data_path("units.txt")))
 ureg.formatter.default_format = "~P"
 Quantity = ureg.Quantity
 P = ParamSpec("P")
@@ -53,16 +59,16 @@ _Units = str | tuple[str | None, ...] | None
 """Unit of what a formula gives; a tuple for several, none for what is left as it is."""
 
 
-def _rebuild(magnitude: Any, unit: str) -> Any:
+def _rebuild(magnitude: _Plain, unit: str) -> Measured:
     """Make a pickled quantity again, in this registry and no other."""
     return Quantity(magnitude, unit)
 
 
-def _reduced(self: Any) -> tuple[Callable[[Any, str], Any], tuple[Any, str]]:
+def _reduced(self: Measured) -> tuple[Callable[[_Plain, str], Measured], tuple[_Plain, str]]:
     return _rebuild, (self.magnitude, f"{self.units:C}")
 
 
-def _refuse(self: Any, *_given: object, **_named: object) -> NoReturn:
+def _refuse(self: object, *_given: object, **_named: object) -> NoReturn:
     """Records hand out the quantities they hold, so none may be turned into another in place."""
     raise TypeError(
         f'"{self:~P}" cannot be changed in place; .to("mm"), for example, gives a new one.'
@@ -265,7 +271,7 @@ def _kind(unit: Unit) -> tuple[str, str]:
     return f"a quantity in {unit:~P}", f"1 {unit:~C}"
 
 
-def describe(value: Any) -> str:
+def describe(value: Measured | str) -> str:
     """Say in words what a quantity or a unit text measures.
 
     Parameters
@@ -291,7 +297,7 @@ def _wanted(unit: str, example: str | None) -> str:
     return f'{name} is wanted, for example "{example or usual}"'
 
 
-def read_quantity(raw: Any, unit: str, example: str | None = None) -> Any:
+def read_quantity(raw: object, unit: str, example: str | None = None) -> Measured:
     """Read a quantity and check that it measures what is wanted.
 
     Parameters
@@ -336,9 +342,9 @@ def read_quantity(raw: Any, unit: str, example: str | None = None) -> Any:
     return quantity
 
 
-def _parse(raw: Any, unit: str, example: str | None) -> Any:
+def _parse(raw: object, unit: str, example: str | None) -> Measured:
     if hasattr(raw, "dimensionality") and hasattr(raw, "magnitude"):
-        return raw
+        return cast("Measured", raw)
     if isinstance(raw, (bool, np.bool_)) or not isinstance(
         raw, (str, int, float, np.ndarray, np.number)
     ):
@@ -347,13 +353,13 @@ def _parse(raw: Any, unit: str, example: str | None) -> Any:
         raise InputError(f"{as_written(raw)} does not fit; {_wanted(unit, example)}.")
     if not isinstance(raw, str):
         if unit == "" or not np.all(np.isfinite(raw)):
-            return Quantity(raw, unit)
+            return Quantity(cast("_Plain", raw), unit)
         raise InputError(f"{raw} has no unit; {_wanted(unit, example)}.")
     return _parse_text(raw, unit, example)
 
 
 @functools.lru_cache(maxsize=2048)
-def _parse_text(raw: str, unit: str, example: str | None) -> Any:
+def _parse_text(raw: str, unit: str, example: str | None) -> Measured:
     text = raw.strip()
     if len(text) > _LONGEST_TEXT:
         raise InputError(
@@ -400,8 +406,8 @@ def _number(found: re.Match[str], tail: str) -> float:
 
 
 def Q_(  # noqa: N802  the customary short name of pint users
-    value: Any, unit: str | None = None
-) -> Any:
+    value: str | _Plain | Sequence[float] | Measured, unit: str | None = None
+) -> Measured:
     """Make a quantity of this kit's registry.
 
     Parameters
@@ -427,11 +433,10 @@ def Q_(  # noqa: N802  the customary short name of pint users
     >>> Q_([1, 2], "kW").sum()
     <Quantity(3, 'kilowatt')>
     """
-    if unit is not None:
-        return Quantity(
-            np.asarray(value) if isinstance(value, (list, tuple)) else value, unit_of(unit)
-        )
-    return _parse_text(value, "", None) if isinstance(value, str) else Quantity(value)
+    if unit is None and isinstance(value, str):
+        return _parse_text(value, "", None)
+    plain = cast("_Plain", np.asarray(value) if isinstance(value, (list, tuple)) else value)
+    return Quantity(plain) if unit is None else Quantity(plain, unit_of(unit))
 
 
 _LEAST_MEANT = 1e-12
@@ -469,7 +474,7 @@ class Span:
             most=limits.get("<=", math.inf),
         )
 
-    def holds(self, value: Any) -> Any:
+    def holds(self, value: _Plain) -> bool | npt.NDArray[np.bool_]:
         """Whether plain numbers in this unit lie inside; elementwise for arrays."""
         return (
             (value > self.above)
@@ -489,7 +494,7 @@ class Span:
         )
         return ", ".join(f"{word} {limit:g}{unit}" for word, limit in pairs if math.isfinite(limit))
 
-    def check(self, raw: Any, plain: Any, example: str | None = None) -> None:
+    def check(self, raw: object, plain: _Plain, example: str | None = None) -> None:
         """Refuse plain numbers outside the range.
 
         Raises
@@ -508,7 +513,7 @@ class Span:
             )
 
 
-def to_plain(raw: Any, span: str, example: str | None = None) -> Any:
+def to_plain(raw: object, span: str, example: str | None = None) -> _Plain:
     """Read a quantity, check its range, give the plain float or array in the span's unit.
 
     Parameters
@@ -539,7 +544,7 @@ def to_plain(raw: Any, span: str, example: str | None = None) -> Any:
     return plain if isinstance(plain, np.ndarray) else float(plain)
 
 
-def refuse_list(raw: Any, example: str) -> None:
+def refuse_list(raw: object, example: str) -> None:
     """Refuse many values where a field of a file is one; only formulas take many at once.
 
     Parameters
@@ -554,7 +559,7 @@ def refuse_list(raw: Any, example: str) -> None:
     InputError
         If it is a list, a table or an array.
     """
-    if isinstance(raw, (list, tuple, dict)) or np.ndim(getattr(raw, "magnitude", raw)) > 0:
+    if isinstance(raw, (list, tuple, dict)) or np.asarray(getattr(raw, "magnitude", raw)).ndim > 0:
         raise InputError(
             f'{as_written(raw)} does not fit; one value is wanted, for example "{example}".'
         )
@@ -575,7 +580,7 @@ class Formula(Protocol[P, R]):
     spans: dict[str, str]
     __name__: str
 
-    def __call__(self, *args: Any, **kwargs: Any) -> Any:
+    def __call__(self, *args: object, **kwargs: object) -> Any:
         """Check units and ranges, run the formula, put the unit on the result."""
 
 
@@ -610,7 +615,7 @@ def _door(bare: Callable[P, R], result: _Units, spans: dict[str, str]) -> Formul
     signature = inspect.signature(bare)
 
     @functools.wraps(bare)
-    def door(*args: Any, **kwargs: Any) -> Any:
+    def door(*args: object, **kwargs: object) -> object:
         try:
             bound = signature.bind(*args, **kwargs)
         except TypeError as error:
@@ -629,7 +634,7 @@ def _door(bare: Callable[P, R], result: _Units, spans: dict[str, str]) -> Formul
     return formula
 
 
-def _dress(value: Any, unit: _Units) -> Any:
+def _dress(value: Any, unit: _Units) -> object:
     if unit is None:
         return value
     if isinstance(unit, tuple):

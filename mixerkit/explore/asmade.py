@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import contextlib
 from dataclasses import dataclass, field
-from typing import Any
 
 import numpy as np
 
@@ -172,7 +171,7 @@ def as_made(design: Design, made: Measurements, findings: list[Finding]) -> Desi
     """
     spec = design
     doubted = {one.name for one in findings if one.kind in ("slip", "wrong")}
-    values: dict[str, Any] = {}
+    values: dict[str, object] = {}
     distances = [
         distance
         for which in PLATES
@@ -236,7 +235,7 @@ def _at_the_box(
     return checks + [one for one in seats if one.id not in failing]
 
 
-def _taken(design: Design, values: dict[str, Any]) -> Design:
+def _taken(design: Design, values: dict[str, object]) -> Design:
     """Put in every size that a design can have; what none can have is found to be off already."""
     for name, value in values.items():
         with contextlib.suppress(InputError):

@@ -61,7 +61,7 @@ class Remedy:
         How far the values move: nought for none, 1 for twice or half as much (see :func:`moved`).
     """
 
-    values: Mapping[str, Any]
+    values: Mapping[str, object]
     mends: tuple[str, ...]
     breaks: tuple[str, ...]
     size: float = 0.0
@@ -111,7 +111,7 @@ class Mending:
         return f"{lead}. {check.note}" if check.note and check.judged else f"{lead}."
 
 
-def written(name: str, value: Any) -> str:
+def written(name: str, value: object) -> str:
     """Write a field and its value as a line to type, such as ``shaft_2.diameter = "50 mm"``.
 
     Examples
@@ -147,10 +147,12 @@ def moved(before: Design, after: Design, fields: Iterable[str]) -> float:
     return max((_moved_one(_plain(before, one), _plain(after, one)) for one in fields), default=0.0)
 
 
-def _moved_one(old: Any, new: Any) -> float:
+def _moved_one(old: object, new: object) -> float:
     if isinstance(old, tuple) and isinstance(new, tuple) and len(old) == len(new) and old:
         return max(_moved_one(one, two) for one, two in zip(old, new, strict=True))
-    if isinstance(old, bool) or not isinstance(old, (int, float)):
+    if isinstance(old, bool) or not (
+        isinstance(old, (int, float)) and isinstance(new, (int, float))
+    ):
         return 0.5 if old != new else 0.0
     if old <= 0 or new <= 0:
         return min(abs(float(new - old)) / (abs(float(old)) or 1.0), 10.0)
@@ -162,9 +164,10 @@ def _role(design: Design, dotted: str) -> str:
     return design.field(dotted)[2].role
 
 
-def _plain(design: Design, dotted: str) -> Any:
+def _plain(design: Design, dotted: str) -> object:
     record, name, _ = design.field(dotted)
-    return getattr(record, name)
+    value: object = getattr(record, name)
+    return value
 
 
 def mend(
@@ -219,7 +222,7 @@ def _sensible(ranked: list[Remedy]) -> list[Remedy]:
     return kept
 
 
-def _key(values: Mapping[str, Any]) -> str:
+def _key(values: Mapping[str, object]) -> str:
     return json.dumps(dict(values), sort_keys=True)
 
 
@@ -234,8 +237,8 @@ class _Bench:
         default_factory=dict
     )
     _cases: dict[str, Case | None] = field(default_factory=dict)
-    _gone: dict[str, Mapping[str, Any]] = field(default_factory=dict)
-    _bought: dict[str, list[dict[str, Any]]] = field(default_factory=dict)
+    _gone: dict[str, Mapping[str, object]] = field(default_factory=dict)
+    _bought: dict[str, list[dict[str, object]]] = field(default_factory=dict)
     _ends: float = 0.0
 
     def __post_init__(self) -> None:
@@ -251,7 +254,7 @@ class _Bench:
         """What makes each check, and the fields read for it; no other field can mend it."""
         return made_by(self.found)
 
-    def bought(self, thing: str) -> list[dict[str, Any]]:
+    def bought(self, thing: str) -> list[dict[str, object]]:
         """Other motors or boxes, listed once."""
         if thing not in self._bought:
             self._bought[thing] = bought(self.design, thing)
@@ -292,7 +295,7 @@ class _Bench:
                 self._cases[key] = None
         return self._cases[key]
 
-    def spare(self, check: Check, values: Mapping[str, Any]) -> float | None:
+    def spare(self, check: Check, values: Mapping[str, object]) -> float | None:
         """Spare of a check with a change, or none where it is refused or the check is gone.
 
         Of the jam's ladder it may be only a bound from above, where that is below 1 already.
@@ -311,7 +314,7 @@ class _Bench:
                 self._gone.setdefault(check.id, values)
         return None if one is None else one.spare if one.verdict == "fails" else max(one.spare, 1.0)
 
-    def _bound(self, check: Check, values: Mapping[str, Any]) -> Check | None:
+    def _bound(self, check: Check, values: Mapping[str, object]) -> Check | None:
         """The jam's ladder with only the part by which it fails now; none where that would do.
 
         It is quicker to ask of one part than of all: where it still gives too soon, the ladder fails.
@@ -331,11 +334,11 @@ class _Bench:
         """What the jam's ladder fails by."""
         return first_to_give(self.found)
 
-    def holds(self, check: Check, values: Mapping[str, Any]) -> bool:
+    def holds(self, check: Check, values: Mapping[str, object]) -> bool:
         spare = self.spare(check, values)
         return spare is not None and spare >= 1
 
-    def remedy(self, check: Check, values: Mapping[str, Any]) -> Remedy | None:
+    def remedy(self, check: Check, values: Mapping[str, object]) -> Remedy | None:
         """A change as a remedy, if the whole machine worked out anew says that the check holds."""
         there = self.whole(values)
         if there is None:
@@ -357,10 +360,12 @@ class _Bench:
 
     # ------------------------------------------------------------------ looking
 
-    def along(self, check: Check, axis: Axis, start: int | None = None) -> Mapping[str, Any] | None:
+    def along(
+        self, check: Check, axis: Axis, start: int | None = None
+    ) -> Mapping[str, object] | None:
         """The value nearest the design's own on one axis at which a check holds."""
 
-        def put(k: int) -> dict[str, Any]:
+        def put(k: int) -> dict[str, object]:
             return {axis.field: axis.write(k)}
 
         if axis.values is None:
@@ -382,7 +387,7 @@ class _Bench:
         return None if best is None else put(best)
 
     def _ways(
-        self, check: Check, axis: Axis, start: int | None, put: Callable[[int], dict[str, Any]]
+        self, check: Check, axis: Axis, start: int | None, put: Callable[[int], dict[str, object]]
     ) -> list[list[int]]:
         """Places to try in turn, first in the direction that helps."""
         up, down = (
@@ -404,7 +409,7 @@ class _Bench:
         return [up, down] if gains[0] >= gains[1] else [down, up]
 
     def _nearest(
-        self, check: Check, put: Callable[[int], dict[str, Any]], fails: float, holds: int
+        self, check: Check, put: Callable[[int], dict[str, object]], fails: float, holds: int
     ) -> int:
         """Halve between a place that fails and one that holds."""
         low, high = fails, holds
@@ -418,7 +423,7 @@ class _Bench:
                 low = middle
         return high
 
-    def candidates(self, check: Check, change: Change) -> Iterator[Mapping[str, Any]]:
+    def candidates(self, check: Check, change: Change) -> Iterator[Mapping[str, object]]:
         """Changes that make a check hold by itself, from one that it names."""
         if isinstance(change, str) and change in BOUGHT:
             held = (values for values in self.bought(change) if self.holds(check, values))
@@ -433,11 +438,11 @@ class _Bench:
             return
         yield from self._begun(check, change)
 
-    def _stands(self, name: str, value: Any) -> bool:
+    def _stands(self, name: str, value: object) -> bool:
         now = _plain(self.design, name)
         return bool(now == (tuple(value) if isinstance(value, (list, tuple)) else value))
 
-    def _begun(self, check: Check, change: Mapping[str, Any]) -> Iterator[Mapping[str, Any]]:
+    def _begun(self, check: Check, change: Mapping[str, object]) -> Iterator[Mapping[str, object]]:
         """Changes that begin at an estimate."""
         # what stands there already is no change
         written_out = {
@@ -458,8 +463,10 @@ class _Bench:
             return
         ((name, value),) = change.items()
         for axis in axes(self.design, name):
-            number = isinstance(value, (int, float)) and axis.values is not None
-            found = self.along(check, axis, axis.place(float(value)) if number else None)
+            start = None
+            if isinstance(value, (int, float)) and axis.values is not None:
+                start = axis.place(float(value))
+            found = self.along(check, axis, start)
             if found:
                 yield found
                 return
@@ -547,9 +554,9 @@ class _Bench:
                     return both
         return remedy
 
-    def sweep(self, check: Check) -> tuple[list[Mapping[str, Any]], bool]:
+    def sweep(self, check: Check) -> tuple[list[Mapping[str, object]], bool]:
         """Move every choice through its whole range; the changes that help, and whether time sufficed."""
-        found: list[Mapping[str, Any]] = []
+        found: list[Mapping[str, object]] = []
         read = self.made[check.id][1]
         for thing in BOUGHT:
             if any(name.startswith(f"{thing}.") for name in read):
@@ -570,7 +577,7 @@ class _Bench:
                     break
         return found, True
 
-    def _swept(self, check: Check, axis: Axis) -> Mapping[str, Any] | None:
+    def _swept(self, check: Check, axis: Axis) -> Mapping[str, object] | None:
         if axis.values is not None and not self._felt(check, axis):
             return None
         return self.along(check, axis)

@@ -10,7 +10,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from typing import Any
 
 import numpy as np
 
@@ -18,7 +17,7 @@ from mixerkit.assess import assess
 from mixerkit.design import Design
 from mixerkit.parts import formcutter, mesh, spurgear, toothstrength
 from mixerkit.parts.gear_checks import RIM, life_cycles, taken_out
-from mixerkit.results import Array, Counts, Indices, Numbers
+from mixerkit.results import Array, Counts, Indices, Numbers, TableRow
 from mixerkit.shop import indexing
 from mixerkit.shop.workshop import Workshop
 from mixerkit.spec import Spec
@@ -199,7 +198,7 @@ class _Load:
     bending_life: float
     contact_life: float
     torque: Mapping[str, float]
-    material: Mapping[str, Mapping[str, Any]]
+    material: Mapping[str, TableRow]
     shafts: tuple[float, float]
 
 

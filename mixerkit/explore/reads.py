@@ -24,7 +24,7 @@ class _Watched:
         self._noted.add(self._prefix + name)
         return value
 
-    def with_numbers(self, **numbers: Any) -> _Watched:
+    def with_numbers(self, **numbers: object) -> _Watched:
         bare = {
             name: one._of if isinstance(one, _Watched) else one  # noqa: SLF001  of its own kind
             for name, one in numbers.items()

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 import numpy as np
 
@@ -27,7 +27,7 @@ from mixerkit.tables import table
 from mixerkit.units import show
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Sequence
+    from collections.abc import Callable, Iterator, Mapping, Sequence
 
     from mixerkit.cases import Case
 
@@ -121,10 +121,14 @@ def gear(
 
 def _best_of_each(found: list[WayOut]) -> list[WayOut]:
     """Of ways that differ by a hair of shift only, the strongest."""
-    best: dict[Any, WayOut] = {}
+    best: dict[object, WayOut] = {}
     for way in found:
         counts = next(
-            (tuple(value) for key, value in way.changes.items() if key.endswith("tooth_counts")),
+            (
+                tuple(value)
+                for key, value in way.changes.items()
+                if key.endswith("tooth_counts") and isinstance(value, (list, tuple))
+            ),
             None,
         )
         key = (counts, way.effort) if counts else way.words
@@ -265,7 +269,7 @@ def _as_way(
     ]
     if not anew and now == was and abs(shifts[place] - shifts_of(path)[place]) < 1e-3:
         return []
-    changes: dict[str, Any] = {
+    changes: dict[str, object] = {
         f"paths.{path_name}.tooth_counts": now,
         f"paths.{path_name}.profile_shifts": tuple(shifts),
     }
@@ -477,7 +481,7 @@ def ways_out(
     found: Review,
     made: Measurements,
     shop: Workshop,
-    progress: Any = lambda _words: None,
+    progress: Callable[[str], object] = lambda _words: None,
 ) -> dict[str, list[WayOut]]:
     """Ways out for every part that a review found spoiled.
 
@@ -514,7 +518,12 @@ class _Sought:
     """What ways out are looked for with: the machine as drawn, and what is made of it."""
 
     def __init__(
-        self, design: Design, found: Review, made: Measurements, shop: Workshop, progress: Any
+        self,
+        design: Design,
+        found: Review,
+        made: Measurements,
+        shop: Workshop,
+        progress: Callable[[str], object],
     ) -> None:
         self._design, self._found, self._made = design, found, made
         self._shop, self._progress = shop, progress
@@ -645,7 +654,9 @@ class _Sought:
             ]
         return replace(way, anew=there, consequences=(*way.consequences, *more))
 
-    def _agrees(self, changes: dict[str, Any], anew: tuple[str, ...], spoiled: set[str]) -> bool:
+    def _agrees(
+        self, changes: Mapping[str, object], anew: tuple[str, ...], spoiled: set[str]
+    ) -> bool:
         """Whether a change, typed, does away with what is spoiled and shuts no other gate."""
         left = Measurements(
             {name: value for name, value in self._made.values.items() if name not in anew},

@@ -20,7 +20,7 @@ from mixerkit.spec import Spec
 from mixerkit.units import show
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Collection, Iterator
+    from collections.abc import Callable, Collection, Iterable, Iterator
 
     from mixerkit.design import Design
     from mixerkit.shop.measurements import Measurements
@@ -121,7 +121,7 @@ def hole(
     *,
     gears_cut: bool = False,
     kept: Collection[int] = (),
-    stands: Callable[[dict[str, Any]], bool] = lambda _changes: True,
+    stands: Callable[[dict[str, object]], bool] = lambda _changes: True,
 ) -> list[WayOut]:
     """Ways out for bores that landed at another distance than drawn.
 
@@ -149,7 +149,7 @@ def hole(
     """
     bored = bored if isinstance(bored, Bored) else Bored(float(bored))
     known, spec = fails(assess(design)), design
-    moved: dict[str, Any] = {}
+    moved: dict[str, object] = {}
     if bored.shafts_off(spec):
         moved = {"housing.centre_distance": f"{bored.apart:.6g} mm"}
     again = design.with_values(moved) if moved else spec
@@ -177,8 +177,8 @@ def _none_lives(bored: Bored) -> str:
 
 
 def _direct(
-    spec: Spec, apart: float, moved: dict[str, Any], *, gears_cut: bool
-) -> Iterator[dict[str, Any]]:
+    spec: Spec, apart: float, moved: dict[str, object], *, gears_cut: bool
+) -> Iterator[dict[str, object]]:
     """The direct pair as drawn, and then with shifts that close it on the shafts as bored."""
     yield {}
     path = spec.paths.direct
@@ -201,7 +201,7 @@ def _direct(
             yield {"paths.direct.profile_shifts": shifts}
 
 
-def _idler(spec: Spec, bored: Bored, kept: Collection[int]) -> Iterator[dict[str, Any]]:
+def _idler(spec: Spec, bored: Bored, kept: Collection[int]) -> Iterator[dict[str, object]]:
     """The idler path as drawn where it suits the holes, and then what closes on a hole that is bored."""
     path = spec.paths.idler
     drawn = shifts_of(path)
@@ -231,7 +231,7 @@ def _idler(spec: Spec, bored: Bored, kept: Collection[int]) -> Iterator[dict[str
                 round(float(one), 4) + 0.0 for one in (first - middle, middle, second - middle)
             ]
             if SHIFTS[0] <= min(shifts) and max(shifts) <= SHIFTS[1]:
-                changes: dict[str, Any] = {"paths.idler.profile_shifts": shifts}
+                changes: dict[str, object] = {"paths.idler.profile_shifts": shifts}
                 yield {"paths.idler.tooth_counts": counts, **changes} if any(step) else changes
 
 
@@ -277,7 +277,7 @@ def _lived_with(design: Design, bored: Bored, changes: dict[str, Any], tested: A
     )
 
 
-def _listed(values: Any, form: str) -> str:
+def _listed(values: Iterable[object], form: str) -> str:
     *most, last = (form.format(one) for one in values)
     return f"{', '.join(most)} and {last}"
 

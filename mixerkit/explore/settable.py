@@ -7,7 +7,7 @@ as it stands in a design file. A list has an axis for each of its numbers.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
@@ -23,6 +23,7 @@ from mixerkit.fields import (
     PlacesKind,
     QuantitiesKind,
     QuantityKind,
+    Record,
     SectionKind,
     WholeKind,
     WholesKind,
@@ -105,7 +106,7 @@ class Axis:
 
     field: str
     count: int
-    write: Callable[[int], Any]
+    write: Callable[[int], object]
     here: float
     values: np.ndarray | None = None
 
@@ -121,7 +122,7 @@ class Axis:
         return min(max(found, 0), self.count - 1)
 
 
-def choices(record: Any = Design, prefix: str = "") -> Iterator[tuple[str, Kind]]:
+def choices(record: type[Record] = Design, prefix: str = "") -> Iterator[tuple[str, Kind]]:
     """Name every field that is the maker's choice, and its kind.
 
     Examples
@@ -164,7 +165,7 @@ def axes(design: Design, dotted: str) -> list[Axis]:
     return []
 
 
-def settled(design: Design, dotted: str, value: Any) -> list[Any]:
+def settled(design: Design, dotted: str, value: object) -> list[object]:
     """Write a value to begin at as it stands in a file: next to it, on the side away from the design's.
 
     Parameters
@@ -192,11 +193,11 @@ def settled(design: Design, dotted: str, value: Any) -> list[Any]:
     if isinstance(kind, WholeKind) and isinstance(value, float) and math.isfinite(value):
         grows = value > getattr(record, name)
         return [math.ceil(value - 1e-9) if grows else math.floor(value + 1e-9)]
-    if not isinstance(kind, QuantityKind) or isinstance(value, str):
+    if not isinstance(kind, QuantityKind) or not isinstance(value, (int, float)):
         return [value]
     if not math.isfinite(value):
         return []
-    found = []
+    found: list[object] = []
     for axis in axes(design, dotted):
         beyond = axis.place(value)
         found.append(axis.write(beyond))
@@ -205,7 +206,7 @@ def settled(design: Design, dotted: str, value: Any) -> list[Any]:
     return list(dict.fromkeys(found))
 
 
-def bought(design: Design, thing: str) -> list[dict[str, Any]]:
+def bought(design: Design, thing: str) -> list[dict[str, object]]:
     """List what other motors or boxes of the tables would put into a design, likeliest first.
 
     A row comes whole. A motor brings its shaft end, and the box the flange and bore for it; the mass
@@ -232,7 +233,7 @@ def bought(design: Design, thing: str) -> list[dict[str, Any]]:
     ]
 
 
-def motor_plate(row: Row) -> dict[str, Any]:
+def motor_plate(row: Row) -> dict[str, object]:
     """What the plate of a motor of data/tables/motors.csv puts into a design, at 50 Hz.
 
     Parameters
@@ -259,7 +260,7 @@ def motor_plate(row: Row) -> dict[str, Any]:
     }
 
 
-def box_plate(row: Row) -> dict[str, Any]:
+def box_plate(row: Row) -> dict[str, object]:
     """What a box of data/tables/reducers.csv puts into a design; its flange goes by the motor.
 
     Parameters
@@ -284,7 +285,7 @@ def box_plate(row: Row) -> dict[str, Any]:
     }
 
 
-def _now(content: dict[str, Any], dotted: str) -> Any:
+def _now(content: Mapping[str, Any], dotted: str) -> object:
     section, name = dotted.split(".")
     return content[section][name]
 
@@ -294,7 +295,7 @@ def _whole(number: float) -> float | int:
     return int(number) if float(number).is_integer() else float(number)
 
 
-def _motors(design: Design) -> list[dict[str, Any]]:
+def _motors(design: Design) -> list[dict[str, object]]:
     motor, supply = design.motor, design.supply
     lone = supply.phases == 1
     at_60 = motor.rated_frequency > 55
@@ -327,13 +328,13 @@ def _motors(design: Design) -> list[dict[str, Any]]:
     return found
 
 
-def _boxes(design: Design) -> list[dict[str, Any]]:
+def _boxes(design: Design) -> list[dict[str, object]]:
     box = design.reducer
     nearest = min(
         table("reducers"),
         key=lambda row: (row.kind != box.kind, abs(row.values["rated_torque"] - box.rated_torque)),
     )
-    found, flange = [], design.to_table()["motor"]["shaft_end"]
+    found, flange = [], design.motor.to_table()["shaft_end"]
     for row in table("reducers"):
         one = row.values
         alike = (one["ratio"] / box.ratio, one["rated_torque"] / box.rated_torque)
@@ -352,7 +353,7 @@ def _boxes(design: Design) -> list[dict[str, Any]]:
     return [values for _, values in sorted(found, key=lambda pair: pair[0])]
 
 
-def _ordered(dotted: str, sizes: np.ndarray, value: float, write: Callable[[int], Any]) -> Axis:
+def _ordered(dotted: str, sizes: np.ndarray, value: float, write: Callable[[int], object]) -> Axis:
     below, upto = (int(np.searchsorted(sizes, value + step)) for step in (-1e-9, 1e-9))
     here = float(below) if upto > below else below - 0.5
     return Axis(dotted, len(sizes), write, here, sizes.astype(float))
@@ -373,7 +374,7 @@ def _one_count(_design: Design, dotted: str, kind: WholeKind, value: int) -> Ite
     yield _ordered(dotted, sizes, value, lambda k: int(sizes[k]))
 
 
-def _left_out(design: Design, dotted: str, kind: PlacesKind, _value: Any) -> Iterator[Axis]:
+def _left_out(design: Design, dotted: str, kind: PlacesKind, _value: object) -> Iterator[Axis]:
     """A list of things at places with one of them taken away."""
     record, name, _ = design.field(dotted)
     written = kind.write(getattr(record, name))
@@ -382,7 +383,7 @@ def _left_out(design: Design, dotted: str, kind: PlacesKind, _value: Any) -> Ite
         yield Axis(dotted, len(left), lambda k: left[k], -1.0)
 
 
-def _named(design: Design, dotted: str, kind: Kind, value: Any) -> list[Axis]:
+def _named(design: Design, dotted: str, kind: Kind, value: object) -> list[Axis]:
     """Rows of a table, options, or the other one of true and false."""
     if dotted in LISTED:
         rows = table(LISTED[dotted])
@@ -476,7 +477,8 @@ def _sizes(
         low, high = max(limits.above, limits.least), min(limits.below, limits.most)
         step *= max(1, math.ceil((high - low) / step / _LONGEST))
         sizes = np.arange(math.ceil(low / step), math.floor(high / step) + 1) * step
-        sizes = np.round(sizes[np.asarray(limits.holds(sizes), bool)], 6)
+        inside = limits.holds(np.asarray(sizes, float))
+        sizes = np.round(sizes[np.asarray(inside)], 6)
 
     def write(size: float) -> str:
         return _written(size, limits.unit, system)
@@ -520,7 +522,7 @@ def _exact(kind: QuantityKind, value: float, now: float, system: str) -> list[st
     return [f"{one / grid:.10g} {own.replace('**', '^')}" for one in dict.fromkeys(both)]
 
 
-_MAKERS: tuple[tuple[Any, Callable[..., Any]], ...] = (
+_MAKERS: tuple[tuple[type[Kind] | tuple[type[Kind], ...], Callable[..., Iterable[Axis]]], ...] = (
     ((WordsKind, YesNoKind), _named),
     (WholeKind, _one_count),
     (WholesKind, _counts),

@@ -12,6 +12,8 @@ from mixerkit.explore.mend import written
 from mixerkit.units import InputError
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+
     from mixerkit.design import Design
 
 __all__ = ["SHIFTS", "WayOut", "fails", "in_order", "least_spare", "said_spare", "tried"]
@@ -58,7 +60,7 @@ class WayOut:
     """
 
     words: str
-    changes: dict[str, Any]
+    changes: Mapping[str, object]
     consequences: tuple[str, ...]
     effort: int
     spare: float

@@ -80,7 +80,7 @@ def make_control(knob: Knob, design: Design) -> Control:
     dotted, place = knob.split()
     _, _, kind = design.field(dotted)
     if isinstance(kind, WordsKind):
-        options = kind.options or tuple(row.name for row in table(LISTED[dotted]))
+        options = kind.options or tuple(row.values["name"] for row in table(LISTED[dotted]))
         return _choices(knob, design, options)
     if isinstance(kind, QuantityKind) and kind.reciprocal:
         return _modules(knob, design)

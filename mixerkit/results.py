@@ -12,6 +12,7 @@ import numpy as np
 import numpy.typing as npt
 
 from mixerkit.frozen import result
+from mixerkit.units import Array, Numbers
 
 __all__ = [
     "Abilities",
@@ -31,10 +32,6 @@ __all__ = [
     "Travel",
 ]
 
-Array = npt.NDArray[np.float64]
-"""Numbers in the unit that stands beside the name."""
-Numbers = float | Array
-"""One such number, or an array of any shape: a formula takes and gives both alike."""
 Counts = int | npt.NDArray[np.int_]
 """A whole number, or an array of them of any shape."""
 Flags = npt.NDArray[np.bool_]

@@ -28,8 +28,10 @@ from mixerkit.data_files import data_path
 
 __all__ = [
     "Q_",
+    "Array",
     "InputError",
     "Measured",
+    "Numbers",
     "Quantity",
     "Span",
     "as_written",
@@ -47,10 +49,13 @@ __all__ = [
     "visible",
 ]
 
-_Plain = float | npt.NDArray[np.float64]
-Measured: TypeAlias = "pint.Quantity[_Plain]"
+Array = npt.NDArray[np.float64]
+"""Numbers in the unit that stands beside the name."""
+Numbers = float | Array
+"""One such number, or an array of any shape: a formula takes and gives both alike."""
+Measured: TypeAlias = "pint.Quantity[Numbers]"
 """A quantity of this kit's registry, as a type: one number or an array, with a unit."""
-ureg: UnitRegistry[_Plain] = UnitRegistry(str(data_path("units.txt")))
+ureg: UnitRegistry[Numbers] = UnitRegistry(str(data_path("units.txt")))
 ureg.formatter.default_format = "~P"
 Quantity = ureg.Quantity
 P = ParamSpec("P")
@@ -59,12 +64,12 @@ _Units = str | tuple[str | None, ...] | None
 """Unit of what a formula gives; a tuple for several, none for what is left as it is."""
 
 
-def _rebuild(magnitude: _Plain, unit: str) -> Measured:
+def _rebuild(magnitude: Numbers, unit: str) -> Measured:
     """Make a pickled quantity again, in this registry and no other."""
     return Quantity(magnitude, unit)
 
 
-def _reduced(self: Measured) -> tuple[Callable[[_Plain, str], Measured], tuple[_Plain, str]]:
+def _reduced(self: Measured) -> tuple[Callable[[Numbers, str], Measured], tuple[Numbers, str]]:
     return _rebuild, (self.magnitude, f"{self.units:C}")
 
 
@@ -353,7 +358,7 @@ def _parse(raw: object, unit: str, example: str | None) -> Measured:
         raise InputError(f"{as_written(raw)} does not fit; {_wanted(unit, example)}.")
     if not isinstance(raw, str):
         if unit == "" or not np.all(np.isfinite(raw)):
-            return Quantity(cast("_Plain", raw), unit)
+            return Quantity(cast("Numbers", raw), unit)
         raise InputError(f"{raw} has no unit; {_wanted(unit, example)}.")
     return _parse_text(raw, unit, example)
 
@@ -406,7 +411,7 @@ def _number(found: re.Match[str], tail: str) -> float:
 
 
 def Q_(  # noqa: N802  the customary short name of pint users
-    value: str | _Plain | Sequence[float] | Measured, unit: str | None = None
+    value: str | Numbers | Sequence[float] | Measured, unit: str | None = None
 ) -> Measured:
     """Make a quantity of this kit's registry.
 
@@ -435,7 +440,7 @@ def Q_(  # noqa: N802  the customary short name of pint users
     """
     if unit is None and isinstance(value, str):
         return _parse_text(value, "", None)
-    plain = cast("_Plain", np.asarray(value) if isinstance(value, (list, tuple)) else value)
+    plain = cast("Numbers", np.asarray(value) if isinstance(value, (list, tuple)) else value)
     return Quantity(plain) if unit is None else Quantity(plain, unit_of(unit))
 
 
@@ -474,7 +479,7 @@ class Span:
             most=limits.get("<=", math.inf),
         )
 
-    def holds(self, value: _Plain) -> bool | npt.NDArray[np.bool_]:
+    def holds(self, value: Numbers) -> bool | npt.NDArray[np.bool_]:
         """Whether plain numbers in this unit lie inside; elementwise for arrays."""
         return (
             (value > self.above)
@@ -494,7 +499,7 @@ class Span:
         )
         return ", ".join(f"{word} {limit:g}{unit}" for word, limit in pairs if math.isfinite(limit))
 
-    def check(self, raw: object, plain: _Plain, example: str | None = None) -> None:
+    def check(self, raw: object, plain: Numbers, example: str | None = None) -> None:
         """Refuse plain numbers outside the range.
 
         Raises
@@ -513,7 +518,7 @@ class Span:
             )
 
 
-def to_plain(raw: object, span: str, example: str | None = None) -> _Plain:
+def to_plain(raw: object, span: str, example: str | None = None) -> Numbers:
     """Read a quantity, check its range, give the plain float or array in the span's unit.
 
     Parameters

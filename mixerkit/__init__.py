@@ -3,38 +3,32 @@
 from __future__ import annotations
 
 import importlib
-import sys
-from types import ModuleType
 from typing import TYPE_CHECKING, Any
 
 from mixerkit.version import VERSION
 
 if TYPE_CHECKING:
     from mixerkit import drive, load, parts, shop
-    from mixerkit.assess import assess
     from mixerkit.design import Design
+    from mixerkit.machine import Machine
     from mixerkit.units import Q_, InputError
 
 __version__ = VERSION
-__all__ = ["Q_", "Design", "InputError", "assess", "drive", "load", "parts", "shop"]
+__all__ = ["Q_", "Design", "InputError", "Machine", "drive", "load", "parts", "shop"]
 
 # Loaded when first asked for, so that the command line answers --help and a typing slip at once.
-_HOMES = {"Design": "design", "assess": "assess", "Q_": "units", "InputError": "units"}
+_HOMES = {"Design": "design", "Machine": "machine", "Q_": "units", "InputError": "units"}
 
 
-class _Face(ModuleType):
-    """Keeps the function ``assess`` in its place when the module of that name is loaded."""
-
-    def __setattr__(self, name: str, value: Any) -> None:
-        if name in _HOMES and isinstance(value, ModuleType):
-            value = getattr(value, name)
-        super().__setattr__(name, value)
-
-
-sys.modules[__name__].__class__ = _Face
+_RENAMED = {"assess": "Machine(design); from mixerkit import Machine"}
+"""What once had another name, and what to type now."""
 
 
 def __getattr__(name: str) -> Any:
+    if name in _RENAMED:
+        from mixerkit.units import InputError
+
+        raise InputError(f"{name} has another name now; type {_RENAMED[name]}.")
     if name in _HOMES:
         value = getattr(importlib.import_module(f"mixerkit.{_HOMES[name]}"), name)
     elif name in __all__:

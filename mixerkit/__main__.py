@@ -115,14 +115,14 @@ def _new(arguments: argparse.Namespace) -> int:
 
 
 def _check(arguments: argparse.Namespace) -> int:
-    from mixerkit.assess import assess
     from mixerkit.design import Design
+    from mixerkit.machine import Machine
     from mixerkit.show.answer import answer_json, answer_text
     from mixerkit.show.stamp import covers, fingerprint
     from mixerkit.units import visible
 
     design = Design.read(arguments.file)
-    found = assess(design)
+    found = Machine(design)
     mending = None
     if found.verdict == "fails" and not arguments.no_remedies:
         from mixerkit.explore.mend import mend
@@ -182,14 +182,14 @@ def _values(lines: Sequence[str]) -> dict[str, object]:
 
 
 def _report(arguments: argparse.Namespace) -> int:
-    from mixerkit.assess import assess
     from mixerkit.design import Design
+    from mixerkit.machine import Machine
     from mixerkit.shop.workshop import read_workshop
     from mixerkit.show.report import write_report
     from mixerkit.units import visible
 
     design, shop = Design.read(arguments.file), read_workshop(arguments.shop)
-    found = assess(design)
+    found = Machine(design)
     page, *beside = write_report(
         found, arguments.out, shop, _Progress(), pictures=arguments.pictures
     )
@@ -200,14 +200,14 @@ def _report(arguments: argparse.Namespace) -> int:
 
 
 def _sheets(arguments: argparse.Namespace) -> int:
-    from mixerkit.assess import assess
     from mixerkit.design import Design
+    from mixerkit.machine import Machine
     from mixerkit.shop.workshop import read_workshop
     from mixerkit.show.sheets import write_sheets
     from mixerkit.units import visible
 
     design, shop = Design.read(arguments.file), read_workshop(arguments.shop)
-    found = assess(design)
+    found = Machine(design)
     papers = ["a4", "letter"] if arguments.paper == "both" else [arguments.paper]
     written = write_sheets(design, shop, arguments.out, *papers, found=found)
     print(

@@ -19,6 +19,7 @@ import numpy.typing as npt
 from mixerkit.frozen import frozen
 from mixerkit.results import Numbers
 from mixerkit.units import Q_, Measured, show
+from mixerkit.working import Working
 
 __all__ = [
     "TIGHT",
@@ -80,6 +81,8 @@ class Check:
     gives : tuple of float, optional
         Torque in N*m at the slow end of the box at which the part yields, and at which it breaks;
         none for a check that says nothing of either.
+    workings : callable
+        Makes :attr:`working`, only when it is read.
     words : tuple of str, optional
         How demand and capacity are said where their numbers say nothing: what is wanted, and what there is.
     """
@@ -100,6 +103,12 @@ class Check:
     fixes: Callable[[], Sequence[Change]] = field(default=tuple, compare=False, repr=False)
     notes: Callable[[], str] = field(default=str, compare=False, repr=False)
     words: tuple[str, str] | None = None
+    workings: Callable[[], Sequence[Working]] = field(default=tuple, compare=False, repr=False)
+
+    @cached_property
+    def working(self) -> tuple[Working, ...]:
+        """How demand and capacity were worked out, each a formula with its numbers, or a method."""
+        return tuple(self.workings()) if self.judged else ()
 
     @cached_property
     def reason(self) -> str:

@@ -1,17 +1,20 @@
 """What is worked out of a design, as frozen records: no formulas, only what stands where and in which unit.
 
-Arrays over the states of the machine run as :attr:`mixerkit.cases.Case.states` does.
+Arrays over the load cases run as :data:`mixerkit.states.LOAD_CASES` does.
 """
 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import Any
+from typing import Any, Protocol
 
 import numpy as np
 import numpy.typing as npt
 
+from mixerkit.fields import Record
 from mixerkit.frozen import result
+from mixerkit.spec import Spec
+from mixerkit.states import LoadCases
 from mixerkit.units import Array, Numbers
 
 __all__ = [
@@ -132,7 +135,7 @@ class Abilities:
 
 @result
 class PowerFlow:
-    """Torques, speeds and powers along the path of the power, over the states.
+    """Torques, speeds and powers along the path of the power, over the load cases.
 
     Attributes
     ----------
@@ -140,13 +143,16 @@ class PowerFlow:
         Speed in rpm, torque in N*m and power in kW at each station.
     losses : mapping of str to array
         In kW.
-    able : Abilities
+    abilities : Abilities
+        Of the motor.
     rated, greatest : float
         The motor's rated torque, and its greatest as it arrives at the slow end, in N*m.
-    stop, bare : array
-        Torque of a jam at the slow end with the fuse and without, in N*m.
-    motor, slow, through : array
-        Torque at the motor's shaft, at the box's slow end and into the gear path, in N*m.
+    jam_torque, jam_torque_without_fuse : array
+        Torque of a jam at the box's output, in N*m.
+    torque_at_motor, torque_at_box_output, torque_into_gear_path : array
+        In N*m.
+    wound_up : array of int
+        Places of the load cases in which a jam winds up the train.
     paddles : tuple of array
         Torque at the paddles of both shafts, in N*m.
     at_gears, drag, turns : mapping of int to array
@@ -162,14 +168,15 @@ class PowerFlow:
 
     stations: Mapping[str, tuple[Array, Array, Array]]
     losses: Mapping[str, Array]
-    able: Abilities
+    abilities: Abilities
     rated: float
     greatest: float
-    stop: Array
-    bare: Array
-    motor: Array
-    slow: Array
-    through: Array
+    jam_torque: Array
+    jam_torque_without_fuse: Array
+    torque_at_motor: Array
+    torque_at_box_output: Array
+    torque_into_gear_path: Array
+    wound_up: Indices
     paddles: tuple[Array, Array]
     at_gears: Mapping[int, Array]
     drag: Mapping[int, Array]
@@ -276,3 +283,38 @@ class BoxBush:
 
     wall: float
     words: str
+
+
+class LoadedMachine(Protocol):
+    """A machine as far as its loads are known: what lays out its shafts and makes its checks asks for these."""
+
+    @property
+    def spec(self) -> Spec:
+        """The design's records."""
+
+    @property
+    def system(self) -> str:
+        """Units this maker reads: ``"metric"`` or ``"inch"``."""
+
+    @property
+    def load_cases(self) -> LoadCases:
+        """Every load case, in the order of all arrays."""
+
+    @property
+    def running_speed(self) -> float:
+        """Speed of shaft 1 in rpm while it mixes, at the frequency the motor is fed with and under its rated torque: life, wear and batch go by it."""
+
+    @property
+    def empty_speed(self) -> float:
+        """Speed of shaft 1 in rpm with the trough empty: run-down and jam go by it."""
+
+    @property
+    def clay_load(self) -> ClayLoad:
+        """What the clay asks of one shaft."""
+
+    @property
+    def power_flow(self) -> PowerFlow:
+        """Torques and speeds along the power path."""
+
+    def with_numbers(self, **records: Record) -> LoadedMachine:
+        """Give the machine with some records exchanged for others, which are not read again."""

@@ -8,7 +8,7 @@ import json
 import sys
 from pathlib import Path
 
-from mixerkit import Design, assess
+from mixerkit import Design, Machine
 
 FILE = Path(__file__).parent / "golden" / "checks.json"
 DEMOS = ("larkfield", "inch_room", "too_stiff", "thin_shaft")
@@ -19,7 +19,7 @@ def worked_out():
     return {
         demo: {
             one.id: [repr(one.demand), repr(one.capacity)]
-            for one in assess(Design.demo(demo)).checks
+            for one in Machine(Design.demo(demo)).checks
         }
         for demo in DEMOS
     }

@@ -9,7 +9,7 @@ from functools import cache
 
 import numpy as np
 
-from mixerkit import Design, InputError, assess
+from mixerkit import Design, InputError, Machine
 from mixerkit.__main__ import main
 from mixerkit.explore.settable import axes, choices
 from mixerkit.fields import (
@@ -27,7 +27,7 @@ NO_FUSE = {"fuse.kind": "none"}
 
 
 def failing(design):
-    return {one.id for one in assess(design).checks if one.verdict == "fails"}
+    return {one.id for one in Machine(design).checks if one.verdict == "fails"}
 
 
 def spoiled(count, seed=1):
@@ -148,7 +148,8 @@ def referee(design, fine=24):
         for value in _grid(design, field, kind, fine):
             try:
                 there = {
-                    one.id: one.verdict for one in assess(design.with_values({field: value})).checks
+                    one.id: one.verdict
+                    for one in Machine(design.with_values({field: value})).checks
                 }
             except InputError:
                 continue

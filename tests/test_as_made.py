@@ -10,7 +10,7 @@ import tomlkit
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from mixerkit import Design, assess
+from mixerkit import Design, Machine
 from mixerkit.__main__ import main
 from mixerkit.data_files import data_path
 from mixerkit.explore import asmade, salvage, salvage_hubs
@@ -408,7 +408,7 @@ def test_a_thin_shaft_stops_its_own_steps_only(number):
 
 
 def failing(design):
-    return fails(assess(design))
+    return fails(Machine(design))
 
 
 KNOWN = failing(DEMO)
@@ -454,7 +454,7 @@ def test_no_way_out_for_a_pair_is_missed_and_each_holds_when_checked_anew():
         tip = spurgear.tip_diameter.formula(5.0, count[0], again.paths.direct.profile_shifts[0])
         assert tip <= usable + 1e-6
         assert salvage._cuttable(count[0], 5.0, SHOP)
-    # counts the brute force also tries and rejects first by nothing but the assessment itself
+    # counts the brute force also tries and rejects first by nothing but the machine itself
     assert ours == brute_pairs(usable)
     assert ours
 

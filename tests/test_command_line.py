@@ -6,7 +6,7 @@ from html.parser import HTMLParser
 
 import pytest
 
-from mixerkit import Design, assess
+from mixerkit import Design, Machine
 from mixerkit.__main__ import main
 from mixerkit.data_files import data_path
 from mixerkit.shop.workshop import read_workshop
@@ -40,7 +40,7 @@ def test_broken_demos_name_the_part_and_the_size(capsys):
 def test_why_prints_formula_and_source(capsys):
     main(["check", demo("larkfield"), "--why"])
     printed = capsys.readouterr().out
-    assert printed.count("source:") == len(assess(Design.demo()).checks)
+    assert printed.count("source:") == len(Machine(Design.demo()).checks)
 
 
 def test_help_tells_all(capsys):
@@ -93,7 +93,7 @@ def test_report_is_one_page_that_fetches_nothing(name, tmp_path, capsys):
     assert "@import" not in page
     assert page.count("<figure") == len(PAGE_PICTURES)
     assert fingerprint(Design.demo(name), read_workshop()) in page
-    for check in assess(Design.demo(name)).checks:
+    for check in Machine(Design.demo(name)).checks:
         assert check.shown[0] in page
         assert check.shown[1] in page
     capsys.readouterr()
@@ -101,7 +101,7 @@ def test_report_is_one_page_that_fetches_nothing(name, tmp_path, capsys):
 
 def test_report_shows_every_number_with_its_unit():
     design = Design.demo()
-    page = report_html(assess(design))
+    page = report_html(Machine(design))
     values = page[
         page.index('<h2 class="page">The design</h2>') : page.index("Appendix: shop sheets")
     ]
@@ -117,14 +117,14 @@ def test_report_shows_every_number_with_its_unit():
 
 def test_report_has_no_metric_unit_for_an_inch_maker():
     page = re.sub(
-        r"<svg.*?</svg>", "", report_html(assess(Design.demo("inch_room"))), flags=re.DOTALL
+        r"<svg.*?</svg>", "", report_html(Machine(Design.demo("inch_room"))), flags=re.DOTALL
     )
     page = re.sub(r"Source:.*?</td>", "", page)
     assert not re.search(r"\d (mm|N·m|kW|MPa|kg)\b", page)
 
 
 def test_a_name_with_markup_is_shown_as_text():
-    page = report_html(assess(Design.demo().with_values({"name": "<script>alert(1)</script>"})))
+    page = report_html(Machine(Design.demo().with_values({"name": "<script>alert(1)</script>"})))
     assert "<script>alert" not in page
     assert "&lt;script&gt;" in page
 
@@ -179,5 +179,5 @@ def test_pictures_are_written_as_svg_and_png(tmp_path, capsys):
 
 
 def test_report_lists_each_shaft_rule_with_its_next_stock_size():
-    page = report_html(assess(Design.demo()))
+    page = report_html(Machine(Design.demo()))
     assert re.search(r"shaft 2, torsion in a jam</td><td>27.6 mm</td><td>28 mm</td><td>45 mm", page)

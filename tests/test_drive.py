@@ -1,7 +1,7 @@
 import numpy as np
 import pytest
 
-from mixerkit import Design, InputError, assess
+from mixerkit import Design, InputError, Machine
 from mixerkit.drive import guarding, jam, motor, reducer
 from mixerkit.explore import search, uncertainty
 from mixerkit.show import report
@@ -46,11 +46,11 @@ def test_the_curve_goes_through_the_plate(fed):
 
 def test_three_phases_on_one_and_a_capacitor_motor_on_a_converter_are_caught():
     assert "phases the motor needs" in names_of(
-        assess(DEMO.with_values({"motor.fed_by": "direct"}))
+        Machine(DEMO.with_values({"motor.fed_by": "direct"}))
     )
-    odd = assess(DEMO.with_values({"motor.kind": "capacitor-start"}))
+    odd = Machine(DEMO.with_values({"motor.kind": "capacitor-start"}))
     assert "phases the motor needs" in names_of(odd)
-    spec = assess(DEMO.with_values({"motor.kind": "capacitor-start", "motor.fed_by": "direct"}))
+    spec = Machine(DEMO.with_values({"motor.kind": "capacitor-start", "motor.fed_by": "direct"}))
     assert "phases the motor needs" not in names_of(spec)
 
 
@@ -61,14 +61,14 @@ def test_current_at_the_socket():
         745.7 / (0.72 * 0.68 * 120), rel=1e-3
     )
     # a socket a hundredth below what is drawn fails, one a hundredth above does not
-    drawn = next(one for one in assess(DEMO).checks if one.name == "current while mixing").demand
+    drawn = next(one for one in Machine(DEMO).checks if one.name == "current while mixing").demand
     for ampere, fails in ((0.99 * drawn, True), (1.01 * drawn, False)):
-        found = assess(DEMO.with_values({"supply.socket_current": f"{ampere} A"}))
+        found = Machine(DEMO.with_values({"supply.socket_current": f"{ampere} A"}))
         assert ("current while mixing" in names_of(found)) is fails
 
 
 def test_the_wrong_end_of_the_box_is_caught():
-    found = assess(
+    found = Machine(
         DEMO.with_values({"reducer.input_bore": "50 mm", "reducer.output_bore": "24 mm"})
     )
     failing = {one.part: one for one in found.checks if one.verdict == "fails"}
@@ -79,7 +79,7 @@ def test_the_wrong_end_of_the_box_is_caught():
 @pytest.mark.parametrize(("bore", "wall"), [(45.0, 0.0), (50.0, 2.5), (44.0, -0.5)])
 def test_adapting_bush(bore, wall):
     assert reducer.adapting_bush(bore, 45.0).wall == wall
-    found = assess(DEMO.with_values({"reducer.output_bore": f"{bore} mm"}))
+    found = Machine(DEMO.with_values({"reducer.output_bore": f"{bore} mm"}))
     bush = [one for one in found.checks if one.part == "adapting bush"]
     assert bool(bush) is (wall > 0)
     assert any(one.part == "slow end" and one.verdict == "fails" for one in found.checks) is (
@@ -89,7 +89,7 @@ def test_adapting_bush(bore, wall):
 
 def one_check(design, start):
     """The one check whose id begins so."""
-    (found,) = (one for one in assess(design).checks if one.id.startswith(start))
+    (found,) = (one for one in Machine(design).checks if one.id.startswith(start))
     return found
 
 
@@ -108,7 +108,7 @@ def test_a_thin_bush_is_offered_ends_that_do():
     assert thin.fix == ({"shaft_1.diameter": 47.0}, {"shaft_1.diameter": 43.0}, "reducer")
     for change in thin.fix[:2]:
         mended = design.with_values(with_units(change, {"shaft_1.diameter": "mm"}))
-        ends = assess(mended).of_stage("reducer")
+        ends = Machine(mended).of_stage("reducer")
         assert all(one.verdict != "fails" for one in ends)
 
 
@@ -125,7 +125,7 @@ def test_a_thin_bush_is_offered_ends_that_do():
 def test_a_bore_within_h7_takes_its_shaft_straight(bore, straight):
     # ISO 286-2: 45 H7 is 45.000 to 45.025
     assert (reducer.adapting_bush(bore, 45.0).words.startswith("no bush")) is straight
-    found = assess(DEMO.with_values({"reducer.output_bore": f"{bore} mm"}))
+    found = Machine(DEMO.with_values({"reducer.output_bore": f"{bore} mm"}))
     ends = [one for one in found.checks if one.part in ("slow end", "adapting bush")]
     assert all(one.verdict != "fails" for one in ends) is straight
 
@@ -141,7 +141,7 @@ def test_service_factor(hours, shock, factor):
 
 
 def test_an_unbelievable_box_is_caught():
-    found = assess(DEMO.with_values({"reducer.kind": "worm", "reducer.efficiency": 0.95}))
+    found = Machine(DEMO.with_values({"reducer.kind": "worm", "reducer.efficiency": 0.95}))
     assert "loss is believable for its kind" in names_of(found)
 
 
@@ -156,7 +156,7 @@ def test_a_longer_torque_arm_is_offered_and_does():
 def test_stall_risk_is_reproducible_and_orders_the_demos():
     risks = {}
     for name in ("larkfield", "too_stiff"):
-        found = assess(Design.demo(name))
+        found = Machine(Design.demo(name))
         one, two = (uncertainty.stall_risk(found, 20_000, seed=7) for _ in range(2))
         assert one.starting == two.starting
         assert np.array_equal(one.spare_mixing, two.spare_mixing)
@@ -178,16 +178,20 @@ def test_stall_draws_at_the_middle_are_the_assessment_itself():
         "ranges.voltage_low": 1,
         "ranges.voltage_high": 1,
     }
-    found = assess(DEMO.with_values(tight))
+    found = Machine(DEMO.with_values(tight))
     starting, mixing = uncertainty.spare_torque(found, np.full((6, 1), 0.5))
-    case, here = found.case, found.index("direct", 1, "starting")
-    assert starting[0] == pytest.approx(case.flow.able.start / case.flow.motor[here], rel=1e-3)
+    here = found.index("direct", 1, "starting")
+    assert starting[0] == pytest.approx(
+        found.power_flow.abilities.start / found.power_flow.torque_at_motor[here], rel=1e-3
+    )
     here = found.index("direct", 1, "mixing")
-    assert mixing[0] == pytest.approx(case.flow.able.greatest / case.flow.motor[here], rel=1e-3)
+    assert mixing[0] == pytest.approx(
+        found.power_flow.abilities.greatest / found.power_flow.torque_at_motor[here], rel=1e-3
+    )
 
 
 def doubt_by_voltage(values):
-    ranked = uncertainty.ranking(assess(DEMO.with_values(values)), 256)
+    ranked = uncertainty.ranking(Machine(DEMO.with_values(values)), 256)
     return next(total for name, _, total in ranked if name == "supply voltage")
 
 
@@ -199,11 +203,11 @@ def test_low_voltage_stalls_a_motor_fed_direct_and_not_one_on_a_converter():
 
 
 def test_measuring_the_clay_narrows_the_risk():
-    by_water = assess(DEMO.with_values({"clay.strength_from": "water content"}))
+    by_water = Machine(DEMO.with_values({"clay.strength_from": "water content"}))
     assert uncertainty.ranking(by_water, 512)[0][0] == "clay strength"
     assert (
         uncertainty.stall_risk(by_water, 20_000).starting
-        > uncertainty.stall_risk(assess(DEMO), 20_000).starting
+        > uncertainty.stall_risk(Machine(DEMO), 20_000).starting
     )
 
 
@@ -230,7 +234,7 @@ def test_motors_that_do_not_do_say_why():
 
 @pytest.mark.parametrize("name", ["slaked reclaim", "leather-hard"])
 def test_a_named_body_brings_its_own_range(name):
-    found = assess(DEMO.with_values({"clay.strength_from": "named body", "clay.body": name}))
+    found = Machine(DEMO.with_values({"clay.strength_from": "named body", "clay.body": name}))
     low, high = uncertainty.ranges_of(found)[0]
     assert low == pytest.approx({"slaked reclaim": 0.5, "leather-hard": 60 / 110}[name])
     assert high == pytest.approx({"slaked reclaim": 2.0, "leather-hard": 200 / 110}[name])
@@ -256,12 +260,12 @@ def at(hertz, **changes):
 
 @pytest.mark.parametrize("hertz", SPEEDS)
 def test_one_running_speed_everywhere(hertz):
-    found = assess(at(hertz, **{"guard.lid": "interlocked"}))
-    speed, spec, case = SPEEDS[hertz], found.design, found.case
-    assert motor.shaft_speed(spec) == case.speed == pytest.approx(speed)
+    found = Machine(at(hertz, **{"guard.lid": "interlocked"}))
+    speed, spec = SPEEDS[hertz], found.design
+    assert motor.shaft_speed(spec) == found.running_speed == pytest.approx(speed)
     # empty the rotor keeps step with the field: 30 rpm a hertz with four poles
     empty = 30 * hertz / 60
-    assert motor.empty_speed(spec) == case.empty_speed == pytest.approx(empty)
+    assert motor.empty_speed(spec) == found.empty_speed == pytest.approx(empty)
     # Newton with a drag of a twentieth of rated torque, a tenth of a second for the switch
     down = 0.0035 * empty * 60 * np.pi / 30 / (0.05 * 1500 / (1440 * np.pi / 30))
     assert guarding.stopping_time(spec) == pytest.approx(0.1 + down)
@@ -270,8 +274,8 @@ def test_one_running_speed_everywhere(hertz):
     train = jam.train(spec, "neutral", 1)
     wound = empty * np.pi / 30 * np.sqrt(train.stiffness * 0.0035 * 60**2)
     steady = 1.5 * 1500 / (1440 * np.pi / 30) * 60 * 0.85
-    jams = jam.stall_torques(spec, float(case.flow.greatest))
-    assert case.flow.greatest == pytest.approx(steady)
+    jams = jam.stall_torques(spec, float(found.power_flow.greatest))
+    assert found.power_flow.greatest == pytest.approx(steady)
     assert jams["neutral", 1] == pytest.approx(steady + np.hypot(steady, wound))
     assert found.batch.minutes == pytest.approx(200 / speed)
     said = dict(report.summary_rows(found))
@@ -282,7 +286,7 @@ def test_one_running_speed_everywhere(hertz):
 
 def test_faster_is_further_from_the_lid_and_harder_in_a_jam():
     slow, usual, fast = (
-        assess(at(hertz, **{"guard.lid": "interlocked", "fuse.kind": "none"})) for hertz in SPEEDS
+        Machine(at(hertz, **{"guard.lid": "interlocked", "fuse.kind": "none"})) for hertz in SPEEDS
     )
     for look in (
         lambda found: next(one for one in found.checks if one.part == "lid").demand,
@@ -318,11 +322,11 @@ def test_a_motor_switched_straight_on_turns_with_its_socket():
 )
 def test_a_field_no_faster_than_the_slip_fails_and_hides_nothing(hertz, not_known):
     changes = {"guard.lid": "interlocked", "fuse.kind": "none"}
-    found = assess(at(hertz, **changes))
+    found = Machine(at(hertz, **changes))
     turns = next(one for one in found.checks if one.name.startswith("turns at"))
     assert turns.verdict == "fails"
     assert turns.fix[0] == {"motor.run_at": 50.0}
-    usual = {one.id for one in assess(at(50, **changes)).checks}
+    usual = {one.id for one in Machine(at(50, **changes)).checks}
     assert usual == {one.id for one in found.checks}
     unknown = {one.part for one in found.checks if not one.judged}
     assert unknown >= not_known
@@ -357,7 +361,7 @@ def test_a_motor_that_starts_with_more_than_its_breakdown_pushes_with_that_in_a_
 
 def test_a_capacitor_motor_is_offered_no_converter():
     stalls = Design.demo("inch_room").with_values({"motor.rated_power": "0.2 hp"})
-    failing = [one for one in assess(stalls).of_stage("motor") if one.verdict == "fails"]
+    failing = [one for one in Machine(stalls).of_stage("motor") if one.verdict == "fails"]
     assert failing
     on_converter = DEMO.with_values({"motor.kind": "capacitor-start"})
     feed = one_check(on_converter, "motor.socket.phases")
@@ -373,10 +377,10 @@ def test_a_capacitor_motor_is_offered_no_converter():
 def test_a_box_passes_no_more_cold_than_warm():
     able = {"reducer.efficiency": 0.8, "reducer.start_efficiency": 0.95}
     found, even = (
-        assess(DEMO.with_values({**able, "reducer.start_efficiency": share}))
+        Machine(DEMO.with_values({**able, "reducer.start_efficiency": share}))
         for share in (0.95, 0.8)
     )
-    assert np.array_equal(found.case.flow.motor, even.case.flow.motor)
+    assert np.array_equal(found.power_flow.torque_at_motor, even.power_flow.torque_at_motor)
 
 
 @pytest.mark.parametrize(("shaft", "path"), [(1, "direct"), (1, "idler"), (2, "idler")])
@@ -413,8 +417,8 @@ def test_dogs_inside_the_bush_fail():
     ],
 )
 def test_a_clutch_with_nothing_left_is_not_judged_and_fails(values, part, count):
-    found = assess(DEMO.with_values(values)).of_stage("clutch")
-    assert {one.id for one in found} == {one.id for one in assess(DEMO).of_stage("clutch")}
+    found = Machine(DEMO.with_values(values)).of_stage("clutch")
+    assert {one.id for one in found} == {one.id for one in Machine(DEMO).of_stage("clutch")}
     unknown = [one for one in found if one.part == part and not one.judged]
     assert len(unknown) == count
     assert all(one.verdict == "fails" for one in unknown)
@@ -436,7 +440,7 @@ def test_each_end_of_what_a_fuse_may_be_is_offered_where_it_is_asked():
     least = failing.fix[0]["fuse.pin_diameter"]
     turned = np.ceil(10 * least) / 10
     mended = weak.with_values({"fuse.pin_diameter": f"{turned:.1f} mm"})
-    ends = [one for one in assess(mended).of_stage("jam") if "pins" not in one.name]
+    ends = [one for one in Machine(mended).of_stage("jam") if "pins" not in one.name]
     assert [one.verdict for one in ends] == ["tight", "holds"]
     assert one_check(mended, failing.id).spare == pytest.approx((turned / least) ** 2)
     # where no fuse fits both ends, each check is offered what mends it alone, and the note says so
@@ -444,7 +448,7 @@ def test_each_end_of_what_a_fuse_may_be_is_offered_where_it_is_asked():
     starts = one_check(stiff, "jam.fuse.fuse-holds")
     mended = stiff.with_values(with_units(starts.fix[0], {"fuse.pin_diameter": "mm"}))
     assert one_check(mended, starts.id).verdict != "fails"
-    gives = assess(mended).of_stage("jam")[-1]
+    gives = Machine(mended).of_stage("jam")[-1]
     assert gives.verdict == "fails"
     assert "No fuse of this scatter fits" in gives.note
 

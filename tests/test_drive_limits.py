@@ -6,7 +6,7 @@ import re
 import numpy as np
 import pytest
 
-from mixerkit import Design, InputError, assess
+from mixerkit import Design, InputError, Machine
 from mixerkit.__main__ import main
 
 # of a pin of 7 mm the values below were worked by hand, see found() too
@@ -22,7 +22,7 @@ def found(values, name, part=None, demo="larkfield"):
         if demo == "larkfield"
         else values
     )
-    checks = assess(Design.demo(demo).with_values(values)).checks
+    checks = Machine(Design.demo(demo).with_values(values)).checks
     (one,) = [each for each in checks if each.name == name and part in (None, each.part)]
     return one
 
@@ -46,14 +46,14 @@ def test_what_runs_on_empty_runs_on_at_the_speed_of_the_field():
 
 def test_a_jam_begins_at_the_speed_of_the_empty_machine():
     # 300 rpm / 60 = 5 rpm = 0.5236 rad/s and not 4 rpm = 0.4189: squared, the wound-up energy goes up by 25/16
-    case = assess(DEMO.with_values({"motor.run_at": "10 Hz"})).case
-    assert case.empty_speed == pytest.approx(5.0)
-    assert case.speed == pytest.approx(4.0)
-    steady, bare = case.flow.greatest, case.flow.bare.max()
+    machine = Machine(DEMO.with_values({"motor.run_at": "10 Hz"}))
+    assert machine.empty_speed == pytest.approx(5.0)
+    assert machine.running_speed == pytest.approx(4.0)
+    steady, bare = machine.power_flow.greatest, machine.power_flow.jam_torque_without_fuse.max()
     # (T - Tm)^2 = Tm^2 + (w sqrt(k J))^2, so what is left over Tm^2 goes with the speed squared
     at_5 = (bare - steady) ** 2 - steady**2
-    again = assess(DEMO.with_values({"motor.run_at": "20 Hz"})).case.flow
-    at_10 = (again.bare.max() - again.greatest) ** 2 - again.greatest**2
+    again = Machine(DEMO.with_values({"motor.run_at": "20 Hz"})).power_flow
+    at_10 = (again.jam_torque_without_fuse.max() - again.greatest) ** 2 - again.greatest**2
     assert at_10 / at_5 == pytest.approx(4.0)
 
 
@@ -226,7 +226,7 @@ UNEQUAL = {"paths.direct.tooth_counts": [33, 27]}
 def test_the_bearings_of_shaft_2_live_by_its_own_turns():
     # with 24 against 20 teeth and an idler between shaft 2 turns 1.2 times as often as shaft 1: 28.8 rpm, and
     # co-rotating is what loads its bearings most
-    after = assess(DEMO.with_values({"paths.idler.tooth_counts": [24, 20, 20]}))
+    after = Machine(DEMO.with_values({"paths.idler.tooth_counts": [24, 20, 20]}))
     (life,) = [one for one in after.checks if one.id == "bearings.bearings-of-shaft-2.rating-life"]
     assert life.state.startswith("co-rotating")
     load, rating = (float(re.search(rf"{name} = ([\d.]+) N", life.reason)[1]) for name in "PC")
@@ -237,9 +237,9 @@ def test_the_bearings_of_shaft_2_live_by_its_own_turns():
 
 def test_a_batch_lasts_until_the_slower_shaft_has_made_its_turns():
     # 27 against 33: shaft 2 turns 9/11 x 24 = 19.636 rpm, and 200 turns take 10.185 min
-    slow = assess(DEMO.with_values({"paths.direct.tooth_counts": [27, 33]})).batch
+    slow = Machine(DEMO.with_values({"paths.direct.tooth_counts": [27, 33]})).batch
     assert slow.minutes == pytest.approx(200 * 11 / (24 * 9))
-    fast = assess(DEMO.with_values(UNEQUAL)).batch
+    fast = Machine(DEMO.with_values(UNEQUAL)).batch
     assert fast.minutes == pytest.approx(200 / 24)
     # motor and clay still share one energy: what is drawn less what box and gears lose
     for one in (slow, fast):
@@ -250,12 +250,14 @@ def test_a_free_gear_slides_by_the_speeds_of_its_path():
     # idler engaged: shaft 2 turns with shaft 1, and the direct gear on shaft 1 is driven backwards by its mate of
     # 27 teeth at 27/33 = 0.8182 turns: it slides 1.8182 turns against shaft 1's one; direct engaged: shaft 2
     # turns -33/27 = -1.2222, and the idler gear with it: 2.2222 turns, 53.33 rpm on 45 mm: 0.1257 m/s
-    case = assess(DEMO.with_values(UNEQUAL)).case
-    idler, direct = case.clutch == "idler", case.clutch == "direct"
-    assert case.flow.slides["direct"][idler] == pytest.approx(1 + 27 / 33)
-    assert case.flow.slides["idler"][direct] == pytest.approx(1 + 33 / 27)
-    assert case.flow.slides["direct"][direct] == pytest.approx(0)
-    assert case.flow.slides["direct"][case.clutch == "neutral"] == pytest.approx(1)
+    machine = Machine(DEMO.with_values(UNEQUAL))
+    idler, direct = machine.load_cases.clutch == "idler", machine.load_cases.clutch == "direct"
+    assert machine.power_flow.slides["direct"][idler] == pytest.approx(1 + 27 / 33)
+    assert machine.power_flow.slides["idler"][direct] == pytest.approx(1 + 33 / 27)
+    assert machine.power_flow.slides["direct"][direct] == pytest.approx(0)
+    assert machine.power_flow.slides["direct"][
+        machine.load_cases.clutch == "neutral"
+    ] == pytest.approx(1)
     sliding = found(UNEQUAL, "sliding speed in bushes of the free gears")
     assert sliding.demand == pytest.approx(np.pi * 0.045 * 24 * (1 + 33 / 27) / 60)
 
@@ -263,10 +265,10 @@ def test_a_free_gear_slides_by_the_speeds_of_its_path():
 def test_the_seals_are_part_of_what_the_motor_turns():
     # packed glands, 3 N/mm and 0.1 on 45 mm: 0.1 x 3 x pi x 45 x 22.5 = 954 N mm a seal, two to a shaft: 1.909 N m;
     # those of shaft 2 come through one mesh of 0.97: 1.909 + 1.909 / 0.97 = 3.876 N m at the slow end
-    with_seals = assess(DEMO)
-    none = assess(DEMO.with_values({"bearings.seal": "none"}))
+    with_seals = Machine(DEMO)
+    none = Machine(DEMO.with_values({"bearings.seal": "none"}))
     here, start = with_seals.index("direct"), with_seals.index("direct", 1, "starting")
-    more = with_seals.case.flow.slow - none.case.flow.slow
+    more = with_seals.power_flow.torque_at_box_output - none.power_flow.torque_at_box_output
     assert more[here] == pytest.approx(3.876, abs=1e-3)
     # they stick at the start as the clay does, by 1.5, and in neutral shaft 2 rests
     assert more[start] == pytest.approx(1.5 * 3.876, abs=2e-3)
@@ -290,7 +292,7 @@ def test_the_seals_are_part_of_what_the_motor_turns():
 def test_a_motor_shaft_thicker_than_its_bore_does_not_go_in(end, holds):
     (check,) = (
         one
-        for one in assess(
+        for one in Machine(
             Design.demo().with_values({"motor.shaft_end": end, "reducer.input_bore": "24 mm"})
         ).checks
         if one.name == "motor's shaft fits the bore at the fast end"
@@ -310,7 +312,7 @@ def test_a_motor_shaft_thicker_than_its_bore_does_not_go_in(end, holds):
 def test_a_ratio_is_one_that_its_kind_has(kind, ratio, holds):
     (check,) = (
         one
-        for one in assess(
+        for one in Machine(
             Design.demo().with_values({"reducer.kind": kind, "reducer.ratio": ratio})
         ).checks
         if one.name == "ratio is one of its kind"

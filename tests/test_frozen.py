@@ -9,7 +9,7 @@ from types import FunctionType, MethodType, SimpleNamespace
 import numpy as np
 import pytest
 
-from mixerkit import Design, assess
+from mixerkit import Design, Machine
 from mixerkit.data_files import data_path
 from mixerkit.frozen import Frozen, FrozenDict, Sealed, cached_property, frozen
 from mixerkit.parts import fits, gear_checks, shaftline
@@ -127,26 +127,26 @@ def numbers(found):
 @pytest.mark.parametrize("name", DEMOS)
 def test_nothing_that_can_be_reached_lets_itself_be_changed(name):
     design = Design.demo(name)
-    before = numbers(assess(Design.demo(name)))
+    before = numbers(Machine(Design.demo(name)))
     written, stamp = design.to_toml(), design.fingerprint
-    found = assess(design)
+    found = Machine(design)
     assert changeable(design, "design") == []
-    assert changeable(found, "assessment") == []
+    assert changeable(found, "machine") == []
     assert (design.to_toml(), design.fingerprint) == (written, stamp)
     assert design == Design.demo(name)
     assert numbers(found) == before
-    assert numbers(assess(Design.demo(name))) == before
+    assert numbers(Machine(Design.demo(name))) == before
 
 
 def test_the_walk_goes_everywhere():
     """A walk that turned back early would find nothing and prove nothing."""
-    paths = [path for path, _ in walk(assess(Design.demo()), "assessment")]
+    paths = [path for path, _ in walk(Machine(Design.demo()), "machine")]
     for part in (
         "motor._given.rated_power",
         "spec.motor",
-        "case.asks.clay",
-        "case.flow.stations",
-        "case.lines.0.turning.force",
+        "machine.clay_load.clay",
+        "machine.power_flow.stations",
+        "machine.shaft_beams.0.turning.force",
         "ladder.0",
         "batch",
         "stations.0.speed",
@@ -220,7 +220,7 @@ def test_a_quantity_is_turned_into_another_by_making_a_new_one():
     power += Q_("1 kW")
     power *= 2
     assert power.m_as("W") == pytest.approx(5000)
-    torque = assess(design).station("motor shaft").torque
+    torque = Machine(design).station("motor shaft").torque
     doubled = torque
     doubled *= 2
     assert doubled[0] == 2 * torque[0]
@@ -243,7 +243,7 @@ def test_copies_are_equal_and_as_frozen(again):
     for one in (table("materials"), read_workshop(), Frozen(a=(1,)), FrozenDict(a=1)):
         assert again(one) == one
         assert changeable(again(one), "copy") == []
-    assert numbers(assess(twin)) == numbers(assess(design))
+    assert numbers(Machine(twin)) == numbers(Machine(design))
 
 
 def test_a_changed_copy_leaves_the_first_alone():

@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 from shapely import affinity
 from shapely.geometry import LineString, Polygon
 
-from mixerkit import Design, InputError, assess
+from mixerkit import Design, InputError, Machine
 from mixerkit.drive import dogclutch
 from mixerkit.explore import paths
 from mixerkit.parts import (
@@ -185,7 +185,7 @@ def test_undercut_gears_lose_their_flank_near_the_root():
     assert np.all(np.diff(np.hypot(*safe.T)) > -1e-6)
     failing = [
         one.name
-        for one in assess(DEMO.with_values({"paths.direct.tooth_counts": [12, 48]})).checks
+        for one in Machine(DEMO.with_values({"paths.direct.tooth_counts": [12, 48]})).checks
         if one.verdict == "fails"
     ]
     assert "no undercut" in failing
@@ -232,32 +232,43 @@ def test_undercut_gears_lose_their_flank_near_the_root():
     ],
 )
 def test_each_fault_of_a_gear_is_caught_and_its_cure_cures(values, name, cure):
-    found = assess(DEMO.with_values(values))
+    found = Machine(DEMO.with_values(values))
     assert name in {one.name for one in found.checks if one.verdict == "fails"}
-    again = assess(DEMO.with_values({**values, **cure}))
+    again = Machine(DEMO.with_values({**values, **cure}))
     assert name not in {one.name for one in again.checks if one.verdict == "fails"}
 
 
 def test_idler_forces_balance_and_swap_with_side_and_direction():
-    case = assess(DEMO).case
-    above, below = gear_checks.idler_forces(case, 1.0), gear_checks.idler_forces(case, -1.0)
-    here = (case.clutch == "idler") & (case.load == "mixing")
-    forward, reverse = here & (case.direction > 0), here & (case.direction < 0)
+    machine = Machine(DEMO)
+    above, below = gear_checks.idler_forces(machine, 1.0), gear_checks.idler_forces(machine, -1.0)
+    here = (machine.load_cases.clutch == "idler") & (machine.load_cases.load == "mixing")
+    forward, reverse = (
+        here & (machine.load_cases.direction > 0),
+        here & (machine.load_cases.direction < 0),
+    )
     assert above[forward] == pytest.approx(below[reverse])
     assert above[reverse] == pytest.approx(below[forward])
     assert above[forward] != pytest.approx(above[reverse])
-    assert np.all(gear_checks.idler_forces(case)[case.clutch != "idler"] == 0)
+    assert np.all(gear_checks.idler_forces(machine)[machine.load_cases.clutch != "idler"] == 0)
     # in line, both tangential forces add up and both radial ones cancel: twice the tangential force
-    wide = assess(DEMO.with_values({"housing.centre_distance": "209.9 mm"})).case
-    force = gear_checks.idler_forces(wide)[(wide.clutch == "idler") & (wide.load == "mixing")]
-    tangent = 1e3 * wide.flow.through[(wide.clutch == "idler") & (wide.load == "mixing")] / 55
+    wide = Machine(DEMO.with_values({"housing.centre_distance": "209.9 mm"}))
+    force = gear_checks.idler_forces(wide)[
+        (wide.load_cases.clutch == "idler") & (wide.load_cases.load == "mixing")
+    ]
+    tangent = (
+        1e3
+        * wide.power_flow.torque_into_gear_path[
+            (wide.load_cases.clutch == "idler") & (wide.load_cases.load == "mixing")
+        ]
+        / 55
+    )
     assert force == pytest.approx(2 * tangent, rel=0.03)
 
 
 def test_reversed_bending_halves_nothing_in_a_jam():
-    checks = {one.name: one for one in assess(DEMO).checks if one.part == "direct path"}
+    checks = {one.name: one for one in Machine(DEMO).checks if one.part == "direct path"}
     assert checks["teeth do not break while mixing"].capacity == pytest.approx(
-        0.7 * 2 * 210 * (3e6 / gear_checks.life_cycles(assess(DEMO).case)) ** 0.16, rel=1e-6
+        0.7 * 2 * 210 * (3e6 / gear_checks.life_cycles(Machine(DEMO))) ** 0.16, rel=1e-6
     )
     assert checks["teeth do not break in a jam"].capacity == pytest.approx(2.5 * 2 * 210)
 
@@ -299,7 +310,7 @@ def test_both_gears_are_never_held_while_the_neutral_gap_is_open(sleeve, overlap
         left, right = at.gap + moved, at.gap - moved
         if at.gap > 0:
             assert not (left < 0 and right < 0)
-    failing = {one.name for one in assess(design).of_stage("clutch") if one.verdict == "fails"}
+    failing = {one.name for one in Machine(design).of_stage("clutch") if one.verdict == "fails"}
     assert ("neutral gap each side" in failing) == (at.gap < 1 - 1e-9)
 
 
@@ -323,31 +334,31 @@ def test_what_a_clutch_is_offered_mends_it():
     weak = DEMO.with_values({"clutch.overlap": "1 mm", "clutch.dogs": 2})
     failing = next(
         one
-        for one in assess(weak).of_stage("clutch")
+        for one in Machine(weak).of_stage("clutch")
         if one.name == "pressure on the dogs while mixing"
     )
     assert failing.verdict == "fails"
     overlap = failing.fix[0]["clutch.overlap"]
-    again = assess(weak.with_values({"clutch.overlap": f"{overlap!r} mm"}))
+    again = Machine(weak.with_values({"clutch.overlap": f"{overlap!r} mm"}))
     assert (
         next(one for one in again.of_stage("clutch") if one.name == failing.name).verdict != "fails"
     )
-    slow = assess(DEMO.with_values({"clutch.dogs": 1}))
+    slow = Machine(DEMO.with_values({"clutch.dogs": 1}))
     assert "wait before the dogs drop in" in {
         one.name for one in slow.checks if one.verdict == "fails"
     }
-    long = assess(DEMO.with_values({"clutch.sleeve_length": "70 mm"}))
+    long = Machine(DEMO.with_values({"clutch.sleeve_length": "70 mm"}))
     told = next(one for one in long.of_stage("clutch") if one.name == "neutral gap each side")
     length = told.fix[0]["clutch.sleeve_length"]
-    assert assess(DEMO.with_values({"clutch.sleeve_length": f"{length!r} mm"})).verdict != "fails"
+    assert Machine(DEMO.with_values({"clutch.sleeve_length": f"{length!r} mm"})).verdict != "fails"
 
 
 def test_key_and_detent_are_checked_with_what_would_do():
     short = DEMO.with_values({"clutch.sleeve_length": "24 mm", "clutch.detent_force": "5 N"})
-    failing = {one.part: one for one in assess(short).of_stage("clutch") if one.verdict == "fails"}
+    failing = {one.part: one for one in Machine(short).of_stage("clutch") if one.verdict == "fails"}
     assert {"feather key", "detent"} <= set(failing)
     force = failing["detent"].fix[0]["clutch.detent_force"]
-    again = assess(short.with_values({"clutch.detent_force": f"{force!r} N"}))
+    again = Machine(short.with_values({"clutch.detent_force": f"{force!r} N"}))
     assert not [
         one for one in again.of_stage("clutch") if one.part == "detent" and one.verdict == "fails"
     ]
@@ -357,7 +368,7 @@ def test_key_and_detent_are_checked_with_what_would_do():
 
 
 def test_a_small_pinion_with_a_large_gear_interferes():
-    found = assess(DEMO.with_values({"paths.direct.tooth_counts": [13, 47]}))
+    found = Machine(DEMO.with_values({"paths.direct.tooth_counts": [13, 47]}))
     assert "no interference at the roots" in {
         one.name for one in found.checks if one.verdict == "fails"
     }
@@ -369,7 +380,7 @@ def test_a_small_pinion_with_a_large_gear_interferes():
 def test_search_strength_is_the_checks_own():
     found = paths.search(DEMO, SHOP)
     for row in (0, len(found.pairs) // 2, len(found.pairs) - 1):
-        checks = assess(DEMO.with_values(found.values(row))).of_stage("gears")
+        checks = Machine(DEMO.with_values(found.values(row))).of_stage("gears")
         spares = [
             one.spare
             for one in checks
@@ -382,7 +393,7 @@ def gears_hold(design):
     skip = ("tick", "in a jam", "idler's pin does not yield", "backlash")
     return not [
         one
-        for one in assess(design).of_stage("gears", "gear paths")
+        for one in Machine(design).of_stage("gears", "gear paths")
         if one.verdict == "fails" and not any(word in one.name for word in skip)
     ]
 

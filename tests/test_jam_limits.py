@@ -5,7 +5,7 @@ from math import cos, pi, radians, sin
 import numpy as np
 import pytest
 
-from mixerkit import Design, assess
+from mixerkit import Design, Machine
 from mixerkit.drive import jam
 from mixerkit.load import paddles
 from mixerkit.parts import bearing_checks, blades
@@ -27,16 +27,16 @@ FUSE = 0.8 * 360 * pi / 4 * 5.8**2 * 0.060 * 1.12
 
 
 def named(design, key):
-    return next(one for one in assess(design).checks if one.id == key)
+    return next(one for one in Machine(design).checks if one.id == key)
 
 
 def test_a_paddle_caught_at_the_sleeve_pushes_hardest():
     """By hand: 511.3 N m at the sleeve's 38 mm push with 13.46 kN, at the tip's 90 mm with 5.68 kN only;
     the bearings together bear no less than what pushes."""
     assert pytest.approx(511.3, abs=0.1) == FUSE
-    case = assess(DEMO).case
-    state = case.names.index("neutral, forward, jam on shaft 1")
-    stop = case.lines[0].stopped
+    machine = Machine(DEMO)
+    state = machine.load_cases.names.index("neutral, forward, jam on shaft 1")
+    stop = machine.shaft_beams[0].stopped
     borne = stop.reaction[list(stop.states).index(state)].sum(axis=1)
     assert np.all(borne >= FUSE / 0.038)
 
@@ -87,7 +87,7 @@ def test_a_flat_paddle_wedges_a_stone_and_is_not_stronger_for_it():
     assert flat.verdict == "fails"
     # and it pushes its shaft along: 2.29 x (0.940 - 0.1 x 0.342) = 2.08 times 13.46 kN
     thrust = bearing_checks.jam_thrust(
-        assess(DEMO.with_values({"paddles.set_angle": "20 deg"})).case, 1
+        Machine(DEMO.with_values({"paddles.set_angle": "20 deg"})), 1
     )
     assert thrust.max() == pytest.approx(2.08 * FUSE / 0.038, rel=0.01)
 
@@ -170,7 +170,7 @@ def test_a_stem_asks_torque_of_its_own():
     closed = paddles.stem_torque.formula(30, wider, blade.root_radius, blade.stem_height)
     assert closed == pytest.approx(summed, rel=1e-6)
     stout = DEMO.with_values({"paddles.stem_width": "40 mm"})
-    assert assess(stout).case.asks.peak > assess(DEMO).case.asks.peak
+    assert Machine(stout).clay_load.peak > Machine(DEMO).clay_load.peak
 
 
 def test_tips_pass_the_stems_of_the_other_shaft():
@@ -199,13 +199,15 @@ def test_a_step_makes_the_shaft_stiffer_for_a_jam():
 def test_a_rung_is_the_least_torque_of_all_states():
     """Without a fuse each position of the clutch winds up to another torque; what governs by spare need not be
     what yields at the least torque."""
-    bare = assess(DEMO.with_values({"fuse.kind": "none"}))
+    bare = Machine(DEMO.with_values({"fuse.kind": "none"}))
     one = next(check for check in bare.checks if check.id == BLADE)
-    flow, case = bare.case.flow, bare.case
+    flow, machine = bare.power_flow, bare
     torque = np.maximum(*flow.paddles)
-    counts = case.jammed & (torque > 0) & (flow.slow > 0)
+    counts = machine.load_cases.jammed & (torque > 0) & (flow.torque_at_box_output > 0)
     each = (
-        flow.slow[counts] * one.capacity / (one.demand * torque[counts] / torque[case.jammed].max())
+        flow.torque_at_box_output[counts]
+        * one.capacity
+        / (one.demand * torque[counts] / torque[machine.load_cases.jammed].max())
     )
     assert one.gives[0] == pytest.approx(float(each.min()), rel=1e-9)
 
@@ -225,7 +227,7 @@ def test_pins_that_bend_at_every_start_are_found():
     changes = {"fuse.pin_material": "steel S235JR", "fuse.pin_diameter": "5.8 mm"}
     (check,) = (
         one
-        for one in assess(Design.demo().with_values(changes)).checks
+        for one in Machine(Design.demo().with_values(changes)).checks
         if one.name == "pins do not bend at starts"
     )
     assert check.capacity == pytest.approx(205.93, abs=0.01)
@@ -233,7 +235,7 @@ def test_pins_that_bend_at_every_start_are_found():
     # of two in drilled holes the first carries two thirds of both: 2 x 2 / 3 x 205.93
     (pair,) = (
         one
-        for one in assess(Design.demo().with_values({**changes, "fuse.pins": 2})).checks
+        for one in Machine(Design.demo().with_values({**changes, "fuse.pins": 2})).checks
         if one.name == "pins do not bend at starts"
     )
     assert pair.capacity == pytest.approx(4 / 3 * 205.93, abs=0.02)

@@ -7,7 +7,7 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 from shapely.geometry import Polygon
 
-from mixerkit import Design, InputError, assess
+from mixerkit import Design, InputError, Machine
 from mixerkit.load import clay, clearance, paddles, trough
 from mixerkit.parts import blades
 
@@ -112,15 +112,15 @@ def test_phases_that_pass_and_phases_that_do_not():
 
 def test_the_check_names_the_pair_and_the_cure_cures():
     crowded = DEMO.with_values({"paddles.set_angle": "80 deg", "paddles.width": "30 mm"})
-    failing = [one for one in assess(crowded).checks if one.verdict == "fails"]
+    failing = [one for one in Machine(crowded).checks if one.verdict == "fails"]
     assert any(one.name.startswith("paddles clear each other") for one in failing)
     assert any("paddle 1 of shaft 1" in one.reason for one in failing)
     narrower = crowded.with_values({"paddles.width": "22 mm", "paddles.stem_width": "22 mm"})
     assert not any(
-        "clear each other" in one.name for one in assess(narrower).checks if one.verdict == "fails"
+        "clear each other" in one.name for one in Machine(narrower).checks if one.verdict == "fails"
     )
     one_angle = crowded.with_values({"clutch.keeps_phase": True})
-    names = [one.name for one in assess(one_angle).checks if one.stage == "paddles"]
+    names = [one.name for one in Machine(one_angle).checks if one.stage == "paddles"]
     assert sum("rotating" in name for name in names) == 2
 
 
@@ -161,44 +161,44 @@ def test_water_for_a_strength_gives_that_strength(strength):
 
 
 def test_outside_the_fitted_range_it_says_so_and_goes_on():
-    stiff = assess(Design.demo("too_stiff"))
-    assert not stiff.case.asks.clay.valid
-    assert "measure it" in stiff.case.asks.clay.words
-    soft = assess(
+    stiff = Machine(Design.demo("too_stiff"))
+    assert not stiff.clay_load.clay.valid
+    assert "measure it" in stiff.clay_load.clay.words
+    soft = Machine(
         DEMO.with_values({"clay.strength_from": "water content", "clay.water_content": 0.3})
     )
-    assert soft.case.asks.clay.valid
+    assert soft.clay_load.clay.valid
 
 
 @pytest.mark.parametrize("way", ["water content", "cone", "rod", "vane", "named body"])
 def test_every_way_to_find_the_strength_leads_to_a_whole_answer(way):
-    found = assess(DEMO.with_values({"clay.strength_from": way}))
-    assert 5 < found.case.asks.clay.strength < 120
+    found = Machine(DEMO.with_values({"clay.strength_from": way}))
+    assert 5 < found.clay_load.clay.strength < 120
     assert len(found.checks) > 20
 
 
 def test_torque_is_the_lesser_of_blades_and_cylinder():
-    many = assess(
+    many = Machine(
         DEMO.with_values(
             {"paddles.width": "100 mm", "paddles.set_angle": "90 deg", "paddles.bearing_factor": 20}
         )
     )
-    assert many.case.asks.governs == "swept cylinder"
-    assert many.case.asks.peak == pytest.approx(many.case.asks.cylinder)
-    few = assess(DEMO)
-    assert few.case.asks.governs == "paddles"
-    assert few.case.asks.peak == pytest.approx(few.case.asks.paddles)
+    assert many.clay_load.governs == "swept cylinder"
+    assert many.clay_load.peak == pytest.approx(many.clay_load.cylinder)
+    few = Machine(DEMO)
+    assert few.clay_load.governs == "paddles"
+    assert few.clay_load.peak == pytest.approx(few.clay_load.paddles)
 
 
 def test_even_phases_smooth_the_turn():
-    even, row = assess(DEMO), assess(DEMO.with_values({"paddles.phase_step": "0 deg"}))
-    assert np.ptp(even.case.asks.turn) < 0.5 * np.ptp(row.case.asks.turn)
-    assert even.case.asks.mean == pytest.approx(row.case.asks.mean, rel=0.02)
+    even, row = Machine(DEMO), Machine(DEMO.with_values({"paddles.phase_step": "0 deg"}))
+    assert np.ptp(even.clay_load.turn) < 0.5 * np.ptp(row.clay_load.turn)
+    assert even.clay_load.mean == pytest.approx(row.clay_load.mean, rel=0.02)
 
 
 def test_energy_and_time_follow_from_speed_and_turns():
-    run = assess(DEMO).batch
-    more = assess(DEMO.with_values({"batch.turns_to_mix": 400})).batch
+    run = Machine(DEMO).batch
+    more = Machine(DEMO.with_values({"batch.turns_to_mix": 400})).batch
     assert more.minutes == pytest.approx(2 * run.minutes)
     assert more.energy == pytest.approx(2 * run.energy)
     assert more.warmer == pytest.approx(2 * run.warmer)
@@ -206,16 +206,16 @@ def test_energy_and_time_follow_from_speed_and_turns():
 
 
 def test_bag_and_batch_are_checked_with_what_would_do():
-    big = assess(DEMO.with_values({"batch.bag_width": "310 mm", "batch.bag_length": "320 mm"}))
+    big = Machine(DEMO.with_values({"batch.bag_width": "310 mm", "batch.bag_length": "320 mm"}))
     bag = next(one for one in big.checks if one.part == "opening" and one.verdict == "fails")
     assert {"trough.opening_width": 310.0} in bag.fix
-    heavy = assess(DEMO.with_values({"batch.mass": "30 kg"}))
+    heavy = Machine(DEMO.with_values({"batch.mass": "30 kg"}))
     full = next(one for one in heavy.checks if one.name.startswith("batch fits"))
     assert full.verdict == "fails"
     length = full.fix[0]["trough.length"]
     longer = DEMO.with_values({"batch.mass": "30 kg", "trough.length": f"{length!r} mm"})
     assert (
-        next(one for one in assess(longer).checks if one.name.startswith("batch fits")).verdict
+        next(one for one in Machine(longer).checks if one.name.startswith("batch fits")).verdict
         != "fails"
     )
 
@@ -233,7 +233,7 @@ def test_bad_input_at_the_doors():
 
 def check_of(design, start):
     """The one check whose id begins so."""
-    (found,) = (one for one in assess(design).checks if one.id.startswith(start))
+    (found,) = (one for one in Machine(design).checks if one.id.startswith(start))
     return found
 
 
@@ -284,7 +284,7 @@ def test_a_bag_may_lie_across_the_shafts():
     across = DEMO.with_values(
         {"batch.bag_length": "335 mm"}
     )  # the trough is 330 mm long, 340 mm wide
-    names = [one for one in assess(across).checks if "bag-lies" in one.id]
+    names = [one for one in Machine(across).checks if "bag-lies" in one.id]
     assert len(names) == 2
     assert all(one.verdict == "holds" for one in names)
 
@@ -310,7 +310,7 @@ def test_without_a_sleeve_the_shafts_are_in_the_clay():
     found = check_of(bare, "paddles.shaft-1.metal")
     assert found.verdict == "fails"
     assert "sleeve.kind" in found.fix[0]
-    covered = assess(bare.with_values(found.fix[0]))
+    covered = Machine(bare.with_values(found.fix[0]))
     assert not [one for one in covered.checks if ".metal-" in one.id and one.verdict == "fails"]
 
 
@@ -337,10 +337,10 @@ def test_paddles_that_stand_do_not_make_clay_weak():
 
 def test_paddles_crowded_together_sweep_no_less_than_their_own_width():
     crowded = {"paddles.spacing": "2 mm", "paddles.offset_2": "1 mm", "paddles.bearing_factor": 20}
-    one = assess(DEMO.with_values(crowded)).case.asks
-    lone = assess(DEMO.with_values({**crowded, "paddles.count": 1})).case.asks
+    one = Machine(DEMO.with_values(crowded)).clay_load
+    lone = Machine(DEMO.with_values({**crowded, "paddles.count": 1})).clay_load
     assert one.cylinder > lone.cylinder > 0
-    usual, extent = assess(DEMO).case.asks, trough.axial_extent(DEMO.paddles)
+    usual, extent = Machine(DEMO).clay_load, trough.axial_extent(DEMO.paddles)
     skin = [clay.vane_torque.formula(usual.strength, 180, length) for length in (extent, 5 * 60)]
     assert lone.cylinder / usual.cylinder == pytest.approx(skin[0] / skin[1])
 

@@ -7,7 +7,7 @@ import nbformat
 import pytest
 from ipywidgets.widgets.widget import _instances
 
-from mixerkit import Design, assess
+from mixerkit import Design, Machine
 from mixerkit.data_files import data_path
 from mixerkit.show import panels, plots, shopfloor, stages, stages_metal
 from mixerkit.show.machine import STAGES, machine_plan
@@ -236,8 +236,8 @@ def test_sketch_picks_out_each_stage_and_refuses_others():
 
 def test_frame_has_a_row_a_check(tmp_path):
     bench = bench_of(tmp_path, "larkfield")
-    frame = check_frame(bench.assessment.checks)
-    assert len(frame) == len(bench.assessment.checks)
+    frame = check_frame(bench.machine.checks)
+    assert len(frame) == len(bench.machine.checks)
     assert list(frame.columns[: len(HEADINGS)]) == list(HEADINGS)
 
 
@@ -263,7 +263,7 @@ def test_notebooks_keep_the_house_rules(path):
 def test_the_idler_is_drawn_on_its_own_side():
     places = {
         side: plots.wheel_places(
-            assess(Design.demo().with_values({"housing.idler_side": side})), "idler"
+            Machine(Design.demo().with_values({"housing.idler_side": side})), "idler"
         )[1]
         for side in ("above", "below")
     }

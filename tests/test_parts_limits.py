@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from mixerkit import Design, assess
+from mixerkit import Design, Machine
 from mixerkit.explore.mend import mend
 from mixerkit.parts import mesh, toothstrength
 
@@ -27,7 +27,7 @@ def found(changes, name, part=None):
     """The one check of that name on the changed demo."""
     rows = [
         one
-        for one in assess(DEMO.with_values(changes)).checks
+        for one in Machine(DEMO.with_values(changes)).checks
         if one.name == name and part in (None, one.part)
     ]
     assert len(rows) == 1
@@ -171,9 +171,11 @@ def test_a_single_dog_is_waited_for_a_whole_turn():
 def test_slender_dogs_bend():
     for when in ("while mixing", "in a jam"):
         changes = {"clutch.dogs": 24, "clutch.angular_play": "6 deg"}
-        case = assess(DEMO.with_values(changes)).case
-        torque = case.flow.at_gears[1]
-        most = torque[case.mixing if when == "while mixing" else case.jammed].max()
+        machine = Machine(DEMO.with_values(changes))
+        torque = machine.power_flow.at_gears[1]
+        most = torque[
+            machine.load_cases.mixing if when == "while mixing" else machine.load_cases.jammed
+        ].max()
         check = found(changes, f"bending of the dogs {when}")
         assert check.demand == pytest.approx(0.27668 * most * 1e3 / (37.5 * 3), rel=1e-4)
         thin = found({**changes, "clutch.angular_play": "12 deg"}, check.name)
@@ -247,7 +249,7 @@ def test_walls_have_a_least_thickness(field, little, enough, name, asked):
 # 745 N*m at 170 mm: 4381 N, and 1.2 times that wanted; over a dowel of 0.5 mm (0.19635 mm^2) 22,313 MPa, where
 # 345 / root 3 = 199.2 MPa would do; four M3 (5.03 mm^2) at 0.7 x 580 MPa and 0.15 give 1225 N, M6 4896 N, M8 8916 N
 def test_dowels_and_bolts_of_the_plates_carry_the_torque_of_a_jam():
-    torque = assess(DEMO).case.flow.slow[assess(DEMO).case.jammed].max()
+    torque = Machine(DEMO).power_flow.torque_at_box_output[Machine(DEMO).jammed].max()
     force = torque * 1e3 / 170
     dowels = found({"housing.dowel": "0.5 mm"}, "dowels do not shear in a jam")
     assert dowels.verdict == "fails"
@@ -267,7 +269,7 @@ def test_shafts_upon_each_other_warn_of_nothing():
     near = mesh.working_pressure_angle.formula(5.0, 30, 30, np.array([1e-310, 1.0, 150.0]))
     assert np.isnan(near[:2]).all()
     assert near[2] == pytest.approx(20)
-    assess(DEMO.with_values({"housing.centre_distance": "1e-11 mm"}))
+    Machine(DEMO.with_values({"housing.centre_distance": "1e-11 mm"}))
 
 
 def test_steps_are_offered_in_the_unit_the_maker_works_in():
@@ -282,7 +284,7 @@ def test_steps_are_offered_in_the_unit_the_maker_works_in():
         )
         texts = [
             text
-            for check in assess(design).checks
+            for check in Machine(design).checks
             if check.part == "shaft 2"
             for change in check.fix
             if not isinstance(change, str)
@@ -332,13 +334,13 @@ def test_what_is_so_or_not_is_said_in_words():
 )
 def test_each_has_a_change_that_mends_it(changes, name):
     spoiled = DEMO.with_values(changes)
-    mending = mend(assess(spoiled))
+    mending = mend(Machine(spoiled))
     key = next(
-        one.id for one in assess(spoiled).checks if one.name == name and one.verdict == "fails"
+        one.id for one in Machine(spoiled).checks if one.name == name and one.verdict == "fails"
     )
     assert mending.remedies[key]
     for remedy in mending.remedies[key]:
-        mended = assess(spoiled.with_values(remedy.values))
+        mended = Machine(spoiled.with_values(remedy.values))
         assert next(one for one in mended.checks if one.id == key).verdict != "fails"
 
 

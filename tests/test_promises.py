@@ -3,20 +3,20 @@
 import pytest
 import spoiling
 
-from mixerkit import Design, assess
+from mixerkit import Design, Machine
 from mixerkit.explore.mend import mend
 
 DEMO = Design.demo()
 
 
 def failing(design):
-    return {one.id for one in assess(design).checks if one.verdict == "fails"}
+    return {one.id for one in Machine(design).checks if one.verdict == "fails"}
 
 
 def test_a_thicker_shaft_is_offered_with_the_jam_that_it_brings():
     thin = DEMO.with_values({"fuse.kind": "none", "shaft_1.diameter": "26 mm"})
     shafts = [one for one in failing(thin) if one.startswith("shafts.shaft-1.diameter")]
-    mending = mend(assess(thin), shafts)
+    mending = mend(Machine(thin), shafts)
     assert shafts
     for one in shafts:
         assert mending.remedies[one]
@@ -71,8 +71,8 @@ def test_what_nobody_can_build_does_not_hold(case):
     spoiled = DEMO.with_values(values)
     found = [one for one in failing(spoiled) - failing(DEMO) if one.startswith(wanted)]
     assert found, failing(spoiled)
-    mending = mend(assess(spoiled), found)
-    checks = {one.id: one for one in assess(spoiled).checks}
+    mending = mend(Machine(spoiled), found)
+    checks = {one.id: one for one in Machine(spoiled).checks}
     # a change that mends it, or which facts stand against each other
     assert all(mending.remedies[one] or checks[one].note for one in found)
 
@@ -81,7 +81,7 @@ def test_no_converter_is_offered_to_a_capacitor_motor():
     lone = DEMO.with_values(
         {"motor.kind": "capacitor-start", "motor.fed_by": "frequency converter"}
     )
-    for rows in mend(assess(lone)).remedies.values():
+    for rows in mend(Machine(lone)).remedies.values():
         for remedy in rows:
             after = lone.with_values(dict(remedy.values)).motor
             if "motor.fed_by" in remedy.values:
@@ -94,8 +94,8 @@ def test_no_bush_is_asked_for_in_a_bore_within_h7():
 
 
 def test_a_shaft_beyond_the_tables_leaves_the_rest_judged():
-    found = assess(DEMO.with_values({"shaft_2.diameter": "90 mm"})).checks
-    assert len(found) >= 0.9 * len(assess(DEMO).checks)
+    found = Machine(DEMO.with_values({"shaft_2.diameter": "90 mm"})).checks
+    assert len(found) >= 0.9 * len(Machine(DEMO).checks)
     blind = [one for one in found if not one.judged]
     assert blind
     assert all(one.verdict == "fails" and "cannot be judged" in one.sentence() for one in blind)

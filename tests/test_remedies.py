@@ -4,7 +4,7 @@ import os
 import pytest
 import spoiling
 
-from mixerkit import Design, assess
+from mixerkit import Design, Machine
 from mixerkit.explore.mend import Remedy, _sensible, mend
 from mixerkit.explore.settable import BOUGHT, bought, choices
 
@@ -44,7 +44,7 @@ def test_remedies_change_choices_only():
     for demo in ("too_stiff", "thin_shaft"):
         design = Design.demo(demo)
         rows = [row for thing in BOUGHT for row in bought(design, thing)]
-        for found in mend(assess(design)).remedies.values():
+        for found in mend(Machine(design)).remedies.values():
             for remedy in found:
                 changed = dict(remedy.values)
                 # a plate's numbers change only as a whole row
@@ -68,7 +68,7 @@ def test_json_is_plain_and_complete(tmp_path):
         "checks",
     }
     ids = [one["id"] for one in said["checks"]]
-    assert len(ids) == len(set(ids)) == len(assess(Design.demo("thin_shaft")).checks)
+    assert len(ids) == len(set(ids)) == len(Machine(Design.demo("thin_shaft")).checks)
     for one in said["checks"]:
         assert set(one) == {
             "id",
@@ -105,7 +105,7 @@ def test_the_kit_offers_what_a_sweep_of_every_choice_finds():
     offered = mendable = 0
     for name, design in spoiling.spoiled(REFEREED, seed=1000 + SEED):
         by_referee = spoiling.referee(design, FINE)
-        mending = mend(assess(design))
+        mending = mend(Machine(design))
         found = [one for one, changes in by_referee.items() if changes]
         mendable += len(found)
         offered += sum(bool(mending.remedies[one]) for one in found)

@@ -5,7 +5,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from mixerkit import Design, assess
+from mixerkit import Design, Machine
 from mixerkit.drive import guarding, jam, jam_checks
 from mixerkit.parts import (
     beam,
@@ -16,7 +16,7 @@ from mixerkit.parts import (
     hub_checks,
     shaft_checks,
 )
-from mixerkit.parts.shaftline import Line
+from mixerkit.parts.shaftline import ShaftBeam
 from mixerkit.show import choices, panels, stages_metal
 from mixerkit.tables import table
 from mixerkit.units import InputError, show
@@ -73,13 +73,13 @@ def test_nothing_that_holds_is_refused():
 
 
 def line_of(design, number):
-    return assess(design).case.lines[number - 1]
+    return Machine(design).shaft_beams[number - 1]
 
 
 @pytest.mark.parametrize("name", DEMOS)
 @pytest.mark.parametrize("number", [1, 2])
 def test_every_turning_shaft_is_in_balance(name, number):
-    line: Line = line_of(Design.demo(name), number)
+    line: ShaftBeam = line_of(Design.demo(name), number)
     rows = line.turning
     vertical = rows.force[..., 1].sum(axis=-1) - line._weights @ np.diff(line.places)
     planes = np.moveaxis(rows.force, -1, 0) @ line._by.reaction
@@ -99,10 +99,10 @@ def test_torque_comes_in_and_goes_out_whole(number):
 
 def test_forces_of_a_mesh_are_equal_and_opposed():
     one, two = (line_of(DEMO, number) for number in (1, 2))
-    case = one.case
-    direct = case.clutch == "direct"
+    machine = one
+    direct = machine.load_cases.clutch == "direct"
     # the driven side is weaker by the mesh's loss; the rest of it is the same force the other way
-    kept = case.spec.paths.direct.mesh_efficiency
+    kept = machine.spec.paths.direct.mesh_efficiency
     assert two.gear_forces[direct] == pytest.approx(
         -one.gear_forces[direct] * kept, rel=1e-6, abs=1e-6
     )
@@ -112,18 +112,18 @@ def test_both_tooth_forces_load_the_idlers_pin():
     from mixerkit.parts.gear_checks import idler_forces
 
     one, two = (line_of(DEMO, number) for number in (1, 2))
-    there = one.case.clutch == "idler"
+    there = one.clutch == "idler"
     pin = np.hypot(*(one.gear_forces + two.gear_forces)[there].T)
     # the same but for the losses on the way
-    assert pin == pytest.approx(idler_forces(one.case)[there], rel=0.05)
+    assert pin == pytest.approx(idler_forces(one)[there], rel=0.05)
 
 
 def test_the_worst_angle_of_a_jam_is_found():
     """Every angle tried one by one never does more than the sum that is used."""
     line = line_of(DEMO, 2)
-    stop, blade = line.stopped, line.case.spec.paddles
+    stop, blade = line.stopped, line.spec.paddles
     state, paddle = 3, 2
-    whole = line.case.flow.paddles[1][stop.states[state]]
+    whole = line.power_flow.paddles[1][stop.states[state]]
     found = []
     for angle in np.radians(np.arange(0, 360, 1)):
         force = line.steady[stop.states[state]].copy()
@@ -199,7 +199,7 @@ def test_the_diameter_for_fatigue_has_just_the_wanted_factor(moment, mean, swing
 
 
 def test_thin_shaft_fails_by_bending_and_torsion_alone_does_not_see_it():
-    found = assess(Design.demo("thin_shaft"))
+    found = Machine(Design.demo("thin_shaft"))
     needed = {rule: size.m_as("mm") for rule, size in found.needed_diameters["shaft 2"].items()}
     assert max(size for rule, size in needed.items() if rule.startswith("torsion")) < 25
     assert needed["bending with torsion in a jam"] > 25
@@ -223,7 +223,7 @@ def test_a_demo_beam_solves_quickly_enough_to_be_turned_by_hand():
 @pytest.mark.parametrize("kind", ["key", "set screws", "taper pin", "clamp"])
 @pytest.mark.parametrize("name", ["larkfield", "inch_room"])
 def test_every_kind_of_hub_is_checked(kind, name):
-    found = assess(Design.demo(name).with_values({"hubs.gear": kind}))
+    found = Machine(Design.demo(name).with_values({"hubs.gear": kind}))
     rows = [one for one in found.checks if one.part == "gears of shaft 2"]
     assert len(rows) >= 2
     assert all(np.isfinite(one.demand) for one in rows)
@@ -292,7 +292,7 @@ def test_a_pressed_bush_closes_and_leaves_something_to_ream():
 
 @pytest.mark.parametrize("seal", table("seals").column("name"))
 def test_only_seals_that_keep_slip_out_hold(seal):
-    found = assess(DEMO.with_values({"bearings.seal": str(seal)}))
+    found = Machine(DEMO.with_values({"bearings.seal": str(seal)}))
     check = next(one for one in found.checks if one.name == "seal keeps slip from the bearings")
     assert (check.verdict == "holds") is (
         table("seals").find(str(seal)).values["keeps_out_slip"] == "yes"
@@ -351,7 +351,7 @@ def test_a_pin_made_for_a_torque_breaks_at_it(torque, radius):
 
 @pytest.mark.parametrize("name", ["larkfield", "inch_room"])
 def test_the_fuse_is_at_the_bottom_of_the_ladder(name):
-    found = assess(Design.demo(name))
+    found = Machine(Design.demo(name))
     assert found.ladder[0].is_fuse
     assert sum(one.is_fuse for one in found.ladder) == 1
     assert [one.yields for one in found.ladder] == sorted(one.yields for one in found.ladder)
@@ -360,7 +360,7 @@ def test_the_fuse_is_at_the_bottom_of_the_ladder(name):
 
 
 def test_without_a_fuse_the_weakest_part_is_named_and_a_pin_offered():
-    found = assess(DEMO.with_values({"fuse.kind": "none"}))
+    found = Machine(DEMO.with_values({"fuse.kind": "none"}))
     check = next(one for one in found.checks if one.stage == "jam")
     assert check.verdict == "fails"
     assert "gives way first" in check.note
@@ -370,30 +370,30 @@ def test_without_a_fuse_the_weakest_part_is_named_and_a_pin_offered():
         (limiter, "fuse.setting", "N*m"),
     ):
         values = {"fuse.kind": kind["fuse.kind"], field: f"{kind[field]!r} {unit}"}
-        again = assess(DEMO.with_values(values))
+        again = Machine(DEMO.with_values(values))
         assert {one.verdict for one in again.checks if one.stage == "jam"} == {"holds"}
 
 
 def test_a_limiter_is_a_fuse_too():
-    found = assess(DEMO.with_values({"fuse.kind": "torque limiter", "fuse.setting": "650 N*m"}))
+    found = Machine(DEMO.with_values({"fuse.kind": "torque limiter", "fuse.setting": "650 N*m"}))
     assert found.ladder[0].name == "fuse: torque limiter"
-    weak = assess(DEMO.with_values({"fuse.kind": "torque limiter", "fuse.setting": "300 N*m"}))
+    weak = Machine(DEMO.with_values({"fuse.kind": "torque limiter", "fuse.setting": "300 N*m"}))
     check = next(one for one in weak.checks if one.name == "fuse holds at every start")
     assert check.verdict == "fails"
     setting = check.fix[0]["fuse.setting"]
-    low, high = jam_checks.wanted_fuse(weak.case, weak.ladder)
+    low, high = jam_checks.wanted_fuse(weak, weak.ladder)
     assert low == pytest.approx(setting)
     assert setting < high
     # rounded up to what a limiter's scale shows, neither end of the fuse fails
     mended = weak.design.with_values({"fuse.setting": f"{np.ceil(setting):g} N*m"})
-    assert all(one.verdict != "fails" for one in assess(mended).of_stage("jam"))
+    assert all(one.verdict != "fails" for one in Machine(mended).of_stage("jam"))
 
 
 def test_a_part_yields_in_the_assessment_where_the_ladder_says():
     """Put the fuse at a rung's torque: that part's check then comes out at just its yield."""
-    found = assess(DEMO)
+    found = Machine(DEMO)
     rung = next(one for one in found.ladder if "paddle stopped" in one.name)
-    again = assess(
+    again = Machine(
         DEMO.with_values(
             {
                 "fuse.kind": "torque limiter",
@@ -411,13 +411,13 @@ def test_a_part_yields_in_the_assessment_where_the_ladder_says():
 
 def test_a_lid_that_opens_too_soon_is_refused_until_it_is_far_or_locked():
     near = DEMO.with_values({"guard.lid": "interlocked"})
-    check = next(one for one in assess(near).checks if one.part == "lid")
+    check = next(one for one in Machine(near).checks if one.part == "lid")
     assert check.verdict == "fails"
     locked, away = check.fix
     far = near.with_values({"guard.lid_distance": f"{away['guard.lid_distance']!r} mm"})
     for mended in (far, near.with_values(locked)):
-        assert next(one for one in assess(mended).checks if one.part == "lid").verdict == "holds"
-    none = assess(DEMO.with_values({"guard.lid": "none"}))
+        assert next(one for one in Machine(mended).checks if one.part == "lid").verdict == "holds"
+    none = Machine(DEMO.with_values({"guard.lid": "none"}))
     assert next(one for one in none.checks if one.part == "lid").verdict == "fails"
 
 
@@ -468,7 +468,7 @@ def test_a_case_without_a_bearing_that_small_says_so():
 
 
 def test_an_idler_that_cannot_close_leaves_the_rest_answered():
-    found = assess(DEMO.with_values({"paths.idler.tooth_counts": [14, 12, 14]}))
+    found = Machine(DEMO.with_values({"paths.idler.tooth_counts": [14, 12, 14]}))
     assert found.verdict == "fails"
     assert np.isfinite([one.yields for one in found.ladder]).all()
 
@@ -477,7 +477,7 @@ def test_an_idler_that_cannot_close_leaves_the_rest_answered():
 
 
 def named(design, key):
-    return next(one for one in assess(design).checks if one.id == key)
+    return next(one for one in Machine(design).checks if one.id == key)
 
 
 def fed(frequency, **values):
@@ -500,9 +500,9 @@ def test_what_a_converter_is_set_to_tells_on_life_and_wear(key, side, rises):
 
 
 def test_loads_on_a_tooth_go_with_the_running_speed():
-    found = {at: assess(fed(at)).case for at in (25, 50, 87)}
-    for case in found.values():
-        assert gear_checks.life_cycles(case) == pytest.approx(case.speed * 60 * 2000)
+    found = {at: Machine(fed(at)) for at in (25, 50, 87)}
+    for machine in found.values():
+        assert gear_checks.life_cycles(machine) == pytest.approx(machine.running_speed * 60 * 2000)
     # the rotor lags 60 turns a minute behind its field at every frequency
     assert found[25].speed == pytest.approx((750 - 60) / 60)
     assert found[87].speed == pytest.approx((2610 - 60) / 60)
@@ -604,20 +604,20 @@ def test_seals_on_clay_that_asks_nothing_are_not_judged(tmp_path):
     key = "bearings.seals.seals-leave-the-torque-to-the-clay"
     # a handful lies below the reach of every paddle
     handful = DEMO.with_values({"batch.mass": "0.1 kg"})
-    found = assess(handful)
+    found = Machine(handful)
     (unknown,) = (one for one in found.checks if not one.judged)
     assert unknown.id == key
     assert unknown.verdict == "fails"
     assert "asks no torque" in unknown.reason
-    assert {one.id for one in found.checks} == {one.id for one in assess(DEMO).checks}
+    assert {one.id for one in found.checks} == {one.id for one in Machine(DEMO).checks}
     panel = stages_metal.bearings(panels.Bench(tmp_path / "none.toml"))
-    assert "% of the mean torque" in panel._says(assess(DEMO))
+    assert "% of the mean torque" in panel._says(Machine(DEMO))
     assert "nan" not in panel._says(found)
     assert "of the mean torque" not in panel._says(found)
 
 
 def test_a_shaft_beyond_the_tables_leaves_everything_else_judged():
-    found = assess(DEMO.with_values({"shaft_2.diameter": "90 mm"}))
+    found = Machine(DEMO.with_values({"shaft_2.diameter": "90 mm"}))
     unknown = {one.id for one in found.checks if not one.judged}
     hub = {
         f"hubs.gears-of-shaft-2.{one}"
@@ -628,7 +628,7 @@ def test_a_shaft_beyond_the_tables_leaves_everything_else_judged():
     assert "gears of shaft 2, key's flank in a jam" in fuse.reason
     assert unknown == {*hub, fuse.id}
     assert all("75 mm" in one.sentence() for one in found.checks if one.id in hub)
-    same = {one.id for one in assess(DEMO).checks}
+    same = {one.id for one in Machine(DEMO).checks}
     assert {one.id for one in found.checks} == same
 
 
@@ -673,14 +673,14 @@ def test_a_shaft_beyond_the_tables_leaves_everything_else_judged():
 )
 def test_what_does_not_fit_or_cannot_be_known_fails(values, part, name):
     def found(design):
-        return [one for one in assess(design).checks if (one.part, one.name) == (part, name)]
+        return [one for one in Machine(design).checks if (one.part, one.name) == (part, name)]
 
     assert [one.verdict for one in found(DEMO.with_values(values))] == ["fails"]
     assert [one.verdict for one in found(DEMO)] in ([], ["holds"], ["tight"])
 
 
 def test_an_idler_without_a_place_keeps_its_checks():
-    lost = assess(DEMO.with_values({"paths.idler.tooth_counts": [14, 12, 14]}))
-    there = {one.id for one in assess(DEMO).checks}
+    lost = Machine(DEMO.with_values({"paths.idler.tooth_counts": [14, 12, 14]}))
+    there = {one.id for one in Machine(DEMO).checks}
     assert {one.id for one in lost.checks} == there
     assert {one.part for one in lost.checks if not one.judged} >= {"idler", "idler's bush"}

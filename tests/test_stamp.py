@@ -14,7 +14,7 @@ import browser
 import ezdxf
 import pytest
 
-from mixerkit import Design, InputError, __version__, assess
+from mixerkit import Design, InputError, Machine, __version__
 from mixerkit.__main__ import main
 from mixerkit.data_files import data_path
 from mixerkit.shop.measurements import Measurements, read_measurements
@@ -54,7 +54,7 @@ def own_design(tmp_path, name="larkfield", extra=""):
 
 @pytest.mark.parametrize("name", FAILING)
 def test_every_sheet_of_a_failing_design_says_do_not_cut_and_why(name):
-    found = assess(Design.demo(name))
+    found = Machine(Design.demo(name))
     failing = sorted(
         (one for one in found.checks if one.verdict == "fails"), key=lambda one: one.spare
     )
@@ -72,7 +72,7 @@ def test_every_sheet_of_a_failing_design_says_do_not_cut_and_why(name):
 
 @pytest.mark.parametrize("name", HOLDING)
 def test_no_sheet_of_a_holding_design_says_it(name, tmp_path):
-    found = assess(Design.demo(name))
+    found = Machine(Design.demo(name))
     assert stamp.stamp_of(found, SHOP).stop == ()
     for page in (sheets.sheets_html(found.design, SHOP), report_html(found)):
         assert "DO NOT CUT" not in page
@@ -82,7 +82,7 @@ def test_no_sheet_of_a_holding_design_says_it(name, tmp_path):
 
 @pytest.mark.parametrize(("failing", "more"), [(1, ""), (3, ""), (4, "and 1 more")])
 def test_what_is_not_named_is_counted(failing, more):
-    found = assess(Design.demo("too_stiff"))
+    found = Machine(Design.demo("too_stiff"))
     kept, left = [], failing
     for check in found.checks:
         if check.verdict != "fails" or left:
@@ -94,7 +94,7 @@ def test_what_is_not_named_is_counted(failing, more):
 
 
 def test_a_wanted_factor_and_what_cannot_be_judged_are_said():
-    found = assess(Design.demo("too_stiff"))
+    found = Machine(Design.demo("too_stiff"))
     holding = next(one for one in found.checks if one.verdict == "holds")
     unknown = dataclasses.replace(holding, capacity=float("nan"), safety=1.0)
     short = dataclasses.replace(holding, demand=10.0, capacity=12.0, safety=1.5)
@@ -156,7 +156,7 @@ def test_the_button_in_the_notebook_stamps_as_well(tmp_path):
 
 @pytest.mark.parametrize("name", FAILING)
 def test_every_file_of_a_failing_design_says_it_too(name, tmp_path):
-    found = assess(Design.demo(name))
+    found = Machine(Design.demo(name))
     wanted = list(stamp.stamp_of(found, SHOP).stop)
     assert wanted[0] == "DO NOT CUT"
     written = sheets.write_files(found.design, SHOP, tmp_path)
@@ -201,7 +201,7 @@ def test_words_in_the_files_lie_outside_the_part(tmp_path):
 
 
 def test_the_words_are_text_in_the_page_and_in_svg(tmp_path):
-    found = assess(Design.demo("too_stiff"))
+    found = Machine(Design.demo("too_stiff"))
     bad = dataclasses.replace(
         found.checks[0], name="<script>alert(1)</script>", capacity=float("nan")
     )
@@ -256,7 +256,7 @@ def test_a_day_in_the_file_stands_on_every_sheet_and_is_kept(written, tmp_path):
     path = own_design(tmp_path, extra=f"{written}  # as agreed\n")
     design = Design.read(path)
     assert design.date == "2026-03-01"
-    for page in (sheets.sheets_html(design, SHOP), report_html(assess(design))):
+    for page in (sheets.sheets_html(design, SHOP), report_html(Machine(design))):
         assert all("2026-03-01" in text for text in sections(page))
     assert "Design report of 2026-03-01" in page
     design.with_values({"batch.mass": "14 kg"}).write(path)
@@ -339,7 +339,7 @@ def test_what_is_printed_says_what_its_fingerprint_covers(tmp_path, capsys):
         in capsys.readouterr().out
     )
     words = f"{stamp.fingerprint(design, SHOP)}: fingerprint of design, shop and kit {__version__}"
-    page = write_report(assess(design), tmp_path)[0].read_text("utf-8")
+    page = write_report(Machine(design), tmp_path)[0].read_text("utf-8")
     assert words in page.split("<h2>")[0]
     assert all(words in text for text in sections(page))
 

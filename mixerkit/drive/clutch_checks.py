@@ -6,42 +6,47 @@ from functools import partial
 
 import numpy as np
 
-from mixerkit.cases import Case
+from mixerkit.checking import make_check, make_unjudged
 from mixerkit.checks import TIGHT, Change, Check, Say
 from mixerkit.drive import dogclutch
 from mixerkit.drive.jam import weaker_fuse
 from mixerkit.parts import hub, spurgear
 from mixerkit.parts.gear_checks import shifts_of
-from mixerkit.results import Array
+from mixerkit.results import Array, LoadedMachine
 from mixerkit.tables import table
 from mixerkit.units import InputError
 
 __all__ = ["checks", "clutch_torque"]
 
 
-def checks(case: Case) -> list[Check]:
+def checks(machine: LoadedMachine) -> list[Check]:
     """Check the dogs, the room for the sleeve, and the fork.
 
     Parameters
     ----------
-    case : Case
+    machine : LoadedMachine
 
     Returns
     -------
     list of Check
     """
-    return [*_strength(case), *_beside_the_teeth(case), *_room(case), *_key_and_detent(case)]
+    return [
+        *_strength(machine),
+        *_beside_the_teeth(machine),
+        *_room(machine),
+        *_key_and_detent(machine),
+    ]
 
 
-def clutch_torque(case: Case) -> Array:
+def clutch_torque(machine: LoadedMachine) -> Array:
     """Torque the clutch carries over the states: that of the path on the clutch's shaft."""
-    return case.flow.at_gears[case.spec.clutch.shaft]
+    return machine.power_flow.at_gears[machine.spec.clutch.shaft]
 
 
-def _strength(case: Case) -> list[Check]:
-    one = case.spec.clutch
+def _strength(machine: LoadedMachine) -> list[Check]:
+    one = machine.spec.clutch
     steel = table("materials").find(one.material).values
-    torque = clutch_torque(case)
+    torque = clutch_torque(machine)
     carrying = hub.carrying_dogs(one.dogs, one.carrying_share)
     mixing, jam, sheared, bent_mixing, bent_jam = (
         ("clutch", "dog clutch", name)
@@ -57,7 +62,8 @@ def _strength(case: Case) -> list[Check]:
     if width <= 0:
         why = f"with {one.dogs} dogs and {one.angular_play:g} deg of play no dog is left; less play or fewer dogs are wanted"
         return [
-            case.not_judged(*name, why) for name in (mixing, jam, sheared, bent_mixing, bent_jam)
+            make_unjudged(machine, *name, why)
+            for name in (mixing, jam, sheared, bent_mixing, bent_jam)
         ]
     force = np.asarray(
         dogclutch.dog_force.formula(torque, one.outer_diameter, one.inner_diameter, carrying)
@@ -88,7 +94,7 @@ def _strength(case: Case) -> list[Check]:
     lasting = steel["tensile_strength"] / 4
     # wear, not crushing, bounds what dogs may carry day by day
     wearing = 0.25 * steel["yield_strength"]
-    safety = case.spec.safety.clutch
+    safety = machine.spec.safety.clutch
 
     def wider(i: int, stress: Array, allowed: float) -> list[Change]:
         more = float(stress[i] * safety / allowed)
@@ -107,7 +113,12 @@ def _strength(case: Case) -> list[Check]:
         ]
 
     def weaker(i: int, stress: Array, allowed: float) -> list[Change]:
-        return [*weaker_fuse(case.spec, float(case.flow.stop[i] * allowed / (stress[i] * safety)))]
+        return [
+            *weaker_fuse(
+                machine.spec,
+                float(machine.power_flow.jam_torque[i] * allowed / (stress[i] * safety)),
+            )
+        ]
 
     def thicker(over: float) -> list[Change]:
         # more dogs share the force and are thinner for it: stress goes about as their count
@@ -124,9 +135,10 @@ def _strength(case: Case) -> list[Check]:
         ]
 
     return [
-        case.check(
+        make_check(
+            machine,
             *mixing,
-            where=case.mixing,
+            where=machine.load_cases.mixing,
             demand=pressure,
             capacity=wearing,
             unit="MPa",
@@ -137,9 +149,10 @@ def _strength(case: Case) -> list[Check]:
             ),
             fix=lambda i: [*wider(i, pressure, wearing), "paddles.count", "paddles.width"],
         ),
-        case.check(
+        make_check(
+            machine,
             *jam,
-            where=case.jammed,
+            where=machine.load_cases.jammed,
             demand=pressure,
             capacity=steel["yield_strength"],
             unit="MPa",
@@ -154,9 +167,10 @@ def _strength(case: Case) -> list[Check]:
                 *weaker(i, pressure, steel["yield_strength"]),
             ],
         ),
-        case.check(
+        make_check(
+            machine,
             *sheared,
-            where=case.jammed,
+            where=machine.load_cases.jammed,
             demand=shear,
             capacity=steel["yield_strength"] / np.sqrt(3),
             unit="MPa",
@@ -173,9 +187,10 @@ def _strength(case: Case) -> list[Check]:
                 *weaker(i, shear, steel["yield_strength"] / np.sqrt(3)),
             ],
         ),
-        case.check(
+        make_check(
+            machine,
             *bent_mixing,
-            where=case.mixing,
+            where=machine.load_cases.mixing,
             demand=bent,
             capacity=lasting,
             unit="MPa",
@@ -191,9 +206,10 @@ def _strength(case: Case) -> list[Check]:
                 "paddles.width",
             ],
         ),
-        case.check(
+        make_check(
+            machine,
             *bent_jam,
-            where=case.jammed,
+            where=machine.load_cases.jammed,
             demand=bent,
             capacity=steel["yield_strength"],
             unit="MPa",
@@ -216,9 +232,9 @@ _RUN_OUT = 1.0
 """Room in mm at the radius between the foot of the teeth and the dogs beside them, for the cutter to run out."""
 
 
-def _beside_the_teeth(case: Case) -> list[Check]:
+def _beside_the_teeth(machine: LoadedMachine) -> list[Check]:
     """Whether the gear cutter runs out over the dogs that stand on a gear's face, and the dogs over its bush."""
-    spec = case.spec
+    spec = machine.spec
     one = spec.clutch
     place = 0 if one.shaft == 1 else -1
     bore = getattr(spec, f"shaft_{one.shaft}").diameter + 2 * spec.bearings.bush_wall
@@ -245,7 +261,8 @@ def _beside_the_teeth(case: Case) -> list[Check]:
         root = float(spurgear.root_diameter.formula(path.module, teeth, shifts_of(path)[place]))
         most = root - 2 * _RUN_OUT
         found.append(
-            case.check(
+            make_check(
+                machine,
                 "clutch",
                 f"{name} path's gear with dogs",
                 "gear cutter runs out clear of the dogs",
@@ -259,7 +276,8 @@ def _beside_the_teeth(case: Case) -> list[Check]:
             )
         )
     found.append(
-        case.check(
+        make_check(
+            machine,
             "clutch",
             "dog clutch",
             "dogs stand outside the free gears' bushes",
@@ -282,18 +300,18 @@ def _beside_the_teeth(case: Case) -> list[Check]:
     return found
 
 
-def _room(case: Case) -> list[Check]:
-    spec = case.spec
+def _room(machine: LoadedMachine) -> list[Check]:
+    spec = machine.spec
     one, at = spec.clutch, dogclutch.positions(spec)
     wanted = 1.0
     longest = at.room - 2 * wanted
     lever = (one.outer_diameter + one.inner_diameter) / 4
     bore = getattr(spec, f"shaft_{one.shaft}").diameter
     drag = np.asarray(
-        dogclutch.shift_force.formula(0.05 * clutch_torque(case), lever, bore, one.friction)
+        dogclutch.shift_force.formula(0.05 * clutch_torque(machine), lever, bore, one.friction)
     )
     under_load = np.asarray(
-        dogclutch.shift_force.formula(clutch_torque(case), lever, bore, one.friction)
+        dogclutch.shift_force.formula(clutch_torque(machine), lever, bore, one.friction)
     )
     # the gear that stands further along moves away from the other one
     outer = "idler" if spec.paths.idler.position > spec.paths.direct.position else "direct"
@@ -311,7 +329,8 @@ def _room(case: Case) -> list[Check]:
         else (dogclutch.wait_angle(one.dogs, one.angular_play), 180.0)
     )
     return [
-        case.check(
+        make_check(
+            machine,
             "clutch",
             "dog clutch",
             "neutral gap each side",
@@ -324,7 +343,8 @@ def _room(case: Case) -> list[Check]:
             ),
             fix=lambda i: [*shorter, *apart, "clutch.dog_height", f"paths.{outer}.face_width"],
         ),
-        case.check(
+        make_check(
+            machine,
             "clutch",
             "dog clutch",
             "the other gear stays free when one is engaged",
@@ -337,7 +357,8 @@ def _room(case: Case) -> list[Check]:
             ),
             fix=lambda i: [*shorter, *apart, "clutch.dog_height", f"paths.{outer}.face_width"],
         ),
-        case.check(
+        make_check(
+            machine,
             "clutch",
             "dog clutch",
             "wait before the dogs drop in",
@@ -351,7 +372,8 @@ def _room(case: Case) -> list[Check]:
             ),
             fix=lambda i: ["clutch.dogs"],
         ),
-        case.check(
+        make_check(
+            machine,
             "clutch",
             "dog clutch",
             "dogs drop in at no more angles than the paddles allow",
@@ -372,11 +394,12 @@ def _room(case: Case) -> list[Check]:
             ),
             fix=lambda i: [{"clutch.keeps_phase": False}, {"clutch.dogs": 1}],
         ),
-        case.check(
+        make_check(
+            machine,
             "clutch",
             "shift fork",
             "force to shift at rest",
-            where=case.mixing,
+            where=machine.load_cases.mixing,
             demand=drag,
             capacity=one.fork_force,
             unit="N",
@@ -394,12 +417,13 @@ def _room(case: Case) -> list[Check]:
     ]
 
 
-def _key_and_detent(case: Case) -> list[Check]:
-    weight = 9.81 * dogclutch.sleeve_mass(case.spec)
-    one = case.spec.clutch
+def _key_and_detent(machine: LoadedMachine) -> list[Check]:
+    weight = 9.81 * dogclutch.sleeve_mass(machine.spec)
+    one = machine.spec.clutch
     return [
-        *_feather(case),
-        case.check(
+        *_feather(machine),
+        make_check(
+            machine,
             "clutch",
             "detent",
             "holds the sleeve in neutral",
@@ -414,7 +438,8 @@ def _key_and_detent(case: Case) -> list[Check]:
                 "clutch.outer_diameter",
             ],
         ),
-        case.check(
+        make_check(
+            machine,
             "clutch",
             "detent",
             "lets the fork shift",
@@ -431,12 +456,12 @@ def _key_and_detent(case: Case) -> list[Check]:
     ]
 
 
-def _feather(case: Case) -> list[Check]:
+def _feather(machine: LoadedMachine) -> list[Check]:
     """Pressure of the feather key that the sleeve slides on."""
-    spec = case.spec
+    spec = machine.spec
     one = spec.clutch
     bore = getattr(spec, f"shaft_{one.shaft}").diameter
-    torque = clutch_torque(case)
+    torque = clutch_torque(machine)
     material = table("materials").find(one.material).values
     steel, breaks = (
         material["yield_strength"],
@@ -447,11 +472,11 @@ def _feather(case: Case) -> list[Check]:
     length = one.sleeve_length - 2 * one.dog_height
     if length <= 0:
         why = "the dogs take up the whole sleeve and leave no length for its key; a longer sleeve or shorter dogs are wanted"
-        return [case.not_judged(*name, why) for name in names]
+        return [make_unjudged(machine, *name, why) for name in names]
     try:
-        key = table("keys").only("series", case.system).bracket(bore, "above", "up_to").values
+        key = table("keys").only("series", machine.system).bracket(bore, "above", "up_to").values
     except InputError as error:
-        return [case.not_judged(*name, "; ".join(error.messages)) for name in names]
+        return [make_unjudged(machine, *name, "; ".join(error.messages)) for name in names]
     pressure = np.asarray(dogclutch.feather_pressure.formula(torque, bore, key["height"], length))
 
     def longer(allowed: float, safety: float, jam: bool, i: int) -> list[Change]:
@@ -460,7 +485,7 @@ def _feather(case: Case) -> list[Check]:
         outer = "idler" if spec.paths.idler.position > spec.paths.direct.position else "direct"
         wider = length_then - one.sleeve_length
         eased: list[Change] = (
-            [*weaker_fuse(spec, float(case.flow.stop[i]) / more)]
+            [*weaker_fuse(spec, float(machine.power_flow.jam_torque[i]) / more)]
             if jam
             else ["paddles.count", "paddles.width"]
         )
@@ -478,7 +503,8 @@ def _feather(case: Case) -> list[Check]:
         ]
 
     return [
-        case.check(
+        make_check(
+            machine,
             *name,
             where=where,
             demand=pressure,
@@ -496,7 +522,7 @@ def _feather(case: Case) -> list[Check]:
         for name, where, allowed, safety, source, rung in (
             (
                 names[0],
-                case.mixing,
+                machine.load_cases.mixing,
                 0.25 * steel,
                 1.0,
                 "a quarter of yield for a key that slides: common practice",
@@ -504,7 +530,7 @@ def _feather(case: Case) -> list[Check]:
             ),
             (
                 names[1],
-                case.jammed,
+                machine.load_cases.jammed,
                 steel,
                 spec.safety.shaft_in_jam,
                 "yield; factor: common practice",

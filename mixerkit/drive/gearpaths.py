@@ -11,11 +11,11 @@ from collections.abc import Mapping, Sequence
 
 import numpy as np
 
-from mixerkit.cases import Case
+from mixerkit.checking import make_check
 from mixerkit.checks import Change, Check
 from mixerkit.parts import mesh, spurgear
 from mixerkit.parts.gear_checks import mesh_distances, shifts_of
-from mixerkit.results import Numbers
+from mixerkit.results import LoadedMachine, Numbers
 from mixerkit.spec import GearPath
 from mixerkit.units import InputError, in_units
 
@@ -201,12 +201,12 @@ def solve_speeds(
     return {body: float(speeds[number]) for body, number in index.items()}
 
 
-def checks(case: Case) -> list[Check]:
+def checks(machine: LoadedMachine) -> list[Check]:
     """Check that both paths fit on the shafts' centre distance.
 
     Parameters
     ----------
-    case : Case
+    machine : LoadedMachine
 
     Returns
     -------
@@ -214,22 +214,26 @@ def checks(case: Case) -> list[Check]:
     """
     found = []
     for name in ("direct", "idler"):
-        path = getattr(case.spec.paths, name)
+        path = getattr(machine.spec.paths, name)
         if len(path.tooth_counts) == 2:
             first, last = path.tooth_counts
             closes = mesh.mesh_centre_distance.formula(
                 path.module, first, last, sum(shifts_of(path))
             )
-            found.append(_pair_fits(case, name, path, float(closes)))
+            found.append(_pair_fits(machine, name, path, float(closes)))
         else:
-            distances = mesh_distances(path, case.spec.housing.centre_distance)
-            found += [_idler_reaches(case, name, path, distances), _tips_clear(case, name, path)]
+            distances = mesh_distances(path, machine.spec.housing.centre_distance)
+            found += [
+                _idler_reaches(machine, name, path, distances),
+                _tips_clear(machine, name, path),
+            ]
     return found
 
 
-def _pair_fits(case: Case, name: str, path: GearPath, standard: float) -> Check:
-    wanted, allowed = case.spec.housing.centre_distance, 0.02 * path.module
-    return case.check(
+def _pair_fits(machine: LoadedMachine, name: str, path: GearPath, standard: float) -> Check:
+    wanted, allowed = machine.spec.housing.centre_distance, 0.02 * path.module
+    return make_check(
+        machine,
         "gear paths",
         f"{name} path",
         "teeth fit the centre distance",
@@ -262,13 +266,16 @@ def _closings(name: str, path: GearPath, wanted: float, standard: float) -> list
     return found
 
 
-def _idler_reaches(case: Case, name: str, path: GearPath, distances: list[float]) -> Check:
-    wanted, reach = case.spec.housing.centre_distance, sum(distances)
+def _idler_reaches(
+    machine: LoadedMachine, name: str, path: GearPath, distances: list[float]
+) -> Check:
+    wanted, reach = machine.spec.housing.centre_distance, sum(distances)
     missing = 1.02 * wanted - reach
     # one more tooth on an idler lengthens both of its meshes by half a module each
     more = int(np.ceil(missing / path.module)) if missing > 0 else 0
     counts = f"paths.{name}.tooth_counts"
-    return case.check(
+    return make_check(
+        machine,
         "gear paths",
         f"{name} path",
         "idler reaches both shafts",
@@ -292,8 +299,8 @@ def _grown(counts: Sequence[int], ends: int, idler: int) -> list[int]:
     return [first + ends, second + idler, *rest, last + ends]
 
 
-def _tips_clear(case: Case, name: str, path: GearPath) -> Check:
-    wanted, gap = case.spec.housing.centre_distance, case.spec.safety.tip_clearance
+def _tips_clear(machine: LoadedMachine, name: str, path: GearPath) -> Check:
+    wanted, gap = machine.spec.housing.centre_distance, machine.spec.safety.tip_clearance
     first, last = path.tooth_counts[0], path.tooth_counts[-1]
     shifts = shifts_of(path)
     ends = ((first, shifts[0]), (last, shifts[-1]))
@@ -301,7 +308,8 @@ def _tips_clear(case: Case, name: str, path: GearPath) -> Check:
     # a tooth less on each of them draws both tips in by half a module, and both meshes, which the idler makes good
     fewer = int(np.ceil((tips + gap - wanted) / path.module))
     counts = f"paths.{name}.tooth_counts"
-    return case.check(
+    return make_check(
+        machine,
         "gear paths",
         f"{name} path",
         "shaft gears clear each other",

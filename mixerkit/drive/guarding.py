@@ -6,11 +6,11 @@ from math import pi
 
 import numpy as np
 
-from mixerkit.cases import Case
+from mixerkit.checking import make_check, make_unjudged
 from mixerkit.checks import Check
 from mixerkit.drive import motor
 from mixerkit.drive.jam import rotor_inertia
-from mixerkit.results import Numbers
+from mixerkit.results import LoadedMachine, Numbers
 from mixerkit.spec import Spec
 from mixerkit.tables import table
 from mixerkit.units import in_units, lengths
@@ -143,18 +143,18 @@ def stopping_time(spec: Spec) -> float:
     return guard.response_time + float(down)
 
 
-def checks(case: Case) -> list[Check]:
+def checks(machine: LoadedMachine) -> list[Check]:
     """Check the lid and the openings in guards.
 
     Parameters
     ----------
-    case : Case
+    machine : LoadedMachine
 
     Returns
     -------
     list of Check
     """
-    spec = case.spec
+    spec = machine.spec
     guard, stops = spec.guard, stopping_time(spec)
     far, limb = reach(guard.opening_shape, guard.opening)
     how = "as measured" if guard.time_to_stop else "reckoned: time it on the machine"
@@ -164,11 +164,12 @@ def checks(case: Case) -> list[Check]:
     name = "paddles rest before a hand is there"
     lock = {"guard.lid": "interlocked and locked until rest"}
     # where the motor does not turn, how long it runs on cannot be reckoned from its speed
-    unknown = guard.lid == "interlocked" and not guard.time_to_stop and case.speed <= 0
+    unknown = guard.lid == "interlocked" and not guard.time_to_stop and machine.running_speed <= 0
     return [
-        case.not_judged("guards", "lid", name, motor.STANDS)
+        make_unjudged(machine, "guards", "lid", name, motor.STANDS)
         if unknown
-        else case.check(
+        else make_check(
+            machine,
             "guards",
             "lid",
             name,
@@ -190,7 +191,8 @@ def checks(case: Case) -> list[Check]:
                 else "Time the run-down on the machine and put it in guard.time_to_stop."
             ),
         ),
-        case.check(
+        make_check(
+            machine,
             "guards",
             "guards",
             "nothing moving within reach of an opening",

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
-from mixerkit.cases import Case
+from mixerkit.checking import make_check, make_unjudged
 from mixerkit.checks import Change, Check
 from mixerkit.drive.jam import (
     fuse_torques,
@@ -17,6 +17,7 @@ from mixerkit.drive.jam import (
     weaker_fuse,
 )
 from mixerkit.drive.motor import STANDS
+from mixerkit.results import LoadedMachine
 from mixerkit.tables import table
 
 __all__ = ["Rung", "checks", "ladder", "start_checks", "wanted_fuse"]
@@ -43,12 +44,12 @@ class Rung:
     fixes: Callable[[], Sequence[Change]] = field(default=tuple, compare=False, repr=False)
 
 
-def ladder(case: Case, found: Iterable[Check]) -> list[Rung]:
+def ladder(machine: LoadedMachine, found: Iterable[Check]) -> list[Rung]:
     """Sort parts by the torque at the slow end at which they yield, weakest first.
 
     Parameters
     ----------
-    case : Case
+    machine : LoadedMachine
     found : iterable of Check
         Those that say at which torque their part gives.
 
@@ -62,45 +63,49 @@ def ladder(case: Case, found: Iterable[Check]) -> list[Rung]:
             what = check.name.removesuffix(" in a jam").removeprefix("diameter for ")
             name = what if what.startswith(check.part) else f"{check.part}: {what}"
             rungs.append(Rung(name, *check.gives, fixes=check.fixes))
-    low, high = fuse_torques(case.spec)
+    low, high = fuse_torques(machine.spec)
     if np.isfinite(low):
-        rungs.append(Rung(f"fuse: {case.spec.fuse.kind}", low, high, True))
+        rungs.append(Rung(f"fuse: {machine.spec.fuse.kind}", low, high, True))
     return sorted(rungs, key=lambda one: one.yields)
 
 
-def wanted_fuse(case: Case, rungs: list[Rung]) -> tuple[float, float]:
+def wanted_fuse(machine: LoadedMachine, rungs: list[Rung]) -> tuple[float, float]:
     """Least and most middle torque in N*m of a fuse that neither blows at starts nor outlasts a part."""
-    spec = case.spec
-    least = float(case.flow.slow[case.starting].max()) * spec.safety.fuse_over_start
+    spec = machine.spec
+    least = (
+        float(machine.power_flow.torque_at_box_output[machine.load_cases.starting].max())
+        * spec.safety.fuse_over_start
+    )
     weakest = min((one.yields for one in rungs if not one.is_fuse), default=np.inf)
     most = weakest / spec.safety.parts_over_fuse
     scatter = spec.fuse.scatter
     return least / (1 - scatter), most / (1 + scatter)
 
 
-def start_checks(case: Case) -> list[Check]:
+def start_checks(machine: LoadedMachine) -> list[Check]:
     """Check that the fuse, where there is one, holds at every start and its pins find room.
 
     Parameters
     ----------
-    case : Case
+    machine : LoadedMachine
 
     Returns
     -------
     list of Check
     """
-    one, flow, factor = case.spec.fuse, case.flow, case.spec.safety.fuse_over_start
+    one, flow, factor = machine.spec.fuse, machine.power_flow, machine.spec.safety.fuse_over_start
     if one.kind == "none":
         return []
-    least, most = fuse_torques(case.spec)
-    needed = float(flow.slow[case.starting].max()) * factor
+    least, most = fuse_torques(machine.spec)
+    needed = float(flow.torque_at_box_output[machine.load_cases.starting].max()) * factor
     return [
-        case.check(
+        make_check(
+            machine,
             "jam",
             "fuse",
             "fuse holds at every start",
-            where=case.starting,
-            demand=flow.slow,
+            where=machine.load_cases.starting,
+            demand=flow.torque_at_box_output,
             capacity=least,
             unit="N*m",
             safety=factor,
@@ -109,22 +114,26 @@ def start_checks(case: Case) -> list[Check]:
                 f"{one.kind}, {say(least, 'N*m')} to {say(most, 'N*m')} with a scatter of {100 * one.scatter:g} %"
             ),
             fix=lambda i: [
-                *weaker_fuse(case.spec, needed * (1 + one.scatter) / (1 - one.scatter)),
+                *weaker_fuse(machine.spec, needed * (1 + one.scatter) / (1 - one.scatter)),
                 *_LESS_CLAY,
             ],
             note=lambda i, say: (
                 "Pins cut from one bar, one of them broken on purpose, narrow fuse.scatter: measure it."
             ),
         ),
-        *([_pins_stay_straight(case), *_pins_find_room(case)] if one.kind == "shear pin" else []),
+        *(
+            [_pins_stay_straight(machine), *_pins_find_room(machine)]
+            if one.kind == "shear pin"
+            else []
+        ),
     ]
 
 
-def _pins_stay_straight(case: Case) -> Check:
+def _pins_stay_straight(machine: LoadedMachine) -> Check:
     """Whether the pins spring back from every start: a pin that is bent each time soon gives for nothing."""
-    one, flow = case.spec.fuse, case.flow
-    bends = pins_yield(case.spec)
-    needed = float(flow.slow[case.starting].max())
+    one, flow = machine.spec.fuse, machine.power_flow
+    bends = pins_yield(machine.spec)
+    needed = float(flow.torque_at_box_output[machine.load_cases.starting].max())
     pin = one.pin_diameter * np.sqrt(needed / bends)
     # of the bar that yields late and breaks soon after
     rows = sorted(
@@ -140,12 +149,13 @@ def _pins_stay_straight(case: Case) -> Check:
         for row in rows[:3]
         if row["name"] != one.pin_material
     ]
-    return case.check(
+    return make_check(
+        machine,
         "jam",
         "fuse",
         "pins do not bend at starts",
-        where=case.starting,
-        demand=flow.slow,
+        where=machine.load_cases.starting,
+        demand=flow.torque_at_box_output,
         capacity=bends,
         unit="N*m",
         tight=1.0,
@@ -159,7 +169,7 @@ def _pins_stay_straight(case: Case) -> Check:
             *others,
             {
                 "fuse.kind": "torque limiter",
-                "fuse.setting": needed * case.spec.safety.fuse_over_start / (1 - one.scatter),
+                "fuse.setting": needed * machine.spec.safety.fuse_over_start / (1 - one.scatter),
             },
             *_LESS_CLAY,
         ],
@@ -170,12 +180,12 @@ EDGE = 1.5
 """From a pin's middle to the edge of the metal round it, in pins (common practice)."""
 
 
-def _pins_find_room(case: Case) -> list[Check]:
+def _pins_find_room(machine: LoadedMachine) -> list[Check]:
     """Whether the circle of the pins lies outside the box's hollow end and inside of shaft 2.
 
     The flanges that the pins go through sit on the hollow end and on shaft 1, and turn beside shaft 2.
     """
-    spec, one = case.spec, case.spec.fuse
+    spec, one = machine.spec, machine.spec.fuse
     first, second = (
         max(shaft.diameter, *shaft.step_diameters, 0.0) for shaft in (spec.shaft_1, spec.shaft_2)
     )
@@ -195,7 +205,8 @@ def _pins_find_room(case: Case) -> list[Check]:
         return [{"fuse.pin_radius": radius, "fuse.pin_diameter": pin}, {"fuse.pin_radius": radius}]
 
     return [
-        case.check(
+        make_check(
+            machine,
             "jam",
             "fuse",
             "pins lie outside shaft and bore",
@@ -209,7 +220,8 @@ def _pins_find_room(case: Case) -> list[Check]:
             ),
             fix=lambda i: [*moved(inside + rim), "fuse.pin_radius"],
         ),
-        case.check(
+        make_check(
+            machine,
             "jam",
             "fuse",
             "pins' flange clears shaft 2",
@@ -226,12 +238,12 @@ def _pins_find_room(case: Case) -> list[Check]:
     ]
 
 
-def checks(case: Case, found: Sequence[Check]) -> list[Check]:
+def checks(machine: LoadedMachine, found: Sequence[Check]) -> list[Check]:
     """Check that in a jam nothing else gives before the fuse, or that all outlast it where there is none.
 
     Parameters
     ----------
-    case : Case
+    machine : LoadedMachine
     found : sequence of Check
         All other checks: those that say at which torque their part gives make the ladder.
 
@@ -239,9 +251,9 @@ def checks(case: Case, found: Sequence[Check]) -> list[Check]:
     -------
     list of Check
     """
-    spec, flow = case.spec, case.flow
+    spec, flow = machine.spec, machine.power_flow
     one, safety = spec.fuse, spec.safety
-    rungs = ladder(case, found)
+    rungs = ladder(machine, found)
     weakest = next((rung for rung in rungs if not rung.is_fuse), None)
     # one name with and without a fuse, so that a fuse put in is seen to mend it
     names = ("jam", "fuse", "nothing dear gives way in a jam")
@@ -249,32 +261,37 @@ def checks(case: Case, found: Sequence[Check]) -> list[Check]:
     unknown = [check for check in found if not check.judged and "jam" in check.name]
     if unknown or weakest is None:
         why = f"{unknown[0].part}, {unknown[0].name}" if unknown else _NO_RUNG
-        return [case.not_judged(*names, f"it is not known when {why} gives" if unknown else why)]
-    if one.kind == "none":
-        if case.speed <= 0:
-            return [case.not_judged(*names, STANDS)]
         return [
-            case.check(
+            make_unjudged(machine, *names, f"it is not known when {why} gives" if unknown else why)
+        ]
+    if one.kind == "none":
+        if machine.running_speed <= 0:
+            return [make_unjudged(machine, *names, STANDS)]
+        return [
+            make_check(
+                machine,
                 *names,
-                where=case.jammed,
-                demand=flow.bare,
+                where=machine.load_cases.jammed,
+                demand=flow.jam_torque_without_fuse,
                 capacity=weakest.yields,
                 unit="N*m",
                 safety=safety.parts_over_fuse,
                 source="Tm + sqrt(Tm^2 + omega^2 k J): energy; yield of the weakest part",
                 reason=lambda i, say: (
-                    f"no fuse: the motor and the wound-up train bring {say(flow.bare[i], 'N*m')}; first to give: {weakest.name}"
+                    f"no fuse: the motor and the wound-up train bring {say(flow.jam_torque_without_fuse[i], 'N*m')}; first to give: {weakest.name}"
                 ),
-                fix=lambda i: [*_fuses(case, rungs, 1), *_stronger(weakest), *_LESS_WOUND],
+                fix=lambda i: [*_fuses(machine, rungs, 1), *_stronger(weakest), *_LESS_WOUND],
                 note=lambda i, say: (
-                    _no_window(case, rungs) or f"{_first(weakest)} gives way first, which is dear."
+                    _no_window(machine, rungs)
+                    or f"{_first(weakest)} gives way first, which is dear."
                 ),
             )
         ]
     _, most = fuse_torques(spec)
-    bare = float(flow.bare.max())
+    bare = float(flow.jam_torque_without_fuse.max())
     return [
-        case.check(
+        make_check(
+            machine,
             *names,
             demand=most,
             capacity=weakest.yields,
@@ -284,8 +301,10 @@ def checks(case: Case, found: Sequence[Check]) -> list[Check]:
             reason=lambda i, say: (
                 f"next to give: {weakest.name}; without the fuse a jam brings {say(bare, 'N*m')}"
             ),
-            fix=lambda i: [*_fuses(case, rungs, 1), *_stronger(weakest)],
-            note=lambda i, say: _no_window(case, rungs) or f"{_first(weakest)} would give first.",
+            fix=lambda i: [*_fuses(machine, rungs, 1), *_stronger(weakest)],
+            note=lambda i, say: (
+                _no_window(machine, rungs) or f"{_first(weakest)} would give first."
+            ),
         )
     ]
 
@@ -301,9 +320,9 @@ def _first(weakest: Rung) -> str:
     return f"{weakest.name[0].upper()}{weakest.name[1:]}"
 
 
-def _no_window(case: Case, rungs: list[Rung]) -> str:
+def _no_window(machine: LoadedMachine, rungs: list[Rung]) -> str:
     """Say so where no fuse can both stand the starts and spare the weakest part."""
-    low, high = wanted_fuse(case, rungs)
+    low, high = wanted_fuse(machine, rungs)
     if low <= high:
         return ""
     weakest = next((rung for rung in rungs if not rung.is_fuse), None)
@@ -314,11 +333,11 @@ def _no_window(case: Case, rungs: list[Rung]) -> str:
     )
 
 
-def _fuses(case: Case, rungs: list[Rung], end: int) -> list[Change]:
+def _fuses(machine: LoadedMachine, rungs: list[Rung], end: int) -> list[Change]:
     """Changes of the fuse to the middle of what it may be, or to one end (0 low, 1 high) where nothing may."""
-    low, high = wanted_fuse(case, rungs)
+    low, high = wanted_fuse(machine, rungs)
     middle = low if np.isinf(high) else (low + high) / 2 if low <= high else (low, high)[end]
-    return [*weaker_fuse(case.spec, middle * (1 + case.spec.fuse.scatter))]
+    return [*weaker_fuse(machine.spec, middle * (1 + machine.spec.fuse.scatter))]
 
 
 def _stronger(weakest: Rung) -> list[Change]:

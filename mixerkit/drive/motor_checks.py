@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import numpy as np
 
-from mixerkit.cases import Case
+from mixerkit.checking import make_check, make_unjudged
 from mixerkit.checks import Change, Check, Say
 from mixerkit.drive import motor
+from mixerkit.results import LoadedMachine
 
 __all__ = ["checks"]
 
@@ -17,35 +18,36 @@ _LESS_CLAY = ("paddles.count", "paddles.width", "paddles.set_angle", "paddles.ti
 """Choices that make the clay ask less."""
 
 
-def checks(case: Case) -> list[Check]:
+def checks(machine: LoadedMachine) -> list[Check]:
     """Check the motor's feed and speeds, its torque, mixing and starting, and its current, mixing and starting.
 
     Parameters
     ----------
-    case : Case
+    machine : LoadedMachine
 
     Returns
     -------
     list of Check
     """
     return [
-        _feed(case),
-        _voltage(case),
-        _frequency(case),
-        _turns(case),
-        _bursts(case),
-        *_torque(case),
-        *_current(case),
+        _feed(machine),
+        _voltage(machine),
+        _frequency(machine),
+        _turns(machine),
+        _bursts(machine),
+        *_torque(machine),
+        *_current(machine),
     ]
 
 
-def _feed(case: Case) -> Check:
+def _feed(machine: LoadedMachine) -> Check:
     """Whether the motor gets the phases it needs."""
-    plate, supply = case.spec.motor, case.spec.supply
+    plate, supply = machine.spec.motor, machine.spec.supply
     three = plate.kind == "three-phase"
     converter = plate.fed_by == "frequency converter"
     given = (3 if converter else supply.phases) if three else (0 if converter else 1)
-    return case.check(
+    return make_check(
+        machine,
         "motor",
         "socket",
         "phases the motor needs",
@@ -75,13 +77,14 @@ VOLTAGE_OFF = 0.10
 """Share by which a supply may stand off its nominal voltage: IEC 60038, table 1, note (from memory)."""
 
 
-def _voltage(case: Case) -> Check:
+def _voltage(machine: LoadedMachine) -> Check:
     """Whether the socket's voltage is one that a supply has, so that a motor for it can be had."""
-    supply = case.spec.supply
+    supply = machine.spec.supply
     usual = USUAL_VOLTAGES[supply.phases]
     near = min(usual, key=lambda one: abs(supply.voltage / one - 1))
     phases = "single-phase" if supply.phases == 1 else "three-phase"
-    return case.check(
+    return make_check(
+        machine,
         "motor",
         "socket",
         "voltage is one that sockets have",
@@ -100,12 +103,13 @@ def _voltage(case: Case) -> Check:
     )
 
 
-def _frequency(case: Case) -> Check:
+def _frequency(machine: LoadedMachine) -> Check:
     """Whether a motor without a converter gets the frequency on its plate: with less its iron is overfilled."""
-    plate, supply = case.spec.motor, case.spec.supply
+    plate, supply = machine.spec.motor, machine.spec.supply
     converter = plate.fed_by == "frequency converter"
     given = plate.rated_frequency if converter else supply.frequency
-    return case.check(
+    return make_check(
+        machine,
         "motor",
         "socket",
         "frequency the motor needs",
@@ -128,20 +132,21 @@ def _frequency(case: Case) -> Check:
     )
 
 
-def _turns(case: Case) -> Check:
+def _turns(machine: LoadedMachine) -> Check:
     """Whether the field turns faster than the rotor lags behind it, under rated torque and under the clay's."""
-    plate, able, flow = case.spec.motor, case.flow.able, case.flow
-    lag = motor.slip_at_torque(flow.motor, able.breakdown, able.slip) * able.plate_field
+    plate, able, flow = machine.spec.motor, machine.power_flow.abilities, machine.power_flow
+    lag = motor.slip_at_torque(flow.torque_at_motor, able.breakdown, able.slip) * able.plate_field
     # beyond breakdown it stalls, which its own check says; here it lags at the least by the slip at breakdown
     lag = np.maximum(
         np.nan_to_num(lag, nan=able.slip * able.plate_field), able.plate_field - plate.rated_speed
     )
-    ratio = case.spec.reducer.ratio
-    return case.check(
+    ratio = machine.spec.reducer.ratio
+    return make_check(
+        machine,
         "motor",
         "motor",
         "turns at the frequency it is set to",
-        where=case.mixing,
+        where=machine.load_cases.mixing,
         demand=lag + ratio,
         capacity=able.field,
         unit="rpm",
@@ -159,11 +164,12 @@ def _turns(case: Case) -> Check:
     )
 
 
-def _bursts(case: Case) -> Check:
+def _bursts(machine: LoadedMachine) -> Check:
     """Whether the rotor may turn as fast as the field makes it, which it all but does with the trough empty."""
-    plate, able = case.spec.motor, case.flow.able
+    plate, able = machine.spec.motor, machine.power_flow.abilities
     most = motor.greatest_speed(plate.shaft_end, plate.poles)
-    return case.check(
+    return make_check(
+        machine,
         "motor",
         "motor",
         "speed its rotor may turn at",
@@ -184,32 +190,38 @@ def _bursts(case: Case) -> Check:
     )
 
 
-def _torque(case: Case) -> list[Check]:
-    plate, flow, box, able = case.spec.motor, case.flow, case.spec.reducer, case.flow.able
-    mixing, starting = case.spec.safety.motor_mixing, case.spec.safety.motor_starting
+def _torque(machine: LoadedMachine) -> list[Check]:
+    plate, flow, box, able = (
+        machine.spec.motor,
+        machine.power_flow,
+        machine.spec.reducer,
+        machine.power_flow.abilities,
+    )
+    mixing, starting = machine.spec.safety.motor_mixing, machine.spec.safety.motor_starting
 
     def demand_reason(i: int, say: Say) -> str:
         share = flow.box_efficiency[i]
-        return f"T = {say(flow.slow[i], 'N*m')} / ({box.ratio:g} x {share:g})"
+        return f"T = {say(flow.torque_at_box_output[i], 'N*m')} / ({box.ratio:g} x {share:g})"
 
     def fix(_i: int) -> list[Change]:
-        return ["motor", "reducer", *_feeding(case), *_LESS_CLAY]
+        return ["motor", "reducer", *_feeding(machine), *_LESS_CLAY]
 
     def note(_i: int, _say: Say) -> str:
         return (
-            f"The clay's strength was found {case.asks.clay.words}: softer clay asks less, so measure it again, or mix "
+            f"The clay's strength was found {machine.clay_load.clay.words}: softer clay asks less, so measure it again, or mix "
             "it wetter and measure that."
         )
 
     run_up = min(able.start, able.pull_up)
     at_most = f"the motor gives {say_how(plate.fed_by)} at most"
     return [
-        case.check(
+        make_check(
+            machine,
             "motor",
             "motor",
             "torque while mixing",
-            where=case.mixing,
-            demand=flow.motor,
+            where=machine.load_cases.mixing,
+            demand=flow.torque_at_motor,
             capacity=able.lasting,
             unit="N*m",
             safety=mixing,
@@ -226,12 +238,13 @@ def _torque(case: Case) -> list[Check]:
             fix=fix,
             note=note,
         ),
-        case.check(
+        make_check(
+            machine,
             "motor",
             "motor",
             "no stall while mixing",
-            where=case.mixing,
-            demand=flow.motor,
+            where=machine.load_cases.mixing,
+            demand=flow.torque_at_motor,
             capacity=able.greatest,
             unit="N*m",
             source="breakdown torque: the motor's sheet",
@@ -239,12 +252,13 @@ def _torque(case: Case) -> list[Check]:
             fix=fix,
             note=note,
         ),
-        case.check(
+        make_check(
+            machine,
             "motor",
             "motor",
             "no stall when starting a full trough",
-            where=case.starting,
-            demand=flow.motor,
+            where=machine.load_cases.starting,
+            demand=flow.torque_at_motor,
             capacity=run_up,
             unit="N*m",
             safety=starting,
@@ -258,9 +272,9 @@ def _torque(case: Case) -> list[Check]:
     ]
 
 
-def _feeding(case: Case) -> list[Change]:
+def _feeding(machine: LoadedMachine) -> list[Change]:
     """Other ways to feed the same motor that may bring more of its torque."""
-    plate, supply = case.spec.motor, case.spec.supply
+    plate, supply = machine.spec.motor, machine.spec.supply
     if plate.fed_by == "frequency converter":
         at_plate: list[Change] = [{"motor.run_at": plate.rated_frequency}, "motor.run_at"]
         straight = supply.phases == 3 and plate.kind == "three-phase"
@@ -277,11 +291,13 @@ def say_how(fed_by: str) -> str:
     )
 
 
-def _current(case: Case) -> list[Check]:
-    spec, flow = case.spec, case.flow
+def _current(machine: LoadedMachine) -> list[Check]:
+    spec, flow = machine.spec, machine.power_flow
     plate, supply = spec.motor, spec.supply
     three = plate.kind == "three-phase"
-    power = np.asarray(motor.shaft_power.formula(flow.motor, np.abs(flow.speed_while_mixing)))
+    power = np.asarray(
+        motor.shaft_power.formula(flow.torque_at_motor, np.abs(flow.speed_while_mixing))
+    )
     drawn = motor.input_current(spec, power)
     full = float(motor.input_current(spec, plate.rated_power))
     at_start = {
@@ -295,11 +311,12 @@ def _current(case: Case) -> list[Check]:
     slower = ["motor.run_at"] if plate.fed_by == "frequency converter" else []
     other = "Another socket or circuit is a licensed electrician's work; what it allows goes into supply.socket_current."
     return [
-        case.not_judged(*name, motor.STANDS)
-        if not (flow.speed_while_mixing[case.mixing] != 0).all()
-        else case.check(
+        make_unjudged(machine, *name, motor.STANDS)
+        if not (flow.speed_while_mixing[machine.load_cases.mixing] != 0).all()
+        else make_check(
+            machine,
             *name,
-            where=case.mixing,
+            where=machine.load_cases.mixing,
             demand=drawn,
             capacity=supply.socket_current,
             unit="A",
@@ -311,7 +328,8 @@ def _current(case: Case) -> list[Check]:
             fix=lambda i: [*slower, "reducer", *_LESS_CLAY, "motor"],
             note=lambda i, say: other,
         ),
-        case.check(
+        make_check(
+            machine,
             "motor",
             "socket",
             "current when switched on",

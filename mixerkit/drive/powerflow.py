@@ -7,19 +7,19 @@ from functools import lru_cache
 
 import numpy as np
 
-from mixerkit.cases import CLUTCH_POSITIONS, LOADS, Case
 from mixerkit.drive import gearpaths, jam, motor, reducer
 from mixerkit.frozen import FrozenDict
 from mixerkit.parts import bearing_checks
-from mixerkit.results import Array, PowerFlow
+from mixerkit.results import Array, LoadedMachine, PowerFlow
 from mixerkit.spec import Spec
+from mixerkit.states import CLUTCH_POSITIONS, LOADS
 
 __all__ = ["fastest_turn", "power_flow"]
 
 PATHS = ("direct", "idler")
 
 
-def power_flow(case: Case) -> PowerFlow:
+def power_flow(machine: LoadedMachine) -> PowerFlow:
     """Work out the power path in every state.
 
     While mixing and starting the clay sets the torque and the motor follows; in a jam the motor
@@ -29,42 +29,47 @@ def power_flow(case: Case) -> PowerFlow:
 
     Parameters
     ----------
-    case : Case
+    machine : LoadedMachine
 
     Returns
     -------
     PowerFlow
-        Arrays over the states, torques in N*m, speeds in rpm, powers in kW:
-        ``stations`` maps each place's name to (speed, torque, power); ``motor``, ``slow``,
-        ``through`` and ``paddles`` are torques on the motor shaft, at the reducer's slow end,
-        into the gear path, and on the two paddle shafts; ``at_gears`` by shaft what its gears pass
-        on; ``drag`` by shaft what its seals take; ``turns`` by shaft how often it turns for one turn of shaft 1, and ``slides`` by path how often
-        its free gear turns in its bush meanwhile; ``asked`` is what the clay asks of both
-        together; ``box_efficiency`` the share the box passes; ``losses`` maps to powers lost.
-        Single numbers: ``rated`` and ``greatest`` are the motor's rated torque, and its greatest at any
-        speed as it arrives at the slow end; ``stop`` is the torque of a jam there over the states and
-        ``bare`` the same without a fuse; ``able`` is what :func:`mixerkit.drive.motor.abilities` gives.
+        Arrays over the load cases.
     """
-    spec = case.spec
+    spec = machine.spec
     box, able = spec.reducer, motor.abilities(spec)
     # cold and from rest a box never passes more than warm and turning
     at_start = min(box.start_efficiency, box.efficiency)
-    share_kept = np.where(case.starting, at_start, box.efficiency)
+    share_kept = np.where(machine.load_cases.starting, at_start, box.efficiency)
     greatest = float(reducer.output_torque.formula(able.pushing, box.ratio, box.efficiency))
-    lever, kept, relative = _path_in_use(case)
-    driven = case.clutch != "neutral"
+    lever, kept, relative = _path_in_use(machine)
+    driven = machine.load_cases.clutch != "neutral"
     heavier = spec.batch.heavier_share
-    share = np.select([case.load == LOADS[1], case.load == LOADS[2]], [heavier, 1 - heavier], 0.5)
-    nip = np.where(case.clutch == "direct", 1 + spec.paddles.nip_share, 1.0)
-    asked = 2 * case.asks.peak * nip * np.where(case.starting, spec.clay.start_factor, 1.0)
-    bare = _jams(case, jam.stall_torques(spec, greatest))
+    share = np.select(
+        [machine.load_cases.load == LOADS[1], machine.load_cases.load == LOADS[2]],
+        [heavier, 1 - heavier],
+        0.5,
+    )
+    nip = np.where(machine.load_cases.clutch == "direct", 1 + spec.paddles.nip_share, 1.0)
+    asked = (
+        2
+        * machine.clay_load.peak
+        * nip
+        * np.where(machine.load_cases.starting, spec.clay.start_factor, 1.0)
+    )
+    bare = _jams(machine, jam.stall_torques(spec, greatest))
     stop = np.minimum(bare, jam.fuse_torques(spec)[1])
-    jam_1, jam_2 = case.load == "jam on shaft 1", case.load == "jam on shaft 2"
+    jam_1, jam_2 = (
+        machine.load_cases.load == "jam on shaft 1",
+        machine.load_cases.load == "jam on shaft 2",
+    )
     all_on_2 = np.divide(stop, lever, out=np.zeros_like(lever), where=driven)
     paddle_1 = np.select([jam_1, jam_2], [stop, 0.0], share * asked)
     paddle_2 = np.select([jam_1, jam_2], [0.0, all_on_2], (1 - share) * asked) * driven
     # seals rub while the shafts turn, and stick at first as the clay does; in a jam they only hold back
-    rubs = np.select([case.mixing, case.starting], [1.0, spec.clay.start_factor], 0.0)
+    rubs = np.select(
+        [machine.load_cases.mixing, machine.load_cases.starting], [1.0, spec.clay.start_factor], 0.0
+    )
     drag_1, drag_2 = (one * rubs for one in bearing_checks.seal_drag(spec))
     drag_2 = drag_2 * driven
     second = paddle_2 + drag_2
@@ -75,7 +80,7 @@ def power_flow(case: Case) -> PowerFlow:
     lag = motor.slip_at_torque(fast, able.breakdown, able.slip)
     turning = able.field - np.nan_to_num(lag, nan=able.slip) * able.plate_field
     forward: Array = np.maximum(turning, 0.0)
-    fast_speed = forward * case.direction * case.mixing
+    fast_speed = forward * machine.load_cases.direction * machine.load_cases.mixing
     slow_speed = np.asarray(reducer.output_speed.formula(fast_speed, box.ratio))
     stations = {
         name: (speed, torque, np.abs(motor.shaft_power.formula(torque, speed)))
@@ -97,43 +102,47 @@ def power_flow(case: Case) -> PowerFlow:
     return PowerFlow(
         stations=stations,
         losses=losses,
-        able=able,
+        abilities=able,
         rated=able.rated,
         greatest=greatest,
-        stop=stop,
-        bare=bare,
-        motor=fast,
-        slow=slow,
-        through=through,
+        jam_torque=stop,
+        jam_torque_without_fuse=bare,
+        torque_at_motor=fast,
+        torque_at_box_output=slow,
+        torque_into_gear_path=through,
+        wound_up=np.flatnonzero(machine.load_cases.jammed & (slow > 0)),
         paddles=(paddle_1, paddle_2),
         at_gears={1: through, 2: second},
         drag={1: drag_1, 2: drag_2},
         box_efficiency=share_kept,
         speed_while_mixing=fast_speed,
-        turns={1: np.ones(len(case.states)), 2: np.abs(relative)},
-        slides=_slides(case),
+        turns={1: np.ones(len(machine.load_cases)), 2: np.abs(relative)},
+        slides=_slides(machine),
         asked=asked,
     )
 
 
-def _jams(case: Case, torques: dict[tuple[str, int], float]) -> Array:
+def _jams(machine: LoadedMachine, torques: dict[tuple[str, int], float]) -> Array:
     """Torque of each jam put to its states, nought elsewhere."""
     return np.select(
-        [(case.clutch == clutch) & (case.load == f"jam on shaft {n}") for clutch, n in torques],
+        [
+            (machine.load_cases.clutch == clutch) & (machine.load_cases.load == f"jam on shaft {n}")
+            for clutch, n in torques
+        ],
         list(torques.values()),
         0.0,
     )
 
 
-def _path_in_use(case: Case) -> tuple[Array, Array, Array]:
+def _path_in_use(machine: LoadedMachine) -> tuple[Array, Array, Array]:
     """Of the engaged path: torque on shaft 1 for 1 N*m on shaft 2, share kept, speed of shaft 2."""
-    count = len(case.states)
+    count = len(machine.load_cases)
     lever, kept, relative = np.zeros(count), np.ones(count), np.zeros(count)
     for name in PATHS:
-        path, here = getattr(case.spec.paths, name), case.clutch == name
+        path, here = getattr(machine.spec.paths, name), machine.load_cases.clutch == name
         lever[here] = gearpaths.path_torque.formula(1.0, path.tooth_counts, path.mesh_efficiency)
         kept[here] = gearpaths.path_efficiency(path.tooth_counts, path.mesh_efficiency)
-        relative[here] = _relative(case.spec, name)["shaft 2"]
+        relative[here] = _relative(machine.spec, name)["shaft 2"]
     return lever, kept, relative
 
 
@@ -142,14 +151,14 @@ def fastest_turn(spec: Spec) -> float:
     return max(1.0, *(abs(_relative(spec, name)["shaft 2"]) for name in PATHS))
 
 
-def _slides(case: Case) -> dict[str, Array]:
+def _slides(machine: LoadedMachine) -> dict[str, Array]:
     """Turns of each path's free gear in its bush for one turn of shaft 1, over the states."""
-    shaft = case.spec.clutch.shaft
-    found = {name: np.zeros(len(case.states)) for name in PATHS}
+    shaft = machine.spec.clutch.shaft
+    found = {name: np.zeros(len(machine.load_cases)) for name in PATHS}
     for clutch in CLUTCH_POSITIONS:
-        speeds, here = _relative(case.spec, clutch), case.clutch == clutch
+        speeds, here = _relative(machine.spec, clutch), machine.load_cases.clutch == clutch
         for name in PATHS:
-            count = len(getattr(case.spec.paths, name).tooth_counts)
+            count = len(getattr(machine.spec.paths, name).tooth_counts)
             gear = gearpaths.wheel_name(name, 0 if shaft == 1 else count - 1, count)
             apart = abs(speeds[gear] - speeds[f"shaft {shaft}"])
             # the held gear turns with its shaft, to the last digits

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from math import pi
 
-from mixerkit.cases import Case
+from mixerkit.checking import make_check, make_unjudged
 from mixerkit.checks import Check
 from mixerkit.drive import jam, motor
 from mixerkit.parts.fits import MOST, limits
-from mixerkit.results import BoxBush, Numbers
+from mixerkit.results import BoxBush, LoadedMachine, Numbers
 from mixerkit.spec import Spec
 from mixerkit.tables import table
 from mixerkit.units import in_units
@@ -174,59 +174,73 @@ def adapting_bush(bore: float, shaft: float) -> BoxBush:
     return BoxBush(wall=wall, words=words)
 
 
-def checks(case: Case) -> list[Check]:
+def checks(machine: LoadedMachine) -> list[Check]:
     """Check the box's torque, speed, heat, reaction and both of its ends.
 
     Parameters
     ----------
-    case : Case
+    machine : LoadedMachine
 
     Returns
     -------
     list of Check
     """
-    return [*_torque(case), _speed(case), _ratio(case), *_heat_and_reaction(case), *_ends(case)]
+    return [
+        *_torque(machine),
+        _speed(machine),
+        _ratio(machine),
+        *_heat_and_reaction(machine),
+        *_ends(machine),
+    ]
 
 
-def _torque(case: Case) -> list[Check]:
-    box, flow = case.spec.reducer, case.flow
+def _torque(machine: LoadedMachine) -> list[Check]:
+    box, flow = machine.spec.reducer, machine.power_flow
     peak = box.rated_torque * box.peak_torque_ratio
-    factor = service_factor(case.spec)
+    factor = service_factor(machine.spec)
     best = table("reducer_kinds").find(box.kind).values["best"]
     return [
-        case.check(
+        make_check(
+            machine,
             "reducer",
             "reducer",
             "torque while mixing",
-            where=case.mixing,
-            demand=flow.slow,
+            where=machine.load_cases.mixing,
+            demand=flow.torque_at_box_output,
             capacity=box.rated_torque,
             unit="N*m",
             safety=factor,
             source=f"service factor for {box.hours_a_day:g} h a day and {box.shock} shock: AGMA practice (from memory)",
             reason=lambda i, say: (
                 f"paddles of shaft 1 {say(flow.paddles[0][i], 'N*m')} + its seals {say(flow.drag[1][i], 'N*m')} + "
-                f"gear path {say(flow.through[i], 'N*m')}"
+                f"gear path {say(flow.torque_into_gear_path[i], 'N*m')}"
             ),
             fix=lambda i: ["reducer", *_LESS_CLAY],
         ),
-        case.check(
+        make_check(
+            machine,
             "reducer",
             "reducer",
             "torque in a jam",
-            where=case.jammed,
-            demand=flow.stop,
+            where=machine.load_cases.jammed,
+            demand=flow.jam_torque,
             capacity=peak,
             unit="N*m",
             rung=(1.0, 1.3),
             source="peak torque ratio: the box's sheet, else common practice; it breaks at some 1.3 times that",
             reason=lambda i, say: (
-                f"motor {say(flow.greatest, 'N*m')} and the wound-up train: {say(flow.bare[i], 'N*m')}, "
-                f"fuse: {case.spec.fuse.kind}; box {box.peak_torque_ratio:g} x {say(box.rated_torque, 'N*m')}"
+                f"motor {say(flow.greatest, 'N*m')} and the wound-up train: {say(flow.jam_torque_without_fuse[i], 'N*m')}, "
+                f"fuse: {machine.spec.fuse.kind}; box {box.peak_torque_ratio:g} x {say(box.rated_torque, 'N*m')}"
             ),
-            fix=lambda i: [*jam.weaker_fuse(case.spec, peak), "reducer", "motor.run_at", "motor"],
+            fix=lambda i: [
+                *jam.weaker_fuse(machine.spec, peak),
+                "reducer",
+                "motor.run_at",
+                "motor",
+            ],
         ),
-        case.check(
+        make_check(
+            machine,
             "reducer",
             "reducer",
             "loss is believable for its kind",
@@ -246,13 +260,14 @@ def _torque(case: Case) -> list[Check]:
     ]
 
 
-def _speed(case: Case) -> Check:
+def _speed(machine: LoadedMachine) -> Check:
     """Whether the box may be driven as fast as the motor turns with the trough empty."""
-    box, turning = case.spec.reducer, case.empty_speed * case.spec.reducer.ratio
+    box, turning = machine.spec.reducer, machine.empty_speed * machine.spec.reducer.ratio
     most = table("reducer_kinds").find(box.kind).values["input_speed"]
-    by_converter = case.spec.motor.fed_by == "frequency converter"
-    slower = [{"motor.run_at": case.spec.motor.run_at * most / turning}] if by_converter else []
-    return case.check(
+    by_converter = machine.spec.motor.fed_by == "frequency converter"
+    slower = [{"motor.run_at": machine.spec.motor.run_at * most / turning}] if by_converter else []
+    return make_check(
+        machine,
         "reducer",
         "reducer",
         "speed it is driven at",
@@ -269,11 +284,12 @@ def _speed(case: Case) -> Check:
     )
 
 
-def _ratio(case: Case) -> Check:
+def _ratio(machine: LoadedMachine) -> Check:
     """Whether a box of this kind is made with so high a ratio."""
-    box = case.spec.reducer
+    box = machine.spec.reducer
     most = table("reducer_kinds").find(box.kind).values["ratio"]
-    return case.check(
+    return make_check(
+        machine,
         "reducer",
         "reducer",
         "ratio is one of its kind",
@@ -292,18 +308,19 @@ def _ratio(case: Case) -> Check:
     )
 
 
-def _heat_and_reaction(case: Case) -> list[Check]:
-    box, flow = case.spec.reducer, case.flow
+def _heat_and_reaction(machine: LoadedMachine) -> list[Check]:
+    box, flow = machine.spec.reducer, machine.power_flow
     power = flow.stations["motor shaft"][2]
-    reaction = flow.slow * 1e3 / box.torque_arm
+    reaction = flow.torque_at_box_output * 1e3 / box.torque_arm
     heat = ("reducer", "reducer", "heat all day")
-    slower = ["motor.run_at"] if case.spec.motor.fed_by == "frequency converter" else []
+    slower = ["motor.run_at"] if machine.spec.motor.fed_by == "frequency converter" else []
     return [
-        case.not_judged(*heat, motor.STANDS)
-        if not (flow.speed_while_mixing[case.mixing] != 0).all()
-        else case.check(
+        make_unjudged(machine, *heat, motor.STANDS)
+        if not (flow.speed_while_mixing[machine.load_cases.mixing] != 0).all()
+        else make_check(
+            machine,
             *heat,
-            where=case.mixing,
+            where=machine.load_cases.mixing,
             demand=power,
             capacity=box.thermal_power,
             unit="kW",
@@ -313,16 +330,19 @@ def _heat_and_reaction(case: Case) -> list[Check]:
             ),
             fix=lambda i: ["reducer", *slower, *_LESS_CLAY],
         ),
-        case.check(
+        make_check(
+            machine,
             "reducer",
             "reducer",
             "load across its slow end",
-            where=~case.jammed,
+            where=~machine.load_cases.jammed,
             demand=reaction,
             capacity=box.radial_load,
             unit="N",
             source="F = T / arm; allowed load: the box's sheet",
-            reason=lambda i, say: f"{say(flow.slow[i], 'N*m')} held at {say(box.torque_arm, 'mm')}",
+            reason=lambda i, say: (
+                f"{say(flow.torque_at_box_output[i], 'N*m')} held at {say(box.torque_arm, 'mm')}"
+            ),
             fix=lambda i: [
                 {"reducer.torque_arm": float(reaction[i] * box.torque_arm / box.radial_load)},
                 "reducer",
@@ -338,15 +358,16 @@ _TIGHT = 0.02
 """By how much it may be thicker: k6 in H7 is up to 0.015 mm so up to 30 mm, 0.018 up to 50 (ISO 286-2)."""
 
 
-def _ends(case: Case) -> list[Check]:
-    spec = case.spec
+def _ends(machine: LoadedMachine) -> list[Check]:
+    spec = machine.spec
     box = spec.reducer
     bush = adapting_bush(box.output_bore, spec.shaft_1.diameter)
     gap = box.input_bore - spec.motor.shaft_end
     # a shaft that is thicker does not go in, one that is thinner only fits badly
     off = max(gap, -gap * _LOOSE / _TIGHT)
     found = [
-        case.check(
+        make_check(
+            machine,
             "reducer",
             "fast end",
             "motor's shaft fits the bore at the fast end",
@@ -361,7 +382,8 @@ def _ends(case: Case) -> list[Check]:
             fix=lambda i: ["motor", "reducer"],
             note=lambda i, say: "Measure both again: motor.shaft_end and reducer.input_bore.",
         ),
-        case.check(
+        make_check(
+            machine,
             "reducer",
             "slow end",
             "shaft 1 goes into the hollow slow end",
@@ -379,7 +401,8 @@ def _ends(case: Case) -> list[Check]:
         ),
     ]
     found.append(
-        case.check(
+        make_check(
+            machine,
             "reducer",
             "slow end",
             "bore is of shaft 1's size",
@@ -397,7 +420,8 @@ def _ends(case: Case) -> list[Check]:
     )
     widest = (16e3 * box.rated_torque / (pi * HOLLOW_SHEAR)) ** (1 / 3)
     found.append(
-        case.check(
+        make_check(
+            machine,
             "reducer",
             "slow end",
             "bore is that of a box for its torque",
@@ -418,7 +442,8 @@ def _ends(case: Case) -> list[Check]:
     )
     if bush.wall > 0:
         found.append(
-            case.check(
+            make_check(
+                machine,
                 "reducer",
                 "adapting bush",
                 "wall of the adapting bush",

@@ -7,9 +7,9 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
-from mixerkit.assess import Assessment, assess
 from mixerkit.checks import Check
 from mixerkit.design import Design
+from mixerkit.machine import Machine
 from mixerkit.parts import measuring
 from mixerkit.parts.gear_checks import shifts_of
 from mixerkit.shop.blanks import GEARS, gear_blank, gears
@@ -63,7 +63,7 @@ class Review:
     ----------
     design : Design
         With the measured sizes in it.
-    assessment : Assessment
+    machine : Machine
         Of that design.
     findings : tuple of Finding
         One for each measurement; those of kind ``"good"`` too.
@@ -74,7 +74,7 @@ class Review:
     """
 
     design: Design
-    assessment: Assessment
+    machine: Machine
     findings: tuple[Finding, ...]
     worse: tuple[Check, ...]
     gates: tuple[Gate, ...] = field(default=())
@@ -102,8 +102,8 @@ def review(design: Design, made: Measurements, shop: Workshop) -> Review:
     listed = wanted(spec, shop, system)
     findings = _findings(spec, made, shop, listed, system)
     actual = as_made(design, made, findings)
-    found = assess(actual)
-    before = {(one.part, one.name): one.verdict for one in assess(design).checks}
+    found = Machine(actual)
+    before = {(one.part, one.name): one.verdict for one in Machine(design).checks}
     checks = [one for one in found.checks if one.part not in _AT_THE_BOX]
     checks += _at_the_box(design, actual, found, made, findings)
     worse = tuple(
@@ -209,7 +209,7 @@ def as_made(design: Design, made: Measurements, findings: list[Finding]) -> Desi
 
 
 def _at_the_box(
-    design: Design, actual: Design, found: Assessment, made: Measurements, findings: list[Finding]
+    design: Design, actual: Design, found: Machine, made: Measurements, findings: list[Finding]
 ) -> list[Check]:
     """Checks of shaft 1's end in the box, which is not its seats: they may be spoiled and the end not.
 
@@ -227,7 +227,7 @@ def _at_the_box(
         _taken(actual, {"shaft_1.diameter": f"{drawn:.6g} mm"}),
         {"shaft_1.diameter": f"{size:.6g} mm"},
     )
-    checks = [one for one in assess(own).checks if one.part in _AT_THE_BOX]
+    checks = [one for one in Machine(own).checks if one.part in _AT_THE_BOX]
     if known:
         return checks
     failing = {one.id for one in checks if one.verdict == "fails"}

@@ -18,13 +18,13 @@ from itertools import islice
 from types import MappingProxyType
 from typing import Any
 
-from mixerkit.assess import Assessment, Maker, assess, lay_out, work_out
-from mixerkit.cases import Case
 from mixerkit.checks import Change, Check
 from mixerkit.design import Design
 from mixerkit.drive import jam_checks
 from mixerkit.explore.reads import first_to_give, made_by
 from mixerkit.explore.settable import BOUGHT, Axis, axes, bought, choices, settled
+from mixerkit.machine import Machine
+from mixerkit.stages import Maker
 from mixerkit.units import InputError
 
 __all__ = ["Mending", "Remedy", "mend", "written"]
@@ -171,7 +171,7 @@ def _plain(design: Design, dotted: str) -> object:
 
 
 def mend(
-    found: Assessment,
+    found: Machine,
     ids: Iterable[str] | None = None,
     *,
     few: int = FEW,
@@ -181,7 +181,7 @@ def mend(
 
     Parameters
     ----------
-    found : Assessment
+    found : Machine
     ids : iterable of str, optional
         Ids of the failing checks asked for; all of them if not given.
     few : int
@@ -195,7 +195,7 @@ def mend(
 
     Examples
     --------
-    >>> thin = assess(Design.demo("thin_shaft"))
+    >>> thin = Machine(Design.demo("thin_shaft"))
     >>> mending = mend(thin, ["shafts.shaft-2.diameter-for-bending-with-torsion-in-a-jam"])
     >>> [one.lines[0] for rows in mending.remedies.values() for one in rows][:2]
     ['sleeve.kind = "carried"', 'shaft_2.diameter = "28 mm"']
@@ -230,13 +230,12 @@ def _key(values: Mapping[str, object]) -> str:
 class _Bench:
     """Tries changes of one design, each only once."""
 
-    found: Assessment
+    found: Machine
     patience: float
-    _whole: dict[str, Assessment | None] = field(default_factory=dict)
-    _some: dict[tuple[Maker, str], tuple[Case, dict[str, Check]] | None] = field(
+    _whole: dict[str, Machine | None] = field(default_factory=dict)
+    _some: dict[tuple[Maker, str], tuple[Machine, dict[str, Check]] | None] = field(
         default_factory=dict
     )
-    _cases: dict[str, Case | None] = field(default_factory=dict)
     _gone: dict[str, Mapping[str, object]] = field(default_factory=dict)
     _bought: dict[str, list[dict[str, object]]] = field(default_factory=dict)
     _ends: float = 0.0
@@ -264,36 +263,27 @@ class _Bench:
     def late(self) -> bool:
         return time.monotonic() > self._ends
 
-    def whole(self, values: Mapping[str, Any]) -> Assessment | None:
-        """The machine worked out anew with a change; none where the design refuses it."""
+    def whole(self, values: Mapping[str, Any]) -> Machine | None:
+        """The machine with a change, to be worked out as it is asked; none where the design refuses it."""
         key = _key(values)
         if key not in self._whole:
             try:
-                self._whole[key] = assess(self.design.with_values(dict(values)))
+                self._whole[key] = Machine(self.design.with_values(dict(values)))
             except InputError:
                 self._whole[key] = None
         return self._whole[key]
 
-    def part(self, maker: Maker, values: Mapping[str, Any]) -> tuple[Case, dict[str, Check]] | None:
-        """The checks of one maker with a change, by id, and their case; quicker than the whole."""
-        written_as = _key(values)
-        key = (maker, written_as)
+    def part(
+        self, maker: Maker, values: Mapping[str, Any]
+    ) -> tuple[Machine, dict[str, Check]] | None:
+        """The machine with a change, and the checks of one maker by id; quicker than all checks."""
+        key = (maker, _key(values))
         if key not in self._some:
-            case = self._case(written_as, values)
+            machine = self.whole(values)
             self._some[key] = (
-                (case, {one.id: one for one in work_out(case, [maker])}) if case else None
+                (machine, {one.id: one for one in machine.checks_of([maker])}) if machine else None
             )
         return self._some[key]
-
-    def _case(self, key: str, values: Mapping[str, Any]) -> Case | None:
-        """The case of a change, shared by all makers; none where the design refuses it."""
-        if key not in self._cases:
-            try:
-                changed = self.design.with_values(dict(values))
-                self._cases[key] = lay_out(changed, changed.show_units)
-            except InputError:
-                self._cases[key] = None
-        return self._cases[key]
 
     def spare(self, check: Check, values: Mapping[str, object]) -> float | None:
         """Spare of a check with a change, or none where it is refused or the check is gone.

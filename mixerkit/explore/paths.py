@@ -13,8 +13,8 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
-from mixerkit.assess import assess
 from mixerkit.design import Design
+from mixerkit.machine import Machine
 from mixerkit.parts import formcutter, mesh, spurgear, toothstrength
 from mixerkit.parts.gear_checks import RIM, life_cycles, taken_out
 from mixerkit.results import Array, Counts, Indices, Numbers, TableRow
@@ -204,9 +204,9 @@ class _Load:
 
 def _loads(design: Design) -> _Load:
     """What the search needs of a design, in plain numbers."""
-    found = assess(design)
-    flow, case, spec = found.case.flow, found.case, design
-    bending_life, contact_life = map(float, toothstrength.life_factors(life_cycles(case)))
+    found = Machine(design)
+    flow, machine, spec = found.power_flow, found, design
+    bending_life, contact_life = map(float, toothstrength.life_factors(life_cycles(machine)))
     return _Load(
         spec=spec,
         system=design.show_units,
@@ -215,7 +215,11 @@ def _loads(design: Design) -> _Load:
         bending_life=bending_life * toothstrength.REVERSED * toothstrength.STRESSING,
         contact_life=contact_life,
         torque={
-            name: float(flow.through[case.mixing & (case.clutch == name)].max())
+            name: float(
+                flow.torque_into_gear_path[
+                    machine.load_cases.mixing & (machine.load_cases.clutch == name)
+                ].max()
+            )
             for name in ("direct", "idler")
         },
         material={

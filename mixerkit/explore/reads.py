@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import Any, cast
 
-from mixerkit.assess import MAKERS, Assessment, Maker, lay_out, work_out
 from mixerkit.checks import Check
+from mixerkit.design import Design
 from mixerkit.fields import Record
+from mixerkit.machine import Machine
+from mixerkit.stages import MAKERS, Maker
 
 __all__ = ["first_to_give", "made_by"]
 
@@ -32,34 +34,36 @@ class _Watched:
         return _Watched(self._of.with_numbers(**bare), self._prefix, self._noted)
 
 
-def made_by(found: Assessment) -> dict[str, tuple[Maker | None, frozenset[str]]]:
-    """Map each check of an assessment to what makes it, and to the fields that are read for that.
+def made_by(found: Machine) -> dict[str, tuple[Maker | None, frozenset[str]]]:
+    """Map each check of an machine to what makes it, and to the fields that are read for that.
 
     A change of any one field that is not among them leaves the check as it is: all that is read has
     the same values, so all goes the same way.
 
     Parameters
     ----------
-    found : Assessment
+    found : Machine
 
     Returns
     -------
     dict of str to tuple
-        By id: one of :data:`mixerkit.assess.MAKERS`, or none for the jam's ladder, which stands on all
+        By id: one of :data:`mixerkit.stages.MAKERS`, or none for the jam's ladder, which stands on all
         other checks and is read by the one it fails by; and dotted names.
 
     Examples
     --------
-    >>> from mixerkit import Design, assess
-    >>> made = made_by(assess(Design.demo()))
+    >>> from mixerkit import Design, Machine
+    >>> made = made_by(Machine(Design.demo()))
     >>> "clutch.dogs" in made["motor.motor.torque-while-mixing"][1]
     False
     """
-    spec, system = found.design, found.design.show_units
+    spec = found.design
     by_id: dict[str, tuple[Maker | None, frozenset[str]]] = {}
     for maker in MAKERS:
         noted: set[str] = set()
-        checks = work_out(lay_out(_Watched(spec, "", noted), system), [maker])
+        # it stands in for the design: all that is asked of it is asked of a record within
+        watched = cast("Design", _Watched(spec, "", noted))
+        checks = Machine(watched).checks_of([maker])
         by_id |= dict.fromkeys((one.id for one in checks), (maker, frozenset(noted)))
     first = first_to_give(found)
     by_first = by_id[first.id][1] if first else frozenset()
@@ -69,14 +73,14 @@ def made_by(found: Assessment) -> dict[str, tuple[Maker | None, frozenset[str]]]
     return {one.id: by_id.get(one.id, (None, by_first | noted)) for one in found.checks}
 
 
-def first_to_give(found: Assessment) -> Check | None:
+def first_to_give(found: Machine) -> Check | None:
     """Find the check that the jam's ladder fails by: of a part not known, else of the weakest.
 
     As long as it is as it is, and the jam too, nothing else can mend the ladder.
 
     Parameters
     ----------
-    found : Assessment
+    found : Machine
 
     Returns
     -------

@@ -7,15 +7,16 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from mixerkit.assess import assess
 from mixerkit.design import Design
 from mixerkit.explore import salvage_hubs
 from mixerkit.explore.asmade import Review, review
 from mixerkit.explore.salvage_holes import as_bored, hole
 from mixerkit.explore.ways import SHIFTS, WayOut, fails, in_order, least_spare, said_spare, tried
+from mixerkit.machine import Machine
 from mixerkit.parts import formcutter, gear_checks, mesh, spurgear
 from mixerkit.parts.gear_checks import mesh_distances, shifts_of
 from mixerkit.parts.shaft_checks import stock_sizes
+from mixerkit.results import LoadedMachine
 from mixerkit.shop import indexing
 from mixerkit.shop.blanks import GEARS, Blank, gear_blank, gears, shaft_of
 from mixerkit.shop.holes import PLATES
@@ -29,7 +30,6 @@ from mixerkit.units import show
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator, Mapping, Sequence
 
-    from mixerkit.cases import Case
 
 __all__ = ["WayOut", "gear", "hole", "most_teeth", "shaft", "ways_out"]
 
@@ -82,8 +82,8 @@ def gear(
     list of WayOut
         Least effort first, then the strongest.
     """
-    before = assess(design)
-    known, case = fails(before), before.case
+    before = Machine(design)
+    known = fails(before)
     spec, system = design, design.show_units
     path_name, place = GEARS[name]
     path = getattr(spec.paths, path_name)
@@ -98,7 +98,7 @@ def gear(
         found += _as_way(design, known, path_name, counts, shifts, place)
     if not mate_cut:
         saved = {way.changes[f"paths.{path_name}.tooth_counts"] for way in found if way.changes}
-        for train, moved in _trains(case, path_name, place, usable, shop):
+        for train, moved in _trains(before, path_name, place, usable, shop):
             if train not in saved:
                 ways = _as_way(design, known, path_name, train, moved, place)
                 saved |= {train} if ways else set()
@@ -182,14 +182,14 @@ def _counts(
 
 
 def _trains(
-    case: Case, path_name: str, place: int, usable: float, shop: Workshop
+    machine: LoadedMachine, path_name: str, place: int, usable: float, shop: Workshop
 ) -> Iterator[tuple[tuple[int, ...], tuple[float, ...]]]:
     """Counts and shifts of all gears of a path on its distances, one of them from the disc.
 
     Of every row of counts the disc's shift is tried in tenths of a module, and where it leaves a mate's
     shift as it is; rows that do not mesh are left out.
     """
-    spec = case.spec
+    spec = machine.spec
     path, apart = getattr(spec.paths, path_name), spec.housing.centre_distance
     distances, drawn = mesh_distances(path, apart), shifts_of(path)
     largest = [shop.largest_blank] * len(drawn)
@@ -215,7 +215,7 @@ def _trains(
                 continue
             train = path.with_numbers(tooth_counts=counts, profile_shifts=tuple(map(float, row)))
             checks = gear_checks.geometry_checks(
-                case, path_name, train, gear_checks.pairs(train, apart)
+                machine, path_name, train, gear_checks.pairs(train, apart)
             )
             if all(one.verdict != "fails" for one in checks):
                 yield counts, train.profile_shifts
@@ -398,7 +398,7 @@ def shaft(design: Design, number: int, left: float, seat: Wanted | None = None) 
     list of WayOut
         Least effort first, then the strongest.
     """
-    known, system = fails(assess(design)), design.show_units
+    known, system = fails(Machine(design)), design.show_units
     drawn = getattr(design, f"shaft_{number}").diameter
     field = f"shaft_{number}.diameter"
 

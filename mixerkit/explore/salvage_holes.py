@@ -8,10 +8,10 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from mixerkit.assess import assess
 from mixerkit.explore.asmade import distance_as_bored
 from mixerkit.explore.salvage_hubs import ring_room
 from mixerkit.explore.ways import SHIFTS, WayOut, fails, in_order, least_spare, tried
+from mixerkit.machine import Machine
 from mixerkit.parts import mesh
 from mixerkit.parts.gear_checks import idler_centre, shifts_of
 from mixerkit.shop.holes import PLATES, plate
@@ -148,7 +148,7 @@ def hole(
         Least effort first, then the strongest.
     """
     bored = bored if isinstance(bored, Bored) else Bored(float(bored))
-    known, spec = fails(assess(design)), design
+    known, spec = fails(Machine(design)), design
     moved: dict[str, object] = {}
     if bored.shafts_off(spec):
         moved = {"housing.centre_distance": f"{bored.apart:.6g} mm"}

@@ -6,8 +6,8 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from mixerkit.assess import assess
 from mixerkit.explore.ways import WayOut, fails, in_order, least_spare, said_spare, tried
+from mixerkit.machine import Machine
 from mixerkit.parts import fits, pressfit, seats
 from mixerkit.parts import hub as hubs
 from mixerkit.parts.gear_checks import RIM
@@ -80,7 +80,7 @@ def hub(
     rim = (one.root - bore) / 2 - deep
     holds = rim / (RIM * one.module)
     if one.bush and holds >= 1:
-        known = fails(assess(design))
+        known = fails(Machine(design))
         again = tried(design, {"bearings.bush_wall": f"{(bore - one.seat) / 2:.5g} mm"}, known)
         if again:
             found.append(
@@ -147,7 +147,7 @@ def _sleeved(design: Design, one: Blank, bore: float) -> list[WayOut]:
     carries = float(pressfit.fit_torque.formula(least, outside, one.width))
     strong = table("materials").find(one.material).values["yield_strength"]
     stress = float(pressfit.hoop_stress.formula(most, outside, one.root))
-    torque = assess(design).case.flow.at_gears[shaft_of(one.name)]
+    torque = Machine(design).power_flow.at_gears[shaft_of(one.name)]
     asked = float(np.abs(torque).max()) * spec.safety.hub
     held = carries / asked
     how = f"H7/s6 holds {show(carries, 'N*m', design.show_units)} at its loosest, {show(asked, 'N*m', design.show_units)} wanted in a jam"
@@ -231,7 +231,7 @@ def keyway(
     """
     spec, say, system = design, _said(design), design.show_units
     drawn, field = getattr(spec, f"shaft_{number}").diameter, f"shaft_{number}.diameter"
-    row, before = key_for(drawn, system), assess(design)
+    row, before = key_for(drawn, system), Machine(design)
     known = fails(before)
     spared = {*SPARED, *(one.part for one in before.of_stage("bearings"))}
     depth = row["shaft_depth"] if depth is None else depth
@@ -243,7 +243,7 @@ def keyway(
         if left <= drawn / 2:
             return None
         try:
-            again = assess(
+            again = Machine(
                 design.with_values(
                     {
                         field: f"{left:.6g} mm",

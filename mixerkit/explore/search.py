@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from mixerkit.assess import Assessment, assess
 from mixerkit.checks import Check, verdict_of, weakest
 from mixerkit.design import Design
 from mixerkit.drive.motor import shaft_speed
 from mixerkit.explore.settable import box_plate, motor_plate
+from mixerkit.machine import Machine
 from mixerkit.tables import Row, table
 from mixerkit.units import InputError
 
@@ -54,7 +54,7 @@ class Choice:
         return verdict_of(self.spare)
 
 
-def _judge(found: Assessment, row: Row, box: str, box_mass: float) -> Choice:
+def _judge(found: Machine, row: Row, box: str, box_mass: float) -> Choice:
     checks: list[Check] = [one for one in found.checks if one.stage in _STAGES]
     # a roomy bore is no margin: how the ends fit only decides whether a box can be used at all
     loads = [one for one in checks if one.part not in _ENDS or one.verdict == "fails"]
@@ -64,7 +64,7 @@ def _judge(found: Assessment, row: Row, box: str, box_mass: float) -> Choice:
         box=box,
         power=row.values["rated_power"],
         mass=row.values["mass"] + box_mass,
-        speed=found.case.speed,
+        speed=found.running_speed,
         spare=worst.spare,
         why_not=worst.sentence() if worst.verdict == "fails" else "",
     )
@@ -87,7 +87,7 @@ def motors(design: Design) -> list[Choice]:
     for row in table("motors"):
         values = motor_plate(row) | _flange(row)
         values |= _feeding(design)
-        found = assess(design.with_values(values))
+        found = Machine(design.with_values(values))
         choices.append(_judge(found, row, f"{box.ratio:g} : 1, as designed", 0.0))
     return choices
 
@@ -139,7 +139,7 @@ def motor_and_box(
             tried = design.with_values(values)
             if not slowest <= shaft_speed(tried) <= fastest:
                 continue
-            found = assess(tried)
+            found = Machine(tried)
             words = f"{box.kind} {box.values['ratio']:g} : 1, {box.values['rated_torque']:g} N*m"
             choices.append(_judge(found, row, words, box.values["mass"]))
     keys = {

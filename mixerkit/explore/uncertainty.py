@@ -1,6 +1,6 @@
 """Will it stall? The stated ranges of the inputs drawn many times, and what to measure first.
 
-The sums are those of the assessment, on arrays: what the clay asks goes with its strength and with
+The sums are those of the machine, on arrays: what the clay asks goes with its strength and with
 how much of the paddles is buried, the box takes its share, and the motor gives less at low voltage.
 """
 
@@ -10,9 +10,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from mixerkit.assess import Assessment
 from mixerkit.drive import reducer
 from mixerkit.load import clay, paddles, trough
+from mixerkit.machine import Machine
 from mixerkit.results import Numbers
 
 __all__ = ["FACTORS", "StallRisk", "ranges_of", "ranking", "spare_torque", "stall_risk"]
@@ -49,7 +49,7 @@ class StallRisk:
     spare_mixing: np.ndarray
 
 
-def ranges_of(assessment: Assessment) -> np.ndarray:
+def ranges_of(machine: Machine) -> np.ndarray:
     """Low and high end of each of :data:`FACTORS`, one row each.
 
     Clay strength and batch are factors on the reckoned value, water content a difference in
@@ -57,13 +57,13 @@ def ranges_of(assessment: Assessment) -> np.ndarray:
 
     Parameters
     ----------
-    assessment : Assessment
+    machine : Machine
 
     Returns
     -------
     numpy.ndarray, shape (6, 2)
     """
-    spec = assessment.design
+    spec = machine.design
     spread = spec.ranges
     lowest, highest = clay.strength_range(spec.clay)
     by_water = spec.clay.strength_from == "water content"
@@ -83,12 +83,12 @@ def ranges_of(assessment: Assessment) -> np.ndarray:
     )
 
 
-def spare_torque(assessment: Assessment, draws: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
+def spare_torque(machine: Machine, draws: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
     """Motor torque given over asked, starting and mixing, for draws between 0 and 1.
 
     Parameters
     ----------
-    assessment : Assessment
+    machine : Machine
     draws : numpy.ndarray, shape (6, ...)
         Place of each of :data:`FACTORS` between its low and high end; clay strength is spread
         evenly in its logarithm, the others evenly.
@@ -98,8 +98,8 @@ def spare_torque(assessment: Assessment, draws: np.ndarray) -> tuple[np.ndarray,
     tuple of numpy.ndarray, shape (...)
         Below 1 it stalls. Counter-rotating, the mode that asks most.
     """
-    spec, case = assessment.design, assessment.case
-    low, high = ranges_of(assessment).T
+    spec = machine.design
+    low, high = ranges_of(machine).T
     strength = low[0] * (high[0] / low[0]) ** draws[0]
     water, batch, start, kept, volts = (
         low[k] + (high[k] - low[k]) * draws[k] for k in range(1, len(FACTORS))
@@ -111,9 +111,14 @@ def spare_torque(assessment: Assessment, draws: np.ndarray) -> tuple[np.ndarray,
         softer = clay.strength_from_water(
             one.water_content + water, *limits
         ) / clay.strength_from_water(one.water_content, *limits)
-    here = assessment.index("direct")
-    asked = case.flow.slow[here] * strength * softer * _fill_factor(assessment, batch)
-    able = case.flow.able
+    here = machine.index("direct")
+    asked = (
+        machine.power_flow.torque_at_box_output[here]
+        * strength
+        * softer
+        * _fill_factor(machine, batch)
+    )
+    able = machine.power_flow.abilities
     electric = 1.0 if spec.motor.fed_by == "frequency converter" else np.square(volts)
     cold = kept * spec.reducer.start_efficiency / spec.reducer.efficiency
     at_start = np.asarray(
@@ -123,23 +128,23 @@ def spare_torque(assessment: Assessment, draws: np.ndarray) -> tuple[np.ndarray,
     return min(able.start, able.pull_up) * electric / at_start, able.greatest * electric / at_speed
 
 
-def _fill_factor(assessment: Assessment, batch: np.ndarray) -> np.ndarray:
+def _fill_factor(machine: Machine, batch: np.ndarray) -> np.ndarray:
     """Peak torque for a batch over that of the design's own batch; by a table, for speed."""
-    spec = assessment.design
+    spec = machine.design
     blade = spec.paddles
     steps = np.linspace(batch.min(), batch.max(), 33)
     levels = np.asarray(trough.clay_level(spec, trough.batch_volume(spec) * steps))
     peaks = [paddles.shares_over_a_turn(blade, level).max() for level in levels]
-    own = paddles.shares_over_a_turn(blade, assessment.case.asks.level).max()
+    own = paddles.shares_over_a_turn(blade, machine.clay_load.level).max()
     return np.asarray(np.interp(batch, steps, np.array(peaks) / own))
 
 
-def stall_risk(assessment: Assessment, samples: int = 200_000, seed: int = 1) -> StallRisk:
+def stall_risk(machine: Machine, samples: int = 200_000, seed: int = 1) -> StallRisk:
     """Draw the inputs from their ranges many times and count the stalls.
 
     Parameters
     ----------
-    assessment : Assessment
+    machine : Machine
     samples : int
         At least 1000.
     seed : int
@@ -151,12 +156,12 @@ def stall_risk(assessment: Assessment, samples: int = 200_000, seed: int = 1) ->
 
     Examples
     --------
-    >>> from mixerkit import Design, assess
-    >>> stall_risk(assess(Design.demo("too_stiff"))).starting > 0.9
+    >>> from mixerkit import Design, Machine
+    >>> stall_risk(Machine(Design.demo("too_stiff"))).starting > 0.9
     True
     """
     draws = np.random.default_rng(seed).random((len(FACTORS), max(int(samples), 1000)))
-    starting, mixing = spare_torque(assessment, draws)
+    starting, mixing = spare_torque(machine, draws)
     steps = np.linspace(0, 1, 201)
     return StallRisk(
         # what cannot be told counts as a stall
@@ -168,14 +173,12 @@ def stall_risk(assessment: Assessment, samples: int = 200_000, seed: int = 1) ->
     )
 
 
-def ranking(
-    assessment: Assessment, samples: int = 1024, seed: int = 1
-) -> list[tuple[str, float, float]]:
+def ranking(machine: Machine, samples: int = 1024, seed: int = 1) -> list[tuple[str, float, float]]:
     """Rank the inputs by how much of the doubt about starting each accounts for.
 
     Parameters
     ----------
-    assessment : Assessment
+    machine : Machine
     samples : int
         A power of two.
     seed : int
@@ -193,7 +196,7 @@ def ranking(
     from scipy import stats  # here, because scipy is slow to load and few ask for this
 
     def spare(draws: np.ndarray) -> np.ndarray:
-        return np.asarray(np.log(spare_torque(assessment, draws)[0]))
+        return np.asarray(np.log(spare_torque(machine, draws)[0]))
 
     found = stats.sobol_indices(
         func=spare,

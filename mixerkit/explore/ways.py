@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from mixerkit.assess import Assessment, assess
 from mixerkit.explore.mend import written
+from mixerkit.machine import Machine
 from mixerkit.units import InputError
 
 if TYPE_CHECKING:
@@ -82,7 +82,7 @@ class WayOut:
         return lines
 
 
-def fails(found: Assessment) -> set[tuple[str, str]]:
+def fails(found: Machine) -> set[tuple[str, str]]:
     """Checks that fail on the parts a way out may touch."""
     return {
         (one.part, one.name)
@@ -91,18 +91,16 @@ def fails(found: Assessment) -> set[tuple[str, str]]:
     }
 
 
-def tried(
-    design: Design, changes: dict[str, Any], known: set[tuple[str, str]]
-) -> Assessment | None:
+def tried(design: Design, changes: dict[str, Any], known: set[tuple[str, str]]) -> Machine | None:
     """Assess a changed design; none where something fails that did not before, or no design can be so."""
     try:
-        found = assess(design.with_values(changes))
+        found = Machine(design.with_values(changes))
     except InputError:
         return None
     return None if fails(found) - known else found
 
 
-def least_spare(found: Assessment, *stages: str) -> float:
+def least_spare(found: Machine, *stages: str) -> float:
     """Least spare of some stages' checks."""
     spares = [one.spare for one in found.of_stage(*stages) if one.tight > 1]
     return float(min(spares, default=np.inf))

@@ -7,9 +7,9 @@ from math import pi
 
 import numpy as np
 
-from mixerkit.cases import Case
+from mixerkit.checking import make_check, make_unjudged
 from mixerkit.checks import Check
-from mixerkit.results import ClayStrength, Numbers
+from mixerkit.results import ClayStrength, LoadedMachine, Numbers
 from mixerkit.spec import Clay
 from mixerkit.tables import table
 from mixerkit.units import InputError, in_units
@@ -439,24 +439,24 @@ def strength_range(clay: Clay) -> tuple[float, float]:
     return test["low_factor"], test["high_factor"]
 
 
-def checks(case: Case) -> list[Check]:
+def checks(machine: LoadedMachine) -> list[Check]:
     """Check that the clay's strength was found inside the range of the relation it was found by.
 
     Parameters
     ----------
-    case : Case
+    machine : LoadedMachine
 
     Returns
     -------
     list of Check
     """
-    one = case.spec.clay
+    one = machine.spec.clay
     name = ("paddles", "clay", "strength is found inside its relation's range")
     middle, reach = sum(FITTED) / 2, (FITTED[1] - FITTED[0]) / 2
     if one.strength_from != "water content":
         # a test of the clay itself has no such range
         off = 0.0
-        words = case.asks.clay.words
+        words = machine.clay_load.clay.words
     else:
         index = float(
             liquidity_index.formula(one.water_content, one.liquid_limit, one.plastic_limit)
@@ -464,14 +464,16 @@ def checks(case: Case) -> list[Check]:
         off, words = abs(index - middle), f"liquidity index {index:.2f}"
         if off >= reach:
             return [
-                case.not_judged(
+                make_unjudged(
+                    machine,
                     *name,
                     f"{words}, and the relation was fitted from {FITTED[0]:g} to {FITTED[1]:g}: the strength reckoned on with is "
                     "a mere extension of it; measure it with cone, rod or vane (clay.strength_from)",
                 )
             ]
     return [
-        case.check(
+        make_check(
+            machine,
             *name,
             demand=off,
             capacity=reach,

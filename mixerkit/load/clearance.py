@@ -14,11 +14,11 @@ from math import pi
 
 import numpy as np
 
-from mixerkit.cases import Case
+from mixerkit.checking import make_check
 from mixerkit.checks import Change, Check, Say
 from mixerkit.load.paddles import paddle_angles
 from mixerkit.parts.blades import corner_radius, extent_at, section_at, turning_width
-from mixerkit.results import Array, Numbers
+from mixerkit.results import Array, LoadedMachine, Numbers
 from mixerkit.spec import Paddles, Spec
 
 __all__ = ["Meeting", "blade_gap", "checks", "nearest_meeting"]
@@ -201,18 +201,18 @@ def mode_ratio(spec: Spec, path: str) -> Fraction:
     return Fraction((-1) ** (len(counts) - 1) * counts[0], counts[-1])
 
 
-def checks(case: Case) -> list[Check]:
+def checks(machine: LoadedMachine) -> list[Check]:
     """Check that the paddles clear each other and the other shaft's sleeve, and reach into each other's circle.
 
     Parameters
     ----------
-    case : Case
+    machine : LoadedMachine
 
     Returns
     -------
     list of Check
     """
-    spec = case.spec
+    spec = machine.spec
     blade, apart, wanted = (
         spec.paddles,
         spec.housing.centre_distance,
@@ -256,7 +256,8 @@ def checks(case: Case) -> list[Check]:
         "paddles.stem_width",
     ]
     found = [
-        case.check(
+        make_check(
+            machine,
             "paddles",
             "paddles",
             f"paddles clear each other, {mode}",
@@ -281,7 +282,8 @@ def checks(case: Case) -> list[Check]:
         return [*shorter, "paddles.width", "paddles.set_angle", "paddles.thickness"]
 
     found += [
-        case.check(
+        make_check(
+            machine,
             "paddles",
             "paddles",
             "tips clear the other shaft's sleeve",
@@ -299,7 +301,8 @@ def checks(case: Case) -> list[Check]:
                 {"housing.centre_distance": reach + sleeve_and_gap},
             ],
         ),
-        case.check(
+        make_check(
+            machine,
             "paddles",
             "paddles",
             "corners of the tips clear the wall",
@@ -320,14 +323,15 @@ def checks(case: Case) -> list[Check]:
             ],
         ),
     ]
-    found.append(_reach_over(case))
+    found.append(_reach_over(machine))
     return found
 
 
-def _reach_over(case: Case) -> Check:
+def _reach_over(machine: LoadedMachine) -> Check:
     """Whether the circles of both shafts overlap: between circles that do not, a ridge of clay stands still."""
-    tip, apart = case.spec.paddles.tip_radius, case.spec.housing.centre_distance
-    return case.check(
+    tip, apart = machine.spec.paddles.tip_radius, machine.spec.housing.centre_distance
+    return make_check(
+        machine,
         "paddles",
         "paddles",
         "paddles of both shafts reach into each other",

@@ -7,10 +7,10 @@ from functools import cache, partial
 
 import numpy as np
 
-from mixerkit.cases import Case
+from mixerkit.checking import make_check
 from mixerkit.checks import Change, Check, Say
 from mixerkit.parts.blades import held_forces, projected_width, section_at, turning_width
-from mixerkit.results import Numbers
+from mixerkit.results import LoadedMachine, Numbers
 from mixerkit.tables import table
 from mixerkit.units import in_units
 
@@ -87,20 +87,20 @@ _STATIONS = np.linspace(0.0, 1.0, 9)
 """Places along the stem, from the sleeve to the bare blade, at which it may bend first."""
 
 
-def checks(case: Case) -> list[Check]:
+def checks(machine: LoadedMachine) -> list[Check]:
     """Check one paddle that is stopped at its tip, stem and blade, and the metal that is wet.
 
     Parameters
     ----------
-    case : Case
+    machine : LoadedMachine
 
     Returns
     -------
     list of Check
     """
-    blade = case.spec.paddles
+    blade = machine.spec.paddles
     steel = table("materials").find(blade.material).values
-    torque = np.maximum(*case.flow.paddles)
+    torque = np.maximum(*machine.power_flow.paddles)
     top = blade.root_radius + blade.stem_height
     radii = blade.root_radius + _STATIONS * min(
         blade.stem_height, max(blade.tip_radius - blade.root_radius, 0.0)
@@ -119,13 +119,13 @@ def checks(case: Case) -> list[Check]:
         )
     )
     strengths = np.full(len(radii), steel["yield_strength"])
-    if case.spec.sleeve.kind != "none":
+    if machine.spec.sleeve.kind != "none":
         # at the sleeve the weld holds no more than the softer of the two metals
-        sleeve = table("materials").find(case.spec.sleeve.material).values
+        sleeve = table("materials").find(machine.spec.sleeve.material).values
         strengths[0] = min(strengths[0], sleeve["yield_strength"])
     worst = int((each / strengths).argmax())
     stress = torque * float(each[worst])
-    safety, strength = case.spec.safety.shaft_in_jam, float(strengths[worst])
+    safety, strength = machine.spec.safety.shaft_in_jam, float(strengths[worst])
     across, along = (
         float(size.formula(*section_at(blade, blade.root_radius), blade.set_angle))
         for size in (turning_width, projected_width)
@@ -148,15 +148,18 @@ def checks(case: Case) -> list[Check]:
             *second,
             *({"paddles.material": one} for one in _clean_rows()),
             "sleeve.material",
-            *_eased(case, float(case.flow.stop[i] * strength / (stress[i] * safety))),
+            *_eased(
+                machine, float(machine.power_flow.jam_torque[i] * strength / (stress[i] * safety))
+            ),
         ]
 
     return [
-        case.check(
+        make_check(
+            machine,
             "paddles",
             "paddles",
             "a paddle stopped at its tip does not bend",
-            where=case.jammed,
+            where=machine.load_cases.jammed,
             demand=stress,
             capacity=strength,
             unit="MPa",
@@ -169,7 +172,8 @@ def checks(case: Case) -> list[Check]:
             ),
             fix=stronger,
         ),
-        case.check(
+        make_check(
+            machine,
             "paddles",
             "paddles",
             "stems end before the tips",
@@ -185,7 +189,8 @@ def checks(case: Case) -> list[Check]:
                 "paddles.tip_radius",
             ],
         ),
-        case.check(
+        make_check(
+            machine,
             "paddles",
             "paddles",
             "stems find room on the sleeve",
@@ -205,7 +210,8 @@ def checks(case: Case) -> list[Check]:
                 "paddles.set_angle",
             ],
         ),
-        case.check(
+        make_check(
+            machine,
             "paddles",
             "paddles",
             "stems find room along the sleeve",
@@ -221,7 +227,7 @@ def checks(case: Case) -> list[Check]:
                 {"paddles.spacing": along},
             ],
         ),
-        *_clean(case),
+        *_clean(machine),
     ]
 
 
@@ -230,9 +236,9 @@ _CLEAN = ("stainless",)
 (common practice)."""
 
 
-def _eased(case: Case, most: float) -> list[Change]:
+def _eased(machine: LoadedMachine, most: float) -> list[Change]:
     """A fuse that lets no more through than a torque at the slow end in N*m."""
-    fuse = case.spec.fuse
+    fuse = machine.spec.fuse
     if fuse.kind == "shear pin":
         return ["fuse.pin_diameter"]
     limiter: dict[str, object] = {"fuse.setting": most / (1 + fuse.scatter)}
@@ -248,9 +254,9 @@ def _clean_rows() -> tuple[str, ...]:
     return tuple(row["name"] for row in rows if row["family"] in _CLEAN)
 
 
-def _clean(case: Case) -> list[Check]:
+def _clean(machine: LoadedMachine) -> list[Check]:
     """Whether what turns in the wet clay leaves it white: paddles, and sleeves or, without them, the shafts."""
-    spec = case.spec
+    spec = machine.spec
     wet = {"paddles": "paddles.material"}
     if spec.sleeve.kind == "none":
         wet |= {f"shaft {number}": f"shaft_{number}.material" for number in (1, 2)}
@@ -267,7 +273,8 @@ def _clean(case: Case) -> list[Check]:
             else []
         )
         found.append(
-            case.check(
+            make_check(
+                machine,
                 "paddles",
                 part,
                 "metal leaves no rust or stain in the clay",

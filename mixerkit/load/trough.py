@@ -10,12 +10,12 @@ from math import pi
 
 import numpy as np
 
-from mixerkit.cases import Case
+from mixerkit.checking import make_check
 from mixerkit.checks import Change, Check, Say
 from mixerkit.frozen import frozen
 from mixerkit.load import clay
 from mixerkit.parts.blades import extent_at, projected_width
-from mixerkit.results import Array, Batch, Numbers
+from mixerkit.results import Array, Batch, LoadedMachine, Numbers
 from mixerkit.spec import Paddles, Spec
 from mixerkit.units import in_units
 
@@ -171,24 +171,25 @@ def swept_length(blade: Paddles) -> float:
     return float(max(np.minimum(np.diff(starts), extent).sum() + extent - alone, 0.0))
 
 
-def checks(case: Case) -> list[Check]:
+def checks(machine: LoadedMachine) -> list[Check]:
     """Check the bag against the opening, the batch against the trough, and the turns it gets.
 
     Parameters
     ----------
-    case : Case
+    machine : LoadedMachine
 
     Returns
     -------
     list of Check
     """
-    return [*_bag(case), *_batch(case), _mixed(case), _sheet(case)]
+    return [*_bag(machine), *_batch(machine), _mixed(machine), _sheet(machine)]
 
 
-def _mixed(case: Case) -> Check:
+def _mixed(machine: LoadedMachine) -> Check:
     """Whether a batch is turned often enough to come out even."""
-    turns = case.spec.batch.turns_to_mix
-    return case.check(
+    turns = machine.spec.batch.turns_to_mix
+    return make_check(
+        machine,
         "trough",
         "batch",
         "turns enough to mix it",
@@ -211,9 +212,10 @@ _WELDED = 1.5
 """Thinnest sheet in mm that is welded by hand without burning through, TIG in a home shop (common practice)."""
 
 
-def _sheet(case: Case) -> Check:
-    wall = case.spec.trough.wall_thickness
-    return case.check(
+def _sheet(machine: LoadedMachine) -> Check:
+    wall = machine.spec.trough.wall_thickness
+    return make_check(
+        machine,
         "trough",
         "trough",
         "wall is thick enough to weld",
@@ -227,9 +229,9 @@ def _sheet(case: Case) -> Check:
     )
 
 
-def _bag(case: Case) -> list[Check]:
+def _bag(machine: LoadedMachine) -> list[Check]:
     """Whether the bag goes in whole, lies in the trough, and holds what the batch weighs."""
-    spec = case.spec
+    spec = machine.spec
     bag, opening = bag_sides(spec)
     sides = {
         "length": spec.trough.length,
@@ -266,7 +268,8 @@ def _bag(case: Case) -> list[Check]:
 
     # end on, the bag's two smaller sides have to pass
     passes = [
-        case.check(
+        make_check(
+            machine,
             "trough",
             "opening",
             f"bag passes the {side} of the opening, end on",
@@ -283,7 +286,8 @@ def _bag(case: Case) -> list[Check]:
         for side, asked, given in (("length", bag[1], opening[0]), ("width", bag[2], opening[1]))
     ]
     lies = [
-        case.check(
+        make_check(
+            machine,
             "trough",
             "trough",
             f"bag lies whole in its {side}",
@@ -303,7 +307,8 @@ def _bag(case: Case) -> list[Check]:
     return [
         *passes,
         *lies,
-        case.check(
+        make_check(
+            machine,
             "trough",
             "bag",
             "holds what the batch weighs",
@@ -335,9 +340,9 @@ def _longer(spec: Spec, length: float) -> list[Change]:
     return [{"trough.length": length}, *([both] if moved > 0 else [])]
 
 
-def _batch(case: Case) -> list[Check]:
+def _batch(machine: LoadedMachine) -> list[Check]:
     """Whether the batch fits the trough and the paddles fit in its length."""
-    spec = case.spec
+    spec = machine.spec
     volume, room = batch_volume(spec), working_volume(spec)
     least, most = spec.trough.least_fill, spec.trough.most_fill
     length = (spec.paddles.count - 1) * spec.paddles.spacing + spec.paddles.offset_2
@@ -354,7 +359,8 @@ def _batch(case: Case) -> list[Check]:
 
     weigh = "The batch is yours to split: weigh what goes in at once and put it in batch.mass."
     return [
-        case.check(
+        make_check(
+            machine,
             "trough",
             "trough",
             "batch fits below the paddles' tops",
@@ -371,7 +377,8 @@ def _batch(case: Case) -> list[Check]:
             ],
             note=lambda i, say: weigh,
         ),
-        case.check(
+        make_check(
+            machine,
             "trough",
             "trough",
             "batch is enough for the paddles to bite",
@@ -383,7 +390,8 @@ def _batch(case: Case) -> list[Check]:
             fix=lambda i: [*other_length(least), "paddles.tip_radius", "housing.centre_distance"],
             note=lambda i, say: weigh,
         ),
-        case.check(
+        make_check(
+            machine,
             "trough",
             "paddles",
             "paddles fit in the trough's length",
@@ -403,7 +411,8 @@ def _batch(case: Case) -> list[Check]:
                 "paddles.offset_2",
             ],
         ),
-        case.check(
+        make_check(
+            machine,
             "trough",
             "paddles",
             "paddles reach the clay along the trough",

@@ -8,15 +8,16 @@ from typing import Any
 
 import numpy as np
 
-from mixerkit.cases import Case
+from mixerkit.checking import make_check, make_unjudged
 from mixerkit.checks import Change, Check, Say
 from mixerkit.frozen import result
 from mixerkit.parts import bearing, fits, hub, pressfit
 from mixerkit.parts.blades import held_forces
 from mixerkit.parts.gear_checks import idler_forces, reaching
 from mixerkit.parts.remedies import LIGHTER, calmer
-from mixerkit.parts.shaftline import NAMES, Line, bearing_places
-from mixerkit.results import Array, Indices, TableRow
+from mixerkit.parts.shaftline import NAMES, ShaftBeam, bearing_places
+from mixerkit.parts.worked import WorkedMachine
+from mixerkit.results import Array, Indices, LoadedMachine, TableRow
 from mixerkit.spec import Shaft, Spec
 from mixerkit.tables import table
 from mixerkit.units import show
@@ -29,53 +30,66 @@ HUB_OVER_BUSH = 1.2
 """Least hub over the outside of a bush pressed into it (common practice)."""
 
 
-def axial_push(case: Case) -> float:
+def axial_push(machine: LoadedMachine) -> float:
     """Push in N along one shaft, all its buried paddles set the same way."""
-    blade = case.spec.paddles
+    blade = machine.spec.paddles
     return (
-        float(case.asks.push * case.asks.buried.sum(axis=1).max()) if blade.set_angle < 90 else 0.0
+        float(machine.clay_load.push * machine.clay_load.buried.sum(axis=1).max())
+        if blade.set_angle < 90
+        else 0.0
     )
 
 
-def jam_thrust(case: Case, number: int) -> Array:
+def jam_thrust(machine: LoadedMachine, number: int) -> Array:
     """Push in N along a shaft in every state, of a paddle that is caught at the sleeve."""
-    blade = case.spec.paddles
+    blade = machine.spec.paddles
     wedged = max(abs(along) for _, _, along in held_forces(blade.set_angle))
-    return case.flow.paddles[number - 1] * case.jammed * 1e3 / blade.root_radius * wedged
+    return (
+        machine.power_flow.paddles[number - 1]
+        * machine.load_cases.jammed
+        * 1e3
+        / blade.root_radius
+        * wedged
+    )
 
 
-def checks(case: Case) -> list[Check]:
+def checks(machine: WorkedMachine) -> list[Check]:
     """Check bearings, bushes and seals.
 
     Parameters
     ----------
-    case : Case
+    machine : WorkedMachine
 
     Returns
     -------
     list of Check
     """
     found = []
-    for line in case.lines:
-        found += _rolling(line) if case.spec.bearings.kind == "rolling" else _bushes(line)
-    found += [*_idler_bush(case), *_free_gears(case), _bush_walls(case), _pressed_in(case)]
-    return [*found, *_plates(case), *_seals(case)]
+    for line in machine.shaft_beams:
+        found += _rolling(line) if machine.spec.bearings.kind == "rolling" else _bushes(line)
+    found += [
+        *_idler_bush(machine),
+        *_free_gears(machine),
+        _bush_walls(machine),
+        _pressed_in(machine),
+    ]
+    return [*found, *_plates(machine), *_seals(machine)]
 
 
-def _by_state(case: Case, states: Indices, values: Array) -> Array:
-    whole = np.zeros(len(case.states))
+def _by_state(machine: LoadedMachine, states: Indices, values: Array) -> Array:
+    whole = np.zeros(len(machine.load_cases))
     whole[states] = values
     return whole
 
 
-def _loads(line: Line, place: int) -> tuple[Array, Array]:
+def _loads(line: ShaftBeam, place: int) -> tuple[Array, Array]:
     """Force on one bearing in N over the states: lasting while it turns, and the most in a jam."""
-    case, run, stop = line.case, line.running, line.stopped
+    machine, run, stop = line.machine, line.running, line.stopped
     # the cube mean over a turn is what wears a rolling bearing: ISO 281
     lasting = np.cbrt((run.reaction[..., place] ** 3).mean(axis=1))
     return (
-        _by_state(case, run.states, lasting),
-        _by_state(case, stop.states, stop.reaction[..., place].max(axis=1)),
+        _by_state(machine, run.states, lasting),
+        _by_state(machine, stop.states, stop.reaction[..., place].max(axis=1)),
     )
 
 
@@ -87,7 +101,7 @@ def _bores() -> list[float]:
     return sorted(float(bore) for bore in table("rolling_bearings").column("bore"))
 
 
-def _larger_bearings(line: Line, which: str, over: float) -> list[Change]:
+def _larger_bearings(line: ShaftBeam, which: str, over: float) -> list[Change]:
     """Shafts that carry a bearing with so much higher a rating, the next one up first."""
     rows = [row.values for row in table("rolling_bearings")]
     has = min(row["bore"] for row in line.bearings if row)
@@ -96,12 +110,13 @@ def _larger_bearings(line: Line, which: str, over: float) -> list[Change]:
     return [{f"shaft_{line.number}.diameter": bore} for bore in bigger[:1]]
 
 
-def _rolling(line: Line) -> list[Check]:
-    case, spec = line.case, line.case.spec
+def _rolling(line: ShaftBeam) -> list[Check]:
+    machine, spec = line.machine, line.machine.spec
     part, field = f"bearings of shaft {line.number}", f"shaft_{line.number}.diameter"
     least = _bores()[0]
     thin = float(line.diameters[line.supports].min())
-    seats = case.check(
+    seats = make_check(
+        machine,
         "bearings",
         part,
         "a bearing for the shaft's seats",
@@ -115,14 +130,16 @@ def _rolling(line: Line) -> list[Check]:
     )
     rows = [row for row in line.bearings if row]
     if len(rows) < len(line.bearings):
-        smallest = show(least, "mm", case.system)
+        smallest = show(least, "mm", machine.system)
         why = f"the table of rolling bearings begins at a bore of {smallest}, and a seat is thinner"
         return [seats] + [
-            replace(case.not_judged("bearings", part, name, why), fixes=lambda: [{field: least}])
+            replace(
+                make_unjudged(machine, "bearings", part, name, why), fixes=lambda: [{field: least}]
+            )
             for name in ("rating life", "static load in a jam")
         ]
-    thrust = jam_thrust(case, line.number)
-    push, speed = axial_push(case), case.speed * case.flow.turns[line.number]
+    thrust = jam_thrust(machine, line.number)
+    push, speed = axial_push(machine), machine.running_speed * machine.power_flow.turns[line.number]
     lives, statics = [], []
     for k, row in enumerate(rows):
         axial = push if k + 1 == spec.bearings.locating else 0.0
@@ -132,7 +149,13 @@ def _rolling(line: Line) -> list[Check]:
         )
         limit = 1e3 * min(0.5 * row["dynamic_rating"], row["static_rating"])
         lives.append(
-            (float(load[case.mixing].max()) / row["dynamic_rating"], k, load, limit, axial)
+            (
+                float(load[machine.load_cases.mixing].max()) / row["dynamic_rating"],
+                k,
+                load,
+                limit,
+                axial,
+            )
         )
         along = np.maximum(axial, thrust) if k + 1 == spec.bearings.locating else axial
         rest = np.asarray(bearing.static_load.formula(most, along))
@@ -143,11 +166,12 @@ def _rolling(line: Line) -> list[Check]:
     return [
         seats,
         _life(line, part, rows, lives, speed),
-        case.check(
+        make_check(
+            machine,
             "bearings",
             part,
             "static load in a jam",
-            where=case.jammed,
+            where=machine.load_cases.jammed,
             demand=rest,
             capacity=static,
             unit="N",
@@ -158,7 +182,7 @@ def _rolling(line: Line) -> list[Check]:
             ),
             fix=lambda i: [
                 *_larger_bearings(line, "static_rating", rest[i] * safety / static),
-                *calmer(case, i, rest[i] * safety / static),
+                *calmer(machine, i, rest[i] * safety / static),
                 {"bearings.kind": "plain bush"},
                 "reducer.overhang",
                 "paddles.bearing_span",
@@ -173,12 +197,12 @@ def _first(row: tuple[Any, ...]) -> float:
 
 
 def _life(
-    line: Line, part: str, rows: list[TableRow], lives: list[tuple[Any, ...]], speed: Array
+    line: ShaftBeam, part: str, rows: list[TableRow], lives: list[tuple[Any, ...]], speed: Array
 ) -> Check:
     """Rating life of the bearing that is loaded most for its rating."""
-    case, name = line.case, "rating life"
+    machine, name = line.machine, "rating life"
     _, place, load, _, _ = max(lives, key=_first)
-    row, wanted = rows[place], case.spec.batch.life_hours
+    row, wanted = rows[place], machine.spec.batch.life_hours
 
     def mended(i: int) -> list[Change]:
         over = (wanted / _hours(row, load, speed)[i]) ** (1 / 3) if speed[i] > 0 else np.inf
@@ -192,27 +216,30 @@ def _life(
         ]
 
     def unknown(why: str, at: int) -> Check:
-        worst = int(np.argmax(np.where(case.mixing, load, 0.0)))
+        worst = int(np.argmax(np.where(machine.load_cases.mixing, load, 0.0)))
         told = f"{NAMES[at]}: {why}"
-        return replace(case.not_judged("bearings", part, name, told), fixes=lambda: mended(worst))
+        return replace(
+            make_unjudged(machine, "bearings", part, name, told), fixes=lambda: mended(worst)
+        )
 
-    if not case.speed > 0:
+    if not machine.running_speed > 0:
         return unknown("shaft 1 does not turn at the frequency the motor is fed with", place)
     for _, k, felt, limit, axial in lives:
-        most = float(felt[case.mixing].max())
+        most = float(felt[machine.load_cases.mixing].max())
         if not most <= limit:
-            said = [show(one, "N", case.system) for one in (most, limit)]
+            said = [show(one, "N", machine.system) for one in (most, limit)]
             return unknown(
                 f"a load of {said[0]} is beyond {said[1]}, up to which ISO 281 reckons", k
             )
         if axial > _AXIAL * 1e3 * rows[k]["static_rating"]:
             return unknown("the push is beyond the table of factors for axial load", k)
     life = _hours(row, load, speed)
-    return case.check(
+    return make_check(
+        machine,
         "bearings",
         part,
         name,
-        where=case.mixing,
+        where=machine.load_cases.mixing,
         demand=wanted,
         capacity=life,
         unit="hour",
@@ -243,7 +270,7 @@ BUSH_CHECKS = (
 
 
 def _bush_checks(
-    case: Case,
+    machine: LoadedMachine,
     part: str,
     bore: float,
     length: float,
@@ -260,19 +287,19 @@ def _bush_checks(
     ``field`` names the length of the bush, ``more`` holds other changes that help it, and ``jam_bore``
     is the bore of the bush that a jam loads most, where that is another one.
     """
-    one = case.spec.bearings
+    one = machine.spec.bearings
     bush = table("bush_materials").find(one.bush_material).values
     jam_bore = bore if jam_bore is None else jam_bore
     pressure = np.asarray(bearing.bush_pressure.formula(load, bore, length))
     rest = np.asarray(bearing.bush_pressure.formula(stopped, jam_bore, length))
     sliding = np.asarray(bearing.sliding_speed.formula(speed, bore))
-    hours = case.spec.batch.life_hours * share
+    hours = machine.spec.batch.life_hours * share
     worn = np.asarray(
         bearing.wear_depth.formula(pressure, sliding * 3.6 * hours, bush["wear_rate"])
     )
-    turning = case.mixing & (sliding > 0)
+    turning = machine.load_cases.mixing & (sliding > 0)
     if not turning.any():
-        turning = case.mixing
+        turning = machine.load_cases.mixing
 
     def better(column: str) -> list[Change]:
         rows = [row.values for row in table("bush_materials")]
@@ -291,11 +318,12 @@ def _bush_checks(
     names = [name.format(part) for name in BUSH_CHECKS]
     allowed = bush["pressure"]
     return [
-        case.check(
+        make_check(
+            machine,
             "bearings",
             part,
             names[0],
-            where=case.jammed,
+            where=machine.load_cases.jammed,
             demand=rest,
             capacity=2 * allowed,
             unit="MPa",
@@ -304,10 +332,12 @@ def _bush_checks(
                 f"{say(stopped[i], 'N')} on {say(jam_bore, 'mm')} x {say(length, 'mm')}"
             ),
             fix=lambda i: (
-                longer(rest[i], 2 * allowed, "pressure") + calmer(case, i, rest[i] / (2 * allowed))
+                longer(rest[i], 2 * allowed, "pressure")
+                + calmer(machine, i, rest[i] / (2 * allowed))
             ),
         ),
-        case.check(
+        make_check(
+            machine,
             "bearings",
             part,
             names[1],
@@ -319,7 +349,8 @@ def _bush_checks(
             reason=where,
             fix=lambda i: longer(pressure[i], allowed, "pressure") + list(LIGHTER),
         ),
-        case.check(
+        make_check(
+            machine,
             "bearings",
             part,
             names[2],
@@ -331,7 +362,8 @@ def _bush_checks(
             reason=where,
             fix=lambda i: [*better("speed"), "motor.run_at", "reducer"],
         ),
-        case.check(
+        make_check(
+            machine,
             "bearings",
             part,
             names[3],
@@ -347,7 +379,8 @@ def _bush_checks(
                 "motor.run_at",
             ],
         ),
-        case.check(
+        make_check(
+            machine,
             "bearings",
             part,
             names[4],
@@ -369,21 +402,21 @@ def _bush_checks(
     ]
 
 
-def _bushes(line: Line) -> list[Check]:
-    case, spec = line.case, line.case.spec
+def _bushes(line: ShaftBeam) -> list[Check]:
+    machine, spec = line.machine, line.machine.spec
     bores = line.diameters[line.supports]
     worst = int(np.argmax(line.running.reaction.max(axis=(0, 1)) / bores))
     jammed = int(np.argmax(line.stopped.reaction.max(axis=(0, 1)) / bores))
     lasting, _ = _loads(line, worst)
     _, most = _loads(line, jammed)
     return _bush_checks(
-        case,
+        machine,
         f"bushes of shaft {line.number}",
         float(bores[worst]),
         spec.bearings.bush_length,
         lasting,
         most,
-        case.speed * case.flow.turns[line.number],
+        machine.running_speed * machine.power_flow.turns[line.number],
         1.0,
         "bearings.bush_length",
         (f"shaft_{line.number}.diameter", "paddles.bearing_span"),
@@ -391,12 +424,12 @@ def _bushes(line: Line) -> list[Check]:
     )
 
 
-def _idler_bush(case: Case) -> list[Check]:
-    spec = case.spec
+def _idler_bush(machine: LoadedMachine) -> list[Check]:
+    spec = machine.spec
     path = spec.paths.idler
-    force, part = idler_forces(case), "idler's bush"
+    force, part = idler_forces(machine), "idler's bush"
     inside = _inside(
-        case,
+        machine,
         part,
         spec.housing.idler_pin,
         spec.bearings.idler_length,
@@ -409,21 +442,21 @@ def _idler_bush(case: Case) -> list[Check]:
         why = "the idler has no place where it meshes with both shafts, so its force is not known"
         return inside + [
             replace(
-                case.not_judged("bearings", part, one.format(part), why),
+                make_unjudged(machine, "bearings", part, one.format(part), why),
                 fixes=lambda: reaching(spec),
             )
             for one in BUSH_CHECKS
         ]
-    speed = case.speed * path.tooth_counts[0] / path.tooth_counts[1]
+    speed = machine.running_speed * path.tooth_counts[0] / path.tooth_counts[1]
     # half of the time in each mode
     return inside + _bush_checks(
-        case,
+        machine,
         part,
         spec.housing.idler_pin,
         spec.bearings.idler_length,
-        force * ~case.jammed,
-        force * case.jammed,
-        np.where(case.clutch == "idler", speed, 0.0),
+        force * ~machine.load_cases.jammed,
+        force * machine.load_cases.jammed,
+        np.where(machine.load_cases.clutch == "idler", speed, 0.0),
         0.5,
         "bearings.idler_length",
         ("housing.idler_pin",),
@@ -431,7 +464,7 @@ def _idler_bush(case: Case) -> list[Check]:
 
 
 def _inside(
-    case: Case,
+    machine: LoadedMachine,
     part: str,
     bore: float,
     length: float,
@@ -441,9 +474,10 @@ def _inside(
     inner: str,
 ) -> list[Check]:
     """Whether a bush finds room in its gear: along it, and in the hub round it."""
-    hub, outside = case.spec.housing.hub_diameter, bore + 2 * case.spec.bearings.bush_wall
+    hub, outside = machine.spec.housing.hub_diameter, bore + 2 * machine.spec.bearings.bush_wall
     return [
-        case.check(
+        make_check(
+            machine,
             "bearings",
             part,
             f"{part} no longer than the gear",
@@ -455,7 +489,8 @@ def _inside(
             reason=lambda i, say: f"bush {say(length, 'mm')}, face {say(width, 'mm')}",
             fix=lambda i: [{field: width}, {wide: length}],
         ),
-        case.check(
+        make_check(
+            machine,
             "bearings",
             part,
             f"hub goes round {part}",
@@ -474,16 +509,16 @@ def _inside(
     ]
 
 
-def _free_gears(case: Case) -> list[Check]:
+def _free_gears(machine: WorkedMachine) -> list[Check]:
     """The gears that the clutch frees: loaded only while they are held, sliding only while free."""
-    spec, part = case.spec, "bushes of the free gears"
-    line = case.lines[spec.clutch.shaft - 1]
+    spec, part = machine.spec, "bushes of the free gears"
+    line = machine.shaft_beams[spec.clutch.shaft - 1]
     # dogs that do not all carry push the gear sideways with the force of one, at its end face: across and over
     one, length = spec.clutch, spec.bearings.free_gear_length
     radius = (one.outer_diameter + one.inner_diameter) / 4
     dog = (
         1e3
-        * case.flow.at_gears[one.shaft]
+        * machine.power_flow.at_gears[one.shaft]
         / radius
         / hub.carrying_dogs(one.dogs, one.carrying_share)
     )
@@ -494,7 +529,7 @@ def _free_gears(case: Case) -> list[Check]:
     )
     held = np.hypot(*line.gear_forces.T) + dog * (1 + 6 * lever / length)
     diameter = float(min(line.diameters[place] for place in line.gears.values()))
-    path, slides = spec.paths.direct, case.flow.slides
+    path, slides = spec.paths.direct, machine.power_flow.slides
 
     def weight(name: str) -> float:
         one = getattr(spec.paths, name)
@@ -502,13 +537,15 @@ def _free_gears(case: Case) -> list[Check]:
         return float(9.81 * np.pi / 4 * (one.module * count) ** 2 * one.face_width * 7.85e-6)
 
     # where both are free, the heavier and the faster of them, whichever each is
-    carried = np.maximum.reduce([np.where(case.clutch == one, 0.0, weight(one)) for one in slides])
+    carried = np.maximum.reduce(
+        [np.where(machine.load_cases.clutch == one, 0.0, weight(one)) for one in slides]
+    )
     turns = np.maximum.reduce(list(slides.values()))
     field, inner = "bearings.free_gear_length", f"shaft_{spec.clutch.shaft}.diameter"
     width = min(path.face_width, spec.paths.idler.face_width)
     thickest = float(max(line.diameters[place] for place in line.gears.values()))
     return _inside(
-        case,
+        machine,
         part,
         thickest,
         spec.bearings.free_gear_length,
@@ -517,13 +554,13 @@ def _free_gears(case: Case) -> list[Check]:
         "paths.direct.face_width" if width == path.face_width else "paths.idler.face_width",
         inner,
     ) + _bush_checks(
-        case,
+        machine,
         part,
         diameter,
         spec.bearings.free_gear_length,
         carried,
-        held * case.jammed,
-        case.speed * turns,
+        held * machine.load_cases.jammed,
+        machine.running_speed * turns,
         0.5,
         field,
         (inner,),
@@ -538,25 +575,28 @@ _WALL_SHARE = 1 / 25
 """Least wall of a bush over its bore: ISO 4379 has none so thin (from memory)."""
 
 
-def _bush_bores(case: Case) -> list[float]:
+def _bush_bores(machine: WorkedMachine) -> list[float]:
     """Bores in mm of all the bushes of a design."""
-    spec = case.spec
-    line = case.lines[spec.clutch.shaft - 1]
+    spec = machine.spec
+    line = machine.shaft_beams[spec.clutch.shaft - 1]
     bores = [
         spec.housing.idler_pin,
         *(float(line.diameters[place]) for place in line.gears.values()),
     ]
     if spec.bearings.kind == "plain bush":
-        bores += [float(one.diameters[place]) for one in case.lines for place in one.supports]
+        bores += [
+            float(one.diameters[place]) for one in machine.shaft_beams for place in one.supports
+        ]
     return bores
 
 
-def _pressed_in(case: Case) -> Check:
+def _pressed_in(machine: WorkedMachine) -> Check:
     """Whether every bush is held by its fit even where its seat came out large and the bush small."""
-    one = case.spec.bearings
-    outsides = [bore + 2 * one.bush_wall for bore in _bush_bores(case)]
+    one = machine.spec.bearings
+    outsides = [bore + 2 * one.bush_wall for bore in _bush_bores(machine)]
     squeeze, outside = min((-fits.fit(size, one.bush_fit).loosest, size) for size in outsides)
-    return case.check(
+    return make_check(
+        machine,
         "bearings",
         "bushes",
         "fit holds them",
@@ -572,12 +612,13 @@ def _pressed_in(case: Case) -> Check:
     )
 
 
-def _bush_walls(case: Case) -> Check:
+def _bush_walls(machine: WorkedMachine) -> Check:
     """Whether every bush has a wall that stands being pressed in; all of a design have the same."""
-    spec = case.spec
-    bore = max(_bush_bores(case))
+    spec = machine.spec
+    bore = max(_bush_bores(machine))
     least = max(_THINNEST, _WALL_SHARE * bore)
-    return case.check(
+    return make_check(
+        machine,
         "bearings",
         "bushes",
         "walls are thick enough to press in and ream",
@@ -599,22 +640,24 @@ _GRIP = 0.15
 """Friction between plate and distance tube, dry steel with a trace of oil (common practice)."""
 
 
-def _plates(case: Case) -> list[Check]:
+def _plates(machine: WorkedMachine) -> list[Check]:
     """Whether the plates are as thick as their bearings want, and hold together in a jam."""
-    spec, part = case.spec, "plates"
+    spec, part = machine.spec, "plates"
     housing, rolling = spec.housing, spec.bearings.kind == "rolling"
-    rows = [row for line in case.lines for row in line.bearings[:2]]
+    held = [row for line in machine.shaft_beams for row in line.bearings[:2]]
+    rows = [row for row in held if row is not None]
     name, thickness = "thick enough for their bearings", housing.plate_thickness
-    if rolling and any(row is None for row in rows):
+    if rolling and len(rows) < len(held):
         why = "the table of rolling bearings begins at a larger bore, so how wide they are is not known"
         carried = replace(
-            case.not_judged("bearings", part, name, why),
+            make_unjudged(machine, "bearings", part, name, why),
             fixes=lambda: [{"bearings.kind": "plain bush"}],
         )
     else:
         asked = max(row["width"] for row in rows) if rolling else spec.bearings.bush_length / 2
         least = max(_PLATE, asked)
-        carried = case.check(
+        carried = make_check(
+            machine,
             "bearings",
             part,
             name,
@@ -637,7 +680,7 @@ def _plates(case: Case) -> list[Check]:
                 ),
             ],
         )
-    torque = np.abs(case.flow.slow)
+    torque = np.abs(machine.power_flow.torque_at_box_output)
     # bolts and dowels in the corners stand further apart than the walls from the shafts
     force = 1e3 * torque / housing.wall_distance
     steel = table("materials").find(housing.plate_material).values
@@ -650,19 +693,20 @@ def _plates(case: Case) -> list[Check]:
         over = float(force[i] * safety / grip)
         rows = [row.values for row in table("threads").only("series", bolt["series"])]
         rows = [row for row in rows if row["stress_area"] >= over * bolt["stress_area"]]
-        return [*({"housing.tie_bolt": row["name"]} for row in rows[:1]), *calmer(case, i, over)]
+        return [*({"housing.tie_bolt": row["name"]} for row in rows[:1]), *calmer(machine, i, over)]
 
     def thicker(i: int) -> list[Change]:
         over = float(shear[i] * safety / allowed)
-        return [{"housing.dowel": housing.dowel * float(np.sqrt(over))}, *calmer(case, i, over)]
+        return [{"housing.dowel": housing.dowel * float(np.sqrt(over))}, *calmer(machine, i, over)]
 
     return [
         carried,
-        case.check(
+        make_check(
+            machine,
             "bearings",
             part,
             "dowels do not shear in a jam",
-            where=case.jammed,
+            where=machine.load_cases.jammed,
             demand=shear,
             capacity=allowed,
             unit="MPa",
@@ -673,11 +717,12 @@ def _plates(case: Case) -> list[Check]:
             ),
             fix=thicker,
         ),
-        case.check(
+        make_check(
+            machine,
             "bearings",
             part,
             "tie bolts hold the plates in a jam",
-            where=case.jammed,
+            where=machine.load_cases.jammed,
             demand=force,
             capacity=grip,
             unit="N",
@@ -691,7 +736,7 @@ def _plates(case: Case) -> list[Check]:
     ]
 
 
-def seal_room(spec: Spec, line: Line) -> float:
+def seal_room(spec: Spec, line: ShaftBeam) -> float:
     """Room in mm between trough wall and bearing for a seal and an open gap."""
     row = line.bearings[1]
     width = row["width"] if row else spec.bearings.bush_length
@@ -703,13 +748,13 @@ def seal_room(spec: Spec, line: Line) -> float:
     return float(spare - max(width / 2, plate))
 
 
-def seal_share(case: Case) -> tuple[float, float]:
+def seal_share(machine: LoadedMachine) -> tuple[float, float]:
     """Torque in N*m that all four seals take, and its share of what the clay asks on average.
 
     Of clay that asks nothing there is no share: not a number.
     """
-    total = sum(seal_drag(case.spec))
-    asked = 2 * case.asks.mean
+    total = sum(seal_drag(machine.spec))
+    asked = 2 * machine.clay_load.mean
     return total, total / asked if asked > 0 else np.nan
 
 
@@ -735,14 +780,15 @@ def _at_seals(spec: Spec, own: Shaft) -> float:
     return max(thickest, size)
 
 
-def _seals(case: Case) -> list[Check]:
-    spec = case.spec
+def _seals(machine: WorkedMachine) -> list[Check]:
+    spec = machine.spec
     seal = table("seals").find(spec.bearings.seal).values
-    room = min(seal_room(spec, line) for line in case.lines)
+    room = min(seal_room(spec, line) for line in machine.shaft_beams)
     asked = seal["length"] + spec.bearings.drain_gap
     more = spec.paddles.bearing_span + 2 * (asked - room)
     return [
-        case.check(
+        make_check(
+            machine,
             "bearings",
             "seals",
             "seal keeps slip from the bearings",
@@ -758,7 +804,8 @@ def _seals(case: Case) -> list[Check]:
                 for name in ("packed gland, greased", "two lip seals, greased between")
             ],
         ),
-        case.check(
+        make_check(
+            machine,
             "bearings",
             "seals",
             "room for seal and open gap",
@@ -777,17 +824,18 @@ def _seals(case: Case) -> list[Check]:
                 "trough.wall_thickness",
             ],
         ),
-        _share(case),
+        _share(machine),
     ]
 
 
-def _share(case: Case) -> Check:
-    torque, share = seal_share(case)
+def _share(machine: LoadedMachine) -> Check:
+    torque, share = seal_share(machine)
     name = ("bearings", "seals", "seals leave the torque to the clay")
     if np.isnan(share):
         why = "the clay asks no torque, so what the seals take is no share of it"
-        return replace(case.not_judged(*name, why), fixes=lambda: list(LIGHTER))
-    return case.check(
+        return replace(make_unjudged(machine, *name, why), fixes=lambda: list(LIGHTER))
+    return make_check(
+        machine,
         *name,
         demand=share,
         capacity=0.15,

@@ -9,12 +9,12 @@ from typing import Any
 
 import numpy as np
 
-from mixerkit.cases import Case
+from mixerkit.checking import make_check, make_unjudged
 from mixerkit.checks import Change, Check
 from mixerkit.frozen import frozen, result
 from mixerkit.parts import formcutter, mesh, shaft, spurgear, toothstrength
 from mixerkit.parts.remedies import FEWEST, LIGHTER, calmer, pairs_on, resized, stronger
-from mixerkit.results import Array, Flags
+from mixerkit.results import Array, Flags, LoadedMachine
 from mixerkit.spec import GearPath, Spec
 from mixerkit.tables import table
 from mixerkit.units import show
@@ -140,17 +140,17 @@ def _pairs(
     return tuple(found)
 
 
-def life_cycles(case: Case) -> float:
+def life_cycles(machine: LoadedMachine) -> float:
     """Loads on one tooth over the machine's life, one a turn."""
-    return case.speed * 60 * case.spec.batch.life_hours
+    return machine.running_speed * 60 * machine.spec.batch.life_hours
 
 
-def checks(case: Case) -> list[Check]:
+def checks(machine: LoadedMachine) -> list[Check]:
     """Check geometry and strength of both paths and the idler's pin.
 
     Parameters
     ----------
-    case : Case
+    machine : LoadedMachine
 
     Returns
     -------
@@ -158,19 +158,21 @@ def checks(case: Case) -> list[Check]:
     """
     found = []
     for name in ("direct", "idler"):
-        path = getattr(case.spec.paths, name)
-        meshes = pairs(path, case.spec.housing.centre_distance)
-        found += [*geometry_checks(case, name, path, meshes), _plates(case, name, path)]
-        found += _strength(case, name, path, meshes)
-    return found + _idler(case)
+        path = getattr(machine.spec.paths, name)
+        meshes = pairs(path, machine.spec.housing.centre_distance)
+        found += [*geometry_checks(machine, name, path, meshes), _plates(machine, name, path)]
+        found += _strength(machine, name, path, meshes)
+    return found + _idler(machine)
 
 
-def geometry_checks(case: Case, name: str, path: GearPath, meshes: list[Pair]) -> list[Check]:
+def geometry_checks(
+    machine: LoadedMachine, name: str, path: GearPath, meshes: list[Pair]
+) -> list[Check]:
     """Check whether a path's gears can be cut sound and mesh, whatever they carry.
 
     Parameters
     ----------
-    case : Case
+    machine : LoadedMachine
     name : str
         ``"direct"`` or ``"idler"``.
     path : GearPath
@@ -182,7 +184,7 @@ def geometry_checks(case: Case, name: str, path: GearPath, meshes: list[Pair]) -
     -------
     list of Check
     """
-    part, shifts, apart = f"{name} path", shifts_of(path), case.spec.housing.centre_distance
+    part, shifts, apart = f"{name} path", shifts_of(path), machine.spec.housing.centre_distance
     counts = np.array(path.tooth_counts)
     needed = np.asarray(spurgear.undercut_tooth_count(np.array(shifts)))
     # with a shift of a whole module and more any count will do
@@ -190,7 +192,8 @@ def geometry_checks(case: Case, name: str, path: GearPath, meshes: list[Pair]) -
     tips = np.asarray(spurgear.thinned_tip(path.module, counts, np.array(shifts), path.thinning))
     pointed = int(tips.argmin())
     found = [
-        case.check(
+        make_check(
+            machine,
             "gears",
             part,
             "no undercut",
@@ -210,10 +213,11 @@ def geometry_checks(case: Case, name: str, path: GearPath, meshes: list[Pair]) -
                     worst,
                     float(np.ceil(1000 * spurgear.least_shift(counts[worst])) / 1000),
                 )
-                + _finer(case, name, path)
+                + _finer(machine, name, path)
             ),
         ),
-        case.check(
+        make_check(
+            machine,
             "gears",
             part,
             "tips are not pointed",
@@ -232,12 +236,12 @@ def geometry_checks(case: Case, name: str, path: GearPath, meshes: list[Pair]) -
                         name, path, apart, pointed, round(less * shifts[pointed], 3)
                     )
                 ]
-                + [f"paths.{name}.thinning", *_finer(case, name, path)]
+                + [f"paths.{name}.thinning", *_finer(machine, name, path)]
             ),
         ),
-        _tick(case, part, path, meshes),
-        _interference(case, part, path, meshes),
-        _rim(case, name, path),
+        _tick(machine, part, path, meshes),
+        _interference(machine, part, path, meshes),
+        _rim(machine, name, path),
     ]
     names = (
         "teeth overlap (contact ratio)",
@@ -247,14 +251,15 @@ def geometry_checks(case: Case, name: str, path: GearPath, meshes: list[Pair]) -
     )
     apart_too_little = [one for one in meshes if not np.isfinite(one.working)]
     if apart_too_little:
-        why = _too_near(apart_too_little[0], case.system)
+        why = _too_near(apart_too_little[0], machine.system)
         return found + [
             replace(
-                case.not_judged("gears", part, one, why), fixes=lambda: _closed(name, path, meshes)
+                make_unjudged(machine, "gears", part, one, why),
+                fixes=lambda: _closed(name, path, meshes),
             )
             for one in names
         ]
-    return found + _meshing(case, name, path, meshes, names)
+    return found + _meshing(machine, name, path, meshes, names)
 
 
 _FREE = 1.0
@@ -280,14 +285,15 @@ def _widest(spec: Spec, name: str) -> tuple[float, str]:
     return max(rows, key=lambda one: one[0])
 
 
-def _plates(case: Case, name: str, path: GearPath) -> Check:
+def _plates(machine: LoadedMachine, name: str, path: GearPath) -> Check:
     """Whether a path's gears, with bush and hub, turn clear of both plates."""
-    spec = case.spec
-    spacing, room = spec.housing.plate_spacing, _between_plates(case.spec, path)
+    spec = machine.spec
+    spacing, room = spec.housing.plate_spacing, _between_plates(machine.spec, path)
     width, field = _widest(spec, name)
     reach = width / 2 + _FREE
     place = min(max(path.position, reach), spacing - reach)
-    return case.check(
+    return make_check(
+        machine,
         "gears",
         f"{name} path",
         "gears turn clear of both plates",
@@ -315,7 +321,7 @@ def _too_near(one: Pair, system: str) -> str:
 
 
 def _meshing(
-    case: Case, name: str, path: GearPath, meshes: list[Pair], names: tuple[str, ...]
+    machine: LoadedMachine, name: str, path: GearPath, meshes: list[Pair], names: tuple[str, ...]
 ) -> list[Check]:
     """Contact ratio, gaps at the roots and backlash of meshes that do come together."""
     part = f"{name} path"
@@ -332,7 +338,8 @@ def _meshing(
     less = path.thinning - (loose.play - most) / 2
     least = 0.02 * path.module
     return [
-        case.check(
+        make_check(
+            machine,
             "gears",
             part,
             names[0],
@@ -342,9 +349,10 @@ def _meshing(
             tight=1.0,
             source="ISO 21771; 1.2 for hand-cut gears: common practice",
             reason=lambda i, say: f"{one_word(thin)} on {say(thin.distance, 'mm')}",
-            fix=lambda i: _finer(case, name, path) + _closed(name, path, meshes),
+            fix=lambda i: _finer(machine, name, path) + _closed(name, path, meshes),
         ),
-        case.check(
+        make_check(
+            machine,
             "gears",
             part,
             names[1],
@@ -353,9 +361,10 @@ def _meshing(
             unit="mm",
             source="a quarter module as cut, a tenth left at least: common practice",
             reason=lambda i, say: f"least of {len(gaps)} gaps between tip and root",
-            fix=lambda i: _closed(name, path, meshes) + _finer(case, name, path),
+            fix=lambda i: _closed(name, path, meshes) + _finer(machine, name, path),
         ),
-        case.check(
+        make_check(
+            machine,
             "gears",
             part,
             names[2],
@@ -371,7 +380,8 @@ def _meshing(
                 *_closed(name, path, meshes),
             ],
         ),
-        case.check(
+        make_check(
+            machine,
             "gears",
             part,
             names[3],
@@ -385,7 +395,7 @@ def _meshing(
             fix=lambda i: (
                 ([{f"paths.{name}.thinning": less}] if less >= 0 else [])
                 + _closed(name, path, meshes)
-                + _finer(case, name, path)
+                + _finer(machine, name, path)
             ),
         ),
     ]
@@ -435,29 +445,29 @@ def _closed(name: str, path: GearPath, meshes: list[Pair]) -> list[Change]:
     ]
 
 
-def _finer(case: Case, name: str, path: GearPath) -> list[Change]:
+def _finer(machine: LoadedMachine, name: str, path: GearPath) -> list[Change]:
     """More teeth of a smaller module on the same distance, the nearest three."""
-    rows = resized(name, path, case.spec.housing.centre_distance, case.system)
+    rows = resized(name, path, machine.spec.housing.centre_distance, machine.system)
     return [change for module, change in rows if module < path.module][:3]
 
 
-def _coarser(case: Case, name: str, path: GearPath) -> list[Change]:
+def _coarser(machine: LoadedMachine, name: str, path: GearPath) -> list[Change]:
     """Fewer teeth of a larger module on the same distance, the nearest two."""
-    rows = resized(name, path, case.spec.housing.centre_distance, case.system)
+    rows = resized(name, path, machine.spec.housing.centre_distance, machine.system)
     return [change for module, change in rows if module > path.module][:2]
 
 
-def _tick(case: Case, part: str, path: GearPath, meshes: list[Pair]) -> Check:
+def _tick(machine: LoadedMachine, part: str, path: GearPath, meshes: list[Pair]) -> Check:
     """What form cutters at the ends of their range leave, felt at every tooth."""
     name, few = "tick of form-cut teeth", min(path.tooth_counts)
-    apart, which = case.spec.housing.centre_distance, part.split(maxsplit=1)[0]
+    apart, which = machine.spec.housing.centre_distance, part.split(maxsplit=1)[0]
 
     def smoother(_i: int = 0) -> list[Change]:
         if len(path.tooth_counts) > 2:
-            return [one for _, one in resized(which, path, apart, case.system)][:4]
+            return [one for _, one in resized(which, path, apart, machine.system)][:4]
         found = []
         for module, written, counts in pairs_on(
-            apart, path.tooth_counts[0] / path.tooth_counts[1], case.system
+            apart, path.tooth_counts[0] / path.tooth_counts[1], machine.system
         ):
             for first in (counts[0], *range(counts[0] - 4, counts[0] + 5)):
                 pair = (first, sum(counts) - first)
@@ -480,16 +490,17 @@ def _tick(case: Case, part: str, path: GearPath, meshes: list[Pair]) -> Check:
 
     if few < FEWEST:
         why = f"a gear of {few} teeth cannot be form-cut; the cutters start at {FEWEST} teeth"
-        return replace(case.not_judged("gears", part, name, why), fixes=smoother)
+        return replace(make_unjudged(machine, "gears", part, name, why), fixes=smoother)
     near = [one for one in meshes if not np.isfinite(one.working)]
     if near:
         return replace(
-            case.not_judged("gears", part, name, _too_near(near[0], case.system)),
+            make_unjudged(machine, "gears", part, name, _too_near(near[0], machine.system)),
             fixes=lambda: _closed(which, path, meshes),
         )
     steps = [formcutter.hand_over_step(path.module, one.counts, one.distance) for one in meshes]
     worst = int(np.argmax(steps))
-    return case.check(
+    return make_check(
+        machine,
         "gears",
         part,
         name,
@@ -504,12 +515,12 @@ def _tick(case: Case, part: str, path: GearPath, meshes: list[Pair]) -> Check:
     )
 
 
-def _interference(case: Case, part: str, path: GearPath, meshes: list[Pair]) -> Check:
+def _interference(machine: LoadedMachine, part: str, path: GearPath, meshes: list[Pair]) -> Check:
     """Whether a tip reaches below the place where its mate's involute begins."""
     name, which, apart = (
         "no interference at the roots",
         part.split(maxsplit=1)[0],
-        case.spec.housing.centre_distance,
+        machine.spec.housing.centre_distance,
     )
     needs, gives = [], []
     for one in meshes:
@@ -521,7 +532,7 @@ def _interference(case: Case, part: str, path: GearPath, meshes: list[Pair]) -> 
     near = [one for one in meshes if not np.isfinite(one.working)]
     if near:
         return replace(
-            case.not_judged("gears", part, name, _too_near(near[0], case.system)),
+            make_unjudged(machine, "gears", part, name, _too_near(near[0], machine.system)),
             fixes=lambda: _closed(which, path, meshes),
         )
     # an undercut flank begins above its base circle, where the cutter's tip left it: not known here
@@ -536,14 +547,15 @@ def _interference(case: Case, part: str, path: GearPath, meshes: list[Pair]) -> 
         return [
             *_shifted(which, path, apart, place, max(shift, mate.shifts[side] + 0.1)),
             *_shifted(which, path, apart, place, mate.shifts[side] + 0.25),
-            *_finer(case, which, path),
+            *_finer(machine, which, path),
             *_closed(which, path, meshes),
         ]
 
     if undercut:
         why = f"the gear of {mate.counts[side]} teeth is undercut, so where its flank begins is not known"
-        return replace(case.not_judged("gears", part, name, why), fixes=fix)
-    return case.check(
+        return replace(make_unjudged(machine, "gears", part, name, why), fixes=fix)
+    return make_check(
+        machine,
         "gears",
         part,
         name,
@@ -584,15 +596,16 @@ def taken_out(spec: Spec, name: str, place: int, last: int, system: str) -> floa
     return seat + 2 * hub_keyway(spec, seat, system)
 
 
-def _rim(case: Case, name: str, path: GearPath) -> Check:
+def _rim(machine: LoadedMachine, name: str, path: GearPath) -> Check:
     """Metal between the teeth's roots and what is bored or cut out of a gear's middle."""
     rims = []
     for place, (count, shift) in enumerate(zip(path.tooth_counts, shifts_of(path), strict=True)):
         root = float(spurgear.root_diameter.formula(path.module, count, shift))
-        taken = taken_out(case.spec, name, place, len(path.tooth_counts) - 1, case.system)
+        taken = taken_out(machine.spec, name, place, len(path.tooth_counts) - 1, machine.system)
         rims.append(((root - taken) / 2, root, taken, count))
     least, root, taken, count = min(rims, key=lambda one: one[0])
-    return case.check(
+    return make_check(
+        machine,
         "gears",
         f"{name} path",
         "metal between teeth and bush or keyway",
@@ -655,14 +668,14 @@ def one_word(one: Pair) -> str:
 _stresses = lru_cache(maxsize=512)(lambda *given: frozen(toothstrength.mesh_stresses(*given)))
 
 
-def _tangent_force(case: Case, path: GearPath) -> Array:
+def _tangent_force(machine: LoadedMachine, path: GearPath) -> Array:
     """Force along the pitch circles in N over the states; the same in every mesh but for losses."""
     radius = path.module * path.tooth_counts[0] / 2
-    return 1e3 * case.flow.through / radius
+    return 1e3 * machine.power_flow.torque_into_gear_path / radius
 
 
-def _strength(case: Case, name: str, path: GearPath, meshes: list[Pair]) -> list[Check]:
-    part, here = f"{name} path", case.clutch == name
+def _strength(machine: LoadedMachine, name: str, path: GearPath, meshes: list[Pair]) -> list[Check]:
+    part, here = f"{name} path", machine.load_cases.clutch == name
     names = (
         "teeth do not break while mixing",
         "teeth do not break in a jam",
@@ -672,16 +685,16 @@ def _strength(case: Case, name: str, path: GearPath, meshes: list[Pair]) -> list
     if near:
         return [
             replace(
-                case.not_judged("gears", part, one, _too_near(near[0], case.system)),
+                make_unjudged(machine, "gears", part, one, _too_near(near[0], machine.system)),
                 fixes=lambda: _closed(name, path, meshes),
             )
             for one in names
         ]
-    force = _tangent_force(case, path) * here
+    force = _tangent_force(machine, path) * here
     material = table("gear_materials").find(path.material).values
     idler = table("gear_materials").find(path.idler_material).values
     limits = [material] + [idler] * (len(path.tooth_counts) - 2) + [material]
-    cycles = life_cycles(case)
+    cycles = life_cycles(machine)
     bending_life, contact_life = map(float, toothstrength.life_factors(cycles))
     root, surface = [], []
     for k, one in enumerate(meshes):
@@ -710,38 +723,39 @@ def _strength(case: Case, name: str, path: GearPath, meshes: list[Pair]) -> list
         why = f"the form factors of ISO 6336-3 do not reach a gear of {few} teeth with this shift and thinning"
         return [
             replace(
-                case.not_judged("gears", part, one, why),
-                fixes=lambda: [f"paths.{name}.thinning", *_finer(case, name, path)],
+                make_unjudged(machine, "gears", part, one, why),
+                fixes=lambda: [f"paths.{name}.thinning", *_finer(machine, name, path)],
             )
             for one in names
         ]
     reversing = toothstrength.REVERSED
     # the load factors are those of walking pace; Barth's takes over where the pitch line runs faster
     dynamic = toothstrength.HAND_CUT.dynamic
-    speed = pitch_speed(case, path)
+    speed = pitch_speed(machine, path)
     faster = max(float(toothstrength.velocity_factor.formula(speed)) / dynamic, 1.0)
-    safety = case.spec.safety
+    safety = machine.spec.safety
     allowed = touched[2] * contact_life
     felt = touched[1] * np.sqrt(force * faster)
     jam = force / toothstrength.HAND_CUT.application
     turning = [
         _bending_check(
-            case,
+            machine,
             name,
             path,
             force * faster,
             bent,
             "while mixing",
-            case.mixing & here,
+            machine.load_cases.mixing & here,
             bent[2] * reversing * bending_life,
             safety.tooth_bending,
             f"loaded both ways x {reversing:g}, {cycles:.2g} loads",
         ),
-        case.check(
+        make_check(
+            machine,
             "gears",
             part,
             names[2],
-            where=case.mixing & here,
+            where=machine.load_cases.mixing & here,
             demand=felt,
             capacity=allowed,
             unit="MPa",
@@ -752,7 +766,7 @@ def _strength(case: Case, name: str, path: GearPath, meshes: list[Pair]) -> list
                 f"at {speed:.2g} m/s metal touches metal: {material['lubrication']}"
             ),
             fix=lambda i: _lasting(
-                case,
+                machine,
                 name,
                 path,
                 i,
@@ -764,19 +778,19 @@ def _strength(case: Case, name: str, path: GearPath, meshes: list[Pair]) -> list
     if not cycles > 0:
         why = "shaft 1 does not turn at the frequency the motor is fed with, so no life can be reckoned"
         turning = [
-            replace(case.not_judged("gears", part, one, why), fixes=lambda: ["motor.run_at"])
+            replace(make_unjudged(machine, "gears", part, one, why), fixes=lambda: ["motor.run_at"])
             for one in (names[0], names[2])
         ]
     return [
         turning[0],
         _bending_check(
-            case,
+            machine,
             name,
             path,
             jam,
             bent,
             "in a jam",
-            case.jammed & here,
+            machine.load_cases.jammed & here,
             bent[2] * toothstrength.STATIC,
             safety.shaft_in_jam,
             f"static x {toothstrength.STATIC:g}",
@@ -792,10 +806,10 @@ def _share(one: tuple[Any, ...]) -> float:
 
 
 def _lasting(
-    case: Case, name: str, path: GearPath, i: int, over: float, column: str
+    machine: LoadedMachine, name: str, path: GearPath, i: int, over: float, column: str
 ) -> list[Change]:
     """What lets teeth carry so many times their load: wider, harder, coarser, or less of it."""
-    spec, over = case.spec, float(over)
+    spec, over = machine.spec, float(over)
     other = spec.paths.idler if name == "direct" else spec.paths.direct
     # a gear must stay between the plates, and off its neighbour
     room = _between_plates(spec, path)
@@ -819,19 +833,19 @@ def _lasting(
             found.append({**change, wide: path.face_width * left})
     return [
         *found,
-        *calmer(case, i, over),
-        *_coarser(case, name, path),
-        *(LIGHTER if case.mixing[i] else ()),
+        *calmer(machine, i, over),
+        *_coarser(machine, name, path),
+        *(LIGHTER if machine.load_cases.mixing[i] else ()),
     ]
 
 
-def pitch_speed(case: Case, path: GearPath) -> float:
+def pitch_speed(machine: LoadedMachine, path: GearPath) -> float:
     """Speed of the pitch line in m/s while mixing."""
-    return pi * path.module * path.tooth_counts[0] * case.speed / 60e3
+    return pi * path.module * path.tooth_counts[0] * machine.running_speed / 60e3
 
 
 def _bending_check(
-    case: Case,
+    machine: LoadedMachine,
     name: str,
     path: GearPath,
     force: Array,
@@ -844,7 +858,8 @@ def _bending_check(
     rung: tuple[float, float] | None = None,
 ) -> Check:
     stress = bent[1] * force
-    return case.check(
+    return make_check(
+        machine,
         "gears",
         f"{name} path",
         f"teeth do not break {when}",
@@ -860,7 +875,7 @@ def _bending_check(
             f"face {say(path.face_width, 'mm')}; limit {how}"
         ),
         fix=lambda i: [
-            *_lasting(case, name, path, i, stress[i] * safety / allowed, "bending_limit"),
+            *_lasting(machine, name, path, i, stress[i] * safety / allowed, "bending_limit"),
             f"paths.{name}.thinning",
         ],
     )
@@ -885,12 +900,12 @@ def idler_centre(spec: Spec) -> tuple[float, float, list[float]]:
     return float(along), side * float(aside), distances
 
 
-def idler_forces(case: Case, side: float | None = None) -> Array:
+def idler_forces(machine: LoadedMachine, side: float | None = None) -> Array:
     """Force on the idler's pin in N over the states, by vector sum of both tooth forces.
 
     Parameters
     ----------
-    case : Case
+    machine : LoadedMachine
     side : float, optional
         1 for above the line of the shafts and -1 for below; the design's own, if not given.
 
@@ -899,21 +914,23 @@ def idler_forces(case: Case, side: float | None = None) -> Array:
     numpy.ndarray
         Both meshes carry the same tangential force; which way it points turns with the motor.
     """
-    spec = case.spec
+    spec = machine.spec
     path = spec.paths.idler
     x, y, _ = idler_centre(spec)
     y = abs(y) * (side if side is not None else np.sign(y))
     first = np.array([-x, -y])
     second = np.array([spec.housing.centre_distance - x, -y])
-    total = np.zeros((len(case.states), 2))
-    force = spurgear.tooth_force.formula(case.flow.through, path.module * path.tooth_counts[0])
-    force = force * (case.clutch == "idler")
+    total = np.zeros((len(machine.load_cases), 2))
+    force = spurgear.tooth_force.formula(
+        machine.power_flow.torque_into_gear_path, path.module * path.tooth_counts[0]
+    )
+    force = force * (machine.load_cases.clutch == "idler")
     for number, (towards, angle) in enumerate(zip((first, second), idler_leans(spec), strict=True)):
         line = towards / np.hypot(*towards)
         across = np.array([-line[1], line[0]])
         # seen from the idler, a driver turning forward moves against "across" where they touch and
         # takes the idler along; the driven gear holds it back
-        way = -case.direction if number == 0 else case.direction
+        way = -machine.load_cases.direction if number == 0 else machine.load_cases.direction
         lean = np.radians(angle)
         total += force[:, None] * (np.outer(way * np.cos(lean), across) - np.sin(lean) * line)
     return np.hypot(total[:, 0], total[:, 1])
@@ -939,8 +956,8 @@ def reaching(spec: Spec) -> list[Change]:
     ]
 
 
-def _idler(case: Case) -> list[Check]:
-    spec = case.spec
+def _idler(machine: LoadedMachine) -> list[Check]:
+    spec = machine.spec
     x, y, distances = idler_centre(spec)
     names = (
         "idler clears shafts and hubs",
@@ -952,16 +969,19 @@ def _idler(case: Case) -> list[Check]:
     first, middle, last = path.tooth_counts
     if not np.isfinite(y):
         say = [
-            show(one, "mm", case.system) for one in (sum(distances), spec.housing.centre_distance)
+            show(one, "mm", machine.system)
+            for one in (sum(distances), spec.housing.centre_distance)
         ]
         why = f"the idler has no place: its meshes span {say[0]} where the shafts stand {say[1]} apart"
         return [
-            replace(case.not_judged("gears", "idler", one, why), fixes=lambda: reaching(spec))
+            replace(
+                make_unjudged(machine, "gears", "idler", one, why), fixes=lambda: reaching(spec)
+            )
             for one in names
         ]
     tip = float(spurgear.tip_diameter.formula(path.module, middle, shifts_of(path)[1])) / 2
     pin = spec.housing.idler_pin
-    force = idler_forces(case)
+    force = idler_forces(machine)
     moment = np.asarray(shaft.span_moment.formula(force, path.position, spec.housing.plate_spacing))
     stress = np.asarray(shaft.bending_stress.formula(moment, pin))
     steel = table("materials").find(spec.shaft_1.material).values
@@ -998,7 +1018,7 @@ def _idler(case: Case) -> list[Check]:
         over = float(stress[i] * in_jam / strength)
         return [
             {"housing.idler_pin": pin * float(np.cbrt(over))},
-            *calmer(case, i, over),
+            *calmer(machine, i, over),
             *stronger(
                 ("shaft_1.material",),
                 spec.shaft_1.material,
@@ -1014,7 +1034,8 @@ def _idler(case: Case) -> list[Check]:
     more = int(np.ceil(2 * lacking / path.module))
     apart = int(np.ceil(2 * (gap - float(to_pin)) / path.module))
     return [
-        case.check(
+        make_check(
+            machine,
             "gears",
             "idler",
             names[0],
@@ -1026,12 +1047,13 @@ def _idler(case: Case) -> list[Check]:
             fix=lambda i: [
                 {"housing.hub_diameter": hub - 2 * lacking},
                 {"paths.idler.tooth_counts": [first + more, middle, last + more]},
-                *_coarser(case, "idler", path),
+                *_coarser(machine, "idler", path),
                 "shaft_1.diameter",
                 "shaft_2.diameter",
             ],
         ),
-        case.check(
+        make_check(
+            machine,
             "gears",
             "idler",
             names[1],
@@ -1045,11 +1067,12 @@ def _idler(case: Case) -> list[Check]:
             fix=lambda i: [
                 {"paths.idler.tooth_counts": [first, middle + apart, last]},
                 {"housing.idler_pin": pin - 2 * (gap - float(to_pin))},
-                *_finer(case, "direct", direct),
-                *_coarser(case, "idler", path),
+                *_finer(machine, "direct", direct),
+                *_coarser(machine, "idler", path),
             ],
         ),
-        case.check(
+        make_check(
+            machine,
             "gears",
             "idler",
             names[2],
@@ -1062,11 +1085,12 @@ def _idler(case: Case) -> list[Check]:
             ),
             fix=lambda i: [{"housing.wall_distance": float(abs(y) + tip + gap)}, *smaller_idlers()],
         ),
-        case.check(
+        make_check(
+            machine,
             "gears",
             "idler",
             names[3],
-            where=case.jammed,
+            where=machine.load_cases.jammed,
             demand=stress,
             capacity=strength,
             unit="MPa",

@@ -8,13 +8,14 @@ from functools import partial
 
 import numpy as np
 
-from mixerkit.cases import Case
+from mixerkit.checking import make_check, make_unjudged
 from mixerkit.checks import Change, Check, Say
 from mixerkit.parts import hub, shaft
 from mixerkit.parts.gear_checks import hub_keyway
 from mixerkit.parts.remedies import LIGHTER, calmer, stronger
-from mixerkit.parts.shaftline import Line
-from mixerkit.results import Array, TableRow
+from mixerkit.parts.shaftline import ShaftBeam
+from mixerkit.parts.worked import WorkedMachine
+from mixerkit.results import Array, LoadedMachine, TableRow
 from mixerkit.spec import Spec
 from mixerkit.tables import table
 from mixerkit.units import InputError, show
@@ -166,22 +167,22 @@ def _key_choice(
     )
 
 
-def checks(case: Case) -> list[Check]:
+def checks(machine: WorkedMachine) -> list[Check]:
     """Check the hubs of box, gears and sleeves.
 
     Parameters
     ----------
-    case : Case
+    machine : WorkedMachine
 
     Returns
     -------
     list of Check
     """
-    return _keys(case) + _gears(case) + _pins(case)
+    return _keys(machine) + _gears(machine) + _pins(machine)
 
 
 def _key(
-    case: Case,
+    machine: LoadedMachine,
     part: str,
     torque: Array,
     diameter: float,
@@ -192,19 +193,19 @@ def _key(
     """A parallel key: its flank day by day and in a jam, and its shear in a jam."""
     names = ("key's flank while mixing", "key's flank in a jam", "key's shear in a jam")
     try:
-        key = key_for(diameter, case.system)
+        key = key_for(diameter, machine.system)
     except InputError as error:
         return [
             replace(
-                case.not_judged("hubs", part, one, str(error)),
+                make_unjudged(machine, "hubs", part, one, str(error)),
                 fixes=lambda: [shaft_field, *_keyless(field)],
             )
             for one in names
         ]
-    material = table("materials").find(case.spec.hubs.key_material).values
+    material = table("materials").find(machine.spec.hubs.key_material).values
     strength = material["yield_strength"]
     breaks = material["tensile_strength"] / strength
-    safety = case.spec.safety.hub
+    safety = machine.spec.safety.hub
     # what is longer than the table's longest key is not made of one piece: the rest is not counted
     flank = min(length, key["longest"])
     pressure = np.asarray(
@@ -229,7 +230,7 @@ def _key(
                         field: long,
                         **{
                             f"paths.{one}.face_width": max(
-                                long, getattr(case.spec.paths, one).face_width
+                                long, getattr(machine.spec.paths, one).face_width
                             )
                             for one in ("direct", "idler")
                         },
@@ -239,20 +240,20 @@ def _key(
             *found,
             *stronger(
                 ("hubs.key_material",),
-                case.spec.hubs.key_material,
+                machine.spec.hubs.key_material,
                 "materials",
                 ("yield_strength",),
                 float(over),
             ),
             shaft_field,
-            *calmer(case, i, over),
-            *(LIGHTER if case.mixing[i] else ()),
+            *calmer(machine, i, over),
+            *(LIGHTER if machine.load_cases.mixing[i] else ()),
         ]
 
     rows = (
         (
             names[0],
-            case.mixing,
+            machine.load_cases.mixing,
             pressure,
             MIXING_SHARE * strength,
             None,
@@ -260,7 +261,7 @@ def _key(
         ),
         (
             names[1],
-            case.jammed,
+            machine.load_cases.jammed,
             pressure,
             strength,
             (1.0, breaks),
@@ -268,7 +269,7 @@ def _key(
         ),
         (
             names[2],
-            case.jammed,
+            machine.load_cases.jammed,
             shear,
             strength * shaft.SHEAR_YIELD,
             (1.0, breaks),
@@ -280,7 +281,8 @@ def _key(
         return mended(i, float(stress[i] * safety / allowed))
 
     return [
-        case.check(
+        make_check(
+            machine,
             "hubs",
             part,
             name,
@@ -305,22 +307,23 @@ def _keyless(field: str) -> list[Change]:
     )
 
 
-def _keys(case: Case) -> list[Check]:
+def _keys(machine: WorkedMachine) -> list[Check]:
     """The key in the box, which the kit takes to be there whatever else is keyed."""
-    spec, line, part = case.spec, case.lines[0], "reduction box"
+    spec, line, part = machine.spec, machine.shaft_beams[0], "reduction box"
     thick, length = spec.housing.plate_thickness, spec.hubs.box_length
     before = spec.reducer.overhang - length / 2
     return [
         *_key(
-            case,
+            machine,
             part,
-            case.flow.slow,
+            machine.power_flow.torque_at_box_output,
             float(line.diameters[line.box]),
             length,
             "hubs.box_length",
             "shaft_1.diameter",
         ),
-        case.check(
+        make_check(
+            machine,
             "hubs",
             part,
             "key of the box ends before the plate",
@@ -340,19 +343,20 @@ def _keys(case: Case) -> list[Check]:
     ]
 
 
-def _key_room(case: Case, part: str, line: Line) -> list[Check]:
+def _key_room(machine: LoadedMachine, part: str, line: ShaftBeam) -> list[Check]:
     """Whether a gear's key lies within the gear, and its hub has metal over the keyway."""
-    spec, length = case.spec, case.spec.hubs.gear_length
+    spec, length = machine.spec, machine.spec.hubs.gear_length
     width = min(spec.paths.direct.face_width, spec.paths.idler.face_width)
     diameter = float(max(line.diameters[place] for place in line.gears.values()))
-    deep = hub_keyway(spec, diameter, case.system)
+    deep = hub_keyway(spec, diameter, machine.system)
     wall = (spec.housing.hub_diameter - diameter) / 2 - deep
     wide = {
         f"paths.{one}.face_width": max(length, getattr(spec.paths, one).face_width)
         for one in ("direct", "idler")
     }
     return [
-        case.check(
+        make_check(
+            machine,
             "hubs",
             part,
             "key no longer than the gear",
@@ -364,7 +368,8 @@ def _key_room(case: Case, part: str, line: Line) -> list[Check]:
             reason=lambda i, say: f"key {say(length, 'mm')}, face {say(width, 'mm')}",
             fix=lambda i: [{"hubs.gear_length": width}, wide],
         ),
-        case.check(
+        make_check(
+            machine,
             "hubs",
             part,
             "hub has metal over its keyway",
@@ -384,19 +389,19 @@ def _key_room(case: Case, part: str, line: Line) -> list[Check]:
     ]
 
 
-def _gears(case: Case) -> list[Check]:
+def _gears(machine: WorkedMachine) -> list[Check]:
     """The gears that are fixed: on the shaft without the clutch."""
-    spec, hubs = case.spec, case.spec.hubs
+    spec, hubs = machine.spec, machine.spec.hubs
     number = 2 if spec.clutch.shaft == 1 else 1
-    line = case.lines[number - 1]
-    torque = case.flow.at_gears[number]
+    line = machine.shaft_beams[number - 1]
+    torque = machine.power_flow.at_gears[number]
     diameter = float(min(line.diameters[place] for place in line.gears.values()))
     part = f"gears of shaft {number}"
     safety = spec.safety.hub
     if hubs.gear == "key":
         return [
             *_key(
-                case,
+                machine,
                 part,
                 torque,
                 diameter,
@@ -404,7 +409,7 @@ def _gears(case: Case) -> list[Check]:
                 "hubs.gear_length",
                 f"shaft_{number}.diameter",
             ),
-            *_key_room(case, part, line),
+            *_key_room(machine, part, line),
         ]
     if hubs.gear == "taper pin":
         wall = (spec.housing.hub_diameter - diameter) / 2
@@ -416,9 +421,10 @@ def _gears(case: Case) -> list[Check]:
         most, steel = LARGEST_HOLE * diameter, hubs.key_material
         return [
             *_across(
-                case, part, torque, diameter, hubs.pin_diameter, 1, wall, steel, steel, fields
+                machine, part, torque, diameter, hubs.pin_diameter, 1, wall, steel, steel, fields
             ),
-            case.check(
+            make_check(
+                machine,
                 "hubs",
                 part,
                 "pin no larger than the shaft bears",
@@ -457,15 +463,16 @@ def _gears(case: Case) -> list[Check]:
             0.2 * pull * thread["diameter"] / 1e3,
             "clamped halves, friction: common practice",
         )
-    found = _screw_room(case, part, line, screw) if hubs.gear == "set screws" else []
+    found = _screw_room(machine, part, line, screw) if hubs.gear == "set screws" else []
 
     def tighter(more: float, i: int) -> list[Change]:
         over = float(torque[i] * safety * more / holds)
-        return _more_screws(case, i, over, f"shaft_{number}.diameter")
+        return _more_screws(machine, i, over, f"shaft_{number}.diameter")
 
     # what slips does not break: it may slip again at the same torque
     return found + [
-        case.check(
+        make_check(
+            machine,
             "hubs",
             part,
             f"{hubs.gear} hold {when}",
@@ -480,15 +487,15 @@ def _gears(case: Case) -> list[Check]:
             fix=partial(tighter, more),
         )
         for when, where, more, rung in (
-            ("while mixing", case.mixing, 2.0, None),
-            ("in a jam", case.jammed, 1.0, (1.0, 1.0)),
+            ("while mixing", machine.load_cases.mixing, 2.0, None),
+            ("in a jam", machine.load_cases.jammed, 1.0, (1.0, 1.0)),
         )
     ]
 
 
-def _more_screws(case: Case, i: int, over: float, shaft_field: str) -> list[Change]:
+def _more_screws(machine: LoadedMachine, i: int, over: float, shaft_field: str) -> list[Change]:
     """A key, or screws that hold so many times as much: more of them, or larger ones."""
-    hubs = case.spec.hubs
+    hubs = machine.spec.hubs
     clamp = hubs.gear == "clamp"
     field, size, name, strength = (
         ("hubs.clamp_screws", "hubs.clamp_screw", "threads", "stress_area")
@@ -496,7 +503,7 @@ def _more_screws(case: Case, i: int, over: float, shaft_field: str) -> list[Chan
         else ("hubs.set_screws", "hubs.set_screw", "set_screws", "holding_power")
     )
     count = hubs.clamp_screws if clamp else hubs.set_screws
-    rows = [row.values for row in table(name).only("series", case.system)]
+    rows = [row.values for row in table(name).only("series", machine.system)]
     has = table(name).find(hubs.clamp_screw if clamp else hubs.set_screw).values[strength]
     larger = [row["name"] for row in rows if row[strength] >= has * over]
     return [
@@ -504,24 +511,25 @@ def _more_screws(case: Case, i: int, over: float, shaft_field: str) -> list[Chan
         *([{field: int(np.ceil(count * over))}] if count * over <= 8 else []),
         *({size: one} for one in larger[:1]),
         shaft_field,
-        *calmer(case, i, over),
-        *(LIGHTER if case.mixing[i] else ()),
+        *calmer(machine, i, over),
+        *(LIGHTER if machine.load_cases.mixing[i] else ()),
     ]
 
 
-def _screw_room(case: Case, part: str, line: Line, screw: TableRow) -> list[Check]:
+def _screw_room(machine: LoadedMachine, part: str, line: ShaftBeam, screw: TableRow) -> list[Check]:
     """Whether a set screw is not too thick for its shaft, and has thread enough in its hub."""
     places = list(line.gears.values())
     thin, thick = (float(pick(line.diameters[places])) for pick in (np.min, np.max))
-    wall = (case.spec.housing.hub_diameter - thick) / 2
+    wall = (machine.spec.housing.hub_diameter - thick) / 2
     smaller = [
         row.values["name"]
-        for row in table("set_screws").only("series", case.system)
+        for row in table("set_screws").only("series", machine.system)
         if row.values["diameter"] < screw["diameter"]
     ]
     fewer: list[Change] = [{"hubs.set_screw": one} for one in smaller[-2:]]
     return [
-        case.check(
+        make_check(
+            machine,
             "hubs",
             part,
             "set screw no thicker than a third of the shaft",
@@ -533,7 +541,8 @@ def _screw_room(case: Case, part: str, line: Line, screw: TableRow) -> list[Chec
             reason=lambda i, say: f"screw {screw['name']} on a shaft of {say(thin, 'mm')}",
             fix=lambda i: [*fewer, {f"shaft_{line.number}.diameter": 3 * screw["diameter"]}],
         ),
-        case.check(
+        make_check(
+            machine,
             "hubs",
             part,
             "thread for the set screw in the hub",
@@ -549,7 +558,7 @@ def _screw_room(case: Case, part: str, line: Line, screw: TableRow) -> list[Chec
 
 
 def _across(
-    case: Case,
+    machine: LoadedMachine,
     part: str,
     torque: Array,
     diameter: float,
@@ -566,7 +575,7 @@ def _across(
     """
     steel = table("materials").find(pin_material).values
     outside = table("materials").find(wall_material).values
-    safety = case.spec.safety.hub
+    safety = machine.spec.safety.hub
     shear = np.asarray(hub.pin_shear.formula(torque, diameter, pin, pins))
 
     def mended(i: int, over: float, power: float, what: str, now: str) -> list[Change]:
@@ -575,7 +584,7 @@ def _across(
             more.append({fields["pins"]: int(np.ceil(pins * over))})
         if what == "wall":
             gain = 1.0 if part == "sleeve pins" else 2.0
-            size = wall if part == "sleeve pins" else case.spec.housing.hub_diameter
+            size = wall if part == "sleeve pins" else machine.spec.housing.hub_diameter
             more.append({fields["wall"]: size + gain * wall * (float(over) - 1)})
         if f"{what}_material" in fields:
             families = (table("materials").find(now).values["family"],)
@@ -587,7 +596,7 @@ def _across(
                 float(over),
                 families,
             )
-        return more + calmer(case, i, over)
+        return more + calmer(machine, i, over)
 
     def row(
         name: str,
@@ -599,11 +608,12 @@ def _across(
         what: str,
         now: str,
     ) -> Check:
-        return case.check(
+        return make_check(
+            machine,
             "hubs",
             part,
             name,
-            where=case.jammed,
+            where=machine.load_cases.jammed,
             demand=stress,
             capacity=allowed,
             unit="MPa",
@@ -630,11 +640,11 @@ def _across(
         )
     ]
     if wall <= 0:
-        why = f"a hub of {show(diameter + 2 * wall, 'mm', case.system)} has no wall round a shaft of {show(diameter, 'mm', case.system)}"
+        why = f"a hub of {show(diameter + 2 * wall, 'mm', machine.system)} has no wall round a shaft of {show(diameter, 'mm', machine.system)}"
         thicker = {fields["wall"]: 1.6 * diameter}
         return [
             *found,
-            replace(case.not_judged("hubs", part, names[1], why), fixes=lambda: [thicker]),
+            replace(make_unjudged(machine, "hubs", part, names[1], why), fixes=lambda: [thicker]),
         ]
     pressure = np.asarray(hub.pin_pressure.formula(torque, diameter, pin, wall, pins))
     return [
@@ -652,12 +662,12 @@ def _across(
     ]
 
 
-def _pins(case: Case) -> list[Check]:
-    sleeve = case.spec.sleeve
+def _pins(machine: WorkedMachine) -> list[Check]:
+    sleeve = machine.spec.sleeve
     if sleeve.kind == "none":
         return []
-    torque = np.maximum(*case.flow.paddles)
-    smallest = min(float(line.diameters[line.pins]) for line in case.lines)
+    torque = np.maximum(*machine.power_flow.paddles)
+    smallest = min(float(line.diameters[line.pins]) for line in machine.shaft_beams)
     fields = {
         "pin": "sleeve.pin_diameter",
         "pins": "sleeve.pins",
@@ -666,7 +676,7 @@ def _pins(case: Case) -> list[Check]:
         "wall_material": "sleeve.material",
     }
     return _across(
-        case,
+        machine,
         "sleeve pins",
         torque,
         smallest,

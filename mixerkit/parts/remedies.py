@@ -10,8 +10,8 @@ from math import pi, sqrt
 
 import numpy as np
 
-from mixerkit.cases import Case
 from mixerkit.checks import Change
+from mixerkit.results import LoadedMachine
 from mixerkit.spec import GearPath
 from mixerkit.tables import table
 
@@ -47,12 +47,12 @@ def lengths(values: Iterable[float], system: str) -> list[str]:
     return [f"{float(one) / per:.10g} {unit}" for one in values]
 
 
-def calmer(case: Case, i: int, over: float) -> list[Change]:
+def calmer(machine: LoadedMachine, i: int, over: float) -> list[Change]:
     """Fuses that let less through, where a state is a jam.
 
     Parameters
     ----------
-    case : Case
+    machine : LoadedMachine
     i : int
         Of the state.
     over : float
@@ -63,16 +63,16 @@ def calmer(case: Case, i: int, over: float) -> list[Change]:
     list of Change
         Empty where the state is no jam, or where how much less is wanted is not known.
     """
-    if not case.jammed[i] or not 0 < over < np.inf:
+    if not machine.load_cases.jammed[i] or not 0 < over < np.inf:
         return []
-    fuse, over = case.spec.fuse, float(over)
+    fuse, over = machine.spec.fuse, float(over)
     if fuse.kind == "shear pin":
         return [{"fuse.pin_diameter": fuse.pin_diameter / sqrt(over)}]
     if fuse.kind == "torque limiter":
         return [{"fuse.setting": fuse.setting / over}]
     # no more than a place to begin: the fuse's own checks know how a pin shears
     steel = table("materials").find(fuse.pin_material).values["tensile_strength"]
-    torque = float(case.flow.slow[i]) / over
+    torque = float(machine.power_flow.torque_at_box_output[i]) / over
     area = 1e3 * torque / (0.8 * steel * fuse.pin_radius * fuse.pins * fuse.planes)
     return [{"fuse.kind": "shear pin", "fuse.pin_diameter": sqrt(4 * area / pi)}]
 

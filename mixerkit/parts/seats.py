@@ -7,11 +7,12 @@ from typing import NamedTuple
 
 import numpy as np
 
+from mixerkit.checking import make_check
 from mixerkit.checks import Change, Check
 from mixerkit.parts import fits
 from mixerkit.parts.hub_checks import LARGEST_HOLE
 from mixerkit.parts.remedies import lengths
-from mixerkit.parts.shaftline import NAMES, Line
+from mixerkit.parts.shaftline import NAMES, ShaftBeam
 from mixerkit.spec import Shaft
 from mixerkit.tables import table
 
@@ -39,12 +40,12 @@ class _Seat(NamedTuple):
     passes: float
 
 
-def checks(line: Line) -> list[Check]:
+def checks(line: ShaftBeam) -> list[Check]:
     """Check that everything on a shaft can be passed on, and the holes across it.
 
     Parameters
     ----------
-    line : Line
+    line : ShaftBeam
 
     Returns
     -------
@@ -53,9 +54,9 @@ def checks(line: Line) -> list[Check]:
     return [_reached(line), _across(line)]
 
 
-def _seats(line: Line) -> list[_Seat]:
+def _seats(line: ShaftBeam) -> list[_Seat]:
     """Bearings, gears, clutch sleeve and box of a shaft, from left to right."""
-    spec = line.case.spec
+    spec = line.machine.spec
     found = []
     for place, name, row in zip(line.supports, NAMES, line.bearings, strict=True):
         at, wide = line.places[place], row["width"] if row else spec.bearings.bush_length
@@ -91,7 +92,7 @@ def _thickest(own: Shaft, start: float, end: float) -> float:
     )
 
 
-def _reached(line: Line) -> Check:
+def _reached(line: ShaftBeam) -> Check:
     """Each bore must pass everything between its seat and the end of the shaft that it comes from.
 
     What is thicker within a seat's own length is in the way whichever end it comes from.
@@ -108,7 +109,8 @@ def _reached(line: Line) -> Check:
         )
         rows.append((over / one.passes, over, one))
     _, over, worst = max(rows, key=lambda one: one[0])
-    return line.case.check(
+    return make_check(
+        line.machine,
         "shafts",
         part,
         REACHED,
@@ -124,9 +126,9 @@ def _reached(line: Line) -> Check:
     )
 
 
-def _passing(line: Line) -> list[Change]:
+def _passing(line: ShaftBeam) -> list[Change]:
     """Bars as thick as a bearing's bore, thick in the trough alone, or bushes bored to the bar."""
-    own, field, system = line.own, f"shaft_{line.number}", line.case.system
+    own, field, system = line.own, f"shaft_{line.number}", line.machine.system
     plain: dict[str, list[str]] = (
         {f"{field}.step_at": [], f"{field}.step_diameters": []} if own.step_at else {}
     )
@@ -149,9 +151,9 @@ def _passing(line: Line) -> list[Change]:
     return [*found, {"bearings.kind": "plain bush", **plain}]
 
 
-def _across(line: Line) -> Check:
+def _across(line: ShaftBeam) -> Check:
     """Holes across a shaft for its sleeve's pins, and those the design lists; a hub's pin is checked with its hub."""
-    sleeve = line.case.spec.sleeve
+    sleeve = line.machine.spec.sleeve
     places = [
         i for i, one in enumerate(line.what) if {"sleeve pins", "cross hole"} & {*one.split(", ")}
     ]
@@ -159,7 +161,8 @@ def _across(line: Line) -> Check:
     place = min(places, key=lambda i: line.diameters[i], default=0)
     size = float(line.diameters[place])
     most = LARGEST_HOLE * size
-    return line.case.check(
+    return make_check(
+        line.machine,
         "shafts",
         f"shaft {line.number}",
         ACROSS,

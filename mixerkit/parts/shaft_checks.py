@@ -7,12 +7,13 @@ from math import ceil
 
 import numpy as np
 
-from mixerkit.cases import Case
+from mixerkit.checking import make_check, make_unjudged
 from mixerkit.checks import Change, Check, Say
 from mixerkit.parts import fatigue, seats, shaft, shaftline
 from mixerkit.parts.remedies import LIGHTER, calmer, lengths, stronger
-from mixerkit.parts.shaftline import Line
-from mixerkit.results import Array, Flags, Indices
+from mixerkit.parts.shaftline import ShaftBeam
+from mixerkit.parts.worked import WorkedMachine
+from mixerkit.results import Array, Flags, Indices, LoadedMachine
 from mixerkit.spec import Spec
 from mixerkit.tables import next_up, table
 from mixerkit.units import show
@@ -70,21 +71,21 @@ def stock_sizes(system: str) -> list[float]:
     ]
 
 
-def _over_states(case: Case, states: Indices, values: Array) -> Array:
+def _over_states(machine: LoadedMachine, states: Indices, values: Array) -> Array:
     """Spread values of some states (states, places) over all of them, nought elsewhere."""
-    whole = np.zeros((len(case.states), values.shape[-1]))
+    whole = np.zeros((len(machine.load_cases), values.shape[-1]))
     whole[states] = values
     return whole
 
 
-def _rules(line: Line) -> list[_Rule]:
-    case, steel = line.case, line.steel
+def _rules(line: ShaftBeam) -> list[_Rule]:
+    machine, steel = line.machine, line.steel
     run, jam = line.running, line.stopped
     strength, tensile = steel["yield_strength"], steel["tensile_strength"]
     allowed = float(shaft.allowed_shear_stress.formula(strength, tensile, line.keyed))
-    proof = strength / case.spec.safety.shaft_in_jam
-    most = _over_states(case, run.states, run.torque.max(axis=1))
-    stop = _over_states(case, jam.states, jam.torque.max(axis=1))
+    proof = strength / machine.spec.safety.shaft_in_jam
+    most = _over_states(machine, run.states, run.torque.max(axis=1))
+    stop = _over_states(machine, jam.states, jam.torque.max(axis=1))
     # a hole across leaves less of the section: as if there were so much more to carry
     bends, turns = line.net.T
     # of all angles of a turn, and of all jammed paddles, the one that asks most at each place
@@ -94,8 +95,8 @@ def _rules(line: Line) -> list[_Rule]:
     bent_jam, turned_jam = _pick(felt, jam.moment), _pick(felt, jam.torque)
     code, yielding = ("allowed shear", allowed), ("yield over the wanted factor", proof)
     breaks = tensile / strength
-    bend_run, twist_run = (_over_states(case, run.states, one) for one in (bent_run, turned_run))
-    bend_jam, twist_jam = (_over_states(case, jam.states, one) for one in (bent_jam, turned_jam))
+    bend_run, twist_run = (_over_states(machine, run.states, one) for one in (bent_run, turned_run))
+    bend_jam, twist_jam = (_over_states(machine, jam.states, one) for one in (bent_jam, turned_jam))
     swing, middle, ripple = _turned(line)
     endurance = _endurance(line)
     tired = np.asarray(
@@ -105,7 +106,7 @@ def _rules(line: Line) -> list[_Rule]:
             ripple,
             endurance,
             tensile,
-            case.spec.safety.shaft_fatigue,
+            machine.spec.safety.shaft_fatigue,
             line.factors[:, 0],
             line.factors[:, 1],
         )
@@ -116,7 +117,7 @@ def _rules(line: Line) -> list[_Rule]:
             np.asarray(shaft.diameter_for_torsion.formula(most / turns, allowed)),
             most,
             None,
-            case.mixing,
+            machine.load_cases.mixing,
             code,
             _CODE,
         ),
@@ -125,7 +126,7 @@ def _rules(line: Line) -> list[_Rule]:
             np.asarray(shaft.diameter_for_torsion.formula(stop / turns, proof * shaft.SHEAR_YIELD)),
             stop,
             None,
-            case.jammed,
+            machine.load_cases.jammed,
             yielding,
             _YIELD,
         ),
@@ -138,7 +139,7 @@ def _rules(line: Line) -> list[_Rule]:
             ),
             twist_run,
             bend_run,
-            case.mixing,
+            machine.load_cases.mixing,
             code,
             _CODE,
         ),
@@ -151,17 +152,17 @@ def _rules(line: Line) -> list[_Rule]:
             ),
             twist_jam,
             bend_jam,
-            case.jammed,
+            machine.load_cases.jammed,
             yielding,
             _YIELD,
             (3.0, breaks),
         ),
         _Rule(
             FATIGUE,
-            _over_states(case, run.states, tired),
+            _over_states(machine, run.states, tired),
             most,
-            _over_states(case, run.states, swing),
-            case.mixing,
+            _over_states(machine, run.states, swing),
+            machine.load_cases.mixing,
             ("endurance limit", float(endurance.min())),
             _GOODMAN,
         ),
@@ -174,19 +175,19 @@ def _pick(felt: Array, values: Array) -> Array:
     return np.take_along_axis(values, place, axis=1)[:, 0]
 
 
-def _turned(line: Line) -> tuple[Array, Array, Array]:
+def _turned(line: ShaftBeam) -> tuple[Array, Array, Array]:
     """Alternating moment, mean torque and alternating torque at each place, over the states that turn."""
     run = line.running
     top, low = run.torque.max(axis=1), run.torque.min(axis=1)
     return run.moment.max(axis=1), (top + low) / 2, (top - low) / 2
 
 
-def _endurance(line: Line) -> Array:
+def _endurance(line: ShaftBeam) -> Array:
     """Endurance limit in MPa at each place; halved where slip gets at the steel."""
     limit = fatigue.endurance_limit.formula(
         line.steel["tensile_strength"], line.diameters, line.own.finish
     )
-    sleeve = line.case.spec.sleeve
+    sleeve = line.machine.spec.sleeve
     wet = (line.places > line.trough[0]) & (line.places < line.trough[1])
     open_to_slip = line.steel["family"] != "stainless" and (
         sleeve.kind == "none" or not sleeve.sealed_ends
@@ -194,20 +195,21 @@ def _endurance(line: Line) -> Array:
     return np.asarray(limit * np.where(wet & open_to_slip, fatigue.CORRODED, 1.0))
 
 
-def _worst_place(line: Line, rule: _Rule) -> int:
+def _worst_place(line: ShaftBeam, rule: _Rule) -> int:
     asked = np.where(rule.where[:, None], rule.needed, 0.0).max(axis=0)
     return int(np.argmax(asked / line.diameters))
 
 
-def _rules_at(case: Case, number: int, diameter: float) -> tuple[Line, list[_Rule]]:
+def _rules_at(
+    machine: LoadedMachine, number: int, diameter: float
+) -> tuple[ShaftBeam, list[_Rule]]:
     """The rules with a shaft of another diameter, everything else being as it is."""
-    own = getattr(case.spec, f"shaft_{number}").with_numbers(diameter=diameter)
-    spec = case.spec.with_numbers(**{f"shaft_{number}": own})
-    line = Line(replace(case, spec=spec), number)
+    own = getattr(machine.spec, f"shaft_{number}").with_numbers(diameter=diameter)
+    line = ShaftBeam(machine.with_numbers(**{f"shaft_{number}": own}), number)
     return line, _rules(line)
 
 
-def _would_do(line: Line, which: int) -> float:
+def _would_do(line: ShaftBeam, which: int) -> float:
     """Diameter at which one rule just holds, found by making the shaft anew."""
     rule = _rules(line)[which]
     place = _worst_place(line, rule)
@@ -216,7 +218,7 @@ def _would_do(line: Line, which: int) -> float:
         return first
 
     def asks(diameter: float) -> float:
-        there, rules = _rules_at(line.case, line.number, diameter)
+        there, rules = _rules_at(line.machine, line.number, diameter)
         one = rules[which]
         needed = np.where(one.where[:, None], one.needed, 0.0).max(axis=0)
         # a seat turned down for a bearing asks the whole bar to be that much thicker
@@ -232,19 +234,19 @@ def _would_do(line: Line, which: int) -> float:
     while size - asked > 1e-3 * size:
         middle = (asked + size) / 2
         size, asked = (middle, asked) if asks(middle) <= middle else (size, middle)
-    row = shaftline.bearing_for(size) if line.case.spec.bearings.kind == "rolling" else None
+    row = shaftline.bearing_for(size) if line.machine.spec.bearings.kind == "rolling" else None
     # a bar just as thick as its bearings' bore has no seat turned down
     if row and first <= row["bore"] < size and asks(row["bore"]) <= row["bore"]:
         return float(row["bore"])
     return size
 
 
-def needed_diameters(case: Case, number: int) -> dict[str, float]:
+def needed_diameters(machine: WorkedMachine, number: int) -> dict[str, float]:
     """Diameter in mm that each rule asks of a shaft, in the state and at the place that ask most.
 
     Parameters
     ----------
-    case : Case
+    machine : WorkedMachine
     number : int
         1 or 2.
 
@@ -252,23 +254,23 @@ def needed_diameters(case: Case, number: int) -> dict[str, float]:
     -------
     dict of str to float
     """
-    line = case.lines[number - 1]
+    line = machine.shaft_beams[number - 1]
     return {rule.name: _would_do(line, k) for k, rule in enumerate(_rules(line))}
 
 
-def needed_along(line: Line, *, torsion_alone: bool = False) -> Array:
+def needed_along(line: ShaftBeam, *, torsion_alone: bool = False) -> Array:
     """Diameter in mm that all rules together, or those of torsion, ask at each place of a shaft."""
     rules = [rule for rule in _rules(line) if rule.moment is None or not torsion_alone]
     asked = [np.where(rule.where[:, None], rule.needed, 0.0).max(axis=0) for rule in rules]
     return np.asarray(np.max(asked, axis=0))
 
 
-def proposed_profile(line: Line, system: str) -> list[tuple[str, float, float, float, float]]:
+def proposed_profile(line: ShaftBeam, system: str) -> list[tuple[str, float, float, float, float]]:
     """A stepped shaft that would do: zones between bearings, each turned from one bar.
 
     Parameters
     ----------
-    line : Line
+    line : ShaftBeam
     system : str
         ``"metric"`` or ``"inch"``: whose stock sizes.
 
@@ -329,25 +331,25 @@ def sleeve_warnings(spec: Spec) -> list[str]:
     return found
 
 
-def checks(case: Case) -> list[Check]:
+def checks(machine: WorkedMachine) -> list[Check]:
     """Check both shafts by every rule, and how they bend.
 
     Parameters
     ----------
-    case : Case
+    machine : WorkedMachine
 
     Returns
     -------
     list of Check
     """
     found = []
-    for line in case.lines:
+    for line in machine.shaft_beams:
         found += [_check(line, k, rule) for k, rule in enumerate(_rules(line))] + seats.checks(line)
         found += _bending(line)
-    return found + _sleeve(case)
+    return found + _sleeve(machine)
 
 
-def _unknown(line: Line, rule: _Rule) -> str:
+def _unknown(line: ShaftBeam, rule: _Rule) -> str:
     """Why a rule cannot be judged on a shaft; empty where it can."""
     share = line.holes / line.diameters
     if share.max() > fatigue.HOLES[1]:
@@ -361,7 +363,7 @@ def _unknown(line: Line, rule: _Rule) -> str:
         return f"the endurance limit is that of steels, and the shaft is {line.own.material}"
     largest = float(line.diameters.max())
     if largest > fatigue.LARGEST:
-        said = [show(one, "mm", line.case.system) for one in (largest, fatigue.LARGEST)]
+        said = [show(one, "mm", line.machine.system) for one in (largest, fatigue.LARGEST)]
         return f"the size factor reaches to {said[1]}, and the shaft has {said[0]}"
     return ""
 
@@ -370,7 +372,7 @@ _STEPS = {"metric": 0.5, "inch": 25.4 / 32}
 """What a step is turned to when it is turned anew, in mm: half millimetres and 1/32 in (common practice)."""
 
 
-def _thicker(line: Line, factor: float, place: int | None = None) -> list[Change]:
+def _thicker(line: ShaftBeam, factor: float, place: int | None = None) -> list[Change]:
     """The shaft so many times as thick: where it counts, and all of it."""
     own, field, factor = line.own, f"shaft_{line.number}", float(factor)
     if not 0 < factor < np.inf:
@@ -378,7 +380,7 @@ def _thicker(line: Line, factor: float, place: int | None = None) -> list[Change
     whole: dict[str, float] = {f"{field}.diameter": own.diameter * factor}
     if not own.step_at:
         return [whole]
-    system = line.case.system
+    system = line.machine.system
 
     def turned(size: float) -> float:
         return ceil(size * factor / _STEPS[system]) * _STEPS[system]
@@ -395,9 +397,9 @@ def _thicker(line: Line, factor: float, place: int | None = None) -> list[Change
     return [{f"{field}.step_diameters": lengths(here, system)}, *found]
 
 
-def _mends(line: Line, rule: _Rule, place: int, i: int, over: float) -> list[Change]:
+def _mends(line: ShaftBeam, rule: _Rule, place: int, i: int, over: float) -> list[Change]:
     """What helps a shaft by a rule: thickness, steel, less to carry, and what weakens it at the place."""
-    case, field, notch = line.case, f"shaft_{line.number}", line.notches[place]
+    machine, field, notch = line.machine, f"shaft_{line.number}", line.notches[place]
     cubed = over**3
     found = [
         *_thicker(line, over, place),
@@ -409,30 +411,30 @@ def _mends(line: Line, rule: _Rule, place: int, i: int, over: float) -> list[Cha
             cubed,
             ("steel", "stainless"),
         ),
-        *calmer(case, i, cubed),
+        *calmer(machine, i, cubed),
     ]
     if notch == "shoulder":
         found.append(f"{field}.fillet")
     if "sleeve pins" in line.what[place].split(", "):
         found.append("sleeve.pin_diameter")
     if rule.moment is not None:
-        kind = case.spec.sleeve.kind
+        kind = machine.spec.sleeve.kind
         found += [{"sleeve.kind": "carried"}] if kind != "carried" else []
         found += ["paddles.bearing_span", *(("reducer.overhang",) if line.number == 1 else ())]
     if rule.name == FATIGUE:
-        found += [{"sleeve.sealed_ends": True}] if not case.spec.sleeve.sealed_ends else []
+        found += [{"sleeve.sealed_ends": True}] if not machine.spec.sleeve.sealed_ends else []
         found += [{f"{field}.finish": "ground"}] if line.own.finish != "ground" else []
-    return found + (list(LIGHTER) if case.mixing[i] else [])
+    return found + (list(LIGHTER) if machine.load_cases.mixing[i] else [])
 
 
-def _check(line: Line, which: int, rule: _Rule) -> Check:
-    case, place = line.case, _worst_place(line, rule)
+def _check(line: ShaftBeam, which: int, rule: _Rule) -> Check:
+    machine, place = line.machine, _worst_place(line, rule)
     has = float(line.diameters[place])
     part, name = f"shaft {line.number}", f"diameter for {rule.name}"
     why = _unknown(line, rule)
     if why:
         return replace(
-            case.not_judged("shafts", part, name, why), fixes=lambda: _in_range(line, place)
+            make_unjudged(machine, "shafts", part, name, why), fixes=lambda: _in_range(line, place)
         )
 
     def reason(i: int, say: Say) -> str:
@@ -451,7 +453,8 @@ def _check(line: Line, which: int, rule: _Rule) -> Check:
 
     # the proof stress has the wanted factor in it already; the ladder wants yield itself
     rung = rule.rung
-    check = case.check(
+    check = make_check(
+        machine,
         "shafts",
         part,
         name,
@@ -465,12 +468,12 @@ def _check(line: Line, which: int, rule: _Rule) -> Check:
         fix=lambda i: _mends(line, rule, place, i, float(rule.needed[i, place] / has)),
     )
     if check.gives:
-        factor = case.spec.safety.shaft_in_jam
+        factor = machine.spec.safety.shaft_in_jam
         check = replace(check, gives=(check.gives[0] * factor, check.gives[1] * factor))
     return check
 
 
-def _in_range(line: Line, place: int) -> list[Change]:
+def _in_range(line: ShaftBeam, place: int) -> list[Change]:
     """What brings a shaft back to where the rules reach."""
     field, hole = f"shaft_{line.number}", float(line.holes.max())
     found: list[Change] = []
@@ -497,22 +500,22 @@ def _in_range(line: Line, place: int) -> list[Change]:
     return [*found, f"{field}.diameter"]
 
 
-def _bending(line: Line) -> list[Check]:
-    case, spec = line.case, line.case.spec
+def _bending(line: ShaftBeam) -> list[Check]:
+    machine, spec = line.machine, line.machine.spec
     run = line.turning
-    part, mixing = f"shaft {line.number}", case.mixing
+    part, mixing = f"shaft {line.number}", machine.load_cases.mixing
     turns = mixing[run.states]
     bent = line.bends(run.force[turns])
-    slope = _over_states(case, run.states[turns], bent.slope.max(axis=1))
-    lift = _over_states(case, run.states[turns], bent.lift.max(axis=1))
+    slope = _over_states(machine, run.states[turns], bent.slope.max(axis=1))
+    lift = _over_states(machine, run.states[turns], bent.lift.max(axis=1))
     stop = line.stopped
-    jam = _over_states(case, stop.states, stop.lift.max(axis=1))
+    jam = _over_states(machine, stop.states, stop.lift.max(axis=1))
     gears = list(line.gears.values())
     worst = gears[int(slope[:, gears].max(axis=0).argmax())]
     held = line.supports[int(slope[:, line.supports].max(axis=0).argmax())]
     sags = np.maximum(lift, jam)[:, line.paddles].max(axis=1)
     bearing = SLOPE_AT_BEARINGS[spec.bearings.kind]
-    speed, clear = case.speed, 0.5 * spec.trough.wall_clearance
+    speed, clear = machine.running_speed, 0.5 * spec.trough.wall_clearance
 
     def thicker(value: float, allowed: float) -> list[Change]:
         # stiffness goes with the fourth power of the diameter
@@ -520,7 +523,8 @@ def _bending(line: Line) -> list[Check]:
 
     carried: list[Change] = [{"sleeve.kind": "carried"}] if spec.sleeve.kind != "carried" else []
     return [
-        case.check(
+        make_check(
+            machine,
             "shafts",
             part,
             f"slope at the gears of {part}",
@@ -538,7 +542,8 @@ def _bending(line: Line) -> list[Check]:
                 *LIGHTER,
             ],
         ),
-        case.check(
+        make_check(
+            machine,
             "shafts",
             part,
             f"slope in the bearings of {part}",
@@ -557,11 +562,12 @@ def _bending(line: Line) -> list[Check]:
                 *LIGHTER,
             ],
         ),
-        case.check(
+        make_check(
+            machine,
             "shafts",
             part,
             f"paddles of {part} keep off the wall",
-            where=mixing | case.jammed,
+            where=mixing | machine.load_cases.jammed,
             demand=sags,
             capacity=clear,
             unit="mm",
@@ -573,12 +579,13 @@ def _bending(line: Line) -> list[Check]:
                 *thicker(sags[i], clear),
                 {"trough.wall_clearance": float(2 * sags[i])},
                 *carried,
-                *calmer(case, i, sags[i] / clear),
+                *calmer(machine, i, sags[i] / clear),
                 "paddles.bearing_span",
-                *(LIGHTER if case.mixing[i] else ()),
+                *(LIGHTER if machine.load_cases.mixing[i] else ()),
             ],
         ),
-        case.check(
+        make_check(
+            machine,
             "shafts",
             part,
             f"first bending speed of {part}",
@@ -597,23 +604,23 @@ def _bending(line: Line) -> list[Check]:
     ]
 
 
-def _sleeve(case: Case) -> list[Check]:
+def _sleeve(machine: WorkedMachine) -> list[Check]:
     """The sleeve: does it go over the shaft, does it carry the torque, does a floating one rub."""
-    spec, sleeve = case.spec, case.spec.sleeve
+    spec, sleeve = machine.spec, machine.spec.sleeve
     if sleeve.kind == "none":
         return []
-    thickest = max(float(line.segments.max()) for line in case.lines)
+    thickest = max(float(line.segments.max()) for line in machine.shaft_beams)
     outer = 2 * spec.paddles.root_radius
     inner = max(outer - 2 * sleeve.wall, 0.0)
     gap = (inner - thickest) / 2
     steel = table("materials").find(sleeve.material).values
-    torque = np.maximum(*case.flow.paddles)
+    torque = np.maximum(*machine.power_flow.paddles)
     polar = (outer**4 - inner**4) * np.pi / 32
     strength = steel["yield_strength"]
-    bending = np.zeros(len(case.states))
+    bending = np.zeros(len(machine.load_cases))
     if sleeve.kind == "carried":
         # what the shaft does not carry of the moment at the paddles, the sleeve does
-        for line in case.lines:
+        for line in machine.shaft_beams:
             stop = line.stopped
             whole = (stop.moment / line.shares)[..., line.paddles].max(axis=(1, 2)) * (
                 1 - line.share.min()
@@ -639,11 +646,12 @@ def _sleeve(case: Case) -> list[Check]:
                 over,
                 ("stainless", "steel"),
             ),
-            *calmer(case, i, over),
+            *calmer(machine, i, over),
         ]
 
     found: list[Check] = [
-        case.check(
+        make_check(
+            machine,
             "shafts",
             "sleeve",
             "sleeve goes over the shaft",
@@ -658,16 +666,17 @@ def _sleeve(case: Case) -> list[Check]:
                 {"sleeve.wall": (outer - thickest - 0.2) / 2},
                 {
                     f"shaft_{line.number}.diameter": inner - 0.2
-                    for line in case.lines
+                    for line in machine.shaft_beams
                     if line.segments.max() > inner - 0.2
                 },
             ],
         ),
-        case.check(
+        make_check(
+            machine,
             "shafts",
             "sleeve",
             "sleeve carries the paddles' torque",
-            where=case.jammed,
+            where=machine.load_cases.jammed,
             demand=stress,
             capacity=strength,
             unit="MPa",
@@ -682,24 +691,27 @@ def _sleeve(case: Case) -> list[Check]:
     ]
     if sleeve.kind == "floating":
         bows = []
-        for line in case.lines:
+        for line in machine.shaft_beams:
             stop = line.stopped
             bows.append(
-                _over_states(case, stop.states, stop.lift.max(axis=1))[:, line.paddles].max(axis=1)
+                _over_states(machine, stop.states, stop.lift.max(axis=1))[:, line.paddles].max(
+                    axis=1
+                )
             )
         # each shaft in its own sleeve: the thinner one has more room, and bends more
-        room = np.array([(inner - line.segments.max()) / 2 for line in case.lines])
+        room = np.array([(inner - line.segments.max()) / 2 for line in machine.shaft_beams])
         share = np.divide(
             bows, room[:, None], out=np.full(np.shape(bows), np.inf), where=room[:, None] > 0
         )
         worst = share.argmax(axis=0)
         bow, free = np.take_along_axis(np.array(bows), worst[None], axis=0)[0], room[worst]
         found.append(
-            case.check(
+            make_check(
+                machine,
                 "shafts",
                 "sleeve",
                 "a floating sleeve does not rub",
-                where=case.jammed,
+                where=machine.load_cases.jammed,
                 demand=bow,
                 capacity=free,
                 unit="mm",
@@ -712,7 +724,7 @@ def _sleeve(case: Case) -> list[Check]:
                     {"paddles.root_radius": spec.paddles.root_radius + float(bow[i] - free[i])},
                     "shaft_1.diameter",
                     "shaft_2.diameter",
-                    *calmer(case, i, float(bow[i] / free[i]) if free[i] > 0 else np.inf),
+                    *calmer(machine, i, float(bow[i] / free[i]) if free[i] > 0 else np.inf),
                 ],
             )
         )

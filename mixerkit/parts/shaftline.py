@@ -12,15 +12,14 @@ from math import pi
 
 import numpy as np
 
-from mixerkit.cases import Case
 from mixerkit.frozen import Sealed, cached_property, result
 from mixerkit.parts import beam, fatigue, spurgear
 from mixerkit.parts.gear_checks import idler_centre, pairs
-from mixerkit.results import Array, Indices, PowerFlow, TableRow
+from mixerkit.results import Array, Indices, LoadedMachine, PowerFlow, TableRow
 from mixerkit.spec import Spec
 from mixerkit.tables import table
 
-__all__ = ["Line", "bearing_for", "bearing_places", "lines", "paddle_places"]
+__all__ = ["ShaftBeam", "bearing_for", "bearing_places", "paddle_places"]
 
 ANGLES = slice(None, None, 30)
 """Angles of a turn that are looked at: every thirtieth degree."""
@@ -123,7 +122,7 @@ class Sag:
     lift: Array
 
 
-class Line(Sealed):
+class ShaftBeam(Sealed):
     """One shaft as a beam, and what the states of the machine do to it.
 
     Attributes
@@ -151,9 +150,9 @@ class Line(Sealed):
         Places of the three bearings.
     """
 
-    def __init__(self, case: Case, number: int) -> None:
-        spec = case.spec
-        self.case, self.number = case, number
+    def __init__(self, machine: LoadedMachine, number: int) -> None:
+        spec = machine.spec
+        self.machine, self.number = machine, number
         self.own = getattr(spec, f"shaft_{number}")
         self.steel = table("materials").find(self.own.material).values
         self._lay_out(spec)
@@ -294,7 +293,7 @@ class Line(Sealed):
             known = {}
             for one, hole in listed or [("", 0.0)]:
                 known[one, hole] = _factors(one, size, strength, larger, fillet, hole)
-                why = _notch_range(one, size, larger, fillet, hole, self.case.system)
+                why = _notch_range(one, size, larger, fillet, hole, self.machine.system)
                 if why:
                     self.beyond[i] = why
                 if one == "cross hole":
@@ -312,16 +311,20 @@ class Line(Sealed):
     @cached_property
     def spin(self) -> Array:
         """Which way this shaft turns in each state: 1 against the clock, -1 with it."""
-        way = self.case.direction.astype(float)
-        return np.where(self.case.clutch == "direct", -way, way) if self.number == 2 else way
+        way = self.machine.load_cases.direction.astype(float)
+        return (
+            np.where(self.machine.load_cases.clutch == "direct", -way, way)
+            if self.number == 2
+            else way
+        )
 
     @cached_property
     def gear_forces(self) -> Array:
         """Force on the engaged gear in N, (states, 2): towards shaft 2, and up."""
-        spec, case = self.case.spec, self.case
+        spec, machine = self.machine.spec, self.machine
         apart = spec.housing.centre_distance
-        torque = case.flow.at_gears[self.number]
-        total = np.zeros((len(case.states), 2))
+        torque = machine.power_flow.at_gears[self.number]
+        total = np.zeros((len(machine.load_cases), 2))
         for name in ("direct", "idler"):
             path = getattr(spec.paths, name)
             count = path.tooth_counts[0 if self.number == 1 else -1]
@@ -336,7 +339,7 @@ class Line(Sealed):
             elif self.number == 2:
                 along = -along
             across = np.array([-along[1], along[0]])
-            here = case.clutch == name
+            here = machine.load_cases.clutch == name
             push = 1e3 * torque * here / (spurgear.pitch_diameter.formula(path.module, count) / 2)
             # a driver is pushed back against its turning, a driven gear is taken along
             way = (-self.spin if self.number == 1 else self.spin)[:, None]
@@ -347,7 +350,7 @@ class Line(Sealed):
     @cached_property
     def idler_at(self) -> tuple[float, float]:
         """Place of the first idler in mm from shaft 1; the second is not a number if it does not close."""
-        x, y, _ = idler_centre(self.case.spec)
+        x, y, _ = idler_centre(self.machine.spec)
         return float(x), float(y)
 
     def _lean(self, name: str) -> float:
@@ -356,27 +359,29 @@ class Line(Sealed):
         Gears pushed nearer than they can mesh would work on an ever smaller angle: the rack's 20 degrees,
         which lean harder, stand in, and the path's own checks say that it cannot be so.
         """
-        path = getattr(self.case.spec.paths, name)
-        meshes = pairs(path, self.case.spec.housing.centre_distance)
+        path = getattr(self.machine.spec.paths, name)
+        meshes = pairs(path, self.machine.spec.housing.centre_distance)
         angle = meshes[0 if self.number == 1 else -1].working
         return 20.0 if np.isnan(angle) else angle
 
     @cached_property
     def steady(self) -> Array:
         """Forces in N that stand still, (states, places, 2): gears, their weight, the box."""
-        spec, case = self.case.spec, self.case
-        force = np.zeros((len(case.states), len(self.places), 2))
+        spec, machine = self.machine.spec, self.machine
+        force = np.zeros((len(machine.load_cases), len(self.places), 2))
         for name, place in self.gears.items():
             path = getattr(spec.paths, name)
-            force[case.clutch == name, place] += self.gear_forces[case.clutch == name]
+            force[machine.load_cases.clutch == name, place] += self.gear_forces[
+                machine.load_cases.clutch == name
+            ]
             count = path.tooth_counts[0 if self.number == 1 else -1]
             round_ = spurgear.pitch_diameter.formula(path.module, count)
             force[:, place, 1] -= pi / 4 * round_**2 * path.face_width * 7.85e-6 * GRAVITY
         if self.box is not None:
             force[:, self.box, 1] -= spec.reducer.mass * GRAVITY
             # the arm is taken as level, so that it pushes down one way and lifts the other
-            arm = 1e3 * case.flow.slow / spec.reducer.torque_arm
-            force[:, self.box, 1] -= arm * case.direction
+            arm = 1e3 * machine.power_flow.torque_at_box_output / spec.reducer.torque_arm
+            force[:, self.box, 1] -= arm * machine.load_cases.direction
         return force
 
     @cached_property
@@ -387,12 +392,12 @@ class Line(Sealed):
         and ``torque`` (states, angles, places) the larger of both sides in N*m; ``after`` is the torque
         just beyond each place, signed.
         """
-        case, asks, blade = self.case, self.case.asks, self.case.spec.paddles
-        states = np.flatnonzero(~case.jammed)
+        machine, asks, blade = self.machine, self.machine.clay_load, self.machine.spec.paddles
+        states = np.flatnonzero(~machine.load_cases.jammed)
         buried, angles = asks.buried[ANGLES], asks.angles[ANGLES]
         most = max(float(asks.buried.sum(axis=1).max()), 1e-9)
         lever = (blade.tip_radius + blade.root_radius) / 2
-        whole = case.flow.paddles[self.number - 1][states]
+        whole = machine.power_flow.paddles[self.number - 1][states]
         of_each = whole[:, None, None] * buried / most
         tangent = np.stack([-np.sin(angles), np.cos(angles)])
         push = -self.spin[states][:, None, None] * of_each * 1e3 / lever
@@ -403,7 +408,7 @@ class Line(Sealed):
         force = planes.transpose(1, 2, 3, 0)
         ripple = buried.sum(axis=1) / most
         given = np.zeros((len(states), len(angles), len(self.places)))
-        self._feed(given, case.flow, states, ripple[None, :], of_each)
+        self._feed(given, machine.power_flow, states, ripple[None, :], of_each)
         return Turning(
             states=states, force=force, torque=_carried(given), after=np.cumsum(given, axis=-1)
         )
@@ -417,9 +422,9 @@ class Line(Sealed):
         anywhere along its length: the same torque pushes hardest across the shaft close to the sleeve,
         where a stone sits between a stem and the other shaft's tips.
         """
-        case, blade = self.case, self.case.spec.paddles
-        states = np.flatnonzero(case.jammed)
-        whole = case.flow.paddles[self.number - 1][states]
+        machine, blade = self.machine, self.machine.spec.paddles
+        states = np.flatnonzero(machine.load_cases.jammed)
+        whole = machine.power_flow.paddles[self.number - 1][states]
         still = _planes(self.steady[states])
         push = whole[:, None, None] * 1e3 / blade.root_radius
 
@@ -432,7 +437,7 @@ class Line(Sealed):
 
         of_each = whole[:, None, None] * np.eye(blade.count)
         given = np.zeros((len(states), blade.count, len(self.places)))
-        self._feed(given, case.flow, states, np.ones((1, 1)), of_each)
+        self._feed(given, machine.power_flow, states, np.ones((1, 1)), of_each)
         by, weight = self._by, self.weight
         return Stopped(
             states=states,
@@ -447,10 +452,10 @@ class Line(Sealed):
     ) -> None:
         """Put in the torques that come to the shaft and leave it, each at its place."""
         spread = (slice(None), *[None] * (given.ndim - 2))
-        clutch = self.case.clutch[states]
+        clutch = self.machine.load_cases.clutch[states]
         if self.number == 1:
-            given[..., self.box] += flow.slow[states][spread] * ripple
-            leaving = -flow.through[states]
+            given[..., self.box] += flow.torque_at_box_output[states][spread] * ripple
+            leaving = -flow.torque_into_gear_path[states]
         else:
             leaving = flow.at_gears[2][states]
         for name, place in self.gears.items():
@@ -533,8 +538,3 @@ def _carried(given: Array) -> Array:
     """Torque in the shaft at each place, the larger of both sides, from what is put in and taken out."""
     after = np.cumsum(given, axis=-1)
     return np.maximum(np.abs(after), np.abs(after - given))
-
-
-def lines(case: Case) -> tuple[Line, Line]:
-    """Both shafts of a case as beams."""
-    return Line(case, 1), Line(case, 2)

@@ -22,6 +22,9 @@ goes up when one changes or goes, not when one is added.
 ``.. judged``             false where a formula or a table does not reach so far
 ``.. state``              state of the machine that governs, empty where none does
 ``.. reason, source``     the formula with its numbers, and where it stands
+``.. working``            a list: how the numbers were worked out, each with ``symbol``, ``formula`` in plain
+                          mathematics (empty where only a ``method`` in words gives it), ``given``
+                          (``symbol``, ``value``, ``unit``, ``from``), ``result``, ``unit`` and ``source``
 ``.. note``               what to measure, or which facts stand against each other; may be empty
 ``.. remedies``           a list, most helpful first, each ``{"set": {field: value}, "breaks": [ids], "mends": [ids]}``:
                           with those values in the design file this check no longer fails, tried on the
@@ -41,12 +44,13 @@ from collections.abc import Iterable, Mapping
 from html import escape
 from typing import Any
 
-from mixerkit.assess import Assessment
 from mixerkit.checks import Check
 from mixerkit.explore.mend import Mending
+from mixerkit.machine import Machine
 from mixerkit.show.stamp import fingerprint
 from mixerkit.units import show
 from mixerkit.version import VERSION
+from mixerkit.working import Working
 
 __all__ = ["SCHEMA", "answer_json", "answer_text", "mends_html", "named"]
 
@@ -55,12 +59,12 @@ _WIDTH = 100
 _LEAD = " " * 7
 
 
-def answer_json(found: Assessment, mending: Mending | None) -> dict[str, Any]:
+def answer_json(found: Machine, mending: Mending | None) -> dict[str, Any]:
     """Give the answer as plain values, ready for :func:`json.dumps`; see the module for its form.
 
     Parameters
     ----------
-    found : Assessment
+    found : Machine
     mending : Mending or None
         None where no remedies were looked for.
 
@@ -97,6 +101,7 @@ def _check(check: Check, mending: Mending | None) -> dict[str, Any]:
         "state": check.state,
         "reason": check.reason,
         "source": check.source,
+        "working": [_working(one, check) for one in check.working],
         "note": check.note,
         "remedies": [
             {"set": dict(one.values), "breaks": list(one.breaks), "mends": list(one.mends)}
@@ -106,16 +111,31 @@ def _check(check: Check, mending: Mending | None) -> dict[str, Any]:
     }
 
 
+def _working(working: Working, check: Check) -> dict[str, Any]:
+    return {
+        "symbol": working.symbol,
+        "formula": working.formula,
+        "method": working.method,
+        "given": [
+            {"symbol": symbol, "value": _finite(value), "unit": unit, "from": origin}
+            for symbol, value, unit, origin in working.given
+        ],
+        "result": _finite(working.result),
+        "unit": working.unit,
+        "source": working.source or check.source,
+    }
+
+
 def _finite(value: float) -> float | None:
     return float(value) if math.isfinite(value) else None
 
 
-def mends_html(found: Assessment, mending: Mending) -> str:
+def mends_html(found: Machine, mending: Mending) -> str:
     """Write what mends each failing check that was asked about, as an HTML list; empty if none was.
 
     Parameters
     ----------
-    found : Assessment
+    found : Machine
     mending : Mending
 
     Returns
@@ -137,12 +157,12 @@ def mends_html(found: Assessment, mending: Mending) -> str:
     return f'<ul class="mends">{"".join(items)}</ul>' if items else ""
 
 
-def named(found: Assessment, ids: Iterable[str]) -> str:
+def named(found: Machine, ids: Iterable[str]) -> str:
     """Name checks by their ids, in words.
 
     Parameters
     ----------
-    found : Assessment
+    found : Machine
         Whose checks are named; one it does not have is named by its id.
     ids : iterable of str
 
@@ -155,13 +175,13 @@ def named(found: Assessment, ids: Iterable[str]) -> str:
 
 
 def answer_text(
-    found: Assessment, mending: Mending | None, *, everything: bool = False, why: bool = False
+    found: Machine, mending: Mending | None, *, everything: bool = False, why: bool = False
 ) -> str:
     """Write the answer for a terminal: the verdict, what fails and what mends it, what is tight.
 
     Parameters
     ----------
-    found : Assessment
+    found : Machine
     mending : Mending or None
         None where no remedies were looked for.
     everything : bool
@@ -205,7 +225,7 @@ def answer_text(
     return "\n".join(lines)
 
 
-def _entry(found: Assessment, check: Check, mending: Mending | None, why: bool) -> list[str]:
+def _entry(found: Machine, check: Check, mending: Mending | None, why: bool) -> list[str]:
     asked, takes = check.shown
     factor = ""
     if check.safety != 1:
@@ -233,7 +253,7 @@ def _entry(found: Assessment, check: Check, mending: Mending | None, why: bool) 
     return lines
 
 
-def _remedies(found: Assessment, check: Check, mending: Mending) -> list[str]:
+def _remedies(found: Machine, check: Check, mending: Mending) -> list[str]:
     lines = []
     for k, remedy in enumerate(mending.remedies.get(check.id, ())):
         lead = "would do:" if k == 0 else "or:"

@@ -8,10 +8,10 @@ from typing import Any
 
 import numpy as np
 
-from mixerkit.assess import assess
 from mixerkit.drive import guarding
 from mixerkit.explore import paths, search
 from mixerkit.explore.search import Choice
+from mixerkit.machine import Machine
 from mixerkit.parts import (
     bearing_checks,
     fits,
@@ -163,7 +163,7 @@ class PathAnswers:
         self._bench, self._found = bench, found
         # whole machines that hold come first; the search itself knows only of gears
         tried = [
-            (row, assess(bench.design.with_values(found.values(row))).verdict)
+            (row, Machine(bench.design.with_values(found.values(row))).verdict)
             for row in range(min(5 * most, len(found.pairs)))
         ]
         rank = ("holds", "tight", "fails").index
@@ -314,7 +314,7 @@ def shaft_profile(bench: Bench) -> Rows:
     def say(value: float) -> str:
         return show(value, "mm", system)
 
-    for line in bench.assessment.case.lines:
+    for line in bench.machine.shaft_beams:
         rows += [
             (
                 f"shaft {line.number}, {zone}",
@@ -369,7 +369,7 @@ def fits_in_use(bench: Bench) -> Rows:
     Rows
     """
     rows = []
-    for use, what, size in shaftplots.uses(bench.assessment):
+    for use, what, size in shaftplots.uses(bench.machine):
         zones, words = fits.recommend(use)
         one = fits.fit(size, zones)
         both = [

@@ -7,20 +7,20 @@ from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 from matplotlib.patches import Rectangle
 
-from mixerkit.assess import Assessment
 from mixerkit.drive import motor, reducer
+from mixerkit.machine import Machine
 from mixerkit.show.style import COLOURS, figure
 from mixerkit.units import show, shown_scale
 
 __all__ = ["motor_and_box"]
 
 
-def motor_and_box(assessment: Assessment) -> Figure:
+def motor_and_box(machine: Machine) -> Figure:
     """Draw the motor's torque against speed with what the clay asks, and the box with its ends.
 
     Parameters
     ----------
-    assessment : Assessment
+    machine : Machine
 
     Returns
     -------
@@ -28,11 +28,11 @@ def motor_and_box(assessment: Assessment) -> Figure:
     """
     with figure(10.5, 4.8) as drawn:
         left, right = drawn.subplots(1, 2, width_ratios=[1.45, 1])
-        _curve(left, assessment)
-        _ends(right, assessment)
-        fed = assessment.design.motor.fed_by
+        _curve(left, machine)
+        _ends(right, machine)
+        fed = machine.design.motor.fed_by
         drawn.suptitle(
-            f"Motor ({assessment.design.motor.kind}, fed by {fed}) and reduction box",
+            f"Motor ({machine.design.motor.kind}, fed by {fed}) and reduction box",
             x=0.01,
             ha="left",
             fontsize=12,
@@ -40,12 +40,12 @@ def motor_and_box(assessment: Assessment) -> Figure:
     return drawn
 
 
-def _curve(axes: Axes, assessment: Assessment) -> None:
-    case, system = assessment.case, assessment.design.show_units
+def _curve(axes: Axes, machine: Machine) -> None:
+    system = machine.system
     scale, label = shown_scale("N*m", system)
-    able = case.flow.able
+    able = machine.power_flow.abilities
     speeds = np.linspace(0, able.field, 300)
-    torque = motor.torque_curve(assessment.design, speeds)
+    torque = motor.torque_curve(machine.design, speeds)
     axes.plot(speeds, torque * scale, color=COLOURS["first"], lw=2.4)
     axes.annotate(
         "motor",
@@ -64,9 +64,9 @@ def _curve(axes: Axes, assessment: Assessment) -> None:
         ha="right",
         va="bottom",
     )
-    start = float(case.flow.motor[case.starting].max())
-    mixing = float(case.flow.motor[case.mixing].max())
-    speed = float(np.abs(case.flow.speed_while_mixing).max())
+    start = float(machine.power_flow.torque_at_motor[machine.load_cases.starting].max())
+    mixing = float(machine.power_flow.torque_at_motor[machine.load_cases.mixing].max())
+    speed = float(np.abs(machine.power_flow.speed_while_mixing).max())
     for x, y, mark, words, place in (
         (0.0, start, "s", "clay asks, starting", (8, 0)),
         (speed, mixing, "o", "clay asks,\nmixing", (-8, -4)),
@@ -96,9 +96,9 @@ def _curve(axes: Axes, assessment: Assessment) -> None:
     axes.set_ylabel(f"torque ({label})")
 
 
-def _ends(axes: Axes, assessment: Assessment) -> None:
+def _ends(axes: Axes, machine: Machine) -> None:
     """Sketch the box with its fast and its slow end, each named and with its measured bore."""
-    spec, system = assessment.design, assessment.design.show_units
+    spec, system = machine.design, machine.design.show_units
     box = spec.reducer
     axes.add_patch(Rectangle((3, 2), 4, 4, fc=COLOURS["fill"], ec=COLOURS["ink"], lw=1.6))
     axes.add_patch(Rectangle((0.4, 4.4), 2.6, 1.4, fc="white", ec=COLOURS["ink"], lw=1.2))
@@ -106,8 +106,8 @@ def _ends(axes: Axes, assessment: Assessment) -> None:
     axes.add_patch(Rectangle((7, 2.5), 2.6, 0.9, fc=COLOURS["quiet"], ec=COLOURS["ink"], lw=1.2))
     axes.annotate("shaft 1", (8.9, 2.95), ha="center", va="center", fontsize=9, color="white")
     axes.annotate(f"{box.kind}\n{box.ratio:g} : 1", (5, 4.6), ha="center", va="center", fontsize=11)
-    able = assessment.case.flow.able
-    slow = assessment.case.speed
+    able = machine.power_flow.abilities
+    slow = machine.running_speed
     axes.annotate(
         f"FAST END\nbore {show(box.input_bore, 'mm', system, 4)}\n{show(able.rated, 'N*m', system)}, {show(slow * box.ratio, 'rpm')}",
         (3, 5.9),

@@ -10,9 +10,9 @@ from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 from matplotlib.patches import Polygon, Rectangle
 
-from mixerkit.assess import Assessment
 from mixerkit.drive import dogclutch
 from mixerkit.explore.paths import Found
+from mixerkit.machine import Machine
 from mixerkit.parts import gear_checks, outline, spurgear
 from mixerkit.show.style import COLOURS, HATCHES, figure
 from mixerkit.units import show
@@ -21,13 +21,13 @@ __all__ = ["clutch_positions", "front", "mesh_picture", "plan"]
 
 
 def mesh_picture(
-    assessment: Assessment, path: str = "direct", number: int = 0, angle: float = 0.0
+    machine: Machine, path: str = "direct", number: int = 0, angle: float = 0.0
 ) -> Figure:
     """Draw one mesh to scale with its true outlines, pitch and base circles and line of action.
 
     Parameters
     ----------
-    assessment : Assessment
+    machine : Machine
     path : str
         ``"direct"`` or ``"idler"``.
     number : int
@@ -39,7 +39,7 @@ def mesh_picture(
     -------
     matplotlib.figure.Figure
     """
-    spec, system = assessment.design, assessment.design.show_units
+    spec, system = machine.design, machine.design.show_units
     one = getattr(spec.paths, path)
     pair = gear_checks.pairs(one, spec.housing.centre_distance)[number]
     with figure(8.6, 5.2) as drawn:
@@ -108,18 +108,18 @@ def _draw_mesh(axes: Axes, path: Any, pair: Any, turn: float) -> None:
     axes.plot(point, 0, "o", color=COLOURS["ink"], ms=5)
 
 
-def plan(assessment: Assessment) -> Figure:
+def plan(machine: Machine) -> Figure:
     """Draw gears, clutch and plates in plan along the shafts, to scale, with the gaps that matter.
 
     Parameters
     ----------
-    assessment : Assessment
+    machine : Machine
 
     Returns
     -------
     matplotlib.figure.Figure
     """
-    spec, system = assessment.design, assessment.design.show_units
+    spec, system = machine.design, machine.design.show_units
     apart, spacing = spec.housing.centre_distance, spec.housing.plate_spacing
     with figure(8.6, 5.6) as drawn:
         axes = drawn.subplots()
@@ -170,7 +170,7 @@ def plan(assessment: Assessment) -> Figure:
             axes,
             spec,
             apart if spec.clutch.shaft == 1 else 0.0,
-            assessment.design.clutch.drawn_in,
+            machine.design.clutch.drawn_in,
         )
         axes.annotate("", (0, -92), (spacing, -92), arrowprops={"arrowstyle": "<|-|>", "lw": 0.8})
         axes.annotate(
@@ -245,18 +245,18 @@ def _draw_sleeve(axes: Axes, spec: Any, y: float, position: str) -> None:
             )
 
 
-def clutch_positions(assessment: Assessment) -> Figure:
+def clutch_positions(machine: Machine) -> Figure:
     """Draw the clutch in its three positions, and the face of its dogs, to scale.
 
     Parameters
     ----------
-    assessment : Assessment
+    machine : Machine
 
     Returns
     -------
     matplotlib.figure.Figure
     """
-    spec, system = assessment.design, assessment.design.show_units
+    spec, system = machine.design, machine.design.show_units
     one, at = spec.clutch, dogclutch.positions(spec)
     words = {
         "direct": f"direct: overlap {show(one.overlap, 'mm', system)}",

@@ -9,9 +9,9 @@ from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 from matplotlib.patches import Circle, Polygon, Rectangle
 
-from mixerkit.assess import Assessment, path_speeds
 from mixerkit.explore import uncertainty
 from mixerkit.load import clay, clearance, paddles, trough
+from mixerkit.machine import Machine, path_speeds
 from mixerkit.parts import blades
 from mixerkit.show.style import COLOURS, HATCHES, figure
 from mixerkit.spec import Paddles
@@ -22,19 +22,19 @@ __all__ = ["clay_strength", "stall", "torque_over_a_turn", "trough_view"]
 _CLAY = "#e9d8c4"
 
 
-def clay_strength(assessment: Assessment) -> Figure:
+def clay_strength(machine: Machine) -> Figure:
     """Draw strength against water content, where this clay stands, and how well that is known.
 
     Parameters
     ----------
-    assessment : Assessment
+    machine : Machine
 
     Returns
     -------
     matplotlib.figure.Figure
     """
-    one, system = assessment.design.clay, assessment.design.show_units
-    found = assessment.case.asks.clay
+    one, system = machine.design.clay, machine.design.show_units
+    found = machine.clay_load.clay
     scale, label = shown_scale("kPa", system)
     span = one.liquid_limit - one.plastic_limit
     water = np.linspace(one.plastic_limit - 0.25 * span, one.liquid_limit + 0.1 * span, 80)
@@ -108,12 +108,12 @@ def clay_strength(assessment: Assessment) -> Figure:
     return drawn
 
 
-def trough_view(assessment: Assessment, angle: float = 0.0) -> Figure:
+def trough_view(machine: Machine, angle: float = 0.0) -> Figure:
     """Draw the trough in section and the paddles from above, shaft 1 turned by an angle.
 
     Parameters
     ----------
-    assessment : Assessment
+    machine : Machine
     angle : float
         Of shaft 1 in degrees, forward.
 
@@ -123,9 +123,9 @@ def trough_view(assessment: Assessment, angle: float = 0.0) -> Figure:
     """
     with figure(10.5, 4.6) as drawn:
         left, right = drawn.subplots(1, 2, width_ratios=[1, 1.1])
-        _section(left, assessment, angle)
-        _plan(right, assessment, angle)
-        mode = assessment.design.clutch.drawn_in
+        _section(left, machine, angle)
+        _plan(right, machine, angle)
+        mode = machine.design.clutch.drawn_in
         drawn.suptitle(
             f"Trough and paddles, clutch on {mode}, shaft 1 turned by {angle:.0f} deg",
             x=0.01,
@@ -135,18 +135,18 @@ def trough_view(assessment: Assessment, angle: float = 0.0) -> Figure:
     return drawn
 
 
-def _angles(assessment: Assessment, angle: float) -> tuple[np.ndarray, np.ndarray]:
-    blade = assessment.design.paddles
-    ratio = path_speeds(assessment.design, assessment.design.clutch.drawn_in)["shaft 2"]
+def _angles(machine: Machine, angle: float) -> tuple[np.ndarray, np.ndarray]:
+    blade = machine.design.paddles
+    ratio = path_speeds(machine.design, machine.design.clutch.drawn_in)["shaft 2"]
     return paddles.paddle_angles(blade, 1) + radians(angle), paddles.paddle_angles(
         blade, 2
     ) + ratio * radians(angle)
 
 
-def _clashing(assessment: Assessment) -> tuple[int, int] | None:
+def _clashing(machine: Machine) -> tuple[int, int] | None:
     """Which paddles of shaft 1 and shaft 2, counted from 0, run into each other; None if none do."""
-    spec = assessment.design
-    path = assessment.design.clutch.drawn_in
+    spec = machine.design
+    path = machine.design.clutch.drawn_in
     keeps = spec.clutch.keeps_phase and spec.clutch.dogs == 1 and path != "neutral"
     ratio = clearance.mode_ratio(spec, path) if keeps else None
     play = clearance.phase_play(spec, path) if keeps else 0.0
@@ -154,20 +154,20 @@ def _clashing(assessment: Assessment) -> tuple[int, int] | None:
     return met.pair if met.gap < 0 else None
 
 
-def _section(axes: Axes, assessment: Assessment, angle: float) -> None:
-    spec, system = assessment.design, assessment.design.show_units
+def _section(axes: Axes, machine: Machine, angle: float) -> None:
+    spec, system = machine.design, machine.design.show_units
     blade, apart = spec.paddles, spec.housing.centre_distance
     wall = blade.tip_radius + spec.trough.wall_clearance
     edge = _outline(wall, apart)
-    level = assessment.case.asks.level
+    level = machine.clay_load.level
     below = [(x, y) for x, y in edge if y <= level]
     top = edge[0][1]
     axes.add_patch(Polygon([*below], closed=True, fc=_CLAY, ec="none"))
     axes.plot(*zip(*edge, strict=True), color=COLOURS["ink"], lw=2)
-    clash = _clashing(assessment)
+    clash = _clashing(machine)
     for centre, angles, key in (
-        (0.0, _angles(assessment, angle)[0], "first"),
-        (apart, _angles(assessment, angle)[1], "second"),
+        (0.0, _angles(machine, angle)[0], "first"),
+        (apart, _angles(machine, angle)[1], "second"),
     ):
         for k, one in enumerate(angles):
             hit = clash is not None and clash[0 if centre == 0 else 1] == k
@@ -243,8 +243,8 @@ def _blade(centre: float, angle: float, blade: Paddles) -> list[tuple[float, flo
     return [(x + centre, y) for x, y in (*sides[0], *reversed(sides[1]))]
 
 
-def _plan(axes: Axes, assessment: Assessment, angle: float) -> None:
-    spec, system = assessment.design, assessment.design.show_units
+def _plan(axes: Axes, machine: Machine, angle: float) -> None:
+    spec, system = machine.design, machine.design.show_units
     blade, apart = spec.paddles, spec.housing.centre_distance
     extent = trough.axial_extent(blade)
     used = (blade.count - 1) * blade.spacing + blade.offset_2 + extent
@@ -255,7 +255,7 @@ def _plan(axes: Axes, assessment: Assessment, angle: float) -> None:
             (0, -half), spec.trough.length, apart + 2 * half, fc="none", ec=COLOURS["ink"], lw=2
         )
     )
-    one, two = _angles(assessment, angle)
+    one, two = _angles(machine, angle)
     for centre, angles, shift, key in (
         (apart, one, 0.0, "first"),
         (0.0, two, blade.offset_2, "second"),
@@ -311,28 +311,28 @@ def _plan(axes: Axes, assessment: Assessment, angle: float) -> None:
     axes.set_title("From above, reduction box to the left", fontsize=10)
 
 
-def torque_over_a_turn(assessment: Assessment) -> Figure:
+def torque_over_a_turn(machine: Machine) -> Figure:
     """Draw the torque the clay asks over a turn, and what the motor gives there.
 
     Parameters
     ----------
-    assessment : Assessment
+    machine : Machine
 
     Returns
     -------
     matplotlib.figure.Figure
     """
-    case, system = assessment.case, assessment.design.show_units
+    system = machine.system
     scale, label = shown_scale("N*m", system)
-    blade = assessment.design.paddles
-    ratio = path_speeds(assessment.design, "direct")["shaft 2"]
+    blade = machine.design.paddles
+    ratio = path_speeds(machine.design, "direct")["shaft 2"]
     turned = np.degrees(paddles.TURN)
-    one = case.asks.turn
+    one = machine.clay_load.turn
     # shaft 2's own turn, looked up where it stands while shaft 1 goes round once
     two = np.interp((ratio * turned + blade.phase_2) % 360, turned, one, period=360)
     both = (one + two) * (1 + blade.nip_share)
-    box = assessment.design.reducer
-    lasting = case.flow.able.lasting * box.ratio * box.efficiency
+    box = machine.design.reducer
+    lasting = machine.power_flow.abilities.lasting * box.ratio * box.efficiency
     with figure(8.6, 3.8) as drawn:
         axes = drawn.subplots()
         for values, key, words, style in (
@@ -350,7 +350,7 @@ def torque_over_a_turn(assessment: Assessment) -> Figure:
             )
         for value, words in (
             (lasting, "motor gives all day"),
-            (case.flow.greatest, "motor gives at most"),
+            (machine.power_flow.greatest, "motor gives at most"),
         ):
             axes.axhline(value * scale, color=COLOURS["ink"], lw=1.4, ls="--")
             axes.annotate(
@@ -363,7 +363,7 @@ def torque_over_a_turn(assessment: Assessment) -> Figure:
                 fontsize=9,
             )
         axes.set_xlim(0, 360)
-        axes.set_ylim(0, case.flow.greatest * scale * 1.12)
+        axes.set_ylim(0, machine.power_flow.greatest * scale * 1.12)
         axes.set_xticks(range(0, 361, 60))
         axes.set_xlabel("turn of shaft 1 (deg)")
         axes.set_ylabel(f"torque at the slow end ({label})")
@@ -371,21 +371,21 @@ def torque_over_a_turn(assessment: Assessment) -> Figure:
     return drawn
 
 
-def stall(assessment: Assessment, samples: int = 100_000) -> Figure:
+def stall(machine: Machine, samples: int = 100_000) -> Figure:
     """Draw how much torque is left over the stated ranges, and what to measure first.
 
     Parameters
     ----------
-    assessment : Assessment
+    machine : Machine
     samples : int
 
     Returns
     -------
     matplotlib.figure.Figure
     """
-    risk = uncertainty.stall_risk(assessment, samples)
+    risk = uncertainty.stall_risk(machine, samples)
     shares = np.linspace(0, 100, len(risk.spare_starting))
-    ranked = uncertainty.ranking(assessment)
+    ranked = uncertainty.ranking(machine)
     with figure(10.5, 4.4) as drawn:
         left, right = drawn.subplots(1, 2, width_ratios=[1.5, 1])
         for values, key, words in (

@@ -16,10 +16,10 @@ from typing import Any
 import ipywidgets as widgets
 from matplotlib.figure import Figure
 
-from mixerkit.assess import Assessment, assess
 from mixerkit.checks import weakest
 from mixerkit.design import Design
 from mixerkit.explore.mend import mend
+from mixerkit.machine import Machine
 from mixerkit.show.answer import mends_html
 from mixerkit.show.knobs import Control, Knob, make_control
 from mixerkit.show.machine import machine_plan
@@ -73,7 +73,7 @@ class Bench:
         except InputError as error:
             self.fault = "\n".join(error.messages)
             self.design = Design.demo()
-        self.assessment = assess(self.design)
+        self.machine = Machine(self.design)
         self._watchers: list[Callable[[], None]] = []
 
     def watch(self, watcher: Callable[[], None]) -> None:
@@ -86,7 +86,7 @@ class Bench:
 
     def lay(self, design: Design) -> None:
         """Lay another design on the bench and tell all who watch."""
-        self.assessment = assess(design)
+        self.machine = Machine(design)
         self.design = design
         for watcher in tuple(self._watchers):
             watcher()
@@ -211,7 +211,7 @@ class Panel(OnBench):
     title : str
     knobs : sequence of Knob
     picture : callable
-        Draws an assessment.
+        Draws an machine.
     says : callable
         Says in a sentence or two what the picture shows.
     stages : sequence of str
@@ -226,7 +226,7 @@ class Panel(OnBench):
         title: str,
         knobs: Sequence[Knob],
         picture: Callable[..., Figure | str],
-        says: Callable[[Assessment], str],
+        says: Callable[[Machine], str],
         stages: Sequence[str] = (),
         *,
         turns: bool = False,
@@ -310,20 +310,20 @@ class Panel(OnBench):
 
     def _draw(self) -> None:
         angles = [one.value for one in self._cranks]
-        self._drawing.value = as_image(self._picture(self._bench.assessment, *angles), self._title)
+        self._drawing.value = as_image(self._picture(self._bench.machine, *angles), self._title)
 
     def _show(self) -> None:
         self._quiet = True
         for control in self._controls:
             control.put(self._bench.design)
         self._quiet = False
-        assessment = self._bench.assessment
+        machine = self._bench.machine
         self._draw()
-        self._words.value = f'<div class="mixerkit">{escape(self._says(assessment))}</div>'
-        self._table.value = styled(check_html(assessment.of_stage(*self._stages)))
+        self._words.value = f'<div class="mixerkit">{escape(self._says(machine))}</div>'
+        self._table.value = styled(check_html(machine.of_stage(*self._stages)))
 
         self._mends.value = ""
-        if any(one.verdict == "fails" for one in assessment.of_stage(*self._stages)):
+        if any(one.verdict == "fails" for one in machine.of_stage(*self._stages)):
             self._mending.ask()
 
     def let_go(self) -> None:
@@ -333,14 +333,16 @@ class Panel(OnBench):
 
     def _mend(self) -> None:
         """Say what mends the panel's failing checks; it takes a while, so it is done at rest."""
-        assessment = self._bench.assessment
-        failing = [one.id for one in assessment.of_stage(*self._stages) if one.verdict == "fails"]
-        mending = mend(assessment, failing, patience=_PATIENCE)
-        self._mends.value = styled(mends_html(assessment, mending))
+        machine = self._bench.machine
+        failing = [one.id for one in machine.of_stage(*self._stages) if one.verdict == "fails"]
+        mending = mend(machine, failing, patience=_PATIENCE)
+        self._mends.value = styled(mends_html(machine, mending))
 
     def __repr__(self) -> str:
-        assessment = self._bench.assessment
-        return f"{self._title}. {self._says(assessment)}\n{check_text(assessment.of_stage(*self._stages))}"
+        machine = self._bench.machine
+        return (
+            f"{self._title}. {self._says(machine)}\n{check_text(machine.of_stage(*self._stages))}"
+        )
 
     def _repr_mimebundle_(self, **kwargs: object) -> dict[str, Any]:
         """Give the live view, and a still one for readers without a kernel."""
@@ -350,9 +352,9 @@ class Panel(OnBench):
         return {**bundle, "text/plain": repr(self), "text/html": still}
 
 
-def verdict_words(assessment: Assessment, *stages: str) -> str:
+def verdict_words(machine: Machine, *stages: str) -> str:
     """Say how some stages fare, with the check that has least to spare; all where none is named."""
-    worst = weakest(assessment.of_stage(*stages))
+    worst = weakest(machine.of_stage(*stages))
     if worst.verdict == "fails":
         return f"{MARKS['fails']} This fails. {worst.sentence()}"
     words = "is tight" if worst.verdict == "tight" else "holds"

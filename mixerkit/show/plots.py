@@ -1,4 +1,4 @@
-"""Pictures of an assessment: the train to scale, the power path, motor and shafts against demand."""
+"""Pictures of an machine: the train to scale, the power path, motor and shafts against demand."""
 
 from __future__ import annotations
 
@@ -10,22 +10,23 @@ from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 from matplotlib.patches import Circle, FancyArrowPatch
 
-from mixerkit.assess import MODES, Assessment, path_speeds
 from mixerkit.drive import gearpaths
+from mixerkit.machine import Machine, path_speeds
 from mixerkit.parts import gear_checks, spurgear
 from mixerkit.show.style import COLOURS, HATCHES, figure
+from mixerkit.states import MODES
 from mixerkit.units import show, shown_scale, shown_unit
 
 __all__ = ["power_path", "shaft_diameters", "train"]
 
 
-def wheel_places(assessment: Assessment, name: str) -> list[tuple[float, float]]:
+def wheel_places(machine: Machine, name: str) -> list[tuple[float, float]]:
     """Centres of a path's wheels in mm, shaft 1 at the origin and shaft 2 to its right.
 
     With more than one idler the first sits beside the line and the rest run straight to shaft 2; the
     direct path stands in one line.
     """
-    spec = assessment.design
+    spec = machine.design
     path, apart = getattr(spec.paths, name), spec.housing.centre_distance
     if name == "direct":
         meshes = gear_checks.mesh_distances(path, apart)
@@ -37,12 +38,12 @@ def wheel_places(assessment: Assessment, name: str) -> list[tuple[float, float]]
     return [(0.0, 0.0), first, *rest]
 
 
-def train(assessment: Assessment, clutch: str | None = None, angle: float = 0.0) -> Figure:
+def train(machine: Machine, clutch: str | None = None, angle: float = 0.0) -> Figure:
     """Draw both gear paths to scale, seen from the reducer, with directions and speeds.
 
     Parameters
     ----------
-    assessment : Assessment
+    machine : Machine
     clutch : str, optional
         Clutch position; the one the design is drawn in, if not given.
     angle : float
@@ -52,15 +53,15 @@ def train(assessment: Assessment, clutch: str | None = None, angle: float = 0.0)
     -------
     matplotlib.figure.Figure
     """
-    design = assessment.design
+    design = machine.design
     clutch = clutch or design.clutch.drawn_in
     turns = path_speeds(design, clutch)
-    slow = assessment.case.speed
+    slow = machine.running_speed
     with figure(10.5, 4.9) as drawn:
         axes = drawn.subplots(1, 2, width_ratios=[1, 1])
         for one, name in zip(axes, ("direct", "idler"), strict=True):
-            _draw_path(one, assessment, name, clutch, turns, slow, angle)
-            _frame(one, assessment)
+            _draw_path(one, machine, name, clutch, turns, slow, angle)
+            _frame(one, machine)
         drawn.suptitle(
             f"Gear train seen from the reduction box, clutch on {clutch}: shafts "
             + {
@@ -76,17 +77,17 @@ def train(assessment: Assessment, clutch: str | None = None, angle: float = 0.0)
 
 def _draw_path(
     axes: Axes,
-    assessment: Assessment,
+    machine: Machine,
     name: str,
     clutch: str,
     turns: dict[str, float],
     slow: float,
     angle: float,
 ) -> None:
-    design = assessment.design
+    design = machine.design
     path = getattr(design.paths, name)
     counts = path.tooth_counts
-    places = wheel_places(assessment, name)
+    places = wheel_places(machine, name)
     engaged = name == clutch
     free_at = 0 if design.clutch.shaft == 1 else len(counts) - 1
     for place, (count, centre) in enumerate(zip(counts, places, strict=True)):
@@ -177,14 +178,14 @@ def _draw_spoke(axes: Axes, centre: tuple[float, float], radius: float, turned: 
     axes.plot(*zip(*ends, strict=True), color=COLOURS["ink"], lw=4, solid_capstyle="butt")
 
 
-def _frame(axes: Axes, assessment: Assessment) -> None:
+def _frame(axes: Axes, machine: Machine) -> None:
     """Give a path's drawing the same frame and scale as the other's, with the centre distance."""
-    spec, system = assessment.design, assessment.design.show_units
+    spec, system = machine.design, machine.design.show_units
     apart = spec.housing.centre_distance
     reach = []
     for name in ("direct", "idler"):
         path = getattr(spec.paths, name)
-        for count, (x, y) in zip(path.tooth_counts, wheel_places(assessment, name), strict=True):
+        for count, (x, y) in zip(path.tooth_counts, wheel_places(machine, name), strict=True):
             tip = spurgear.tip_diameter.formula(path.module, count) / 2
             reach.append((x - tip, x + tip, y - tip, y + tip))
     left, right, bottom, top = (
@@ -226,25 +227,25 @@ def _scale_bar(axes: Axes, apart: float, system: str) -> None:
     )
 
 
-def power_path(assessment: Assessment) -> Figure:
+def power_path(machine: Machine) -> Figure:
     """Draw torque, speed and power at every place of the power path, in both modes while mixing.
 
     Parameters
     ----------
-    assessment : Assessment
+    machine : Machine
 
     Returns
     -------
     matplotlib.figure.Figure
     """
-    system = assessment.design.show_units
-    names = [station.name for station in assessment.stations]
+    system = machine.design.show_units
+    names = [station.name for station in machine.stations]
     with figure(10.5, 6.4) as drawn:
         axes = drawn.subplots(3, 1, sharex=True)
         for one, (what, unit) in zip(
             axes, (("torque", "N*m"), ("speed", "rpm"), ("power", "kW")), strict=True
         ):
-            _paired_bars(one, assessment, what, unit, system)
+            _paired_bars(one, machine, what, unit, system)
         axes[-1].set_xticks(range(len(names)), [name.replace(" of ", "\nof ") for name in names])
         drawn.suptitle(
             "Along the power path while mixing, evenly loaded, motor forward",
@@ -258,14 +259,12 @@ def power_path(assessment: Assessment) -> Figure:
     return drawn
 
 
-def _paired_bars(axes: Axes, assessment: Assessment, what: str, unit: str, system: str) -> None:
+def _paired_bars(axes: Axes, machine: Machine, what: str, unit: str, system: str) -> None:
     wanted = shown_unit(unit, system)
     for shift, (clutch, key) in ((-0.2, ("direct", "first")), (0.2, ("idler", "second"))):
-        here = assessment.index(clutch)
-        values = [float(getattr(station, what).m_as(unit)[here]) for station in assessment.stations]
-        heights = [
-            float(getattr(station, what).m_as(wanted)[here]) for station in assessment.stations
-        ]
+        here = machine.index(clutch)
+        values = [float(getattr(station, what).m_as(unit)[here]) for station in machine.stations]
+        heights = [float(getattr(station, what).m_as(wanted)[here]) for station in machine.stations]
         bars = axes.bar(
             np.arange(len(values)) + shift,
             np.abs(heights),
@@ -329,12 +328,12 @@ def _bars(
     return drawn
 
 
-def shaft_diameters(assessment: Assessment, number: int) -> Figure:
+def shaft_diameters(machine: Machine, number: int) -> Figure:
     """Draw the diameter each rule asks of a shaft against the one it has.
 
     Parameters
     ----------
-    assessment : Assessment
+    machine : Machine
     number : int
         1 or 2.
 
@@ -342,9 +341,9 @@ def shaft_diameters(assessment: Assessment, number: int) -> Figure:
     -------
     matplotlib.figure.Figure
     """
-    system = assessment.design.show_units
-    has = getattr(assessment.design, f"shaft_{number}").diameter
-    needed = assessment.needed_diameters[f"shaft {number}"]
+    system = machine.design.show_units
+    has = getattr(machine.design, f"shaft_{number}").diameter
+    needed = machine.needed_diameters[f"shaft {number}"]
     rows = []
     for rule, diameter in needed.items():
         value = float(diameter.m_as("mm"))

@@ -10,13 +10,13 @@ from typing import Any
 from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
-from mixerkit.assess import LOADS, MODES, Assessment
 from mixerkit.checks import weakest
 from mixerkit.drive import guarding
 from mixerkit.explore import search, uncertainty
 from mixerkit.explore.mend import mend
 from mixerkit.fields import Record
 from mixerkit.load import trough
+from mixerkit.machine import Machine
 from mixerkit.parts.shaft_checks import next_stock
 from mixerkit.shop.workshop import Workshop, read_workshop
 from mixerkit.show import driveplots, gearplots, loadplots, plots, shaftplots
@@ -27,6 +27,7 @@ from mixerkit.show.sheets import ready_sheets
 from mixerkit.show.stamp import STOP, stamp_of
 from mixerkit.show.style import as_png, as_svg
 from mixerkit.show.tables import check_html
+from mixerkit.states import LOADS, MODES
 from mixerkit.textfiles import write_all
 from mixerkit.units import show
 
@@ -49,16 +50,16 @@ _ENVIRONMENT = Environment(
 
 
 def report_html(
-    assessment: Assessment,
+    machine: Machine,
     on: date | None = None,
     shop: Workshop | None = None,
     progress: Progress = lambda _words: None,
 ) -> str:
-    """Write the report of an assessment as one HTML page, the shop sheets as its appendix.
+    """Write the report of an machine as one HTML page, the shop sheets as its appendix.
 
     Parameters
     ----------
-    assessment : Assessment
+    machine : Machine
     on : datetime.date, optional
         Date on the page; see :func:`mixerkit.show.stamp.day_of`.
     shop : Workshop, optional
@@ -70,20 +71,18 @@ def report_html(
     -------
     str
     """
-    design, shop = assessment.design, shop or read_workshop()
-    stamp = stamp_of(assessment, shop, on=on)
-    counts = {
-        verdict: sum(one.verdict == verdict for one in assessment.checks) for verdict in MARKS
-    }
+    design, shop = machine.design, shop or read_workshop()
+    stamp = stamp_of(machine, shop, on=on)
+    counts = {verdict: sum(one.verdict == verdict for one in machine.checks) for verdict in MARKS}
     pictures = []
-    makers = _pictures(assessment)
+    makers = _pictures(machine)
     for number, words in enumerate(PAGE_PICTURES, 1):
         progress(f"drawing {number} of {len(PAGE_PICTURES)}: {words.lower()}")
         pictures.append((words, Markup(as_svg(makers[words]()))))  # noqa: S704  our own SVG
     mends = ""
-    if assessment.verdict == "fails":
+    if machine.verdict == "fails":
         progress("trying what mends it")
-        mends = mends_html(assessment, mend(assessment))
+        mends = mends_html(machine, mend(machine))
     progress("trying motors")
     motors = search.motors(design)
     progress("making shop sheets")
@@ -92,25 +91,25 @@ def report_html(
         design=design,
         stamp=stamp,
         stop=STOP,
-        verdict=assessment.verdict,
-        mark=MARKS[assessment.verdict],
+        verdict=machine.verdict,
+        mark=MARKS[machine.verdict],
         counts=counts,
-        weakest=assessment.weakest,
-        weakest_spare=spare_text(assessment.weakest.spare),
-        failing=[one for one in assessment.checks if one.verdict == "fails"],
+        weakest=machine.weakest,
+        weakest_spare=spare_text(machine.weakest.spare),
+        failing=[one for one in machine.checks if one.verdict == "fails"],
         mends=Markup(mends),  # noqa: S704  escaped where made
-        summary=summary_rows(assessment),
-        choices=choice_rows(assessment),
+        summary=summary_rows(machine),
+        choices=choice_rows(machine),
         pictures=pictures,
-        path_rows=_path_rows(assessment),
-        batch_rows=_batch_rows(assessment),
-        shaft_rows=_shaft_rows(assessment),
-        ladder_rows=_ladder_rows(assessment),
+        path_rows=_path_rows(machine),
+        batch_rows=_batch_rows(machine),
+        shaft_rows=_shaft_rows(machine),
+        ladder_rows=_ladder_rows(machine),
         guards=guarding.needs(design, design.show_units),
         motors=motors,
         show=show,
         spare_text=spare_text,
-        checks=Markup(check_html(assessment.checks, reasons=True)),  # noqa: S704  escaped where made
+        checks=Markup(check_html(machine.checks, reasons=True)),  # noqa: S704  escaped where made
         values=_values(design, design.show_units),
         cautions=CAUTIONS,
         sheets=appendix,
@@ -128,37 +127,37 @@ PAGE_PICTURES = (
 """Pictures on the page; all of them are written beside it where pictures are asked for."""
 
 
-def _pictures(assessment: Assessment) -> dict[str, Callable[[], Any]]:
+def _pictures(machine: Machine) -> dict[str, Callable[[], Any]]:
     return {
-        "Gear train, counter-rotating": lambda: plots.train(assessment, "direct"),
-        "Gear train, co-rotating": lambda: plots.train(assessment, "idler"),
-        "Teeth in mesh": lambda: gearplots.mesh_picture(assessment),
-        "Gear case in plan": lambda: gearplots.plan(assessment),
-        "Dog clutch": lambda: gearplots.clutch_positions(assessment),
-        "Power path": lambda: plots.power_path(assessment),
-        "Clay strength": lambda: loadplots.clay_strength(assessment),
-        "Trough and paddles": lambda: loadplots.trough_view(assessment),
-        "Torque over a turn": lambda: loadplots.torque_over_a_turn(assessment),
-        "Motor and reduction box": lambda: driveplots.motor_and_box(assessment),
-        "Will it stall": lambda: loadplots.stall(assessment),
-        "Shaft 1, needed diameters": lambda: plots.shaft_diameters(assessment, 1),
-        "Shaft 2, needed diameters": lambda: plots.shaft_diameters(assessment, 2),
-        "Both shafts": lambda: shaftplots.both_shafts(assessment),
-        "Shaft 1": lambda: shaftplots.beam(assessment, 1),
-        "Shaft 2": lambda: shaftplots.beam(assessment, 2),
-        "Which hub": lambda: shaftplots.hub_torques(assessment),
-        "Fits": lambda: shaftplots.fit_bands(assessment),
-        "What gives way first": lambda: shaftplots.ladder(assessment),
-        "A jam through time": lambda: shaftplots.jam_in_time(assessment),
+        "Gear train, counter-rotating": lambda: plots.train(machine, "direct"),
+        "Gear train, co-rotating": lambda: plots.train(machine, "idler"),
+        "Teeth in mesh": lambda: gearplots.mesh_picture(machine),
+        "Gear case in plan": lambda: gearplots.plan(machine),
+        "Dog clutch": lambda: gearplots.clutch_positions(machine),
+        "Power path": lambda: plots.power_path(machine),
+        "Clay strength": lambda: loadplots.clay_strength(machine),
+        "Trough and paddles": lambda: loadplots.trough_view(machine),
+        "Torque over a turn": lambda: loadplots.torque_over_a_turn(machine),
+        "Motor and reduction box": lambda: driveplots.motor_and_box(machine),
+        "Will it stall": lambda: loadplots.stall(machine),
+        "Shaft 1, needed diameters": lambda: plots.shaft_diameters(machine, 1),
+        "Shaft 2, needed diameters": lambda: plots.shaft_diameters(machine, 2),
+        "Both shafts": lambda: shaftplots.both_shafts(machine),
+        "Shaft 1": lambda: shaftplots.beam(machine, 1),
+        "Shaft 2": lambda: shaftplots.beam(machine, 2),
+        "Which hub": lambda: shaftplots.hub_torques(machine),
+        "Fits": lambda: shaftplots.fit_bands(machine),
+        "What gives way first": lambda: shaftplots.ladder(machine),
+        "A jam through time": lambda: shaftplots.jam_in_time(machine),
     }
 
 
-def summary_rows(assessment: Assessment) -> list[tuple[str, str]]:
+def summary_rows(machine: Machine) -> list[tuple[str, str]]:
     """The machine in a few lines."""
-    design, spec, system = assessment.design, assessment.design, assessment.design.show_units
-    run, slow = assessment.batch, assessment.case.speed
-    risk = uncertainty.stall_risk(assessment, 100_000)
-    first = assessment.ladder[0]
+    design, spec, system = machine.design, machine.design, machine.design.show_units
+    run, slow = machine.batch, machine.running_speed
+    risk = uncertainty.stall_risk(machine, 100_000)
+    first = machine.ladder[0]
     paths = " and ".join(
         f"{'-'.join(map(str, getattr(spec.paths, name).tooth_counts))} ({mode})"
         for name, mode in (("direct", "counter-rotating"), ("idler", "co-rotating"))
@@ -204,9 +203,9 @@ _STAGE_WORDS = {
 }
 
 
-def choice_rows(assessment: Assessment) -> list[tuple[str, str, str]]:
+def choice_rows(machine: Machine) -> list[tuple[str, str, str]]:
     """What was chosen, and the check that has least to spare: why it does, or does not."""
-    spec, system = assessment.design, assessment.design.show_units
+    spec, system = machine.design, machine.design.show_units
 
     def say(value: float, unit: str) -> str:
         return show(value, unit, system)
@@ -219,7 +218,7 @@ def choice_rows(assessment: Assessment) -> list[tuple[str, str, str]]:
         "gear paths": " and ".join(
             "-".join(map(str, getattr(spec.paths, one).tooth_counts)) for one in ("direct", "idler")
         ),
-        "gears": f"{plots.design_module(assessment.design, 'direct')}, {spec.paths.direct.material}; {plots.design_module(assessment.design, 'idler')}, {spec.paths.idler.material}",
+        "gears": f"{plots.design_module(machine.design, 'direct')}, {spec.paths.direct.material}; {plots.design_module(machine.design, 'idler')}, {spec.paths.idler.material}",
         "clutch": f"{spec.clutch.dogs} dogs a face on shaft {spec.clutch.shaft}",
         "shafts": f"{say(spec.shaft_1.diameter, 'mm')} and {say(spec.shaft_2.diameter, 'mm')}, sleeve {spec.sleeve.kind}",
         "hubs": f"gears held by {spec.hubs.gear}, {spec.sleeve.pins} pins of {say(spec.sleeve.pin_diameter, 'mm')}",
@@ -229,29 +228,29 @@ def choice_rows(assessment: Assessment) -> list[tuple[str, str, str]]:
     }
     rows = []
     for stage, words in _STAGE_WORDS.items():
-        listed = assessment.of_stage(stage)
+        listed = machine.of_stage(stage)
         if listed:
             worst = weakest(listed)
             rows.append((words, chosen[stage], f"{MARKS[worst.verdict]} {worst.sentence()}"))
     return rows
 
 
-def _ladder_rows(assessment: Assessment) -> list[tuple[str, str, str]]:
-    system = assessment.design.show_units
+def _ladder_rows(machine: Machine) -> list[tuple[str, str, str]]:
+    system = machine.design.show_units
     return [
         (one.name, show(one.yields, "N*m", system), show(one.breaks, "N*m", system))
-        for one in assessment.ladder
+        for one in machine.ladder
     ]
 
 
-def _batch_rows(assessment: Assessment) -> list[tuple[str, str]]:
+def _batch_rows(machine: Machine) -> list[tuple[str, str]]:
     """What a batch is and takes, and what one shaft meets."""
     spec, system, asks = (
-        assessment.design,
-        assessment.design.show_units,
-        assessment.case.asks,
+        machine.design,
+        machine.design.show_units,
+        machine.clay_load,
     )
-    run = assessment.batch
+    run = machine.batch
     return [
         ("Clay strength, " + asks.clay.words, show(asks.clay.strength, "kPa", system)),
         ("Clay strength at the speed of mixing", show(asks.strength, "kPa", system)),
@@ -273,15 +272,15 @@ def _batch_rows(assessment: Assessment) -> list[tuple[str, str]]:
     ]
 
 
-def _path_rows(assessment: Assessment) -> list[dict[str, Any]]:
+def _path_rows(machine: Machine) -> list[dict[str, Any]]:
     """Torque, speed and power along the path for each mode and load, motor forward."""
-    system = assessment.design.show_units
+    system = machine.design.show_units
     rows = []
     for clutch, mode in MODES.items():
         for load in LOADS:
-            here = assessment.index(clutch, 1, load)
+            here = machine.index(clutch, 1, load)
             cells = []
-            for station in assessment.stations:
+            for station in machine.stations:
                 torque = show(float(station.torque.m_as("N*m")[here]), "N*m", system)
                 speed = float(station.speed.m_as("rpm")[here])
                 power = show(float(station.power.m_as("kW")[here]), "kW", system)
@@ -303,10 +302,10 @@ def _values(record: Record, system: str, prefix: str = "") -> list[tuple[str, st
     return rows
 
 
-def _picture_files(assessment: Assessment, progress: Progress) -> dict[str, str | bytes]:
+def _picture_files(machine: Machine, progress: Progress) -> dict[str, str | bytes]:
     """Every picture as SVG and as PNG, by the name of its file."""
     found: dict[str, str | bytes] = {}
-    for words, make in _pictures(assessment).items():
+    for words, make in _pictures(machine).items():
         progress(f"drawing {words.lower()}")
         drawn = make()
         stem = words.lower().replace(",", "").replace(" ", "_")
@@ -315,12 +314,12 @@ def _picture_files(assessment: Assessment, progress: Progress) -> dict[str, str 
     return found
 
 
-def _shaft_rows(assessment: Assessment) -> list[tuple[str, str, str, str]]:
+def _shaft_rows(machine: Machine) -> list[tuple[str, str, str, str]]:
     """Diameter that each rule asks of each shaft, the next stock size, and what it has."""
-    system = assessment.design.show_units
+    system = machine.design.show_units
     rows = []
-    for part, needed in assessment.needed_diameters.items():
-        has = getattr(assessment.design, part.replace(" ", "_")).diameter
+    for part, needed in machine.needed_diameters.items():
+        has = getattr(machine.design, part.replace(" ", "_")).diameter
         for rule, size in needed.items():
             diameter = float(size.m_as("mm"))
             stock = next_stock(diameter, system)
@@ -336,7 +335,7 @@ def _shaft_rows(assessment: Assessment) -> list[tuple[str, str, str, str]]:
 
 
 def write_report(
-    assessment: Assessment,
+    machine: Machine,
     folder: Path,
     shop: Workshop | None = None,
     progress: Progress = lambda _words: None,
@@ -347,7 +346,7 @@ def write_report(
 
     Parameters
     ----------
-    assessment : Assessment
+    machine : Machine
     folder : pathlib.Path
         Made if it is not there.
     shop : Workshop, optional
@@ -367,6 +366,6 @@ def write_report(
     InputError
         If the folder cannot be made or written to.
     """
-    page = report_html(assessment, shop=shop, progress=progress)
-    beside = _picture_files(assessment, progress) if pictures else {}
+    page = report_html(machine, shop=shop, progress=progress)
+    beside = _picture_files(machine, progress) if pictures else {}
     return write_all(folder, {"report.html": page, **beside})

@@ -10,11 +10,11 @@ from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 from matplotlib.patches import Polygon, Rectangle
 
-from mixerkit.assess import Assessment
 from mixerkit.drive import jam, motor
 from mixerkit.drive.motor import STANDS
+from mixerkit.machine import Machine
 from mixerkit.parts import fits, hub_checks, shaft_checks
-from mixerkit.parts.shaftline import NAMES, Line
+from mixerkit.parts.shaftline import NAMES, ShaftBeam
 from mixerkit.show.style import COLOURS, HATCHES, figure
 from mixerkit.spec import Spec
 from mixerkit.units import show, shown_scale
@@ -22,12 +22,12 @@ from mixerkit.units import show, shown_scale
 __all__ = ["beam", "both_shafts", "fit_bands", "hub_torques", "jam_in_time", "ladder"]
 
 
-def beam(assessment: Assessment, number: int) -> Figure:
+def beam(machine: Machine, number: int) -> Figure:
     """Draw one shaft to scale with what it feels along its length, mixing and in a jam.
 
     Parameters
     ----------
-    assessment : Assessment
+    machine : Machine
     number : int
         1 or 2.
 
@@ -35,12 +35,12 @@ def beam(assessment: Assessment, number: int) -> Figure:
     -------
     matplotlib.figure.Figure
     """
-    line: Line = assessment.case.lines[number - 1]
-    system = assessment.design.show_units
+    line: ShaftBeam = machine.shaft_beams[number - 1]
+    system = machine.design.show_units
     length, label = shown_scale("mm", system)
     run, stop = line.turning, line.stopped
     bent = line.bends(run.force)
-    mixing = assessment.case.mixing[run.states]
+    mixing = machine.load_cases.mixing[run.states]
     along = line.places * length
 
     def over(values: np.ndarray) -> np.ndarray:
@@ -126,22 +126,22 @@ def beam(assessment: Assessment, number: int) -> Figure:
     return drawn
 
 
-def both_shafts(assessment: Assessment) -> Figure:
+def both_shafts(machine: Machine) -> Figure:
     """Draw both shafts to scale, each with the diameter it has and needs at each place.
 
     Parameters
     ----------
-    assessment : Assessment
+    machine : Machine
 
     Returns
     -------
     matplotlib.figure.Figure
     """
-    system = assessment.design.show_units
+    system = machine.design.show_units
     length, label = shown_scale("mm", system)
     with figure(11.0, 4.6) as drawn:
         axes = drawn.subplots(2, 2, width_ratios=[1.2, 1])
-        for row, line in enumerate(assessment.case.lines):
+        for row, line in enumerate(machine.shaft_beams):
             _profile(axes[row, 0], line, length, label)
             _needed(axes[row, 1], line, length, label, system)
             axes[row, 0].set_title(
@@ -150,7 +150,7 @@ def both_shafts(assessment: Assessment) -> Figure:
     return drawn
 
 
-def _profile(axes: Axes, line: Line, length: float, label: str) -> None:
+def _profile(axes: Axes, line: ShaftBeam, length: float, label: str) -> None:
     """The shaft itself, to scale along and across, with what sits on it."""
     places, radii = line.places * length, line.segments * length / 2
     for left, right, radius in zip(places[:-1], places[1:], radii, strict=True):
@@ -165,7 +165,7 @@ def _profile(axes: Axes, line: Line, length: float, label: str) -> None:
             )
         )
     most = radii.max()
-    spec = line.case.spec
+    spec = line.machine.spec
     if spec.sleeve.kind != "none":
         outer, wall = spec.paddles.root_radius * length, spec.sleeve.wall * length
         for base in (outer - wall, -outer):
@@ -233,7 +233,7 @@ def _profile(axes: Axes, line: Line, length: float, label: str) -> None:
     axes.set_title(f"To scale ({label}); triangles: bearings, bars: paddles", fontsize=10)
 
 
-def _needed(axes: Axes, line: Line, length: float, label: str, system: str) -> None:
+def _needed(axes: Axes, line: ShaftBeam, length: float, label: str, system: str) -> None:
     """Diameter asked at each place by all rules, by torsion alone, and what is there."""
     along, needed = line.places * length, shaft_checks.needed_along(line) * length
     torsion = shaft_checks.needed_along(line, torsion_alone=True) * length
@@ -267,12 +267,12 @@ def _needed(axes: Axes, line: Line, length: float, label: str, system: str) -> N
     axes.set_title(f"Diameter at each place ({label})", fontsize=10)
 
 
-def ladder(assessment: Assessment, most: int = 16) -> Figure:
+def ladder(machine: Machine, most: int = 16) -> Figure:
     """Draw what gives way first in a jam: each part from its yield to its break.
 
     Parameters
     ----------
-    assessment : Assessment
+    machine : Machine
     most : int
         How many of the weakest parts to draw.
 
@@ -280,14 +280,19 @@ def ladder(assessment: Assessment, most: int = 16) -> Figure:
     -------
     matplotlib.figure.Figure
     """
-    system = assessment.design.show_units
+    system = machine.design.show_units
     scale, label = shown_scale("N*m", system)
-    rungs, flow = assessment.ladder[:most], assessment.case.flow
+    rungs, flow = machine.ladder[:most], machine.power_flow
     marks = [
-        (float(flow.slow[assessment.case.mixing].max()), "mixing", "third", ":"),
-        (float(flow.slow[assessment.case.starting].max()), "start", "first", "-"),
+        (float(flow.torque_at_box_output[machine.load_cases.mixing].max()), "mixing", "third", ":"),
+        (
+            float(flow.torque_at_box_output[machine.load_cases.starting].max()),
+            "start",
+            "first",
+            "-",
+        ),
         (float(flow.greatest), "motor at most", "fourth", "-."),
-        (float(flow.bare.max()), "jam without a fuse", "fails", "--"),
+        (float(flow.jam_torque_without_fuse.max()), "jam without a fuse", "fails", "--"),
     ]
     with figure(10.0, 1.8 + 0.36 * len(rungs)) as drawn:
         axes = drawn.subplots()
@@ -342,12 +347,12 @@ def ladder(assessment: Assessment, most: int = 16) -> Figure:
     return drawn
 
 
-def hub_torques(assessment: Assessment, number: int = 2) -> Figure:
+def hub_torques(machine: Machine, number: int = 2) -> Figure:
     """Draw what every way to fix a gear on a shaft would carry, against what is asked.
 
     Parameters
     ----------
-    assessment : Assessment
+    machine : Machine
     number : int
         Shaft 1 or 2.
 
@@ -355,22 +360,24 @@ def hub_torques(assessment: Assessment, number: int = 2) -> Figure:
     -------
     matplotlib.figure.Figure
     """
-    system, case = assessment.design.show_units, assessment.case
+    system = machine.system
     scale, label = shown_scale("N*m", system)
 
     def say(value: float, unit: str) -> str:
         return show(value, unit, system)
 
-    listed = hub_checks.hub_rows(case.spec, number, system, say)
-    torque = case.flow.paddles[1] if number == 2 else case.flow.slow
+    listed = hub_checks.hub_rows(machine.spec, number, system, say)
+    torque = (
+        machine.power_flow.paddles[1] if number == 2 else machine.power_flow.torque_at_box_output
+    )
     marks = [
-        ("mixing", float(torque[case.mixing].max()), "third", ":"),
-        ("jam", float(torque[case.jammed].max()), "fails", "--"),
+        ("mixing", float(torque[machine.load_cases.mixing].max()), "third", ":"),
+        ("jam", float(torque[machine.load_cases.jammed].max()), "fails", "--"),
     ]
     with figure(10.0, 4.2) as drawn:
         axes = drawn.subplots()
         for row, one in enumerate(listed):
-            holds = one.torque >= marks[1][1] * case.spec.safety.hub
+            holds = one.torque >= marks[1][1] * machine.spec.safety.hub
             axes.barh(
                 row,
                 one.torque * scale,
@@ -414,9 +421,9 @@ def hub_torques(assessment: Assessment, number: int = 2) -> Figure:
     return drawn
 
 
-def uses(assessment: Assessment) -> list[tuple[str, str, float]]:
+def uses(machine: Machine) -> list[tuple[str, str, float]]:
     """Fits that the design needs: use as in data/tables/fit_uses.csv, what it is here, size in mm."""
-    spec = assessment.design
+    spec = machine.design
     clutch = spec.clutch.shaft
     on, other = (
         getattr(spec, f"shaft_{clutch}").diameter,
@@ -432,7 +439,7 @@ def uses(assessment: Assessment) -> list[tuple[str, str, float]]:
         ("shaft in a box's hollow shaft", "shaft 1 in the box or its bush", spec.shaft_1.diameter),
     ]
     if spec.bearings.kind == "rolling":
-        row = assessment.case.lines[0].bearings[0]
+        row = machine.shaft_beams[0].bearings[0]
         if row:
             rows += [
                 ("rolling bearing on a turning shaft", "bearings on the shafts", row["bore"]),
@@ -443,20 +450,20 @@ def uses(assessment: Assessment) -> list[tuple[str, str, float]]:
     return rows
 
 
-def fit_bands(assessment: Assessment) -> Figure:
+def fit_bands(machine: Machine) -> Figure:
     """Draw the tolerance bands of every fit that the design needs.
 
     Parameters
     ----------
-    assessment : Assessment
+    machine : Machine
 
     Returns
     -------
     matplotlib.figure.Figure
     """
-    system = assessment.design.show_units
+    system = machine.design.show_units
     scale, label = shown_scale("um", system)
-    listed = [one for one in uses(assessment) if one[2] <= 250]
+    listed = [one for one in uses(machine) if one[2] <= 250]
     with figure(10.0, 4.6) as drawn:
         axes = drawn.subplots()
         for column, (use, _, size) in enumerate(listed):
@@ -502,9 +509,9 @@ def fit_bands(assessment: Assessment) -> Figure:
     return drawn
 
 
-def worst_jam(assessment: Assessment) -> tuple[str, int]:
+def worst_jam(machine: Machine) -> tuple[str, int]:
     """Clutch position and shaft whose jam winds up most."""
-    found = jam.stall_torques(assessment.design, float(assessment.case.flow.greatest))
+    found = jam.stall_torques(machine.design, float(machine.power_flow.greatest))
     return max(found, key=found.__getitem__)
 
 
@@ -518,29 +525,29 @@ def _motor_at_slow_end(spec: Spec) -> Callable[[float], float]:
     return lambda speed: float(np.interp(max(speed, 0.0), slow, torque))
 
 
-def jam_in_time(assessment: Assessment) -> Figure:
+def jam_in_time(machine: Machine) -> Figure:
     """Draw the torque of the worst jam through time, with and without the fuse.
 
     Parameters
     ----------
-    assessment : Assessment
+    machine : Machine
 
     Returns
     -------
     matplotlib.figure.Figure
     """
-    spec, system = assessment.design, assessment.design.show_units
+    spec, system = machine.design, machine.design.show_units
     scale, label = shown_scale("N*m", system)
-    clutch, jammed = worst_jam(assessment)
+    clutch, jammed = worst_jam(machine)
     one = jam.train(spec, clutch, jammed)
-    speed = assessment.case.empty_speed * np.pi / 30
-    if assessment.case.speed <= 0:
+    speed = machine.empty_speed * np.pi / 30
+    if machine.running_speed <= 0:
         with figure(10.0, 4.2) as drawn:
             drawn.suptitle(f"No jam to show: {STANDS}", x=0.01, ha="left", fontsize=12)
         return drawn
     springs = list(one.springs.values())
     rest = 1 / sum(1 / spring for spring in springs[1:])
-    greatest = float(assessment.case.flow.greatest)
+    greatest = float(machine.power_flow.greatest)
     # the box's own wheels are a small mass between the two springs
     masses = [one.inertia, 0.002 * one.inertia]
     follow = partial(

@@ -11,10 +11,10 @@ import numpy as np
 from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
-from mixerkit.assess import Assessment, assess
 from mixerkit.design import Design
 from mixerkit.drive import dogclutch
 from mixerkit.drive.jam import fuse_torques
+from mixerkit.machine import Machine
 from mixerkit.parts import measuring
 from mixerkit.parts.bearing_checks import bush_sizes
 from mixerkit.parts.outline import gear_outline
@@ -686,7 +686,7 @@ def sheets_html(
     shop: Workshop,
     paper: str = "a4",
     on: date | None = None,
-    found: Assessment | None = None,
+    found: Machine | None = None,
 ) -> str:
     """Write every sheet as one HTML page that prints one side each.
 
@@ -698,7 +698,7 @@ def sheets_html(
         A key of :data:`PAPERS`.
     on : datetime.date, optional
         Date on the sheets; see :func:`mixerkit.show.stamp.day_of`.
-    found : Assessment, optional
+    found : Machine, optional
         Of the design, where it has been assessed already; a sheet of one that fails is stamped.
 
     Returns
@@ -715,7 +715,7 @@ def sheets_html(
     name, wide, high = PAPERS[paper]
     return _ENVIRONMENT.get_template("sheets.html").render(
         design=design,
-        stamp=stamp_of(found or assess(design), shop, on=on),
+        stamp=stamp_of(found or Machine(design), shop, on=on),
         stop=STOP,
         paper=name,
         wide=wide,
@@ -738,7 +738,7 @@ def write_sheets(
     folder: Path,
     paper: str = "a4",
     *more: str,
-    found: Assessment | None = None,
+    found: Machine | None = None,
 ) -> list[Path]:
     """Write the sheets and all files for cutting and checking into a folder, all or nothing.
 
@@ -750,7 +750,7 @@ def write_sheets(
         Made if it is not there.
     paper, *more : str
         Keys of :data:`PAPERS`; the sheets are written once for each.
-    found : Assessment, optional
+    found : Machine, optional
         As for :func:`sheets_html`.
 
     Returns
@@ -762,7 +762,7 @@ def write_sheets(
     InputError
         If the folder cannot be made or written to, or a paper is not known.
     """
-    found = found or assess(design)
+    found = found or Machine(design)
     pages = {
         f"sheets_{one}.html": sheets_html(design, shop, one, found=found) for one in (paper, *more)
     }
@@ -770,7 +770,7 @@ def write_sheets(
 
 
 def write_files(
-    design: Design, shop: Workshop, folder: Path, found: Assessment | None = None
+    design: Design, shop: Workshop, folder: Path, found: Machine | None = None
 ) -> list[Path]:
     """Write DXF of plates and gears, SVG of gear outlines, CSV of hole charts and bill of materials.
 
@@ -790,10 +790,10 @@ def write_files(
     InputError
         If a file cannot be written.
     """
-    return write_all(folder, _files(design, shop, found or assess(design)))
+    return write_all(folder, _files(design, shop, found or Machine(design)))
 
 
-def _files(design: Design, shop: Workshop, found: Assessment) -> dict[str, str]:
+def _files(design: Design, shop: Workshop, found: Machine) -> dict[str, str]:
     """Text of each file for cutting and checking, by its name."""
     spec, system = design, design.show_units
     stop = stamp_of(found, shop).stop

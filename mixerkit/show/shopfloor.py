@@ -171,7 +171,7 @@ class ReportDesk(OnBench):
         self._stand(bench, folder)
 
     def _show(self) -> None:
-        found = self._bench.assessment
+        found = self._bench.machine
         head = f"<p><b>{MARKS[found.verdict]} {found.verdict}.</b> Least to spare: {escape(found.weakest.sentence())}</p>"
         facts = "".join(
             f"<tr><th>{escape(name)}</th><td>{escape(value)}</td></tr>"
@@ -188,12 +188,12 @@ class ReportDesk(OnBench):
     def _write(self) -> None:
         self._status.value = "writing ..."
         try:
-            path, *_ = write_report(self._bench.assessment, self._folder)
+            path, *_ = write_report(self._bench.machine, self._folder)
             files = write_sheets(
                 self._bench.design,
                 read_workshop(),
                 self._folder / "sheets",
-                found=self._bench.assessment,
+                found=self._bench.machine,
             )
         except InputError as error:
             self._status.value = f"{MARKS['fails']} {escape(str(error))}"
@@ -201,7 +201,7 @@ class ReportDesk(OnBench):
         self._status.value = f"written: {escape(str(path))} and {len(files)} files in {escape(str(self._folder / 'sheets'))}"
 
     def __repr__(self) -> str:
-        found = self._bench.assessment
+        found = self._bench.machine
         return "\n".join(
             [
                 f"{found.verdict}. {found.weakest.sentence()}",

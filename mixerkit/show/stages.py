@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from mixerkit.assess import MODES, Assessment
 from mixerkit.checks import weakest
 from mixerkit.drive import dogclutch, motor, reducer
 from mixerkit.explore import uncertainty
 from mixerkit.load import trough
 from mixerkit.load.clay import strength_range
+from mixerkit.machine import Machine
 from mixerkit.parts import gear_checks
 from mixerkit.parts.shaft_checks import next_stock
 from mixerkit.show import driveplots, gearplots, loadplots, plots
@@ -23,6 +23,7 @@ from mixerkit.show.stages_metal import (
     run_down,
     shaft,
 )
+from mixerkit.states import MODES
 from mixerkit.tables import table
 from mixerkit.units import show
 
@@ -109,15 +110,15 @@ def clay(bench: Bench) -> Panel:
         *(knob for listed in _TESTS.values() for knob in listed),
     ]
 
-    def says(assessment: Assessment) -> str:
-        found = assessment.case.asks.clay
-        system = assessment.design.show_units
-        mixing = assessment.case.asks.strength
-        factors = strength_range(assessment.design.clay)
+    def says(machine: Machine) -> str:
+        found = machine.clay_load.clay
+        system = machine.design.show_units
+        mixing = machine.clay_load.strength
+        factors = strength_range(machine.design.clay)
         low, high = (show(found.strength * factor, "kPa", system) for factor in factors)
         return (
             f"Strength {show(found.strength, 'kPa', system)} {found.words}; by that way it may be anything from "
-            f"{low} to {high}. At the speed of mixing it is {show(mixing, 'kPa', system)}. {verdict_words(assessment, 'motor')}"
+            f"{low} to {high}. At the speed of mixing it is {show(mixing, 'kPa', system)}. {verdict_words(machine, 'motor')}"
         )
 
     return Panel(bench, "Clay", knobs, loadplots.clay_strength, says, ("motor",))
@@ -152,16 +153,16 @@ def paddles_and_trough(bench: Bench) -> Panel:
         Knob("clutch.keeps_phase", "Clutch keeps the phase"),
     ]
 
-    def says(assessment: Assessment) -> str:
-        spec, system = assessment.design, assessment.design.show_units
+    def says(machine: Machine) -> str:
+        spec, system = machine.design, machine.design.show_units
         volume, room = trough.batch_volume(spec), trough.working_volume(spec)
-        run = assessment.batch
+        run = machine.batch
         return (
             f"The batch is {show(volume, 'L', system)} and fills {100 * volume / room:.0f} % of the working volume, "
             f"{show(room, 'L', system)}. A batch takes {run.lasts}, with loading "
             f"{show(run.throughput, 'kg/h', system)}; {show(run.energy, 'kJ', system)} goes into the clay and warms it "
             f"by {show(run.warmer, 'K', system)} at most. "
-            f"{verdict_words(assessment, 'trough', 'paddles')}"
+            f"{verdict_words(machine, 'trough', 'paddles')}"
         )
 
     return Panel(
@@ -196,15 +197,15 @@ def torque_over_a_turn(bench: Bench) -> Panel:
         Knob("clay.start_factor", "To start, times", 1, 3),
     ]
 
-    def says(assessment: Assessment) -> str:
-        asks, system = assessment.case.asks, assessment.design.show_units
+    def says(machine: Machine) -> str:
+        asks, system = machine.clay_load, machine.design.show_units
         return (
             f"One shaft asks {show(asks.mean, 'N*m', system)} on average and {show(asks.peak, 'N*m', system)} at its peak, "
             f"{show(asks.scraping, 'N*m', system)} of it from tips scraping. Reckoned blade by blade the peak is "
             f"{show(asks.paddles, 'N*m', system)}, as one turning cylinder of clay {show(asks.cylinder, 'N*m', system)}: "
             f"the {asks.governs} govern{'s' if asks.governs != 'paddles' else ''}. One buried paddle bends its shaft with "
             f"{show(asks.force, 'N', system)} and pushes along it with {show(asks.push, 'N', system)}. "
-            f"{verdict_words(assessment, 'motor')}"
+            f"{verdict_words(machine, 'motor')}"
         )
 
     return Panel(bench, "Torque over a turn", knobs, loadplots.torque_over_a_turn, says, ("motor",))
@@ -240,15 +241,16 @@ def motor_and_box(bench: Bench) -> Panel:
         Knob("reducer.torque_arm", "Torque arm", 100, 600),
     ]
 
-    def says(assessment: Assessment) -> str:
-        spec = assessment.design
-        speed = show(assessment.case.speed, "rpm")
+    def says(machine: Machine) -> str:
+        spec = machine.design
+        speed = show(machine.running_speed, "rpm")
         bush = reducer.adapting_bush(spec.reducer.output_bore, spec.shaft_1.diameter)
-        system, case = assessment.design.show_units, assessment.case
-        mixing, able = float(case.flow.motor[case.mixing].max()), case.flow.able
-        lasting = motor.duty_torque.formula(
-            mixing, assessment.batch.minutes, spec.batch.loading_time
+        system = machine.system
+        mixing, able = (
+            float(machine.power_flow.torque_at_motor[machine.load_cases.mixing].max()),
+            machine.power_flow.abilities,
         )
+        lasting = motor.duty_torque.formula(mixing, machine.batch.minutes, spec.batch.loading_time)
         return (
             f"Shaft 1 turns at about {speed}. Service factor of the box {reducer.service_factor(spec):g}. "
             f"Slow end: {bush.words}. {motor.reversal(spec)} Over a batch with its loading pause the motor feels "
@@ -290,12 +292,12 @@ def stall_risk(bench: Bench) -> Panel:
         Knob("ranges.voltage_low", "Voltage, least", 0.8, 1),
     ]
 
-    def says(assessment: Assessment) -> str:
-        risk = uncertainty.stall_risk(assessment, 100_000)
+    def says(machine: Machine) -> str:
+        risk = uncertainty.stall_risk(machine, 100_000)
         return (
             f"It stalls in {100 * risk.starting:.2g} % of starts with a full trough and in "
             f"{100 * risk.mixing:.2g} % while mixing, over the stated ranges. The longest bar on the right is what to "
-            f"measure first. {verdict_words(assessment, 'motor')}"
+            f"measure first. {verdict_words(machine, 'motor')}"
         )
 
     return Panel(bench, "Will it stall?", knobs, loadplots.stall, says, ("motor",))
@@ -325,13 +327,13 @@ def gear_paths(bench: Bench) -> Panel:
     if len(bench.design.paths.idler.tooth_counts) == 3:
         knobs.append(Knob("paths.idler.tooth_counts[2]", "Idler path, shaft 2 teeth", 12, 60))
 
-    def says(assessment: Assessment) -> str:
-        second = assessment.station("paddles of shaft 2").speed.m_as("rpm")
+    def says(machine: Machine) -> str:
+        second = machine.station("paddles of shaft 2").speed.m_as("rpm")
         speeds = [
-            f"{MODES[clutch]} shaft 2 turns at {show(abs(float(second[assessment.index(clutch)])), 'rpm')}"
+            f"{MODES[clutch]} shaft 2 turns at {show(abs(float(second[machine.index(clutch)])), 'rpm')}"
             for clutch in ("direct", "idler")
         ]
-        return f"While {' and while '.join(speeds)}. {verdict_words(assessment, 'gear paths')}"
+        return f"While {' and while '.join(speeds)}. {verdict_words(machine, 'gear paths')}"
 
     return Panel(
         bench,
@@ -374,20 +376,22 @@ def mesh(bench: Bench) -> Panel:
         Knob("housing.hub_diameter", "Hubs", 40, 120),
     ]
 
-    def says(assessment: Assessment) -> str:
-        system, case = assessment.design.show_units, assessment.case
-        turning = case.mixing & (case.clutch == "idler")
-        forces = gear_checks.idler_forces(case)
-        pins = [float(forces[turning & (case.direction == way)].max()) for way in (1, -1)]
+    def says(machine: Machine) -> str:
+        system = machine.system
+        turning = machine.load_cases.mixing & (machine.load_cases.clutch == "idler")
+        forces = gear_checks.idler_forces(machine)
+        pins = [
+            float(forces[turning & (machine.load_cases.direction == way)].max()) for way in (1, -1)
+        ]
         needed = gear_checks.ideal_sum(
-            case.spec.paths.direct,
-            gear_checks.pairs(case.spec.paths.direct, case.spec.housing.centre_distance)[0],
+            machine.spec.paths.direct,
+            gear_checks.pairs(machine.spec.paths.direct, machine.spec.housing.centre_distance)[0],
         )
-        side = "below" if case.spec.housing.idler_side == "above" else "above"
+        side = "below" if machine.spec.housing.idler_side == "above" else "above"
         return (
             f"On this centre distance the direct pair wants profile shifts that add up to {needed:.3f}. While mixing, the "
             f"idler's pin carries {show(pins[0], 'N', system)} forward and {show(pins[1], 'N', system)} in reverse; {side} the "
-            f"line it would be the other way round. {verdict_words(assessment, 'gears', 'gear paths')}"
+            f"line it would be the other way round. {verdict_words(machine, 'gears', 'gear paths')}"
         )
 
     return Panel(
@@ -424,15 +428,14 @@ def tooth_strength(bench: Bench) -> Panel:
         Knob("batch.life_hours", "Hours to last", 100, 10000),
     ]
 
-    def says(assessment: Assessment) -> str:
-        case = assessment.case
+    def says(machine: Machine) -> str:
         lines = []
         for name in ("direct", "idler"):
-            path = getattr(case.spec.paths, name)
-            speed = gear_checks.pitch_speed(case, path)
+            path = getattr(machine.spec.paths, name)
+            speed = gear_checks.pitch_speed(machine, path)
             grease = table("gear_materials").find(path.material).values["lubrication"]
             lines.append(f"{name} path at {speed:.2g} m/s: {grease}")
-        return f"No oil film carries at this pace ({'; '.join(lines)}). {verdict_words(assessment, 'gears')}"
+        return f"No oil film carries at this pace ({'; '.join(lines)}). {verdict_words(machine, 'gears')}"
 
     return Panel(bench, "Gear case and teeth", knobs, gearplots.plan, says, ("gears",))
 
@@ -461,12 +464,12 @@ def dog_clutch(bench: Bench) -> Panel:
         Knob("clutch.detent_force", "Detent holds", 5, 200),
     ]
 
-    def says(assessment: Assessment) -> str:
-        spec, system = assessment.design, assessment.design.show_units
+    def says(machine: Machine) -> str:
+        spec, system = machine.design, machine.design.show_units
         at, cut = dogclutch.positions(spec), dogclutch.milling(spec)
         return (
             f"Travel {show(at.travel, 'mm', system)} each way from neutral. To mill: {cut.words}; cutter at most "
-            f"{show(cut.cutter, 'mm', system)} wide. {verdict_words(assessment, 'clutch')}"
+            f"{show(cut.cutter, 'mm', system)} wide. {verdict_words(machine, 'clutch')}"
         )
 
     return Panel(bench, "Dog clutch", knobs, gearplots.clutch_positions, says, ("clutch",))
@@ -497,13 +500,13 @@ def shaft_torsion(bench: Bench, number: int = 2) -> Panel:
     ]
     part = f"shaft {number}"
 
-    def says(assessment: Assessment) -> str:
-        system = assessment.design.show_units
+    def says(machine: Machine) -> str:
+        system = machine.design.show_units
         needed = {
-            rule: float(size.m_as("mm")) for rule, size in assessment.needed_diameters[part].items()
+            rule: float(size.m_as("mm")) for rule, size in machine.needed_diameters[part].items()
         }
         torsion = max(size for rule, size in needed.items() if rule.startswith("torsion"))
-        worst = weakest(one for one in assessment.checks if one.part == part)
+        worst = weakest(one for one in machine.checks if one.part == part)
         words = {"holds": "holds", "tight": "is tight", "fails": "fails"}[worst.verdict]
         return (
             f"Torsion alone would be content with {show(torsion, 'mm', system)}; with bending and fatigue it takes "

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import math
 
-from mixerkit.assess import Assessment
 from mixerkit.checks import weakest
 from mixerkit.drive import guarding, jam_checks
+from mixerkit.machine import Machine
 from mixerkit.parts import bearing_checks
 from mixerkit.parts.shaft_checks import sleeve_warnings
 from mixerkit.parts.shaftline import NAMES
@@ -53,17 +53,17 @@ def shaft(bench: Bench, number: int = 1) -> Panel:
         ]
     part = f"shaft {number}"
 
-    def says(assessment: Assessment) -> str:
-        system, line = assessment.design.show_units, assessment.case.lines[number - 1]
+    def says(machine: Machine) -> str:
+        system, line = machine.design.show_units, machine.shaft_beams[number - 1]
         forces = line.running.reaction.max(axis=(0, 1))
         held = ", ".join(
             f"{show(float(force), 'N', system)} at the {name}"
             for force, name in zip(forces, NAMES, strict=True)
         )
-        worst = weakest(one for one in assessment.checks if one.part == part)
+        worst = weakest(one for one in machine.checks if one.part == part)
         words = {"holds": "holds", "tight": "is tight", "fails": "fails"}[worst.verdict]
         return (
-            f"Turning, its bearings carry {held}. {' '.join(sleeve_warnings(assessment.design))} "
+            f"Turning, its bearings carry {held}. {' '.join(sleeve_warnings(machine.design))} "
             f"{MARKS[worst.verdict]} {part.capitalize()} {words}: {worst.sentence()}"
         )
 
@@ -96,10 +96,10 @@ def hubs(bench: Bench) -> Panel:
         Knob("shaft_2.diameter", "Shaft 2 diameter", 15, 80),
     ]
 
-    def says(assessment: Assessment) -> str:
+    def says(machine: Machine) -> str:
         return (
             "Set screws at 120 degrees press the shaft at three equal places; a key carries by its flank, and reversing "
-            f"hammers it. {verdict_words(assessment, 'hubs')}"
+            f"hammers it. {verdict_words(machine, 'hubs')}"
         )
 
     return Panel(bench, "Hubs", knobs, shaftplots.hub_torques, says, ("hubs",))
@@ -130,13 +130,13 @@ def bearings(bench: Bench) -> Panel:
         Knob("batch.life_hours", "Hours to last", 100, 10000),
     ]
 
-    def says(assessment: Assessment) -> str:
-        case, system = assessment.case, assessment.design.show_units
-        torque, share = bearing_checks.seal_share(case)
+    def says(machine: Machine) -> str:
+        system = machine.system
+        torque, share = bearing_checks.seal_share(machine)
         of_it = "" if math.isnan(share) else f", {100 * share:.2g} % of the mean torque"
         return (
-            f"Paddles push along each shaft with up to {show(bearing_checks.axial_push(case), 'N', system)}. The seals take "
-            f"{show(torque, 'N*m', system)}{of_it}. {verdict_words(assessment, 'bearings')}"
+            f"Paddles push along each shaft with up to {show(bearing_checks.axial_push(machine), 'N', system)}. The seals take "
+            f"{show(torque, 'N*m', system)}{of_it}. {verdict_words(machine, 'bearings')}"
         )
 
     return Panel(bench, "Bearings and fits", knobs, shaftplots.fit_bands, says, ("bearings",))
@@ -165,18 +165,18 @@ def jam(bench: Bench) -> Panel:
         Knob("reducer.ratio", "Reduction", 20, 120),
     ]
 
-    def says(assessment: Assessment) -> str:
-        case, system = assessment.case, assessment.design.show_units
-        low, high = jam_checks.wanted_fuse(case, list(assessment.ladder))
+    def says(machine: Machine) -> str:
+        system = machine.system
+        low, high = jam_checks.wanted_fuse(machine, list(machine.ladder))
         room = (
             f"A fuse of {show(low, 'N*m', system)} to {show(high, 'N*m', system)} outlasts every start and goes before any part."
             if low <= high
             else "No fuse fits between a start and the weakest part."
         )
-        first = assessment.ladder[0]
+        first = machine.ladder[0]
         return (
-            f"Stopped dead, the train winds up to {show(float(case.flow.bare.max()), 'N*m', system)} without a fuse. {room} "
-            f"First to give: {first.name}, at {show(first.yields, 'N*m', system)}. {verdict_words(assessment, 'jam')}"
+            f"Stopped dead, the train winds up to {show(float(machine.power_flow.jam_torque_without_fuse.max()), 'N*m', system)} without a fuse. {room} "
+            f"First to give: {first.name}, at {show(first.yields, 'N*m', system)}. {verdict_words(machine, 'jam')}"
         )
 
     return Panel(bench, "What gives way first", knobs, shaftplots.ladder, says, ("jam",))
@@ -204,13 +204,13 @@ def run_down(bench: Bench) -> Panel:
         Knob("motor.inertia", "Rotor's inertia", 0.0005, 0.05),
     ]
 
-    def says(assessment: Assessment) -> str:
-        spec, system = assessment.design, assessment.design.show_units
+    def says(machine: Machine) -> str:
+        spec, system = machine.design, machine.design.show_units
         stops = guarding.stopping_time(spec)
         near = float(guarding.approach_distance.formula(stops))
         return (
             f"Empty, it runs {show(stops, 's')} after the lid's switch opens; in that time a hand comes "
-            f"{show(near, 'mm', system)} near. {verdict_words(assessment, 'guards')}"
+            f"{show(near, 'mm', system)} near. {verdict_words(machine, 'guards')}"
         )
 
     return Panel(
@@ -242,18 +242,18 @@ def plates(bench: Bench, which: str = "reducer", face: str = "outside") -> Panel
     ]
     shop = read_workshop()
 
-    def picture(assessment: Assessment) -> str:
-        chart = holes.chart(assessment.design, which, face)
-        return sheets.plate_drawing(chart, sheets.Words(assessment.design.show_units))
+    def picture(machine: Machine) -> str:
+        chart = holes.chart(machine.design, which, face)
+        return sheets.plate_drawing(chart, sheets.Words(machine.design.show_units))
 
-    def says(assessment: Assessment) -> str:
-        spec, system = assessment.design, assessment.design.show_units
+    def says(machine: Machine) -> str:
+        spec, system = machine.design, machine.design.show_units
         chart, band = holes.chart(spec, which, face), holes.backlash_band(spec, shop)
         seen = "MIRRORED" if chart.mirrored else "not mirrored"
         low, high = min(row[1] for row in band), max(row[3] for row in band)
         return (
             f"The plate at the {which}, seen on its {face}, {seen}: {chart.from_edge}. With the mill's error the backlash comes out "
-            f"between {show(low, 'mm', system)} and {show(high, 'mm', system)}. {verdict_words(assessment, 'gears', 'gear paths')}"
+            f"between {show(low, 'mm', system)} and {show(high, 'mm', system)}. {verdict_words(machine, 'gears', 'gear paths')}"
         )
 
     return Panel(bench, "Gear plates", knobs, picture, says, ("gear paths", "gears"))
@@ -283,20 +283,20 @@ def cutting(bench: Bench, gear: str = "direct_1") -> Panel:
     ]
     shop = read_workshop()
 
-    def picture(assessment: Assessment) -> str:
-        system = assessment.design.show_units
-        one = blanks.gear_blank(assessment.design, gear, shop, system)
+    def picture(machine: Machine) -> str:
+        system = machine.design.show_units
+        one = blanks.gear_blank(machine.design, gear, shop, system)
         return sheets.gear_drawing(one, sheets.Words(system))
 
-    def says(assessment: Assessment) -> str:
-        spec, system = assessment.design, assessment.design.show_units
+    def says(machine: Machine) -> str:
+        spec, system = machine.design, machine.design.show_units
         one = blanks.gear_blank(spec, gear, shop, system)
         exact = indexing.settings(one.count, shop.dividing_ratio, shop.plates)
         head = exact[0].words if exact else "no circle of this shop divides it exactly"
         shelf = "on the shelf" if one.has_cutter else "not on the shelf"
         return (
             f"{one.words[0].upper()}{one.words[1:]}, {one.count} teeth: turn to {show(one.outside[2], 'mm', system, 6)}, feed "
-            f"{show(one.depth, 'mm', system, 5)}, cutter number {one.cutter} ({shelf}); dividing head: {head}. {verdict_words(assessment, 'gears')}"
+            f"{show(one.depth, 'mm', system, 5)}, cutter number {one.cutter} ({shelf}); dividing head: {head}. {verdict_words(machine, 'gears')}"
         )
 
     return Panel(bench, "Cutting a gear", knobs, picture, says, ("gears",))

@@ -12,10 +12,10 @@ from dataclasses import dataclass
 from datetime import UTC, date, datetime
 from typing import Any
 
-from mixerkit.assess import Assessment
 from mixerkit.checks import Check
 from mixerkit.design import Design
 from mixerkit.fields import Record
+from mixerkit.machine import Machine
 from mixerkit.shop.measurements import Measurements
 from mixerkit.shop.workshop import Workshop
 from mixerkit.units import InputError
@@ -55,13 +55,13 @@ class Stamp:
 
 
 def stamp_of(
-    found: Assessment, shop: Workshop, sizes: Measurements | None = None, on: date | None = None
+    found: Machine, shop: Workshop, sizes: Measurements | None = None, on: date | None = None
 ) -> Stamp:
     """Make the stamp of an assessed design.
 
     Parameters
     ----------
-    found : Assessment
+    found : Machine
     shop : Workshop
     sizes : Measurements, optional
         Sizes as made, where they had a part in it.
@@ -74,9 +74,9 @@ def stamp_of(
 
     Examples
     --------
-    >>> from mixerkit import Design, assess
+    >>> from mixerkit import Design, Machine
     >>> from mixerkit.shop.workshop import read_workshop
-    >>> stamp_of(assess(Design.demo()), read_workshop()).stop
+    >>> stamp_of(Machine(Design.demo()), read_workshop()).stop
     ()
     """
     return Stamp(
@@ -175,12 +175,12 @@ def day_of(design: Design, on: date | None = None) -> str:
         ) from None
 
 
-def why_not(found: Assessment) -> tuple[str, ...]:
+def why_not(found: Machine) -> tuple[str, ...]:
     """Say why a design must not be cut yet: its failing checks in short, the worst first.
 
     Parameters
     ----------
-    found : Assessment
+    found : Machine
 
     Returns
     -------
@@ -189,8 +189,8 @@ def why_not(found: Assessment) -> tuple[str, ...]:
 
     Examples
     --------
-    >>> from mixerkit import Design, assess
-    >>> why_not(assess(Design.demo()))
+    >>> from mixerkit import Design, Machine
+    >>> why_not(Machine(Design.demo()))
     ()
     """
     if found.verdict != "fails":

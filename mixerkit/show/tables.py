@@ -53,8 +53,12 @@ def check_html(checks: Sequence[Check], *, reasons: bool = False) -> str:
         body.append(f'<tr class="{check.verdict}">{row}</tr>')
         if reasons:
             why = f"Worked out: {escape(check.reason)}. Source: {escape(check.source)}."
+            steps = "".join(
+                f"<div>{'<br>'.join(map(escape, one.lines(check.system)))}</div>"
+                for one in check.working
+            )
             body.append(
-                f'<tr class="why"><td></td><td colspan="{len(HEADINGS) - 1}">{why}</td></tr>'
+                f'<tr class="why"><td></td><td colspan="{len(HEADINGS) - 1}">{why}{steps}</td></tr>'
             )
     return f'<table class="checks"><thead><tr>{heads}</tr></thead><tbody>{"".join(body)}</tbody></table>'
 
@@ -84,8 +88,15 @@ def check_text(checks: Sequence[Check], width: int = 100, *, why: bool = False) 
         notes = [check.state, check.remark]
         if why:
             notes += [check.reason, f"source: {check.source}"]
+            notes += [line for one in check.working for line in one.lines(check.system)]
         for note in filter(None, notes):
-            lines += textwrap.wrap(note, width, initial_indent=" " * 7, subsequent_indent=" " * 9)
+            deeper = " " * (len(note) - len(note.lstrip()))
+            lines += textwrap.wrap(
+                note.strip(),
+                width,
+                initial_indent=" " * 7 + deeper,
+                subsequent_indent=" " * 9 + deeper,
+            )
     return "\n".join(lines)
 
 

@@ -1,4 +1,4 @@
-"""Time a full assessment of the demo, and its ratio to the same sums on plain floats.
+"""Time a full machine of the demo, and its ratio to the same sums on plain floats.
 
 Run it with ``python tests/bench/bench_assess.py``; it prints and asserts nothing.
 """
@@ -8,7 +8,7 @@ import sys
 import timeit
 from math import pi
 
-from mixerkit import Design, assess
+from mixerkit import Design, Machine
 
 
 def best(action, number):
@@ -38,10 +38,10 @@ def imports(code):
 def main():
     """Print the times and ratios."""
     design = Design.demo()
-    states = len(assess(design).states)
-    whole, floats = best(lambda: assess(design), 50), best(plain_sums, 20_000)
+    states = len(Machine(design).load_cases)
+    whole, floats = best(lambda: Machine(design), 50), best(plain_sums, 20_000)
     print(
-        f"assessment, {states} states, {len(assess(design).checks)} checks: {whole:.2f} ms (aim: under 10 ms)"
+        f"machine, {states} states, {len(Machine(design).checks)} checks: {whole:.2f} ms (aim: under 10 ms)"
     )
     print(f"plain floats, one state, one diameter: {floats * 1e3:.2f} us")
     print(f"ratio a state: {whole / (floats * states):.0f}")
@@ -49,7 +49,7 @@ def main():
     print(
         f"import mixerkit: {imports('import mixerkit') - bare:.3f} s over a bare interpreter (aim: under 0.6 s)"
     )
-    print(f"and its assess: {imports('from mixerkit import assess') - bare:.3f} s")
+    print(f"and its assess: {imports('from mixerkit import Machine') - bare:.3f} s")
 
 
 if __name__ == "__main__":

@@ -4,7 +4,7 @@ import time
 
 import numpy as np
 
-from mixerkit import Design, assess
+from mixerkit import Design, Machine
 from mixerkit.explore import search, uncertainty
 
 
@@ -20,7 +20,7 @@ def timed(action):
 
 def main():
     """Print the times and ratios."""
-    found = assess(Design.demo())
+    found = Machine(Design.demo())
     samples = 1_000_000
     risk, whole = timed(lambda: uncertainty.stall_risk(found, samples))
     _, bare = timed(

@@ -5,7 +5,7 @@ Run it with ``python tests/bench/bench_report.py``.
 
 import time
 
-from mixerkit import Design, assess
+from mixerkit import Design, Machine
 from mixerkit.shop.workshop import read_workshop
 from mixerkit.show.report import report_html
 from mixerkit.show.sheets import sheets_html
@@ -24,10 +24,10 @@ def best(action):
 def main():
     """Print the times and ratios."""
     design, shop = Design.demo(), read_workshop()
-    report = best(lambda: report_html(assess(design), shop=shop))
+    report = best(lambda: report_html(Machine(design), shop=shop))
     sheets = best(lambda: sheets_html(design, shop))
-    whole = best(lambda: assess(design))
-    print(f"report: {report:.2f} s (aim: under 3 s), {report / whole:.0f} times an assessment")
+    whole = best(lambda: Machine(design))
+    print(f"report: {report:.2f} s (aim: under 3 s), {report / whole:.0f} times an machine")
     print(f"shop sheets alone: {sheets:.2f} s, {sheets / report:.2f} of it")
 
 

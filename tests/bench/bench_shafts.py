@@ -7,7 +7,7 @@ import timeit
 
 import numpy as np
 
-from mixerkit import Design, assess
+from mixerkit import Design, Machine
 from mixerkit.drive import jam
 from mixerkit.parts import beam
 
@@ -19,7 +19,7 @@ def best(action, number):
 
 def main():
     """Print the times and ratios."""
-    line = assess(Design.demo()).case.lines[0]
+    line = Machine(Design.demo()).shaft_beams[0]
     loads = line.steady[0, :, 1]
     one = best(lambda: beam.solve(line.places, line.stiffness, loads, line.supports), 200)
     sizes = np.linspace(20.0, 60.0, 10_000)

@@ -1,0 +1,83 @@
+"""The one list of stages, in the order of the power path: key, title, and what checks each.
+
+A stage is declared here and nowhere else. Its panel, its line in the report and what its spoiled parts
+can become register by its key in their own rooms; ``tests/test_stages.py`` asks each stage for all of them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+from mixerkit.checks import Check
+from mixerkit.drive import clutch_checks, gearpaths, guarding, jam_checks, motor_checks, reducer
+from mixerkit.load import clay, clearance, stems, trough
+from mixerkit.parts import bearing_checks, gear_checks, hub_checks, shaft_checks
+from mixerkit.parts.worked import WorkedMachine
+
+__all__ = ["LADDER", "MAKERS", "STAGES", "Maker", "Stage", "stage_of"]
+
+Maker = Callable[[WorkedMachine], list[Check]]
+"""Makes checks of a machine."""
+
+
+@dataclass(frozen=True)
+class Stage:
+    """One stage of the power path.
+
+    Attributes
+    ----------
+    key : str
+        What its checks, panel, report line and rework go by.
+    title : str
+        As a maker reads it.
+    makers : tuple of callable
+        What makes its checks.
+    """
+
+    key: str
+    title: str
+    makers: tuple[Maker, ...]
+
+
+STAGES = (
+    Stage("trough", "Bag and trough", (trough.checks,)),
+    Stage("paddles", "Clay and paddles", (clay.checks, clearance.checks, stems.checks)),
+    Stage("motor", "Motor and supply", (motor_checks.checks,)),
+    Stage("reducer", "Reduction box", (reducer.checks,)),
+    Stage("gear paths", "Gear paths", (gearpaths.checks,)),
+    Stage("gears", "Gears", (gear_checks.checks,)),
+    Stage("clutch", "Dog clutch", (clutch_checks.checks,)),
+    Stage("shafts", "Shafts", (shaft_checks.checks,)),
+    Stage("hubs", "Hubs, keys and pins", (hub_checks.checks,)),
+    Stage("bearings", "Bearings, bushes and plates", (bearing_checks.checks,)),
+    Stage("guards", "Guards and run-down", (guarding.checks,)),
+    Stage("jam", "In a jam", (jam_checks.start_checks,)),
+)
+"""All stages."""
+MAKERS = tuple(make for stage in STAGES for make in stage.makers)
+"""What makes the checks, all but the ladder's."""
+LADDER: tuple[str, Callable[[WorkedMachine, Sequence[Check]], list[Check]]] = (
+    "jam",
+    jam_checks.checks,
+)
+"""Stage of what gives way first in a jam, and what makes its checks of all the others."""
+
+
+def stage_of(key: str) -> Stage:
+    """Find a stage by its key.
+
+    Raises
+    ------
+    LookupError
+        If there is none.
+
+    Examples
+    --------
+    >>> stage_of("gears").title
+    'Gears'
+    """
+    for stage in STAGES:
+        if stage.key == key:
+            return stage
+    raise LookupError(f'"{key}" is no stage; one of {", ".join(one.key for one in STAGES)} is')

@@ -1,0 +1,92 @@
+"""Each shown formula, with the shown values put in, gives the shown result within its last digit."""
+
+import re
+
+import numpy as np
+import pytest
+import sympy
+from sympy.parsing.sympy_parser import parse_expr
+
+from mixerkit import Design, Machine
+from mixerkit.units import unit_of, ureg
+from mixerkit.working import _SIGNS
+
+DEMOS = ["larkfield", "inch_room", "thin_shaft", "too_stiff"]
+PLAIN = {sign: word for word, sign in _SIGNS.items()}
+BY_UNITS = {
+    "sqrt": lambda value: value**0.5,
+    "Max": max,
+    "Min": min,
+    "Abs": abs,
+    "sin": np.sin,
+    "cos": np.cos,
+    "tan": np.tan,
+    "atan": np.arctan,
+    "log": np.log,
+    "exp": np.exp,
+}
+
+
+def typed(text):
+    """A printed formula as one types it."""
+    for sign, word in PLAIN.items():
+        text = text.replace(sign, word)
+    for raised, power in (("²", "**2"), ("³", "**3"), ("⁴", "**4"), ("^", "**"), ("·", "*")):
+        text = text.replace(raised, power)
+    return text
+
+
+def read(text):
+    """A shown number with its unit, and what its last digit stands for."""
+    number, _, unit = text.partition(" ")
+    places = len(number.partition(".")[2].partition("e")[0])
+    return ureg.Quantity(float(number), unit_of(unit)), 10.0**-places
+
+
+def worked_out(working, system):
+    """What the shown formula gives with the shown values in."""
+    names = {typed(symbol): read(value)[0] for symbol, value, _ in working.given_shown(system)}
+    symbols = {name: sympy.Symbol(name) for name in names}
+    with sympy.evaluate(False):
+        formula = parse_expr(typed(working.formula_shown()), local_dict=symbols)
+    assert {str(one) for one in formula.free_symbols} == set(names), "a symbol without a number"
+    run = sympy.lambdify(list(symbols.values()), formula, [BY_UNITS, {"pi": np.pi}])
+    given = [names[name].to_base_units() for name in symbols]
+    return run(*given)
+
+
+@pytest.mark.parametrize("name", DEMOS)
+def test_each_shown_formula_gives_the_shown_result(name):
+    machine = Machine(Design.demo(name))
+    wrong = []
+    for check in machine.checks:
+        for working in check.working:
+            if not working.formula:
+                continue
+            wanted, last = read(working.result_shown(machine.system))
+            got = worked_out(working, machine.system)
+            got = ureg.Quantity(got, "") if not hasattr(got, "units") else got
+            off = abs(got.m_as(wanted.units) - wanted.m)
+            if not off <= last * 1.001:
+                wrong.append((check.id, working.lines(machine.system), got.to(wanted.units)))
+    assert not wrong
+
+
+@pytest.mark.parametrize("name", DEMOS)
+def test_workings_end_in_what_is_asked_and_what_it_can_take(name):
+    for check in Machine(Design.demo(name)).checks:
+        if check.judged:
+            numbers = (check.demand, check.capacity)
+            ends = {one.result for one in check.working}
+            assert ends & set(numbers), f"{check.id}: no working ends in {numbers}"
+
+
+def test_where_a_number_came_from_is_a_field_or_said_in_words():
+    design = Design.demo()
+    for check in Machine(design).checks:
+        for working in check.working:
+            assert working.formula or working.method, check.id
+            for symbol, _, _, origin in working.given:
+                assert origin.strip(), (check.id, symbol)
+                if re.fullmatch(r"[a-z_0-9]+(\.[a-z_0-9]+)+", origin):
+                    design.field(origin)

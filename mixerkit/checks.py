@@ -15,10 +15,11 @@ from typing import Literal
 
 import numpy as np
 import numpy.typing as npt
+import pint
 
 from mixerkit.frozen import frozen
 from mixerkit.results import Numbers
-from mixerkit.units import Q_, Measured, show
+from mixerkit.units import Q_, show
 from mixerkit.working import Working
 
 __all__ = [
@@ -136,7 +137,7 @@ class Check:
         return ".".join(_plain_letters(one) for one in (self.stage, self.part, self.name))
 
     @property
-    def quantities(self) -> tuple[Measured, Measured]:
+    def quantities(self) -> tuple[pint.Quantity[float], pint.Quantity[float]]:
         """Demand and capacity as quantities."""
         return Q_(self.demand, self.unit), Q_(self.capacity, self.unit)
 

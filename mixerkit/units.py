@@ -15,7 +15,7 @@ import re
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from datetime import date, time
-from typing import Any, NoReturn, ParamSpec, Protocol, TypeAlias, TypeVar, cast
+from typing import Any, NoReturn, ParamSpec, Protocol, TypeAlias, TypeVar, cast, overload
 
 import numpy as np
 import numpy.typing as npt
@@ -410,9 +410,19 @@ def _number(found: re.Match[str], tail: str) -> float:
     return number
 
 
+@overload
+def Q_(value: float, unit: str) -> pint.Quantity[float]: ...
+@overload
+def Q_(value: Array, unit: str) -> pint.Quantity[Array]: ...
+@overload
+def Q_(value: str | Sequence[float] | Measured, unit: str | None = None) -> Measured: ...
+@overload
+def Q_(value: Numbers, unit: None = None) -> Measured: ...
+
+
 def Q_(  # noqa: N802  the customary short name of pint users
     value: str | Numbers | Sequence[float] | Measured, unit: str | None = None
-) -> Measured:
+) -> object:
     """Make a quantity of this kit's registry.
 
     Parameters

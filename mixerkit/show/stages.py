@@ -255,7 +255,7 @@ def motor_and_box(bench: Bench) -> Panel:
             f"Shaft 1 turns at about {speed}. Service factor of the box {reducer.service_factor(spec):g}. "
             f"Slow end: {bush.words}. {motor.reversal(spec)} Over a batch with its loading pause the motor feels "
             f"{show(float(lasting), 'N*m', system)} "
-            f"against {show(able.lasting, 'N*m', system)} it gives all day. {verdict_words(assessment, 'motor', 'reducer')}"
+            f"against {show(able.lasting, 'N*m', system)} it gives all day. {verdict_words(machine, 'motor', 'reducer')}"
         )
 
     return Panel(

@@ -8,8 +8,8 @@ from typing import TypeGuard
 
 import numpy as np
 
-from mixerkit.checks import TIGHT, Amounts, Change, Check, Say, governing, not_judged
-from mixerkit.results import Array, Flags, LoadedMachine
+from mixerkit.checks import TIGHT, Change, Check, Say, governing, not_judged
+from mixerkit.results import Array, Flags, LoadedMachine, Numbers
 from mixerkit.units import show
 from mixerkit.working import Working
 
@@ -22,8 +22,8 @@ def make_check(
     part: str,
     name: str,
     *,
-    demand: Amounts,
-    capacity: Amounts,
+    demand: Numbers,
+    capacity: Numbers,
     unit: str,
     reason: Callable[[int, Say], str],
     source: str,
@@ -102,11 +102,11 @@ def make_check(
     )
 
 
-def _over_cases(amounts: Amounts) -> TypeGuard[Array]:
+def _over_cases(amounts: Numbers) -> TypeGuard[Array]:
     return isinstance(amounts, np.ndarray) and amounts.ndim > 0
 
 
-def _yields(machine: LoadedMachine, demand: Amounts, capacity: Amounts, power: float) -> float:
+def _yields(machine: LoadedMachine, demand: Numbers, capacity: Numbers, power: float) -> float:
     """Least torque at the box's output in N*m at which a part yields in a jam; infinite if none asks of it."""
     flow = machine.power_flow
     places = flow.wound_up

@@ -24,7 +24,6 @@ from mixerkit.working import Working
 
 __all__ = [
     "TIGHT",
-    "Amounts",
     "Change",
     "Check",
     "Say",
@@ -44,8 +43,6 @@ Change = str | Mapping[str, object]
 
 Values are plain numbers in the unit their field declares, or what stands in a file.
 """
-Amounts = Numbers
-"""A number, or one for each state."""
 _NOTHING = 1e-9
 """Less than this of anything the kit checks is shown as nought: it is what rounding leaves."""
 TIGHT = 1.10
@@ -192,7 +189,7 @@ def _plain_letters(words: str) -> str:
     return re.sub(r"[^a-z0-9]+", "-", words.lower().replace("'", "")).strip("-")
 
 
-def spare_of(demand: Amounts, capacity: Amounts, safety: float) -> Amounts:
+def spare_of(demand: Numbers, capacity: Numbers, safety: float) -> Numbers:
     """Capacity over demand times safety; no limit where nothing is asked, unknown stays unknown.
 
     Where nothing is asked, less than nothing still does not do: a gap below zero is an overlap.
@@ -210,8 +207,8 @@ def spare_of(demand: Amounts, capacity: Amounts, safety: float) -> Amounts:
 
 
 def governing(
-    demand: Amounts,
-    capacity: Amounts,
+    demand: Numbers,
+    capacity: Numbers,
     safety: float,
     where: npt.NDArray[np.bool_] | Literal[True] = True,
 ) -> int:

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from dataclasses import dataclass
 from math import pi
-from typing import Any
 
 from mixerkit.frozen import result
 from mixerkit.parts.hub_checks import key_for
 from mixerkit.parts.shaftline import bearing_for, bearing_places, trough_ends
+from mixerkit.results import TableRow
 from mixerkit.shop.blanks import limits_of
 from mixerkit.spec import Shaft, Spec
 from mixerkit.tables import table
@@ -74,7 +74,7 @@ class ShaftWork:
     material: str
     mass: float
     seat: float
-    bearing: Mapping[str, Any] | None
+    bearing: TableRow | None
     fillet: float
     diameter: float
 

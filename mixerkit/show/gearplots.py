@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from math import pi
-from typing import Any
 
 import numpy as np
 from matplotlib.axes import Axes
@@ -15,6 +14,7 @@ from mixerkit.explore.paths import Found
 from mixerkit.machine import Machine
 from mixerkit.parts import gear_checks, outline, spurgear
 from mixerkit.show.style import COLOURS, HATCHES, figure
+from mixerkit.spec import Clutch, GearPath, Spec
 from mixerkit.units import show
 
 __all__ = ["clutch_positions", "front", "mesh_picture", "plan"]
@@ -62,7 +62,7 @@ def mesh_picture(
     return drawn
 
 
-def _draw_mesh(axes: Axes, path: Any, pair: Any, turn: float) -> None:
+def _draw_mesh(axes: Axes, path: GearPath, pair: gear_checks.Pair, turn: float) -> None:
     starts = (-pi / 2 + turn, pi / 2 + pi / pair.counts[1] - turn * pair.counts[0] / pair.counts[1])
     for k, (place, key) in enumerate(((0.0, "first"), (pair.distance, "second"))):
         points = outline.gear_outline(
@@ -192,7 +192,7 @@ def plan(machine: Machine) -> Figure:
     return drawn
 
 
-def _draw_sleeve(axes: Axes, spec: Any, y: float, position: str) -> None:
+def _draw_sleeve(axes: Axes, spec: Spec, y: float, position: str) -> None:
     one, at = spec.clutch, dogclutch.positions(spec)
     direct, idler = spec.paths.direct, spec.paths.idler
     ends = sorted((direct.position, idler.position))
@@ -306,7 +306,7 @@ def clutch_positions(machine: Machine) -> Figure:
     return drawn
 
 
-def _draw_dogs(axes: Axes, one: Any) -> None:
+def _draw_dogs(axes: Axes, one: Clutch) -> None:
     width = pi / one.dogs - np.radians(one.angular_play) / 2
     for k in range(one.dogs):
         middle = 2 * pi * k / one.dogs + pi / 2

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from math import cos, radians, sin
-from typing import Any
 
 import numpy as np
 from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 from matplotlib.patches import Circle, FancyArrowPatch
 
+from mixerkit.design import Design
 from mixerkit.drive import gearpaths
 from mixerkit.machine import Machine, path_speeds
 from mixerkit.parts import gear_checks, spurgear
@@ -112,7 +112,7 @@ def _draw_path(
     axes.set_title(title)
 
 
-def design_module(design: Any, name: str) -> str:
+def design_module(design: Design, name: str) -> str:
     """Write a path's module, or its diametral pitch for a maker who thinks in inches."""
     module = getattr(design.paths, name).module
     return (

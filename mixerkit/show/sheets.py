@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from datetime import date
 from pathlib import Path
-from typing import Any
 
 import numpy as np
 from jinja2 import Environment, PackageLoader, StrictUndefined
@@ -724,7 +723,7 @@ def sheets_html(
     )
 
 
-def ready_sheets(design: Design, shop: Workshop) -> list[dict[str, Any]]:
+def ready_sheets(design: Design, shop: Workshop) -> list[dict[str, object]]:
     """Sheets as a template takes them, their drawings marked as safe: they are made here."""
     return [
         {**vars(one), "drawing": Markup(one.drawing)}  # noqa: S704  our own SVG

@@ -10,7 +10,6 @@ import os
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import UTC, date, datetime
-from typing import Any
 
 from mixerkit.checks import Check
 from mixerkit.design import Design
@@ -119,7 +118,7 @@ def covers(shop: Workshop | None = None, sizes: Measurements | None = None) -> s
     return f"fingerprint of {', '.join(parts)} and kit {VERSION}"
 
 
-def _values(thing: Any) -> Any:
+def _values(thing: object) -> object:
     """Values of a shop or of sizes in an order that depends on nothing else."""
     if isinstance(thing, Record):
         return thing.to_table()

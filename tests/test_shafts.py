@@ -13,7 +13,7 @@ from mixerkit.parts import (
     fatigue,
     fits,
     gear_checks,
-    hub_checks,
+    hub_choices,
     shaft_checks,
 )
 from mixerkit.parts.shaftline import ShaftBeam
@@ -233,7 +233,7 @@ def test_the_hub_table_is_sorted_and_says_how_each_is_made():
     def say(value, unit):
         return show(value, unit)
 
-    rows = hub_checks.choices(40.0, 40.0, 70.0, 370.0, "metric", say)
+    rows = hub_choices.choices(40.0, 40.0, 70.0, 370.0, "metric", say)
     torques = [one.torque for one in rows]
     assert torques == sorted(torques, reverse=True)
     assert {"parallel key", "two flats"} <= {one.name for one in rows}

@@ -10,7 +10,7 @@ import numpy as np
 from mixerkit.checking import make_check
 from mixerkit.checks import Change, Check
 from mixerkit.parts import fits
-from mixerkit.parts.hub_checks import LARGEST_HOLE
+from mixerkit.parts.pins_across import LARGEST_HOLE
 from mixerkit.parts.remedies import lengths
 from mixerkit.parts.shaftline import NAMES, ShaftBeam
 from mixerkit.spec import Shaft

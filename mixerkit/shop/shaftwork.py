@@ -8,7 +8,7 @@ from math import pi
 from typing import Any
 
 from mixerkit.frozen import result
-from mixerkit.parts.hub_checks import key_for
+from mixerkit.parts.keys import key_for
 from mixerkit.parts.shaftline import bearing_for, bearing_places, trough_ends
 from mixerkit.shop.blanks import limits_of
 from mixerkit.spec import Shaft, Spec

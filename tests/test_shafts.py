@@ -15,6 +15,7 @@ from mixerkit.parts import (
     gear_checks,
     hub_choices,
     shaft_checks,
+    sleeve_checks,
 )
 from mixerkit.parts.shaftline import ShaftBeam
 from mixerkit.show import choices, panels, stages_metal
@@ -151,7 +152,7 @@ def test_slip_under_an_open_sleeve_halves_the_endurance():
     )
     assert (opened / sealed).min() == pytest.approx(0.5)
     assert (opened / sealed).max() == pytest.approx(1.0)
-    words = shaft_checks.sleeve_warnings(DEMO.with_values({"sleeve.sealed_ends": False}))
+    words = sleeve_checks.sleeve_warnings(DEMO.with_values({"sleeve.sealed_ends": False}))
     assert any("seal" in one for one in words)
     assert any("rusts" in one for one in words)
 

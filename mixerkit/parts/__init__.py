@@ -5,6 +5,7 @@ from mixerkit.parts import (
     bearing,
     bearing_checks,
     blades,
+    deflection,
     fatigue,
     fits,
     formcutter,
@@ -21,6 +22,7 @@ from mixerkit.parts import (
     shaft,
     shaft_checks,
     shaftline,
+    sleeve_checks,
     spurgear,
     toothstrength,
 )
@@ -30,6 +32,7 @@ __all__ = [
     "bearing",
     "bearing_checks",
     "blades",
+    "deflection",
     "fatigue",
     "fits",
     "formcutter",
@@ -46,6 +49,7 @@ __all__ = [
     "shaft",
     "shaft_checks",
     "shaftline",
+    "sleeve_checks",
     "spurgear",
     "toothstrength",
 ]

@@ -149,16 +149,16 @@ def _mends(held: PinnedHub, rule: _Rule, i: int, over: float) -> list[Change]:
 def _worked(held: PinnedHub, rule: _Rule, i: int) -> list[Working]:
     stress, fields = float(rule.stress[i]), held.fields
     count = fields.get("pins", "one pin a gear: the kit's form of it")
-    given: dict[str, Given] = {
-        "T": (float(held.torque[i]), "N*m", held.torque_from),
-        "d_p": (held.pin, "mm", fields["pin"]),
-        "D": (held.diameter, "mm", held.diameter_from),
-        "n": (held.pins, "", count),
-    }
+    torque: Given = (float(held.torque[i]), "N*m", held.torque_from)
+    pin: Given = (held.pin, "mm", fields["pin"])
+    shaft_at: Given = (held.diameter, "mm", held.diameter_from)
+    number: Given = (held.pins, "", count)
     if rule.of == "pin":
         yields = _steel(rule.material)["yield_strength"]
         return [
-            worked("tau = 4*T/(pi*d_p**2*D*n)", stress, "MPa", **given),
+            worked(
+                "tau = 4*T/(pi*d_p**2*D*n)", stress, "MPa", T=torque, d_p=pin, D=shaft_at, n=number
+            ),
             worked(
                 "tau_y = k*R_e",
                 rule.allowed,
@@ -170,11 +170,31 @@ def _worked(held: PinnedHub, rule: _Rule, i: int) -> list[Working]:
         ]
     pressing = "p = T/((D + w)*w*d_p*n)"
     if not held.outside:
-        return [worked(pressing, stress, "MPa", w=(held.wall, "mm", fields["wall"]), **given)]
+        return [
+            worked(
+                pressing,
+                stress,
+                "MPa",
+                w=(held.wall, "mm", fields["wall"]),
+                T=torque,
+                d_p=pin,
+                D=shaft_at,
+                n=number,
+            )
+        ]
     outside: Given = (held.outside, "mm", fields["wall"])
     return [
-        worked("w = (d_h - D)/2", held.wall, "mm", d_h=outside, D=given["D"]),
-        worked(pressing, stress, "MPa", w=(held.wall, "mm", "above"), **given),
+        worked("w = (d_h - D)/2", held.wall, "mm", d_h=outside, D=shaft_at),
+        worked(
+            pressing,
+            stress,
+            "MPa",
+            w=(held.wall, "mm", "above"),
+            T=torque,
+            d_p=pin,
+            D=shaft_at,
+            n=number,
+        ),
     ]
 
 

@@ -15,6 +15,7 @@ from mixerkit.parts import (
     gear_checks,
     hub_choices,
     shaft_checks,
+    shaft_rules,
     sleeve_checks,
 )
 from mixerkit.parts.shaftline import ShaftBeam
@@ -122,7 +123,7 @@ def test_both_tooth_forces_load_the_idlers_pin():
 def test_the_worst_angle_of_a_jam_is_found():
     """Every angle tried one by one never does more than the sum that is used."""
     line = line_of(DEMO, 2)
-    stop, blade = line.stopped, line.spec.paddles
+    stop, blade = line.stopped, line.machine.spec.paddles
     state, paddle = 3, 2
     whole = line.power_flow.paddles[1][stop.states[state]]
     found = []
@@ -147,7 +148,7 @@ def test_a_carried_sleeve_takes_bending_off_the_shaft_and_a_floating_one_does_no
 
 def test_slip_under_an_open_sleeve_halves_the_endurance():
     sealed, opened = (
-        shaft_checks._endurance(line_of(DEMO.with_values({"sleeve.sealed_ends": one}), 2))
+        shaft_rules.endurance_along(line_of(DEMO.with_values({"sleeve.sealed_ends": one}), 2))
         for one in (True, False)
     )
     assert (opened / sealed).min() == pytest.approx(0.5)

@@ -101,7 +101,7 @@ def test_torque_comes_in_and_goes_out_whole(number):
 
 def test_forces_of_a_mesh_are_equal_and_opposed():
     one, two = (line_of(DEMO, number) for number in (1, 2))
-    machine = one
+    machine = one.machine
     direct = machine.load_cases.clutch == "direct"
     # the driven side is weaker by the mesh's loss; the rest of it is the same force the other way
     kept = machine.spec.paths.direct.mesh_efficiency
@@ -114,10 +114,10 @@ def test_both_tooth_forces_load_the_idlers_pin():
     from mixerkit.parts.gear_checks import idler_forces
 
     one, two = (line_of(DEMO, number) for number in (1, 2))
-    there = one.clutch == "idler"
+    there = one.machine.load_cases.clutch == "idler"
     pin = np.hypot(*(one.gear_forces + two.gear_forces)[there].T)
     # the same but for the losses on the way
-    assert pin == pytest.approx(idler_forces(one)[there], rel=0.05)
+    assert pin == pytest.approx(idler_forces(one.machine)[there], rel=0.05)
 
 
 def test_the_worst_angle_of_a_jam_is_found():
@@ -125,7 +125,7 @@ def test_the_worst_angle_of_a_jam_is_found():
     line = line_of(DEMO, 2)
     stop, blade = line.stopped, line.machine.spec.paddles
     state, paddle = 3, 2
-    whole = line.power_flow.paddles[1][stop.states[state]]
+    whole = line.machine.power_flow.paddles[1][stop.states[state]]
     found = []
     for angle in np.radians(np.arange(0, 360, 1)):
         force = line.steady[stop.states[state]].copy()

@@ -13,8 +13,10 @@ from mixerkit.parts import (
     fatigue,
     fits,
     gear_checks,
-    hub_checks,
+    hub_choices,
     shaft_checks,
+    shaft_rules,
+    sleeve_checks,
 )
 from mixerkit.parts.shaftline import ShaftBeam
 from mixerkit.show import choices, panels, stages_metal
@@ -99,7 +101,7 @@ def test_torque_comes_in_and_goes_out_whole(number):
 
 def test_forces_of_a_mesh_are_equal_and_opposed():
     one, two = (line_of(DEMO, number) for number in (1, 2))
-    machine = one
+    machine = one.machine
     direct = machine.load_cases.clutch == "direct"
     # the driven side is weaker by the mesh's loss; the rest of it is the same force the other way
     kept = machine.spec.paths.direct.mesh_efficiency
@@ -112,18 +114,18 @@ def test_both_tooth_forces_load_the_idlers_pin():
     from mixerkit.parts.gear_checks import idler_forces
 
     one, two = (line_of(DEMO, number) for number in (1, 2))
-    there = one.clutch == "idler"
+    there = one.machine.load_cases.clutch == "idler"
     pin = np.hypot(*(one.gear_forces + two.gear_forces)[there].T)
     # the same but for the losses on the way
-    assert pin == pytest.approx(idler_forces(one)[there], rel=0.05)
+    assert pin == pytest.approx(idler_forces(one.machine)[there], rel=0.05)
 
 
 def test_the_worst_angle_of_a_jam_is_found():
     """Every angle tried one by one never does more than the sum that is used."""
     line = line_of(DEMO, 2)
-    stop, blade = line.stopped, line.spec.paddles
+    stop, blade = line.stopped, line.machine.spec.paddles
     state, paddle = 3, 2
-    whole = line.power_flow.paddles[1][stop.states[state]]
+    whole = line.machine.power_flow.paddles[1][stop.states[state]]
     found = []
     for angle in np.radians(np.arange(0, 360, 1)):
         force = line.steady[stop.states[state]].copy()
@@ -146,12 +148,12 @@ def test_a_carried_sleeve_takes_bending_off_the_shaft_and_a_floating_one_does_no
 
 def test_slip_under_an_open_sleeve_halves_the_endurance():
     sealed, opened = (
-        shaft_checks._endurance(line_of(DEMO.with_values({"sleeve.sealed_ends": one}), 2))
+        shaft_rules.endurance_along(line_of(DEMO.with_values({"sleeve.sealed_ends": one}), 2))
         for one in (True, False)
     )
     assert (opened / sealed).min() == pytest.approx(0.5)
     assert (opened / sealed).max() == pytest.approx(1.0)
-    words = shaft_checks.sleeve_warnings(DEMO.with_values({"sleeve.sealed_ends": False}))
+    words = sleeve_checks.sleeve_warnings(DEMO.with_values({"sleeve.sealed_ends": False}))
     assert any("seal" in one for one in words)
     assert any("rusts" in one for one in words)
 
@@ -233,7 +235,7 @@ def test_the_hub_table_is_sorted_and_says_how_each_is_made():
     def say(value, unit):
         return show(value, unit)
 
-    rows = hub_checks.choices(40.0, 40.0, 70.0, 370.0, "metric", say)
+    rows = hub_choices.choices(40.0, 40.0, 70.0, 370.0, "metric", say)
     torques = [one.torque for one in rows]
     assert torques == sorted(torques, reverse=True)
     assert {"parallel key", "two flats"} <= {one.name for one in rows}

@@ -11,7 +11,7 @@ from mixerkit.machine import Machine
 from mixerkit.parts import fits, pressfit, seats
 from mixerkit.parts import hub as hubs
 from mixerkit.parts.gear_checks import RIM
-from mixerkit.parts.hub_checks import key_for
+from mixerkit.parts.keys import key_for
 from mixerkit.parts.shaft_checks import stock_sizes
 from mixerkit.shop import turning
 from mixerkit.shop.blanks import Blank, gear_blank, gears, shaft_of

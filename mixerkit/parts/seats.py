@@ -10,11 +10,12 @@ import numpy as np
 from mixerkit.checking import make_check
 from mixerkit.checks import Change, Check
 from mixerkit.parts import fits
-from mixerkit.parts.hub_checks import LARGEST_HOLE
+from mixerkit.parts.pins_across import LARGEST_HOLE
 from mixerkit.parts.remedies import lengths
 from mixerkit.parts.shaftline import NAMES, ShaftBeam
 from mixerkit.spec import Shaft
 from mixerkit.tables import table
+from mixerkit.working import by_method, worked
 
 __all__ = ["ACROSS", "REACHED", "checks"]
 
@@ -40,40 +41,40 @@ class _Seat(NamedTuple):
     passes: float
 
 
-def checks(line: ShaftBeam) -> list[Check]:
+def checks(beam: ShaftBeam) -> list[Check]:
     """Check that everything on a shaft can be passed on, and the holes across it.
 
     Parameters
     ----------
-    line : ShaftBeam
+    beam : ShaftBeam
 
     Returns
     -------
     list of Check
     """
-    return [_reached(line), _across(line)]
+    return [_reached(beam), _across(beam)]
 
 
-def _seats(line: ShaftBeam) -> list[_Seat]:
+def _seats(beam: ShaftBeam) -> list[_Seat]:
     """Bearings, gears, clutch sleeve and box of a shaft, from left to right."""
-    spec = line.machine.spec
+    spec = beam.machine.spec
     found = []
-    for place, name, row in zip(line.supports, NAMES, line.bearings, strict=True):
-        at, wide = line.places[place], row["width"] if row else spec.bearings.bush_length
-        bore = float(line.diameters[place])
+    for place, name, row in zip(beam.supports, NAMES, beam.bearings, strict=True):
+        at, wide = beam.places[place], row["width"] if row else spec.bearings.bush_length
+        bore = float(beam.diameters[place])
         # a bearing that goes on its seat goes over a bar as thick as the seat may be: common practice
         passes = _over_seat(bore) if row else bore
         found.append(_Seat(f"bearing at the {name}", at - wide / 2, at + wide / 2, bore, passes))
     listed = [
         (f"{name} gear", place, getattr(spec.paths, name).face_width)
-        for name, place in line.gears.items()
+        for name, place in beam.gears.items()
     ]
-    if line.clutch is not None:
-        listed.append(("clutch sleeve", line.clutch, spec.clutch.sleeve_length))
-    if line.box is not None:
-        listed.append(("reduction box", line.box, spec.hubs.box_length))
+    if beam.clutch is not None:
+        listed.append(("clutch sleeve", beam.clutch, spec.clutch.sleeve_length))
+    if beam.box is not None:
+        listed.append(("reduction box", beam.box, spec.hubs.box_length))
     for words, place, wide in listed:
-        at, bore = line.places[place], float(line.diameters[place])
+        at, bore = beam.places[place], float(beam.diameters[place])
         found.append(_Seat(words, at - wide / 2, at + wide / 2, bore, bore))
     return sorted(found)
 
@@ -92,14 +93,14 @@ def _thickest(own: Shaft, start: float, end: float) -> float:
     )
 
 
-def _reached(line: ShaftBeam) -> Check:
+def _reached(beam: ShaftBeam) -> Check:
     """Each bore must pass everything between its seat and the end of the shaft that it comes from.
 
     What is thicker within a seat's own length is in the way whichever end it comes from.
     What lies beyond the outermost seat is turned down with it, and does not count.
     """
-    own, part = line.own, f"shaft {line.number}"
-    seats = _seats(line)
+    own, part = beam.own, f"shaft {beam.number}"
+    seats = _seats(beam)
     left, right = min(one.start for one in seats), max(one.end for one in seats)
     rows = []
     for one in seats:
@@ -110,7 +111,7 @@ def _reached(line: ShaftBeam) -> Check:
         rows.append((over / one.passes, over, one))
     _, over, worst = max(rows, key=lambda one: one[0])
     return make_check(
-        line.machine,
+        beam.machine,
         "shafts",
         part,
         REACHED,
@@ -122,25 +123,33 @@ def _reached(line: ShaftBeam) -> Check:
         reason=lambda i, say: (
             f"{worst.words}, bore {say(worst.bore, 'mm')}: from either end and on its seat it must pass over {say(over, 'mm')}"
         ),
-        fix=lambda i: _passing(line),
+        fix=lambda i: _passing(beam),
+        working=lambda i: [
+            by_method(
+                "d",
+                "for each seat the thicker of its own length and of the thinner way to it from either end; the seat with the least to spare",
+                over,
+                "mm",
+            )
+        ],
     )
 
 
-def _passing(line: ShaftBeam) -> list[Change]:
+def _passing(beam: ShaftBeam) -> list[Change]:
     """Bars as thick as a bearing's bore, thick in the trough alone, or bushes bored to the bar."""
-    own, field, system = line.own, f"shaft_{line.number}", line.machine.system
+    own, field, system = beam.own, f"shaft_{beam.number}", beam.machine.system
     plain: dict[str, list[str]] = (
         {f"{field}.step_at": [], f"{field}.step_diameters": []} if own.step_at else {}
     )
     bores = sorted(float(bore) for bore in table("rolling_bearings").column("bore"))
     thickest = max(own.diameter, *own.step_diameters) if own.step_diameters else own.diameter
-    if not any(line.bearings):
+    if not any(beam.bearings):
         return [{f"{field}.diameter": thickest, **plain}] if plain else []
     up, down = [one for one in bores if one >= thickest], [one for one in bores if one < thickest]
     found: list[Change] = [{f"{field}.diameter": one, **plain} for one in up[:1] + down[-1:]]
     for thin in down[-1:]:
-        _, second, last = (line.places[place] for place in line.supports)
-        half = max(row["width"] for row in line.bearings if row) / 2
+        _, second, last = (beam.places[place] for place in beam.supports)
+        half = max(row["width"] for row in beam.bearings if row) / 2
         found.append(
             {
                 f"{field}.diameter": thin,
@@ -151,20 +160,20 @@ def _passing(line: ShaftBeam) -> list[Change]:
     return [*found, {"bearings.kind": "plain bush", **plain}]
 
 
-def _across(line: ShaftBeam) -> Check:
+def _across(beam: ShaftBeam) -> Check:
     """Holes across a shaft for its sleeve's pins, and those the design lists; a hub's pin is checked with its hub."""
-    sleeve = line.machine.spec.sleeve
+    sleeve = beam.machine.spec.sleeve
     places = [
-        i for i, one in enumerate(line.what) if {"sleeve pins", "cross hole"} & {*one.split(", ")}
+        i for i, one in enumerate(beam.what) if {"sleeve pins", "cross hole"} & {*one.split(", ")}
     ]
     hole = sleeve.pin_diameter if places else 0.0
-    place = min(places, key=lambda i: line.diameters[i], default=0)
-    size = float(line.diameters[place])
+    place = min(places, key=lambda i: beam.diameters[i], default=0)
+    size = float(beam.diameters[place])
     most = LARGEST_HOLE * size
     return make_check(
-        line.machine,
+        beam.machine,
         "shafts",
-        f"shaft {line.number}",
+        f"shaft {beam.number}",
         ACROSS,
         demand=hole,
         capacity=most,
@@ -172,14 +181,23 @@ def _across(line: ShaftBeam) -> Check:
         tight=1.0,
         source="0.3 of the diameter: common practice",
         reason=lambda i, say: (
-            f"at {line.what[place]}, shaft {say(size, 'mm')}" if hole else "no hole across it"
+            f"at {beam.what[place]}, shaft {say(size, 'mm')}" if hole else "no hole across it"
         ),
+        working=lambda i: [
+            worked(
+                "d_max = k*d",
+                most,
+                "mm",
+                k=(LARGEST_HOLE, "", "common practice"),
+                d=(size, "mm", f"shaft {beam.number} at {beam.what[place]}"),
+            )
+        ],
         fix=lambda i: [
             {"sleeve.pin_diameter": most},
             {
                 "sleeve.pin_diameter": most,
                 "sleeve.pins": min(int(np.ceil(sleeve.pins * hole / most)), 6),
             },
-            {f"shaft_{line.number}.diameter": line.own.diameter * hole / most},
+            {f"shaft_{beam.number}.diameter": beam.own.diameter * hole / most},
         ],
     )

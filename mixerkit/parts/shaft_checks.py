@@ -2,19 +2,20 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
-from math import ceil
+from dataclasses import replace
 
 import numpy as np
 
 from mixerkit.checking import make_check, make_unjudged
 from mixerkit.checks import Change, Check, Say
-from mixerkit.parts import fatigue, seats, shaft, shaftline
-from mixerkit.parts.remedies import LIGHTER, calmer, lengths, stronger
+from mixerkit.parts import deflection, fatigue, seats, shaftline, sleeve_checks
+from mixerkit.parts.deflection import thicker
+from mixerkit.parts.remedies import LIGHTER, calmer, stronger
+from mixerkit.parts.shaft_rules import FATIGUE, Rule, rules_of, worst_place
+from mixerkit.parts.shaft_workings import rule_worked
 from mixerkit.parts.shaftline import ShaftBeam
 from mixerkit.parts.worked import WorkedMachine
-from mixerkit.results import Array, Flags, Indices, LoadedMachine
-from mixerkit.spec import Spec
+from mixerkit.results import Array, LoadedMachine
 from mixerkit.tables import next_up, table
 from mixerkit.units import show
 
@@ -24,39 +25,8 @@ __all__ = [
     "needed_diameters",
     "next_stock",
     "proposed_profile",
-    "sleeve_warnings",
     "stock_sizes",
 ]
-
-_CODE = "0.30 Sy or 0.18 Su, a quarter off for a keyway: ASME B17c (1927) as quoted in handbooks"
-_YIELD = "von Mises on yield, Shigley 10th ed., eq. 5-15; factor: common practice"
-_GOODMAN = (
-    "DE-Goodman, Shigley 10th ed., eq. 7-7 and 7-8; notches: table 7-1, Peterson, Roark table 17.1"
-)
-FATIGUE = "fatigue while mixing"
-SLOPE_AT_GEARS = 1e-3
-"""Slope in rad at a gear: 0.0005 for wide ground teeth (Shigley 10th ed., table 7-2, from memory); twice
-that for hand-cut ones that run in (common practice)."""
-SLOPE_AT_BEARINGS = {"rolling": 3e-3, "plain bush": 1e-3}
-"""Deep groove ball bearings 0.001 to 0.003 (Shigley 10th ed., table 7-2, from memory); bush: common practice."""
-
-
-@dataclass(frozen=True)
-class _Rule:
-    """What one rule asks of a shaft at each place, over the states.
-
-    ``needed`` (states, places) in mm; ``torque`` and ``moment`` the same in N*m, the moment none for
-    torsion alone.
-    """
-
-    name: str
-    needed: Array
-    torque: Array
-    moment: Array | None
-    where: Flags
-    limit: tuple[str, float]
-    source: str
-    rung: tuple[float, float] | None = None
 
 
 def next_stock(diameter: float, system: str) -> float:
@@ -71,155 +41,28 @@ def stock_sizes(system: str) -> list[float]:
     ]
 
 
-def _over_states(machine: LoadedMachine, states: Indices, values: Array) -> Array:
-    """Spread values of some states (states, places) over all of them, nought elsewhere."""
-    whole = np.zeros((len(machine.load_cases), values.shape[-1]))
-    whole[states] = values
-    return whole
-
-
-def _rules(line: ShaftBeam) -> list[_Rule]:
-    machine, steel = line.machine, line.steel
-    run, jam = line.running, line.stopped
-    strength, tensile = steel["yield_strength"], steel["tensile_strength"]
-    allowed = float(shaft.allowed_shear_stress.formula(strength, tensile, line.keyed))
-    proof = strength / machine.spec.safety.shaft_in_jam
-    most = _over_states(machine, run.states, run.torque.max(axis=1))
-    stop = _over_states(machine, jam.states, jam.torque.max(axis=1))
-    # a hole across leaves less of the section: as if there were so much more to carry
-    bends, turns = line.net.T
-    # of all angles of a turn, and of all jammed paddles, the one that asks most at each place
-    felt = (1.5 * run.moment / bends) ** 2 + (run.torque / turns) ** 2
-    bent_run, turned_run = _pick(felt, run.moment), _pick(felt, run.torque)
-    felt = 4 * (jam.moment / bends) ** 2 + 3 * (jam.torque / turns) ** 2
-    bent_jam, turned_jam = _pick(felt, jam.moment), _pick(felt, jam.torque)
-    code, yielding = ("allowed shear", allowed), ("yield over the wanted factor", proof)
-    breaks = tensile / strength
-    bend_run, twist_run = (_over_states(machine, run.states, one) for one in (bent_run, turned_run))
-    bend_jam, twist_jam = (_over_states(machine, jam.states, one) for one in (bent_jam, turned_jam))
-    swing, middle, ripple = _turned(line)
-    endurance = _endurance(line)
-    tired = np.asarray(
-        fatigue.diameter_for_fatigue.formula(
-            swing,
-            middle,
-            ripple,
-            endurance,
-            tensile,
-            machine.spec.safety.shaft_fatigue,
-            line.factors[:, 0],
-            line.factors[:, 1],
-        )
-    )
-    return [
-        _Rule(
-            "torsion while mixing",
-            np.asarray(shaft.diameter_for_torsion.formula(most / turns, allowed)),
-            most,
-            None,
-            machine.load_cases.mixing,
-            code,
-            _CODE,
-        ),
-        _Rule(
-            "torsion in a jam",
-            np.asarray(shaft.diameter_for_torsion.formula(stop / turns, proof * shaft.SHEAR_YIELD)),
-            stop,
-            None,
-            machine.load_cases.jammed,
-            yielding,
-            _YIELD,
-        ),
-        _Rule(
-            "bending with torsion while mixing",
-            np.asarray(
-                shaft.diameter_for_bending_and_torsion.formula(
-                    bend_run / bends, twist_run / turns, allowed
-                )
-            ),
-            twist_run,
-            bend_run,
-            machine.load_cases.mixing,
-            code,
-            _CODE,
-        ),
-        _Rule(
-            "bending with torsion in a jam",
-            np.asarray(
-                shaft.diameter_for_equivalent_stress.formula(
-                    bend_jam / bends, twist_jam / turns, proof
-                )
-            ),
-            twist_jam,
-            bend_jam,
-            machine.load_cases.jammed,
-            yielding,
-            _YIELD,
-            (3.0, breaks),
-        ),
-        _Rule(
-            FATIGUE,
-            _over_states(machine, run.states, tired),
-            most,
-            _over_states(machine, run.states, swing),
-            machine.load_cases.mixing,
-            ("endurance limit", float(endurance.min())),
-            _GOODMAN,
-        ),
-    ]
-
-
-def _pick(felt: Array, values: Array) -> Array:
-    """Values of the middle axis where what is felt is greatest."""
-    place = felt.argmax(axis=1)[:, None]
-    return np.take_along_axis(values, place, axis=1)[:, 0]
-
-
-def _turned(line: ShaftBeam) -> tuple[Array, Array, Array]:
-    """Alternating moment, mean torque and alternating torque at each place, over the states that turn."""
-    run = line.running
-    top, low = run.torque.max(axis=1), run.torque.min(axis=1)
-    return run.moment.max(axis=1), (top + low) / 2, (top - low) / 2
-
-
-def _endurance(line: ShaftBeam) -> Array:
-    """Endurance limit in MPa at each place; halved where slip gets at the steel."""
-    limit = fatigue.endurance_limit.formula(
-        line.steel["tensile_strength"], line.diameters, line.own.finish
-    )
-    sleeve = line.machine.spec.sleeve
-    wet = (line.places > line.trough[0]) & (line.places < line.trough[1])
-    open_to_slip = line.steel["family"] != "stainless" and (
-        sleeve.kind == "none" or not sleeve.sealed_ends
-    )
-    return np.asarray(limit * np.where(wet & open_to_slip, fatigue.CORRODED, 1.0))
-
-
-def _worst_place(line: ShaftBeam, rule: _Rule) -> int:
-    asked = np.where(rule.where[:, None], rule.needed, 0.0).max(axis=0)
-    return int(np.argmax(asked / line.diameters))
-
-
-def _rules_at(
-    machine: LoadedMachine, number: int, diameter: float
-) -> tuple[ShaftBeam, list[_Rule]]:
+def _rules_at(machine: LoadedMachine, number: int, diameter: float) -> tuple[ShaftBeam, list[Rule]]:
     """The rules with a shaft of another diameter, everything else being as it is."""
     own = getattr(machine.spec, f"shaft_{number}").with_numbers(diameter=diameter)
-    line = ShaftBeam(machine.with_numbers(**{f"shaft_{number}": own}), number)
-    return line, _rules(line)
+    beam = ShaftBeam(machine.with_numbers(**{f"shaft_{number}": own}), number)
+    return beam, rules_of(beam)
 
 
-def _would_do(line: ShaftBeam, which: int) -> float:
+def _named(rules: list[Rule], name: str) -> Rule:
+    return next(rule for rule in rules if rule.name == name)
+
+
+def _would_do(beam: ShaftBeam, name: str) -> float:
     """Diameter at which one rule just holds, found by making the shaft anew."""
-    rule = _rules(line)[which]
-    place = _worst_place(line, rule)
+    rule = _named(rules_of(beam), name)
+    place = worst_place(beam, rule)
     first = float(np.where(rule.where[:, None], rule.needed, 0.0).max(axis=0)[place])
-    if line.own.step_at or not 0 < first < np.inf:
+    if beam.own.step_at or not 0 < first < np.inf:
         return first
 
     def asks(diameter: float) -> float:
-        there, rules = _rules_at(line.machine, line.number, diameter)
-        one = rules[which]
+        there, rules = _rules_at(beam.machine, beam.number, diameter)
+        one = _named(rules, name)
         needed = np.where(one.where[:, None], one.needed, 0.0).max(axis=0)
         # a seat turned down for a bearing asks the whole bar to be that much thicker
         return float((needed / there.diameters).max() * diameter)
@@ -234,7 +77,7 @@ def _would_do(line: ShaftBeam, which: int) -> float:
     while size - asked > 1e-3 * size:
         middle = (asked + size) / 2
         size, asked = (middle, asked) if asks(middle) <= middle else (size, middle)
-    row = shaftline.bearing_for(size) if line.machine.spec.bearings.kind == "rolling" else None
+    row = shaftline.bearing_for(size) if beam.machine.spec.bearings.kind == "rolling" else None
     # a bar just as thick as its bearings' bore has no seat turned down
     if row and first <= row["bore"] < size and asks(row["bore"]) <= row["bore"]:
         return float(row["bore"])
@@ -254,23 +97,23 @@ def needed_diameters(machine: WorkedMachine, number: int) -> dict[str, float]:
     -------
     dict of str to float
     """
-    line = machine.shaft_beams[number - 1]
-    return {rule.name: _would_do(line, k) for k, rule in enumerate(_rules(line))}
+    beam = machine.shaft_beams[number - 1]
+    return {rule.name: _would_do(beam, rule.name) for rule in rules_of(beam)}
 
 
-def needed_along(line: ShaftBeam, *, torsion_alone: bool = False) -> Array:
+def needed_along(beam: ShaftBeam, *, torsion_alone: bool = False) -> Array:
     """Diameter in mm that all rules together, or those of torsion, ask at each place of a shaft."""
-    rules = [rule for rule in _rules(line) if rule.moment is None or not torsion_alone]
+    rules = [rule for rule in rules_of(beam) if rule.moment is None or not torsion_alone]
     asked = [np.where(rule.where[:, None], rule.needed, 0.0).max(axis=0) for rule in rules]
     return np.asarray(np.max(asked, axis=0))
 
 
-def proposed_profile(line: ShaftBeam, system: str) -> list[tuple[str, float, float, float, float]]:
+def proposed_profile(beam: ShaftBeam, system: str) -> list[tuple[str, float, float, float, float]]:
     """A stepped shaft that would do: zones between bearings, each turned from one bar.
 
     Parameters
     ----------
-    line : ShaftBeam
+    beam : ShaftBeam
     system : str
         ``"metric"`` or ``"inch"``: whose stock sizes.
 
@@ -280,55 +123,17 @@ def proposed_profile(line: ShaftBeam, system: str) -> list[tuple[str, float, flo
         Zone, from, to, diameter needed, and diameter proposed, in mm. Where no stock size is large
         enough the proposal is infinite.
     """
-    needed = needed_along(line)
-    first, second, last = (line.places[i] for i in line.supports)
+    needed = needed_along(beam)
+    first, second, last = (beam.places[i] for i in beam.supports)
     zones = [("gears", first, second), ("trough", second, last)]
-    if line.box is not None:
-        zones.insert(0, ("reduction box", float(line.places[0]), first))
+    if beam.box is not None:
+        zones.insert(0, ("reduction box", float(beam.places[0]), first))
     rows = []
     for name, start, end in zones:
-        inside = (line.places >= start - 1e-6) & (line.places <= end + 1e-6)
+        inside = (beam.places >= start - 1e-6) & (beam.places <= end + 1e-6)
         most = float(needed[inside].max())
         rows.append((name, float(start), float(end), most, next_stock(most, system)))
     return rows
-
-
-def sleeve_warnings(spec: Spec) -> list[str]:
-    """What a stainless sleeve over a steel shaft brings with it.
-
-    References
-    ----------
-    Common practice for crevices under wet clay and for unlike metals in it.
-    """
-    sleeve = spec.sleeve
-    if sleeve.kind == "none":
-        return ["Bare shafts in wet clay rust and score; clean and oil them after every day."]
-    found = []
-    family = {
-        table("materials").find(getattr(spec, f"shaft_{n}").material).values["family"]
-        for n in (1, 2)
-    }
-    if not sleeve.sealed_ends:
-        found.append(
-            "Slip creeps between sleeve and shaft and stays wet: seal both ends, or count on half the endurance."
-        )
-    if (
-        table("materials").find(sleeve.material).values["family"] == "stainless"
-        and "steel" in family
-    ):
-        found.append(
-            "Stainless on plain steel makes a cell where slip joins them: the steel rusts. Grease it under the sleeve "
-            "and seal the ends."
-        )
-    if sleeve.sealed_ends:
-        found.append(
-            "Chloride in some clays pits stainless under a still film: rinse with clean water."
-        )
-    if sleeve.kind == "floating":
-        found.append(
-            "A floating sleeve rubs where the shaft bends: grease it and look at it every year."
-        )
-    return found
 
 
 def checks(machine: WorkedMachine) -> list[Check]:
@@ -343,69 +148,40 @@ def checks(machine: WorkedMachine) -> list[Check]:
     list of Check
     """
     found = []
-    for line in machine.shaft_beams:
-        found += [_check(line, k, rule) for k, rule in enumerate(_rules(line))] + seats.checks(line)
-        found += _bending(line)
-    return found + _sleeve(machine)
+    for beam in machine.shaft_beams:
+        found += [_check(beam, rule) for rule in rules_of(beam)] + seats.checks(beam)
+        found += deflection.checks(beam)
+    return found + sleeve_checks.checks(machine)
 
 
-def _unknown(line: ShaftBeam, rule: _Rule) -> str:
+def _unknown(beam: ShaftBeam, rule: Rule) -> str:
     """Why a rule cannot be judged on a shaft; empty where it can."""
-    share = line.holes / line.diameters
+    share = beam.holes / beam.diameters
     if share.max() > fatigue.HOLES[1]:
-        return f"at {line.what[int(share.argmax())]}, {line.beyond[int(share.argmax())]}"
+        return f"at {beam.what[int(share.argmax())]}, {beam.beyond[int(share.argmax())]}"
     if rule.name != FATIGUE:
         return ""
-    if line.beyond:
-        place = min(line.beyond)
-        return f"at {line.what[place]}, {line.beyond[place]}"
-    if line.steel["family"] not in ("steel", "stainless"):
-        return f"the endurance limit is that of steels, and the shaft is {line.own.material}"
-    largest = float(line.diameters.max())
+    if beam.beyond:
+        place = min(beam.beyond)
+        return f"at {beam.what[place]}, {beam.beyond[place]}"
+    if beam.steel["family"] not in ("steel", "stainless"):
+        return f"the endurance limit is that of steels, and the shaft is {beam.own.material}"
+    largest = float(beam.diameters.max())
     if largest > fatigue.LARGEST:
-        said = [show(one, "mm", line.machine.system) for one in (largest, fatigue.LARGEST)]
+        said = [show(one, "mm", beam.machine.system) for one in (largest, fatigue.LARGEST)]
         return f"the size factor reaches to {said[1]}, and the shaft has {said[0]}"
     return ""
 
 
-_STEPS = {"metric": 0.5, "inch": 25.4 / 32}
-"""What a step is turned to when it is turned anew, in mm: half millimetres and 1/32 in (common practice)."""
-
-
-def _thicker(line: ShaftBeam, factor: float, place: int | None = None) -> list[Change]:
-    """The shaft so many times as thick: where it counts, and all of it."""
-    own, field, factor = line.own, f"shaft_{line.number}", float(factor)
-    if not 0 < factor < np.inf:
-        return [f"{field}.diameter"]
-    whole: dict[str, float] = {f"{field}.diameter": own.diameter * factor}
-    if not own.step_at:
-        return [whole]
-    system = line.machine.system
-
-    def turned(size: float) -> float:
-        return ceil(size * factor / _STEPS[system]) * _STEPS[system]
-
-    steps = lengths(map(turned, own.step_diameters), system)
-    found: list[Change] = [{**whole, f"{field}.step_diameters": steps}]
-    if place is None:
-        return found
-    section = int(np.searchsorted(own.step_at, line.places[place]))
-    if section == 0:
-        return [whole, *found]
-    here = list(own.step_diameters)
-    here[section - 1] = turned(here[section - 1])
-    return [{f"{field}.step_diameters": lengths(here, system)}, *found]
-
-
-def _mends(line: ShaftBeam, rule: _Rule, place: int, i: int, over: float) -> list[Change]:
+def _mends(beam: ShaftBeam, rule: Rule, place: int, i: int, over: float) -> list[Change]:
     """What helps a shaft by a rule: thickness, steel, less to carry, and what weakens it at the place."""
-    machine, field, notch = line.machine, f"shaft_{line.number}", line.notches[place]
+    machine, field, notch = beam.machine, f"shaft_{beam.number}", beam.notches[place]
     cubed = over**3
     found = [
-        *_thicker(line, over, place),
+        *thicker(beam, over, place),
         *stronger(
             (f"{field}.material",),
-            line.own.material,
+            beam.own.material,
             "materials",
             ("tensile_strength", "yield_strength"),
             cubed,
@@ -415,39 +191,39 @@ def _mends(line: ShaftBeam, rule: _Rule, place: int, i: int, over: float) -> lis
     ]
     if notch == "shoulder":
         found.append(f"{field}.fillet")
-    if "sleeve pins" in line.what[place].split(", "):
+    if "sleeve pins" in beam.what[place].split(", "):
         found.append("sleeve.pin_diameter")
     if rule.moment is not None:
         kind = machine.spec.sleeve.kind
         found += [{"sleeve.kind": "carried"}] if kind != "carried" else []
-        found += ["paddles.bearing_span", *(("reducer.overhang",) if line.number == 1 else ())]
+        found += ["paddles.bearing_span", *(("reducer.overhang",) if beam.number == 1 else ())]
     if rule.name == FATIGUE:
         found += [{"sleeve.sealed_ends": True}] if not machine.spec.sleeve.sealed_ends else []
-        found += [{f"{field}.finish": "ground"}] if line.own.finish != "ground" else []
+        found += [{f"{field}.finish": "ground"}] if beam.own.finish != "ground" else []
     return found + (list(LIGHTER) if machine.load_cases.mixing[i] else [])
 
 
-def _check(line: ShaftBeam, which: int, rule: _Rule) -> Check:
-    machine, place = line.machine, _worst_place(line, rule)
-    has = float(line.diameters[place])
-    part, name = f"shaft {line.number}", f"diameter for {rule.name}"
-    why = _unknown(line, rule)
+def _check(beam: ShaftBeam, rule: Rule) -> Check:
+    machine, place = beam.machine, worst_place(beam, rule)
+    has = float(beam.diameters[place])
+    part, name = f"shaft {beam.number}", f"diameter for {rule.name}"
+    why = _unknown(beam, rule)
     if why:
         return replace(
-            make_unjudged(machine, "shafts", part, name, why), fixes=lambda: _in_range(line, place)
+            make_unjudged(machine, "shafts", part, name, why), fixes=lambda: _in_range(beam, place)
         )
 
     def reason(i: int, say: Say) -> str:
         bend = f", M = {say(rule.moment[i, place], 'N*m')}" if rule.moment is not None else ""
         notch = (
-            f", {line.notches[place] or 'no notch'}: Kf {line.factors[place, 0]:.2f}, Kfs {line.factors[place, 1]:.2f}"
-            if which == 4
-            else f", hole across {say(line.holes[place], 'mm')}"
-            if line.holes[place]
+            f", {beam.notches[place] or 'no notch'}: Kf {beam.factors[place, 0]:.2f}, Kfs {beam.factors[place, 1]:.2f}"
+            if rule.name == FATIGUE
+            else f", hole across {say(beam.holes[place], 'mm')}"
+            if beam.holes[place]
             else ""
         )
         return (
-            f"at {line.what[place]}: T = {say(rule.torque[i, place], 'N*m')}{bend}{notch}; "
+            f"at {beam.what[place]}: T = {say(rule.torque[i, place], 'N*m')}{bend}{notch}; "
             f"{rule.limit[0]} {say(rule.limit[1], 'MPa')}"
         )
 
@@ -465,7 +241,8 @@ def _check(line: ShaftBeam, which: int, rule: _Rule) -> Check:
         source=rule.source,
         reason=reason,
         rung=rung,
-        fix=lambda i: _mends(line, rule, place, i, float(rule.needed[i, place] / has)),
+        fix=lambda i: _mends(beam, rule, place, i, float(rule.needed[i, place] / has)),
+        working=lambda i: rule_worked(beam, rule, place, i),
     )
     if check.gives:
         factor = machine.spec.safety.shaft_in_jam
@@ -473,259 +250,28 @@ def _check(line: ShaftBeam, which: int, rule: _Rule) -> Check:
     return check
 
 
-def _in_range(line: ShaftBeam, place: int) -> list[Change]:
+def _in_range(beam: ShaftBeam, place: int) -> list[Change]:
     """What brings a shaft back to where the rules reach."""
-    field, hole = f"shaft_{line.number}", float(line.holes.max())
+    field, hole = f"shaft_{beam.number}", float(beam.holes.max())
     found: list[Change] = []
-    if line.beyond:
-        place = min(line.beyond)
-        step = float(line.larger[place] - line.diameters[place]) / 2
+    if beam.beyond:
+        place = min(beam.beyond)
+        step = float(beam.larger[place] - beam.diameters[place]) / 2
         if hole:
-            size = float(line.diameters[int(line.holes.argmax())])
+            size = float(beam.diameters[int(beam.holes.argmax())])
             found += [
                 {
                     "sleeve.pin_diameter"
-                    if "sleeve pins" in line.what[int(line.holes.argmax())]
+                    if "sleeve pins" in beam.what[int(beam.holes.argmax())]
                     else "hubs.pin_diameter": 0.3 * size
                 },
                 {f"{field}.diameter": hole / 0.3},
             ]
         if step > 0:
             found.append({f"{field}.fillet": step / fatigue.SHARPEST})
-    if line.steel["family"] not in ("steel", "stainless"):
+    if beam.steel["family"] not in ("steel", "stainless"):
         found += [
             {f"{field}.material": name}
             for name in ("steel C45 quenched and tempered", "steel 42CrMo4 quenched and tempered")
         ]
     return [*found, f"{field}.diameter"]
-
-
-def _bending(line: ShaftBeam) -> list[Check]:
-    machine, spec = line.machine, line.machine.spec
-    run = line.turning
-    part, mixing = f"shaft {line.number}", machine.load_cases.mixing
-    turns = mixing[run.states]
-    bent = line.bends(run.force[turns])
-    slope = _over_states(machine, run.states[turns], bent.slope.max(axis=1))
-    lift = _over_states(machine, run.states[turns], bent.lift.max(axis=1))
-    stop = line.stopped
-    jam = _over_states(machine, stop.states, stop.lift.max(axis=1))
-    gears = list(line.gears.values())
-    worst = gears[int(slope[:, gears].max(axis=0).argmax())]
-    held = line.supports[int(slope[:, line.supports].max(axis=0).argmax())]
-    sags = np.maximum(lift, jam)[:, line.paddles].max(axis=1)
-    bearing = SLOPE_AT_BEARINGS[spec.bearings.kind]
-    speed, clear = machine.running_speed, 0.5 * spec.trough.wall_clearance
-
-    def thicker(value: float, allowed: float) -> list[Change]:
-        # stiffness goes with the fourth power of the diameter
-        return _thicker(line, float(value / allowed) ** 0.25)
-
-    carried: list[Change] = [{"sleeve.kind": "carried"}] if spec.sleeve.kind != "carried" else []
-    return [
-        make_check(
-            machine,
-            "shafts",
-            part,
-            f"slope at the gears of {part}",
-            where=mixing,
-            demand=1e3 * slope[:, worst],
-            capacity=1e3 * SLOPE_AT_GEARS,
-            unit="mrad",
-            source="0.0005 for ground teeth, Shigley 10th ed., table 7-2 (from memory); twice that hand-cut: common practice",
-            reason=lambda i, say: f"at {line.what[worst]}, the worst of a turn",
-            fix=lambda i: [
-                *thicker(slope[i, worst], SLOPE_AT_GEARS),
-                *(f"paths.{one}.position" for one in line.gears),
-                "housing.plate_spacing",
-                *carried,
-                *LIGHTER,
-            ],
-        ),
-        make_check(
-            machine,
-            "shafts",
-            part,
-            f"slope in the bearings of {part}",
-            where=mixing,
-            demand=1e3 * slope[:, held],
-            capacity=1e3 * bearing,
-            unit="mrad",
-            source=f"{spec.bearings.kind}: Shigley 10th ed., table 7-2 (from memory), common practice for bushes",
-            reason=lambda i, say: f"at {line.what[held]}, the worst of a turn",
-            fix=lambda i: [
-                *thicker(slope[i, held], bearing),
-                *([{"bearings.kind": "rolling"}] if spec.bearings.kind != "rolling" else []),
-                *carried,
-                "paddles.bearing_span",
-                *(("reducer.overhang",) if line.number == 1 else ()),
-                *LIGHTER,
-            ],
-        ),
-        make_check(
-            machine,
-            "shafts",
-            part,
-            f"paddles of {part} keep off the wall",
-            where=mixing | machine.load_cases.jammed,
-            demand=sags,
-            capacity=clear,
-            unit="mm",
-            source="half the gap left for building errors: common practice",
-            reason=lambda i, say: (
-                f"shaft bent, sleeve {spec.sleeve.kind}; gap {say(spec.trough.wall_clearance, 'mm')}"
-            ),
-            fix=lambda i: [
-                *thicker(sags[i], clear),
-                {"trough.wall_clearance": float(2 * sags[i])},
-                *carried,
-                *calmer(machine, i, sags[i] / clear),
-                "paddles.bearing_span",
-                *(LIGHTER if machine.load_cases.mixing[i] else ()),
-            ],
-        ),
-        make_check(
-            machine,
-            "shafts",
-            part,
-            f"first bending speed of {part}",
-            demand=3 * speed,
-            capacity=line.first_speed,
-            unit="rpm",
-            source="Rayleigh: Shigley 10th ed., eq. 7-23; three times the speed: common practice",
-            reason=lambda i, say: f"it turns at {say(speed, 'rpm')}",
-            fix=lambda i: [
-                *_thicker(line, float(np.sqrt(3 * speed / line.first_speed))),
-                "paddles.bearing_span",
-                "motor.run_at",
-                "reducer",
-            ],
-        ),
-    ]
-
-
-def _sleeve(machine: WorkedMachine) -> list[Check]:
-    """The sleeve: does it go over the shaft, does it carry the torque, does a floating one rub."""
-    spec, sleeve = machine.spec, machine.spec.sleeve
-    if sleeve.kind == "none":
-        return []
-    thickest = max(float(line.segments.max()) for line in machine.shaft_beams)
-    outer = 2 * spec.paddles.root_radius
-    inner = max(outer - 2 * sleeve.wall, 0.0)
-    gap = (inner - thickest) / 2
-    steel = table("materials").find(sleeve.material).values
-    torque = np.maximum(*machine.power_flow.paddles)
-    polar = (outer**4 - inner**4) * np.pi / 32
-    strength = steel["yield_strength"]
-    bending = np.zeros(len(machine.load_cases))
-    if sleeve.kind == "carried":
-        # what the shaft does not carry of the moment at the paddles, the sleeve does
-        for line in machine.shaft_beams:
-            stop = line.stopped
-            whole = (stop.moment / line.shares)[..., line.paddles].max(axis=(1, 2)) * (
-                1 - line.share.min()
-            )
-            bending[stop.states] = np.maximum(bending[stop.states], whole)
-    with np.errstate(divide="ignore", invalid="ignore"):
-        stress = 1e3 * outer / 2 / polar * np.sqrt((2 * bending) ** 2 + 3 * torque**2)
-    safety = spec.safety.shaft_in_jam
-
-    def wider(i: int, over: float) -> list[Change]:
-        wall = sleeve.wall * over
-        return [
-            {"sleeve.wall": wall},
-            {
-                "sleeve.wall": wall,
-                "paddles.root_radius": spec.paddles.root_radius + wall - sleeve.wall,
-            },
-            *stronger(
-                ("sleeve.material",),
-                sleeve.material,
-                "materials",
-                ("yield_strength",),
-                over,
-                ("stainless", "steel"),
-            ),
-            *calmer(machine, i, over),
-        ]
-
-    found: list[Check] = [
-        make_check(
-            machine,
-            "shafts",
-            "sleeve",
-            "sleeve goes over the shaft",
-            demand=0.1,
-            capacity=gap,
-            unit="mm",
-            tight=1.0,
-            source="0.1 mm on the radius so that it slides on: common practice",
-            reason=lambda i, say: f"inside {say(inner, 'mm')}, shaft {say(thickest, 'mm')}",
-            fix=lambda i: [
-                {"paddles.root_radius": thickest / 2 + 0.1 + sleeve.wall},
-                {"sleeve.wall": (outer - thickest - 0.2) / 2},
-                {
-                    f"shaft_{line.number}.diameter": inner - 0.2
-                    for line in machine.shaft_beams
-                    if line.segments.max() > inner - 0.2
-                },
-            ],
-        ),
-        make_check(
-            machine,
-            "shafts",
-            "sleeve",
-            "sleeve carries the paddles' torque",
-            where=machine.load_cases.jammed,
-            demand=stress,
-            capacity=strength,
-            unit="MPa",
-            safety=safety,
-            rung=(1.0, steel["tensile_strength"] / steel["yield_strength"]),
-            source="thick tube in bending and torsion: Shigley 10th ed., eqs. 3-24 and 3-37; von Mises 5-15; yield",
-            reason=lambda i, say: (
-                f"T = {say(torque[i], 'N*m')}, M = {say(bending[i], 'N*m')} of its own, {say(outer, 'mm')} outside, wall {say(sleeve.wall, 'mm')}"
-            ),
-            fix=lambda i: wider(i, float(stress[i] * safety / strength)),
-        ),
-    ]
-    if sleeve.kind == "floating":
-        bows = []
-        for line in machine.shaft_beams:
-            stop = line.stopped
-            bows.append(
-                _over_states(machine, stop.states, stop.lift.max(axis=1))[:, line.paddles].max(
-                    axis=1
-                )
-            )
-        # each shaft in its own sleeve: the thinner one has more room, and bends more
-        room = np.array([(inner - line.segments.max()) / 2 for line in machine.shaft_beams])
-        share = np.divide(
-            bows, room[:, None], out=np.full(np.shape(bows), np.inf), where=room[:, None] > 0
-        )
-        worst = share.argmax(axis=0)
-        bow, free = np.take_along_axis(np.array(bows), worst[None], axis=0)[0], room[worst]
-        found.append(
-            make_check(
-                machine,
-                "shafts",
-                "sleeve",
-                "a floating sleeve does not rub",
-                where=machine.load_cases.jammed,
-                demand=bow,
-                capacity=free,
-                unit="mm",
-                source="the shaft bends inside it: beam",
-                reason=lambda i, say: (
-                    f"gap {say(free[i], 'mm')} on the radius round shaft {worst[i] + 1}"
-                ),
-                fix=lambda i: [
-                    {"sleeve.kind": "carried"},
-                    {"paddles.root_radius": spec.paddles.root_radius + float(bow[i] - free[i])},
-                    "shaft_1.diameter",
-                    "shaft_2.diameter",
-                    *calmer(machine, i, float(bow[i] / free[i]) if free[i] > 0 else np.inf),
-                ],
-            )
-        )
-    return found

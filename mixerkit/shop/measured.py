@@ -13,7 +13,7 @@ import numpy as np
 
 from mixerkit.parts import fits, formcutter, measuring
 from mixerkit.parts.bearing_checks import bush_sizes
-from mixerkit.parts.hub_checks import key_for
+from mixerkit.parts.keys import key_for
 from mixerkit.parts.shaftline import bearing_for
 from mixerkit.shop import indexing
 from mixerkit.shop.blanks import gear_blank, gears, limits_of

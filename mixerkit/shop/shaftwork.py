@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from math import pi
 
 from mixerkit.frozen import result
-from mixerkit.parts.hub_checks import key_for
+from mixerkit.parts.keys import key_for
 from mixerkit.parts.shaftline import bearing_for, bearing_places, trough_ends
 from mixerkit.results import TableRow
 from mixerkit.shop.blanks import limits_of

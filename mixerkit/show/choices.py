@@ -16,7 +16,7 @@ from mixerkit.parts import (
     bearing_checks,
     fits,
     gear_checks,
-    hub_checks,
+    hub_choices,
     measuring,
     shaft_checks,
 )
@@ -352,7 +352,7 @@ def hubs(bench: Bench, number: int = 2) -> Rows:
 
     rows = [
         (one.name, say(one.torque, "N*m"), one.weakest, one.making)
-        for one in hub_checks.hub_rows(bench.design, number, system, say)
+        for one in hub_choices.hub_rows(bench.design, number, system, say)
     ]
     return Rows(f"A gear on shaft {number}", ("Hub", "Gives at", "Weakest", "Making"), rows)
 

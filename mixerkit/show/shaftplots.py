@@ -13,7 +13,7 @@ from matplotlib.patches import Polygon, Rectangle
 from mixerkit.drive import jam, motor
 from mixerkit.drive.motor import STANDS
 from mixerkit.machine import Machine
-from mixerkit.parts import fits, hub_checks, shaft_checks
+from mixerkit.parts import fits, hub_choices, shaft_checks
 from mixerkit.parts.shaftline import NAMES, ShaftBeam
 from mixerkit.show.style import COLOURS, HATCHES, figure
 from mixerkit.spec import Spec
@@ -366,7 +366,7 @@ def hub_torques(machine: Machine, number: int = 2) -> Figure:
     def say(value: float, unit: str) -> str:
         return show(value, unit, system)
 
-    listed = hub_checks.hub_rows(machine.spec, number, system, say)
+    listed = hub_choices.hub_rows(machine.spec, number, system, say)
     torque = (
         machine.power_flow.paddles[1] if number == 2 else machine.power_flow.torque_at_box_output
     )

@@ -17,7 +17,7 @@ from mixerkit.machine import Machine
 from mixerkit.parts import measuring
 from mixerkit.parts.bearing_checks import bush_sizes
 from mixerkit.parts.outline import gear_outline
-from mixerkit.parts.shaft_checks import sleeve_warnings
+from mixerkit.parts.sleeve_checks import sleeve_warnings
 from mixerkit.shop import flatpattern, holes, indexing, parts_list, tapping, turning, welding
 from mixerkit.shop.blanks import Blank, gear_blank, gears, limits_of
 from mixerkit.shop.shaftwork import ShaftWork, shaft_work

@@ -8,8 +8,8 @@ from mixerkit.checks import weakest
 from mixerkit.drive import guarding, jam_checks
 from mixerkit.machine import Machine
 from mixerkit.parts import bearing_checks
-from mixerkit.parts.shaft_checks import sleeve_warnings
 from mixerkit.parts.shaftline import NAMES
+from mixerkit.parts.sleeve_checks import sleeve_warnings
 from mixerkit.shop import blanks, holes, indexing
 from mixerkit.shop.workshop import read_workshop
 from mixerkit.show import shaftplots, sheets

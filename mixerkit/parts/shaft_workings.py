@@ -1,0 +1,111 @@
+"""How the diameters that the rules of a shaft ask for are worked out."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from mixerkit.parts import shaft
+from mixerkit.parts.shaft_rules import FATIGUE, Rule, endurance_along, turned
+from mixerkit.parts.shaftline import ShaftBeam
+from mixerkit.working import Given, Working, by_method, worked
+
+__all__ = ["rule_worked"]
+
+
+def rule_worked(beam: ShaftBeam, rule: Rule, place: int, i: int) -> list[Working]:
+    """Say how the diameter that a rule asks for follows from what the shaft carries at its place."""
+    own = f"shaft {beam.number} as a beam, at {beam.what[place]}"
+    torque: Given = (float(rule.torque[i, place]), "N*m", own)
+    bends, turns = (float(one) for one in beam.net[place])
+    hole = f"section left by a hole across, {own}"
+    left_turn: Given = (turns, "", hole)
+    left_bend: Given = (bends, "", hole)
+    needed, allowed = float(rule.needed[i, place]), _limit_worked(beam, rule)
+    if rule.name == FATIGUE:
+        return _fatigue_worked(beam, place, i, needed, own)
+    limit: Given = (allowed.result, "MPa", "above")
+    if rule.moment is None:
+        formula = "d = (16*T/(pi*c_t*tau))**(1/3)"
+        return [allowed, worked(formula, needed, "mm", T=torque, tau=limit, c_t=left_turn)]
+    moment: Given = (float(rule.moment[i, place]), "N*m", own)
+    if rule.name == "bending with torsion while mixing":
+        formula = "d = (16*sqrt((C_m*M/c_b)**2 + (T/c_t)**2)/(pi*tau))**(1/3)"
+        factor: Given = (1.5, "", "ASME B17c: load gradually applied, from memory")
+        return [
+            allowed,
+            worked(
+                formula,
+                needed,
+                "mm",
+                C_m=factor,
+                M=moment,
+                T=torque,
+                tau=limit,
+                c_t=left_turn,
+                c_b=left_bend,
+            ),
+        ]
+    formula = "d = (16*sqrt(4*(M/c_b)**2 + 3*(T/c_t)**2)/(pi*sigma))**(1/3)"
+    return [
+        allowed,
+        worked(
+            formula, needed, "mm", M=moment, T=torque, sigma=limit, c_t=left_turn, c_b=left_bend
+        ),
+    ]
+
+
+def _limit_worked(beam: ShaftBeam, rule: Rule) -> Working:
+    row = f"data/tables/materials.csv, {beam.own.material}"
+    yields: Given = (beam.steel["yield_strength"], "MPa", f"{row}: yield strength")
+    wanted: Given = (beam.machine.spec.safety.shaft_in_jam, "", "safety.shaft_in_jam")
+    if rule.limit[0] == "allowed shear":
+        breaks: Given = (beam.steel["tensile_strength"], "MPa", f"{row}: tensile strength")
+        keyed: Given = (
+            0.75 if beam.keyed else 1.0,
+            "",
+            "a quarter off where a keyway is cut: ASME B17c",
+        )
+        return worked(
+            "tau = k*Min(0.3*R_e, 0.18*R_m)", rule.limit[1], "MPa", k=keyed, R_e=yields, R_m=breaks
+        )
+    if rule.moment is None:
+        shear: Given = (shaft.SHEAR_YIELD, "", "Shigley 10th ed., eq. 5-21")
+        return worked(
+            "tau = k*R_e/S", rule.limit[1] * shaft.SHEAR_YIELD, "MPa", k=shear, R_e=yields, S=wanted
+        )
+    return worked("sigma = R_e/S", rule.limit[1], "MPa", R_e=yields, S=wanted)
+
+
+def _fatigue_worked(beam: ShaftBeam, place: int, i: int, needed: float, own: str) -> list[Working]:
+    row = int(np.flatnonzero(beam.running.states == i)[0])
+    swing, middle, ripple = (float(one[row, place]) for one in turned(beam))
+    limit, notch = float(endurance_along(beam)[place]), beam.notches[place] or "no notch"
+    tensile: Given = (
+        beam.steel["tensile_strength"],
+        "MPa",
+        f"data/tables/materials.csv, {beam.own.material}: tensile strength",
+    )
+    return [
+        by_method(
+            "sigma_e",
+            f"half of the tensile strength, 700 MPa at most, times surface ({beam.own.finish}), size and reliability factors, and half of it where slip wets the steel",
+            limit,
+            "MPa",
+            source="Shigley 10th ed., eq. 6-8 and 6-18",
+            R_m=tensile,
+            d=(float(beam.diameters[place]), "mm", own),
+        ),
+        worked(
+            "d = (16*S/pi*(sqrt(4*(K_f*M_a)**2 + 3*(K_fs*T_a)**2)/sigma_e + sqrt(3)*K_fs*T_m/R_m))**(1/3)",
+            needed,
+            "mm",
+            S=(beam.machine.spec.safety.shaft_fatigue, "", "safety.shaft_fatigue"),
+            K_f=(float(beam.factors[place, 0]), "", f"notch factor in bending: {notch}"),
+            K_fs=(float(beam.factors[place, 1]), "", f"notch factor in torsion: {notch}"),
+            M_a=(swing, "N*m", own),
+            T_a=(ripple, "N*m", own),
+            T_m=(middle, "N*m", own),
+            sigma_e=(limit, "MPa", "above"),
+            R_m=tensile,
+        ),
+    ]

@@ -14,6 +14,7 @@ import numpy as np
 
 from mixerkit.checking import make_check
 from mixerkit.checks import Change, Check
+from mixerkit.drive import drive_workings
 from mixerkit.parts import mesh, spurgear
 from mixerkit.parts.gear_checks import mesh_distances, shifts_of
 from mixerkit.results import LoadedMachine
@@ -233,14 +234,16 @@ def checks(machine: LoadedMachine) -> list[Check]:
 
 def _pair_fits(machine: LoadedMachine, name: str, path: GearPath, standard: float) -> Check:
     wanted, allowed = machine.spec.housing.centre_distance, 0.02 * path.module
+    off = round(abs(wanted - standard), 9)
     return make_check(
         machine,
         "gear paths",
         f"{name} path",
         "teeth fit the centre distance",
-        demand=round(abs(wanted - standard), 9),
+        demand=off,
         capacity=allowed,
         unit="mm",
+        working=lambda i: drive_workings.pair_closes(machine, path, name, standard, off, allowed),
         source="a = m (z1 + z2) / 2, opened or closed by the profile shifts, ISO 21771; 0.02 m either way: common practice",
         reason=lambda i, say: (
             f"{say(path.module, 'mm')} x ({path.tooth_counts[0]} + {path.tooth_counts[1]}) / 2, shifts "
@@ -283,6 +286,7 @@ def _idler_reaches(
         demand=wanted,
         capacity=reach,
         unit="mm",
+        working=lambda i: drive_workings.idler_reach(distances, reach),
         safety=1.02,
         source="triangle of the centres; 2 % to keep the idler beside the line: common practice",
         reason=lambda i, say: f"mesh distances {' + '.join(say(one, 'mm') for one in distances)}",
@@ -317,6 +321,7 @@ def _tips_clear(machine: LoadedMachine, name: str, path: GearPath) -> Check:
         demand=tips + gap,
         capacity=wanted,
         unit="mm",
+        working=lambda i: drive_workings.tips_apart(machine, float(tips), float(tips + gap)),
         source="tip diameters m (z + 2), ISO 53 profile A",
         reason=lambda i, say: f"tip radii add up to {say(tips, 'mm')}, gap wanted {say(gap, 'mm')}",
         fix=lambda i: [

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from mixerkit.drive import jam
 from mixerkit.drive.motor_workings import field_speed
+from mixerkit.parts import shaft
 from mixerkit.results import LoadedMachine
 from mixerkit.spec import GearPath
 from mixerkit.tables import table
@@ -239,7 +240,7 @@ def idler_reach(distances: list[float], reach: float) -> list[Working]:
     given = {
         f"a_{k}": (one, "mm", "mesh distance of the path") for k, one in enumerate(distances, 1)
     }
-    return [worked(f"a = {' + '.join(given)}", reach, "mm", **given)]
+    return [worked(f"a = {' + '.join(given)}", reach, "mm", source="", **given)]
 
 
 def tips_apart(machine: LoadedMachine, tips: float, asked: float) -> list[Working]:
@@ -340,7 +341,7 @@ def pins_bend(machine: LoadedMachine, bends: float, i: int) -> list[Working]:
             n=(one.pins, "", "fuse.pins"),
             k=(one.planes, "", "fuse.planes"),
             d=(one.pin_diameter, "mm", "fuse.pin_diameter"),
-            c_e=(jam.shaft.SHEAR_YIELD, "", "shear over tensile yield: von Mises"),
+            c_e=(shaft.SHEAR_YIELD, "", "shear over tensile yield: von Mises"),
             R_e=(yields, "MPa", f"data/tables/materials.csv, {one.pin_material}: yield strength"),
             r=(one.pin_radius, "mm", "fuse.pin_radius"),
         ),

@@ -29,7 +29,15 @@ __all__ = [
 
 def field_is(symbol: str, value: float, unit: str, field: str) -> list[Working]:
     """Say that a number is a field's as it stands."""
-    return [worked(f"{symbol} = {symbol}_0", value, unit, **{f"{symbol}_0": (value, unit, field)})]
+    return [
+        worked(
+            f"{symbol} = {symbol}_0",
+            value,
+            unit,
+            source="",
+            **{f"{symbol}_0": (value, unit, field)},
+        )
+    ]
 
 
 def index_off(machine: LoadedMachine, middle: float, off: float) -> list[Working]:

@@ -162,11 +162,7 @@ def solve_speeds(
     >>> round(speeds["shaft 2"], 6), round(speeds["direct path, shaft 1 gear"], 6)
     (1.0, -1.0)
     """
-    for name in engaged:
-        if name not in paths:
-            raise InputError(
-                f'"{name}" is not a gear path of this machine; it has {sorted(paths)}.'
-            )
+    _refuse_unknown(paths, engaged)
     bodies = ["shaft 1", "shaft 2"]
     wheels = [
         wheel_name(name, place, len(counts))
@@ -174,6 +170,34 @@ def solve_speeds(
         for place in range(len(counts))
     ]
     index = {body: number for number, body in enumerate(bodies + wheels)}
+    rows = _equations(paths, engaged, clutch_shaft)
+    matrix = np.zeros((len(rows), len(index)))
+    for number, row in enumerate(rows):
+        for body, factor in row.items():
+            matrix[number, index[body]] = factor
+    wanted = np.zeros(len(rows))
+    wanted[-1] = 1.0
+    speeds, *_ = np.linalg.lstsq(matrix, wanted, rcond=None)
+    if not np.allclose(matrix @ speeds, wanted, atol=1e-9):
+        raise InputError(
+            f"engaging {' and '.join(engaged)} together asks shaft 2 to turn at two speeds at once; "
+            "the machine would lock. Engage one path at a time."
+        )
+    return {body: float(speeds[number]) for body, number in index.items()}
+
+
+def _refuse_unknown(paths: Mapping[str, Sequence[int]], engaged: Sequence[str]) -> None:
+    for name in engaged:
+        if name not in paths:
+            raise InputError(
+                f'"{name}" is not a gear path of this machine; it has {sorted(paths)}.'
+            )
+
+
+def _equations(
+    paths: Mapping[str, Sequence[int]], engaged: Sequence[str], clutch_shaft: int
+) -> list[dict[str, float]]:
+    """Factors of the bodies' speeds in each equation; all come to nought but the last, which is one turn."""
     rows: list[dict[str, float]] = []
     for name, counts in paths.items():
         own = [wheel_name(name, place, len(counts)) for place in range(len(counts))]
@@ -188,19 +212,7 @@ def solve_speeds(
     if not engaged:
         rows.append({"shaft 2": 1.0})
     rows.append({"shaft 1": 1.0})
-    matrix = np.zeros((len(rows), len(index)))
-    for number, row in enumerate(rows):
-        for body, factor in row.items():
-            matrix[number, index[body]] = factor
-    wanted = np.zeros(len(rows))
-    wanted[-1] = 1.0
-    speeds, *_ = np.linalg.lstsq(matrix, wanted, rcond=None)
-    if not np.allclose(matrix @ speeds, wanted, atol=1e-9):
-        raise InputError(
-            f"engaging {' and '.join(engaged)} together asks shaft 2 to turn at two speeds at once; "
-            "the machine would lock. Engage one path at a time."
-        )
-    return {body: float(speeds[number]) for body, number in index.items()}
+    return rows
 
 
 def checks(machine: LoadedMachine) -> list[Check]:

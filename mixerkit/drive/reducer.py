@@ -199,8 +199,6 @@ def _torque(machine: LoadedMachine) -> list[Check]:
     box, flow = machine.spec.reducer, machine.power_flow
     peak = box.rated_torque * box.peak_torque_ratio
     factor = service_factor(machine.spec)
-    best = table("reducer_kinds").find(box.kind).values["best"]
-    least, has = round(1 - best, 6), round(1 - box.efficiency, 6)
     return [
         make_check(
             machine,
@@ -243,26 +241,34 @@ def _torque(machine: LoadedMachine) -> list[Check]:
                 "motor",
             ],
         ),
-        make_check(
-            machine,
-            "reducer",
-            "reducer",
-            "loss is believable for its kind",
-            demand=least,
-            capacity=has,
-            unit="",
-            working=lambda i: drive_workings.box_loss(machine, best, least, has),
-            source="best efficiency by kind: common practice, data/tables/reducer_kinds.csv",
-            reason=lambda i, say: (
-                f"a {box.kind} box passes {best:g} of the power at best; reckoned {box.efficiency:g}"
-            ),
-            fix=lambda i: ["reducer"],
-            note=lambda i, say: (
-                f"Such a box cannot pass more than {best:g} of the power: read reducer.kind and reducer.efficiency again "
-                "on its plate or its maker's sheet."
-            ),
-        ),
+        _loss(machine),
     ]
+
+
+def _loss(machine: LoadedMachine) -> Check:
+    """Whether the box passes no more of the power than the best of its kind."""
+    box = machine.spec.reducer
+    best = table("reducer_kinds").find(box.kind).values["best"]
+    least, has = round(1 - best, 6), round(1 - box.efficiency, 6)
+    return make_check(
+        machine,
+        "reducer",
+        "reducer",
+        "loss is believable for its kind",
+        demand=least,
+        capacity=has,
+        unit="",
+        working=lambda i: drive_workings.box_loss(machine, best, least, has),
+        source="best efficiency by kind: common practice, data/tables/reducer_kinds.csv",
+        reason=lambda i, say: (
+            f"a {box.kind} box passes {best:g} of the power at best; reckoned {box.efficiency:g}"
+        ),
+        fix=lambda i: ["reducer"],
+        note=lambda i, say: (
+            f"Such a box cannot pass more than {best:g} of the power: read reducer.kind and reducer.efficiency again "
+            "on its plate or its maker's sheet."
+        ),
+    )
 
 
 def _speed(machine: LoadedMachine) -> Check:
@@ -372,7 +378,6 @@ def _ends(machine: LoadedMachine) -> list[Check]:
     box = spec.reducer
     bush = adapting_bush(box.output_bore, spec.shaft_1.diameter)
     gap = box.input_bore - spec.motor.shaft_end
-    most = _BORE_OVER_SHAFT * spec.shaft_1.diameter
     # a shaft that is thicker does not go in, one that is thinner only fits badly
     off = max(gap, -gap * _LOOSE / _TIGHT)
     found = [
@@ -412,6 +417,42 @@ def _ends(machine: LoadedMachine) -> list[Check]:
             note=lambda i, say: "Measure reducer.output_bore again.",
         ),
     ]
+    found += _bores(machine)
+    if bush.wall > 0:
+        found.append(_bush(machine, bush))
+    return found
+
+
+def _bush(machine: LoadedMachine, bush: BoxBush) -> Check:
+    """Whether the wall of the bush between bore and shaft stays round."""
+    spec, box = machine.spec, machine.spec.reducer
+    return make_check(
+        machine,
+        "reducer",
+        "adapting bush",
+        "wall of the adapting bush",
+        demand=2.0,
+        capacity=bush.wall,
+        unit="mm",
+        working=lambda i: drive_workings.bush_wall(machine, bush.wall),
+        source="thinnest wall that stays round: common practice",
+        reason=lambda i, say: (
+            f"({say(box.output_bore, 'mm')} - {say(spec.shaft_1.diameter, 'mm')}) / 2"
+        ),
+        fix=lambda i: [
+            {"shaft_1.diameter": box.output_bore},
+            {"shaft_1.diameter": box.output_bore - 4.0},
+            "reducer",
+        ],
+        note=lambda i, say: "Measure reducer.output_bore again.",
+    )
+
+
+def _bores(machine: LoadedMachine) -> list[Check]:
+    """Whether the bore of the hollow end is believable beside shaft 1 and the box's torque."""
+    spec, box = machine.spec, machine.spec.reducer
+    found = []
+    most = _BORE_OVER_SHAFT * spec.shaft_1.diameter
     found.append(
         make_check(
             machine,
@@ -454,27 +495,4 @@ def _ends(machine: LoadedMachine) -> list[Check]:
             ),
         )
     )
-    if bush.wall > 0:
-        found.append(
-            make_check(
-                machine,
-                "reducer",
-                "adapting bush",
-                "wall of the adapting bush",
-                demand=2.0,
-                capacity=bush.wall,
-                unit="mm",
-                working=lambda i: drive_workings.bush_wall(machine, bush.wall),
-                source="thinnest wall that stays round: common practice",
-                reason=lambda i, say: (
-                    f"({say(box.output_bore, 'mm')} - {say(spec.shaft_1.diameter, 'mm')}) / 2"
-                ),
-                fix=lambda i: [
-                    {"shaft_1.diameter": box.output_bore},
-                    {"shaft_1.diameter": box.output_bore - 4.0},
-                    "reducer",
-                ],
-                note=lambda i, say: "Measure reducer.output_bore again.",
-            )
-        )
     return found

@@ -8,13 +8,14 @@ import numpy as np
 
 from mixerkit.checking import make_check, make_unjudged
 from mixerkit.checks import TIGHT, Change, Check, Say
-from mixerkit.drive import dogclutch
+from mixerkit.drive import clutch_workings, dogclutch
 from mixerkit.drive.jam import weaker_fuse
 from mixerkit.parts import hub, spurgear
 from mixerkit.parts.gear_checks import shifts_of
 from mixerkit.results import Array, LoadedMachine
 from mixerkit.tables import table
 from mixerkit.units import InputError
+from mixerkit.working import Working
 
 __all__ = ["checks", "clutch_torque"]
 
@@ -142,6 +143,12 @@ def _strength(machine: LoadedMachine) -> list[Check]:
             demand=pressure,
             capacity=wearing,
             unit="MPa",
+            working=lambda i: [
+                *clutch_workings.dog_pressure(
+                    machine, float(torque[i]), carrying, float(force[i]), float(pressure[i])
+                ),
+                clutch_workings.share_of_yield(machine, wearing),
+            ],
             safety=safety,
             source="a quarter of yield, for wear: common practice",
             reason=lambda i, say: (
@@ -156,6 +163,9 @@ def _strength(machine: LoadedMachine) -> list[Check]:
             demand=pressure,
             capacity=steel["yield_strength"],
             unit="MPa",
+            working=lambda i: clutch_workings.dog_pressure(
+                machine, float(torque[i]), carrying, float(force[i]), float(pressure[i])
+            ),
             safety=safety,
             source="yield; factor: common practice",
             rung=(1.0, steel["tensile_strength"] / steel["yield_strength"]),
@@ -174,6 +184,14 @@ def _strength(machine: LoadedMachine) -> list[Check]:
             demand=shear,
             capacity=steel["yield_strength"] / np.sqrt(3),
             unit="MPa",
+            working=lambda i: clutch_workings.dog_shear(
+                machine,
+                float(torque[i]),
+                carrying,
+                float(force[i]),
+                float(shear[i]),
+                float(steel["yield_strength"] / np.sqrt(3)),
+            ),
             safety=safety,
             rung=(1.0, steel["tensile_strength"] / steel["yield_strength"]),
             source="Shigley 10th ed., eq. 3-33 and 5-21; factor: common practice",
@@ -194,6 +212,12 @@ def _strength(machine: LoadedMachine) -> list[Check]:
             demand=bent,
             capacity=lasting,
             unit="MPa",
+            working=lambda i: [
+                *clutch_workings.dog_bending(
+                    machine, float(torque[i]), carrying, float(force[i]), float(bent[i])
+                ),
+                clutch_workings.share_of_tensile(machine, lasting),
+            ],
             safety=safety,
             source="Shigley 10th ed., eq. 3-24; a quarter of the tensile strength, for a sharp corner loaded both ways: common practice",
             reason=lambda i, say: (
@@ -213,6 +237,9 @@ def _strength(machine: LoadedMachine) -> list[Check]:
             demand=bent,
             capacity=steel["yield_strength"],
             unit="MPa",
+            working=lambda i: clutch_workings.dog_bending(
+                machine, float(torque[i]), carrying, float(force[i]), float(bent[i])
+            ),
             safety=safety,
             source="Shigley 10th ed., eq. 3-24; yield; factor: common practice",
             rung=(1.0, steel["tensile_strength"] / steel["yield_strength"]),
@@ -269,6 +296,7 @@ def _beside_the_teeth(machine: LoadedMachine) -> list[Check]:
                 demand=one.outer_diameter + 2 * _RUN_OUT,
                 capacity=root,
                 unit="mm",
+                working=partial(_cutter, machine, name, place, root),
                 tight=1.0,
                 source="root diameter by ISO 21771; 1 mm all round, in which the deeper cut for backlash lies too: common practice",
                 reason=partial(over, teeth, root),
@@ -284,6 +312,7 @@ def _beside_the_teeth(machine: LoadedMachine) -> list[Check]:
             demand=bore,
             capacity=one.inner_diameter,
             unit="mm",
+            working=lambda i: clutch_workings.over_bush(machine, bore),
             tight=1.0,
             source="geometry",
             reason=lambda i, say: (
@@ -298,6 +327,10 @@ def _beside_the_teeth(machine: LoadedMachine) -> list[Check]:
         )
     )
     return found
+
+
+def _cutter(machine: LoadedMachine, name: str, place: int, root: float, _i: int) -> list[Working]:
+    return clutch_workings.cutter_room(machine, name, place, _RUN_OUT, root)
 
 
 def _room(machine: LoadedMachine) -> list[Check]:
@@ -337,6 +370,7 @@ def _room(machine: LoadedMachine) -> list[Check]:
             demand=wanted,
             capacity=at.gap,
             unit="mm",
+            working=lambda i: clutch_workings.gap_neutral(machine, at.room, at.gap),
             source="1 mm so that neutral stays neutral: common practice",
             reason=lambda i, say: (
                 f"room {say(at.room, 'mm')} between the gears' dogs, sleeve {say(one.sleeve_length, 'mm')}"
@@ -351,6 +385,7 @@ def _room(machine: LoadedMachine) -> list[Check]:
             demand=wanted,
             capacity=at.other,
             unit="mm",
+            working=lambda i: clutch_workings.gap_engaged(machine, at.room, at.gap, at.other),
             source="travel: far gap = twice the neutral gap + overlap",
             reason=lambda i, say: (
                 f"2 x {say(at.gap, 'mm')} + {say(one.overlap, 'mm')}; travel {say(at.travel, 'mm')} each way"
@@ -365,6 +400,7 @@ def _room(machine: LoadedMachine) -> list[Check]:
             demand=wait,
             capacity=most,
             unit="deg",
+            working=lambda i: clutch_workings.drop_angle(machine, wait),
             tight=1.0 if one.keeps_phase else TIGHT,
             source="half a turn of the paddles by hand or by a nudge, a whole one where a phase is kept: common practice",
             reason=lambda i, say: (
@@ -380,6 +416,7 @@ def _room(machine: LoadedMachine) -> list[Check]:
             demand=one.dogs,
             capacity=1.0 if one.keeps_phase else np.inf,
             unit="",
+            working=lambda i: clutch_workings.dogs_kept(machine),
             tight=1.0,
             words=(
                 "one dog for a phase that is kept"
@@ -403,6 +440,9 @@ def _room(machine: LoadedMachine) -> list[Check]:
             demand=drag,
             capacity=one.fork_force,
             unit="N",
+            working=lambda i: clutch_workings.shift(
+                machine, float(clutch_torque(machine)[i]), lever, float(drag[i])
+            ),
             source="a twentieth of the torque left wound up: common practice",
             reason=lambda i, say: (
                 f"with the whole torque still on it would take {say(under_load[i], 'N')}: stop, nudge back, then shift"
@@ -430,6 +470,7 @@ def _key_and_detent(machine: LoadedMachine) -> list[Check]:
             demand=3 * weight,
             capacity=one.detent_force,
             unit="N",
+            working=lambda i: clutch_workings.detent_force(machine, weight, 3 * weight),
             source="three times the sleeve's weight against shaking: common practice",
             reason=lambda i, say: f"sleeve of {say(weight / 9.81, 'kg')}",
             fix=lambda i: [
@@ -446,6 +487,7 @@ def _key_and_detent(machine: LoadedMachine) -> list[Check]:
             demand=one.detent_force,
             capacity=one.fork_force,
             unit="N",
+            working=lambda i: clutch_workings.detent_under_fork(machine),
             source="the fork must overcome it: geometry of forces",
             reason=lambda i, say: "detent against fork",
             fix=lambda i: [
@@ -510,6 +552,9 @@ def _feather(machine: LoadedMachine) -> list[Check]:
             demand=pressure,
             capacity=allowed,
             unit="MPa",
+            working=lambda i: clutch_workings.feather(
+                machine, float(torque[i]), key["height"], float(pressure[i])
+            ),
             safety=safety,
             source=source,
             rung=rung,

@@ -13,6 +13,7 @@ import numpy as np
 
 from mixerkit.checking import make_check
 from mixerkit.checks import Change, Check
+from mixerkit.drive import drive_workings
 from mixerkit.parts import mesh, spurgear
 from mixerkit.parts.gear_checks import mesh_distances, shifts_of
 from mixerkit.results import LoadedMachine, Numbers
@@ -160,11 +161,7 @@ def solve_speeds(
     >>> round(speeds["shaft 2"], 6), round(speeds["direct path, shaft 1 gear"], 6)
     (1.0, -1.0)
     """
-    for name in engaged:
-        if name not in paths:
-            raise InputError(
-                f'"{name}" is not a gear path of this machine; it has {sorted(paths)}.'
-            )
+    _refuse_unknown(paths, engaged)
     bodies = ["shaft 1", "shaft 2"]
     wheels = [
         wheel_name(name, place, len(counts))
@@ -172,6 +169,34 @@ def solve_speeds(
         for place in range(len(counts))
     ]
     index = {body: number for number, body in enumerate(bodies + wheels)}
+    rows = _equations(paths, engaged, clutch_shaft)
+    matrix = np.zeros((len(rows), len(index)))
+    for number, row in enumerate(rows):
+        for body, factor in row.items():
+            matrix[number, index[body]] = factor
+    wanted = np.zeros(len(rows))
+    wanted[-1] = 1.0
+    speeds, *_ = np.linalg.lstsq(matrix, wanted, rcond=None)
+    if not np.allclose(matrix @ speeds, wanted, atol=1e-9):
+        raise InputError(
+            f"engaging {' and '.join(engaged)} together asks shaft 2 to turn at two speeds at once; "
+            "the machine would lock. Engage one path at a time."
+        )
+    return {body: float(speeds[number]) for body, number in index.items()}
+
+
+def _refuse_unknown(paths: Mapping[str, Sequence[int]], engaged: Sequence[str]) -> None:
+    for name in engaged:
+        if name not in paths:
+            raise InputError(
+                f'"{name}" is not a gear path of this machine; it has {sorted(paths)}.'
+            )
+
+
+def _equations(
+    paths: Mapping[str, Sequence[int]], engaged: Sequence[str], clutch_shaft: int
+) -> list[dict[str, float]]:
+    """Factors of the bodies' speeds in each equation; all come to nought but the last, which is one turn."""
     rows: list[dict[str, float]] = []
     for name, counts in paths.items():
         own = [wheel_name(name, place, len(counts)) for place in range(len(counts))]
@@ -186,19 +211,7 @@ def solve_speeds(
     if not engaged:
         rows.append({"shaft 2": 1.0})
     rows.append({"shaft 1": 1.0})
-    matrix = np.zeros((len(rows), len(index)))
-    for number, row in enumerate(rows):
-        for body, factor in row.items():
-            matrix[number, index[body]] = factor
-    wanted = np.zeros(len(rows))
-    wanted[-1] = 1.0
-    speeds, *_ = np.linalg.lstsq(matrix, wanted, rcond=None)
-    if not np.allclose(matrix @ speeds, wanted, atol=1e-9):
-        raise InputError(
-            f"engaging {' and '.join(engaged)} together asks shaft 2 to turn at two speeds at once; "
-            "the machine would lock. Engage one path at a time."
-        )
-    return {body: float(speeds[number]) for body, number in index.items()}
+    return rows
 
 
 def checks(machine: LoadedMachine) -> list[Check]:
@@ -232,14 +245,16 @@ def checks(machine: LoadedMachine) -> list[Check]:
 
 def _pair_fits(machine: LoadedMachine, name: str, path: GearPath, standard: float) -> Check:
     wanted, allowed = machine.spec.housing.centre_distance, 0.02 * path.module
+    off = round(abs(wanted - standard), 9)
     return make_check(
         machine,
         "gear paths",
         f"{name} path",
         "teeth fit the centre distance",
-        demand=round(abs(wanted - standard), 9),
+        demand=off,
         capacity=allowed,
         unit="mm",
+        working=lambda i: drive_workings.pair_closes(machine, path, name, standard, off, allowed),
         source="a = m (z1 + z2) / 2, opened or closed by the profile shifts, ISO 21771; 0.02 m either way: common practice",
         reason=lambda i, say: (
             f"{say(path.module, 'mm')} x ({path.tooth_counts[0]} + {path.tooth_counts[1]}) / 2, shifts "
@@ -282,6 +297,7 @@ def _idler_reaches(
         demand=wanted,
         capacity=reach,
         unit="mm",
+        working=lambda i: drive_workings.idler_reach(distances, reach),
         safety=1.02,
         source="triangle of the centres; 2 % to keep the idler beside the line: common practice",
         reason=lambda i, say: f"mesh distances {' + '.join(say(one, 'mm') for one in distances)}",
@@ -316,6 +332,7 @@ def _tips_clear(machine: LoadedMachine, name: str, path: GearPath) -> Check:
         demand=tips + gap,
         capacity=wanted,
         unit="mm",
+        working=lambda i: drive_workings.tips_apart(machine, float(tips), float(tips + gap)),
         source="tip diameters m (z + 2), ISO 53 profile A",
         reason=lambda i, say: f"tip radii add up to {say(tips, 'mm')}, gap wanted {say(gap, 'mm')}",
         fix=lambda i: [

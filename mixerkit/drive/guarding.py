@@ -8,7 +8,7 @@ import numpy as np
 
 from mixerkit.checking import make_check, make_unjudged
 from mixerkit.checks import Check
-from mixerkit.drive import motor
+from mixerkit.drive import clutch_workings, motor
 from mixerkit.drive.jam import rotor_inertia
 from mixerkit.results import LoadedMachine, Numbers
 from mixerkit.spec import Spec
@@ -176,6 +176,7 @@ def checks(machine: LoadedMachine) -> list[Check]:
             demand=asked,
             capacity=guard.lid_distance,
             unit="mm",
+            working=lambda i: clutch_workings.lid_distance(stops, near, asked, HAND_SPEED),
             tight=1.0,
             source="ISO 13855, K = 1600 mm/s (from memory); interlock: ISO 14119",
             reason=lambda i, say: (
@@ -199,6 +200,7 @@ def checks(machine: LoadedMachine) -> list[Check]:
             demand=far,
             capacity=guard.opening_distance,
             unit="mm",
+            working=lambda i: clutch_workings.limb_reach(machine, far),
             tight=1.0,
             source="ISO 13857, table 4, persons of 14 years and above",
             reason=lambda i, say: (

@@ -9,6 +9,7 @@ import numpy as np
 
 from mixerkit.checking import make_check, make_unjudged
 from mixerkit.checks import Change, Check
+from mixerkit.drive import drive_workings
 from mixerkit.drive.jam import (
     fuse_torques,
     pin_for_torque,
@@ -108,6 +109,7 @@ def start_checks(machine: LoadedMachine) -> list[Check]:
             demand=flow.torque_at_box_output,
             capacity=least,
             unit="N*m",
+            working=lambda i: drive_workings.fuse_at_start(machine, i),
             safety=factor,
             source="least torque within its scatter; factor: common practice",
             reason=lambda i, say: (
@@ -158,6 +160,7 @@ def _pins_stay_straight(machine: LoadedMachine) -> Check:
         demand=flow.torque_at_box_output,
         capacity=bends,
         unit="N*m",
+        working=lambda i: drive_workings.pins_bend(machine, bends, i),
         tight=1.0,
         source="shear yield of the least yield strength, over the root of three: von Mises",
         reason=lambda i, say: (
@@ -213,6 +216,7 @@ def _pins_find_room(machine: LoadedMachine) -> list[Check]:
             demand=inside + rim,
             capacity=one.pin_radius,
             unit="mm",
+            working=lambda i: drive_workings.pin_circle(machine, inside, EDGE, inside + rim),
             tight=1.0,
             source="geometry; 1.5 pins from a pin's middle to the edge of the metal: common practice",
             reason=lambda i, say: (
@@ -228,6 +232,9 @@ def _pins_find_room(machine: LoadedMachine) -> list[Check]:
             demand=one.pin_radius + rim,
             capacity=free,
             unit="mm",
+            working=lambda i: drive_workings.pin_flange(
+                machine, second, EDGE, one.pin_radius + rim, free
+            ),
             tight=1.0,
             source="geometry; 1.5 pins from a pin's middle to the edge of the metal: common practice",
             reason=lambda i, say: (
@@ -275,6 +282,7 @@ def checks(machine: LoadedMachine, found: Sequence[Check]) -> list[Check]:
                 demand=flow.jam_torque_without_fuse,
                 capacity=weakest.yields,
                 unit="N*m",
+                working=lambda i: drive_workings.jam_unfused(machine, i),
                 safety=safety.parts_over_fuse,
                 source="Tm + sqrt(Tm^2 + omega^2 k J): energy; yield of the weakest part",
                 reason=lambda i, say: (
@@ -296,6 +304,7 @@ def checks(machine: LoadedMachine, found: Sequence[Check]) -> list[Check]:
             demand=most,
             capacity=weakest.yields,
             unit="N*m",
+            working=lambda i: drive_workings.fuse_most(machine),
             safety=safety.parts_over_fuse,
             source="most torque within its scatter against yield; factor: common practice",
             reason=lambda i, say: (

@@ -6,7 +6,7 @@ import numpy as np
 
 from mixerkit.checking import make_check, make_unjudged
 from mixerkit.checks import Change, Check, Say
-from mixerkit.drive import motor
+from mixerkit.drive import motor, motor_workings
 from mixerkit.results import LoadedMachine
 
 __all__ = ["checks"]
@@ -54,6 +54,7 @@ def _feed(machine: LoadedMachine) -> Check:
         demand=3 if three else 1,
         capacity=given,
         unit="",
+        working=lambda i: motor_workings.phases_given(machine, given),
         tight=1.0,
         source="a converter makes three phases of one, and does not suit capacitor motors: common practice",
         reason=lambda i, say: (
@@ -82,15 +83,17 @@ def _voltage(machine: LoadedMachine) -> Check:
     supply = machine.spec.supply
     usual = USUAL_VOLTAGES[supply.phases]
     near = min(usual, key=lambda one: abs(supply.voltage / one - 1))
+    off = round(abs(supply.voltage / near - 1), 9)
     phases = "single-phase" if supply.phases == 1 else "three-phase"
     return make_check(
         machine,
         "motor",
         "socket",
         "voltage is one that sockets have",
-        demand=round(abs(supply.voltage / near - 1), 9),
+        demand=off,
         capacity=VOLTAGE_OFF,
         unit="",
+        working=lambda i: motor_workings.voltage_off(machine, near, off),
         tight=1.0,
         source="nominal voltages and 10 % either way: IEC 60038, table 1 (from memory)",
         reason=lambda i, say: (
@@ -108,14 +111,16 @@ def _frequency(machine: LoadedMachine) -> Check:
     plate, supply = machine.spec.motor, machine.spec.supply
     converter = plate.fed_by == "frequency converter"
     given = plate.rated_frequency if converter else supply.frequency
+    least = 0.95 * plate.rated_frequency
     return make_check(
         machine,
         "motor",
         "socket",
         "frequency the motor needs",
-        demand=0.95 * plate.rated_frequency,
+        demand=least,
         capacity=given,
         unit="Hz",
+        working=lambda i: motor_workings.frequency_needed(machine, least),
         tight=1.0,
         source="frequency down to 95 % of the plate's: IEC 60034-1, 7.3, zone B (from memory)",
         reason=lambda i, say: (
@@ -150,6 +155,9 @@ def _turns(machine: LoadedMachine) -> Check:
         demand=lag + ratio,
         capacity=able.field,
         unit="rpm",
+        working=lambda i: motor_workings.lag_of_rotor(
+            machine, float(lag[i]), float(lag[i] + ratio), i
+        ),
         source="slip in turns a minute goes with the torque at constant flux: any text on induction machines fed by "
         "converters; a turn a minute at the paddles: common practice",
         reason=lambda i, say: (
@@ -176,6 +184,7 @@ def _bursts(machine: LoadedMachine) -> Check:
         demand=able.field,
         capacity=most,
         unit="rpm",
+        working=lambda i: motor_workings.rotor_speed(machine, most),
         tight=1.0,
         source="greatest safe operating speed of cage motors up to 1000 V: IEC 60034-1, 9.7 (from memory), data/tables/motor_speeds.csv",
         reason=lambda i, say: (
@@ -224,6 +233,7 @@ def _torque(machine: LoadedMachine) -> list[Check]:
             demand=flow.torque_at_motor,
             capacity=able.lasting,
             unit="N*m",
+            working=lambda i: motor_workings.lasting_torque(machine, i),
             safety=mixing,
             source=_TORQUE,
             reason=lambda i, say: (
@@ -247,6 +257,7 @@ def _torque(machine: LoadedMachine) -> list[Check]:
             demand=flow.torque_at_motor,
             capacity=able.greatest,
             unit="N*m",
+            working=lambda i: motor_workings.greatest_torque(machine, i),
             source="breakdown torque: the motor's sheet",
             reason=lambda i, say: f"{demand_reason(i, say)}; {at_most}",
             fix=fix,
@@ -261,6 +272,7 @@ def _torque(machine: LoadedMachine) -> list[Check]:
             demand=flow.torque_at_motor,
             capacity=run_up,
             unit="N*m",
+            working=lambda i: motor_workings.run_up_torque(machine, run_up, i),
             safety=starting,
             source="torque at rest and while running up: the motor's sheet (minima: IEC 60034-12); factor: common practice",
             reason=lambda i, say: (
@@ -307,6 +319,7 @@ def _current(machine: LoadedMachine) -> list[Check]:
     }[plate.fed_by]
     phases = "single-phase" if supply.phases == 1 else "three-phase"
     allowed = supply.socket_current * supply.inrush_factor
+    on = full * at_start
     name = ("motor", "socket", "current while mixing")
     slower = ["motor.run_at"] if plate.fed_by == "frequency converter" else []
     other = "Another socket or circuit is a licensed electrician's work; what it allows goes into supply.socket_current."
@@ -320,6 +333,9 @@ def _current(machine: LoadedMachine) -> list[Check]:
             demand=drawn,
             capacity=supply.socket_current,
             unit="A",
+            working=lambda i: motor_workings.current_drawn(
+                machine, float(power[i]), float(drawn[i]), i
+            ),
             source="P = sqrt(phases) V I cos(phi) eta",
             reason=lambda i, say: (
                 f"{say(power[i], 'kW')} at the shaft, {say(supply.voltage, 'V')} {phases}, fed by {plate.fed_by}; "
@@ -333,9 +349,12 @@ def _current(machine: LoadedMachine) -> list[Check]:
             "motor",
             "socket",
             "current when switched on",
-            demand=full * at_start,
+            demand=on,
             capacity=allowed,
             unit="A",
+            working=lambda i: motor_workings.current_switched_on(
+                machine, full, at_start, on, allowed
+            ),
             source="breaker of type C lets 5 to 10 times through for a moment, B 3 to 5: EN 60898-1 (from memory)",
             reason=lambda i, say: (
                 f"{at_start:g} x {say(full, 'A')}; socket {say(supply.socket_current, 'A')} x {supply.inrush_factor:g}"

@@ -6,7 +6,7 @@ from math import pi
 
 from mixerkit.checking import make_check, make_unjudged
 from mixerkit.checks import Check
-from mixerkit.drive import jam, motor
+from mixerkit.drive import drive_workings, jam, motor
 from mixerkit.parts.fits import MOST, limits
 from mixerkit.results import BoxBush, LoadedMachine, Numbers
 from mixerkit.spec import Spec
@@ -198,7 +198,6 @@ def _torque(machine: LoadedMachine) -> list[Check]:
     box, flow = machine.spec.reducer, machine.power_flow
     peak = box.rated_torque * box.peak_torque_ratio
     factor = service_factor(machine.spec)
-    best = table("reducer_kinds").find(box.kind).values["best"]
     return [
         make_check(
             machine,
@@ -209,6 +208,7 @@ def _torque(machine: LoadedMachine) -> list[Check]:
             demand=flow.torque_at_box_output,
             capacity=box.rated_torque,
             unit="N*m",
+            working=lambda i: [drive_workings.at_box_output(machine, i)],
             safety=factor,
             source=f"service factor for {box.hours_a_day:g} h a day and {box.shock} shock: AGMA practice (from memory)",
             reason=lambda i, say: (
@@ -226,6 +226,7 @@ def _torque(machine: LoadedMachine) -> list[Check]:
             demand=flow.jam_torque,
             capacity=peak,
             unit="N*m",
+            working=lambda i: drive_workings.box_peak(machine, peak, i),
             rung=(1.0, 1.3),
             source="peak torque ratio: the box's sheet, else common practice; it breaks at some 1.3 times that",
             reason=lambda i, say: (
@@ -239,25 +240,34 @@ def _torque(machine: LoadedMachine) -> list[Check]:
                 "motor",
             ],
         ),
-        make_check(
-            machine,
-            "reducer",
-            "reducer",
-            "loss is believable for its kind",
-            demand=round(1 - best, 6),
-            capacity=round(1 - box.efficiency, 6),
-            unit="",
-            source="best efficiency by kind: common practice, data/tables/reducer_kinds.csv",
-            reason=lambda i, say: (
-                f"a {box.kind} box passes {best:g} of the power at best; reckoned {box.efficiency:g}"
-            ),
-            fix=lambda i: ["reducer"],
-            note=lambda i, say: (
-                f"Such a box cannot pass more than {best:g} of the power: read reducer.kind and reducer.efficiency again "
-                "on its plate or its maker's sheet."
-            ),
-        ),
+        _loss(machine),
     ]
+
+
+def _loss(machine: LoadedMachine) -> Check:
+    """Whether the box passes no more of the power than the best of its kind."""
+    box = machine.spec.reducer
+    best = table("reducer_kinds").find(box.kind).values["best"]
+    least, has = round(1 - best, 6), round(1 - box.efficiency, 6)
+    return make_check(
+        machine,
+        "reducer",
+        "reducer",
+        "loss is believable for its kind",
+        demand=least,
+        capacity=has,
+        unit="",
+        working=lambda i: drive_workings.box_loss(machine, best, least, has),
+        source="best efficiency by kind: common practice, data/tables/reducer_kinds.csv",
+        reason=lambda i, say: (
+            f"a {box.kind} box passes {best:g} of the power at best; reckoned {box.efficiency:g}"
+        ),
+        fix=lambda i: ["reducer"],
+        note=lambda i, say: (
+            f"Such a box cannot pass more than {best:g} of the power: read reducer.kind and reducer.efficiency again "
+            "on its plate or its maker's sheet."
+        ),
+    )
 
 
 def _speed(machine: LoadedMachine) -> Check:
@@ -274,6 +284,7 @@ def _speed(machine: LoadedMachine) -> Check:
         demand=turning,
         capacity=most,
         unit="rpm",
+        working=lambda i: drive_workings.box_speed(machine, turning, most),
         tight=1.0,
         source="greatest input speed by kind: common practice, data/tables/reducer_kinds.csv",
         reason=lambda i, say: (
@@ -296,6 +307,7 @@ def _ratio(machine: LoadedMachine) -> Check:
         demand=box.ratio,
         capacity=most,
         unit="",
+        working=lambda i: drive_workings.box_ratio(machine, most),
         tight=1.0,
         source="greatest ratio by kind: common practice, data/tables/reducer_kinds.csv",
         reason=lambda i, say: (
@@ -324,6 +336,7 @@ def _heat_and_reaction(machine: LoadedMachine) -> list[Check]:
             demand=power,
             capacity=box.thermal_power,
             unit="kW",
+            working=lambda i: drive_workings.box_power(machine, float(power[i]), i),
             source="thermal power: the box's sheet",
             reason=lambda i, say: (
                 f"{say(power[i], 'kW')} goes in, {say(power[i] * (1 - box.efficiency), 'kW')} of it becomes heat"
@@ -339,6 +352,7 @@ def _heat_and_reaction(machine: LoadedMachine) -> list[Check]:
             demand=reaction,
             capacity=box.radial_load,
             unit="N",
+            working=lambda i: drive_workings.box_load(machine, float(reaction[i]), i),
             source="F = T / arm; allowed load: the box's sheet",
             reason=lambda i, say: (
                 f"{say(flow.torque_at_box_output[i], 'N*m')} held at {say(box.torque_arm, 'mm')}"
@@ -374,6 +388,7 @@ def _ends(machine: LoadedMachine) -> list[Check]:
             demand=off,
             capacity=_LOOSE,
             unit="mm",
+            working=lambda i: drive_workings.fast_end(machine, off, _LOOSE, _TIGHT),
             source="sizes as measured; 0.05 mm loose, or 0.02 mm tight as k6 in H7 is at most (ISO 286-2): common practice",
             reason=lambda i, say: (
                 f"shaft {say(spec.motor.shaft_end, 'mm')}, bore {say(box.input_bore, 'mm')}: measure the end the "
@@ -390,6 +405,7 @@ def _ends(machine: LoadedMachine) -> list[Check]:
             demand=spec.shaft_1.diameter,
             capacity=box.output_bore,
             unit="mm",
+            working=lambda i: drive_workings.slow_end(machine),
             tight=1.0,
             source="sizes as measured",
             reason=lambda i, say: (
@@ -400,6 +416,42 @@ def _ends(machine: LoadedMachine) -> list[Check]:
             note=lambda i, say: "Measure reducer.output_bore again.",
         ),
     ]
+    found += _bores(machine)
+    if bush.wall > 0:
+        found.append(_bush(machine, bush))
+    return found
+
+
+def _bush(machine: LoadedMachine, bush: BoxBush) -> Check:
+    """Whether the wall of the bush between bore and shaft stays round."""
+    spec, box = machine.spec, machine.spec.reducer
+    return make_check(
+        machine,
+        "reducer",
+        "adapting bush",
+        "wall of the adapting bush",
+        demand=2.0,
+        capacity=bush.wall,
+        unit="mm",
+        working=lambda i: drive_workings.bush_wall(machine, bush.wall),
+        source="thinnest wall that stays round: common practice",
+        reason=lambda i, say: (
+            f"({say(box.output_bore, 'mm')} - {say(spec.shaft_1.diameter, 'mm')}) / 2"
+        ),
+        fix=lambda i: [
+            {"shaft_1.diameter": box.output_bore},
+            {"shaft_1.diameter": box.output_bore - 4.0},
+            "reducer",
+        ],
+        note=lambda i, say: "Measure reducer.output_bore again.",
+    )
+
+
+def _bores(machine: LoadedMachine) -> list[Check]:
+    """Whether the bore of the hollow end is believable beside shaft 1 and the box's torque."""
+    spec, box = machine.spec, machine.spec.reducer
+    found = []
+    most = _BORE_OVER_SHAFT * spec.shaft_1.diameter
     found.append(
         make_check(
             machine,
@@ -407,8 +459,9 @@ def _ends(machine: LoadedMachine) -> list[Check]:
             "slow end",
             "bore is of shaft 1's size",
             demand=box.output_bore,
-            capacity=_BORE_OVER_SHAFT * spec.shaft_1.diameter,
+            capacity=most,
             unit="mm",
+            working=lambda i: drive_workings.most_bore(machine, _BORE_OVER_SHAFT, most),
             tight=1.0,
             source="a bush that makes up for half of the bore at most, with one stepped key through it: common practice",
             reason=lambda i, say: (
@@ -428,6 +481,7 @@ def _ends(machine: LoadedMachine) -> list[Check]:
             demand=box.output_bore,
             capacity=widest,
             unit="mm",
+            working=lambda i: drive_workings.widest_bore(machine, HOLLOW_SHEAR, widest),
             tight=1.0,
             source="16 T / (pi d^3) of a shaft that fills the bore, 10 MPa at least under rated torque: common practice",
             reason=lambda i, say: (
@@ -440,26 +494,4 @@ def _ends(machine: LoadedMachine) -> list[Check]:
             ),
         )
     )
-    if bush.wall > 0:
-        found.append(
-            make_check(
-                machine,
-                "reducer",
-                "adapting bush",
-                "wall of the adapting bush",
-                demand=2.0,
-                capacity=bush.wall,
-                unit="mm",
-                source="thinnest wall that stays round: common practice",
-                reason=lambda i, say: (
-                    f"({say(box.output_bore, 'mm')} - {say(spec.shaft_1.diameter, 'mm')}) / 2"
-                ),
-                fix=lambda i: [
-                    {"shaft_1.diameter": box.output_bore},
-                    {"shaft_1.diameter": box.output_bore - 4.0},
-                    "reducer",
-                ],
-                note=lambda i, say: "Measure reducer.output_bore again.",
-            )
-        )
     return found

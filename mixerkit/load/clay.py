@@ -9,6 +9,7 @@ import numpy as np
 
 from mixerkit.checking import make_check, make_unjudged
 from mixerkit.checks import Check
+from mixerkit.load import load_workings
 from mixerkit.results import ClayStrength, LoadedMachine, Numbers
 from mixerkit.spec import Clay
 from mixerkit.tables import table
@@ -478,6 +479,7 @@ def checks(machine: LoadedMachine) -> list[Check]:
             demand=off,
             capacity=reach,
             unit="",
+            working=lambda i: load_workings.index_off(machine, middle, off),
             tight=1.0,
             source="Vardanega & Haigh, Canadian Geotechnical Journal 51 (2014)",
             reason=lambda i, say: f"{words}; fitted from {FITTED[0]:g} to {FITTED[1]:g}",

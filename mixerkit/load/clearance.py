@@ -16,10 +16,12 @@ import numpy as np
 
 from mixerkit.checking import make_check
 from mixerkit.checks import Change, Check, Say
+from mixerkit.load import load_workings
 from mixerkit.load.paddles import paddle_angles
 from mixerkit.parts.blades import corner_radius, extent_at, section_at, turning_width
 from mixerkit.results import Array, LoadedMachine, Numbers
 from mixerkit.spec import Paddles, Spec
+from mixerkit.working import Working
 
 __all__ = ["Meeting", "blade_gap", "checks", "nearest_meeting"]
 
@@ -264,6 +266,7 @@ def checks(machine: LoadedMachine) -> list[Check]:
             demand=wanted,
             capacity=met.gap,
             unit="mm",
+            working=partial(_followed, machine, met),
             source="rectangles by separating axes, every moment of a turn, less what two moments may hide",
             reason=partial(_nearest, met),
             fix=lambda i: wider_apart,
@@ -290,6 +293,9 @@ def checks(machine: LoadedMachine) -> list[Check]:
             demand=reach + sleeve_and_gap,
             capacity=apart,
             unit="mm",
+            working=lambda i: load_workings.corners_clear_sleeve(
+                machine, half_width, reach, reach + sleeve_and_gap
+            ),
             source="the corners of a tip: geometry",
             reason=lambda i, say: (
                 f"corners {say(reach, 'mm')} (tip {say(blade.tip_radius, 'mm')}, {say(2 * half_width, 'mm')} across) + "
@@ -309,6 +315,9 @@ def checks(machine: LoadedMachine) -> list[Check]:
             demand=reach + wanted,
             capacity=wall,
             unit="mm",
+            working=lambda i: load_workings.corners_clear_wall(
+                machine, half_width, reach, reach + wanted, wall
+            ),
             tight=1.0,
             source="the corners of a tip, and the least gap that safety.paddle_clearance wants: geometry",
             reason=lambda i, say: (
@@ -338,6 +347,7 @@ def _reach_over(machine: LoadedMachine) -> Check:
         demand=OVERLAP * apart,
         capacity=2 * tip,
         unit="mm",
+        working=lambda i: load_workings.circles_overlap(machine, OVERLAP, OVERLAP * apart, 2 * tip),
         tight=1.0,
         source="geometry; circles that overlap by a tenth of the distance at least: common practice",
         reason=lambda i, say: (
@@ -349,6 +359,10 @@ def _reach_over(machine: LoadedMachine) -> Check:
             {"housing.centre_distance": 2 * tip / OVERLAP},
         ],
     )
+
+
+def _followed(machine: LoadedMachine, met: Meeting, _i: int) -> list[Working]:
+    return load_workings.gap_found(machine, met.gap)
 
 
 def _nearest(met: Meeting, _i: int, _say: Say) -> str:

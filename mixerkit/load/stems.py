@@ -9,10 +9,12 @@ import numpy as np
 
 from mixerkit.checking import make_check
 from mixerkit.checks import Change, Check, Say
+from mixerkit.load import load_workings
 from mixerkit.parts.blades import held_forces, projected_width, section_at, turning_width
 from mixerkit.results import LoadedMachine, Numbers
 from mixerkit.tables import table
 from mixerkit.units import in_units
+from mixerkit.working import Working
 
 __all__ = ["checks", "stem_stress"]
 
@@ -163,6 +165,9 @@ def checks(machine: LoadedMachine) -> list[Check]:
             demand=stress,
             capacity=strength,
             unit="MPa",
+            working=lambda i: load_workings.paddle_stress(
+                machine, float(torque[i]), float(each[worst]), float(stress[i]), float(radii[worst])
+            ),
             safety=safety,
             rung=(1.0, steel["tensile_strength"] / strength),
             source="caught at a corner: bending over both sides, Shigley 10th ed., eq. 3-27, and twist, eq. 3-40; yield",
@@ -180,6 +185,7 @@ def checks(machine: LoadedMachine) -> list[Check]:
             demand=top,
             capacity=blade.tip_radius,
             unit="mm",
+            working=lambda i: load_workings.stem_ends(machine, top),
             source="geometry",
             reason=lambda i, say: (
                 f"sleeve {say(blade.root_radius, 'mm')} and stem {say(blade.stem_height, 'mm')} from the shaft's middle"
@@ -197,6 +203,7 @@ def checks(machine: LoadedMachine) -> list[Check]:
             demand=across,
             capacity=2 * blade.root_radius,
             unit="mm",
+            working=lambda i: load_workings.sleeve_across(machine, across, 2 * blade.root_radius),
             tight=1.0,
             source="a stem no wider across than the sleeve that carries it: common practice",
             reason=lambda i, say: (
@@ -218,6 +225,7 @@ def checks(machine: LoadedMachine) -> list[Check]:
             demand=along,
             capacity=blade.spacing,
             unit="mm",
+            working=lambda i: load_workings.stem_extent(machine, along),
             tight=1.0,
             source="stems side by side do not overlap: geometry",
             reason=lambda i, say: f"stems every {say(blade.spacing, 'mm')}",
@@ -281,6 +289,7 @@ def _clean(machine: LoadedMachine) -> list[Check]:
                 demand=1,
                 capacity=int(metal in clean),
                 unit="",
+                working=partial(_by_family, metal, clean),
                 words=("a stainless metal", metal),
                 tight=1.0,
                 source="stainless where clay is wet: common practice",
@@ -289,6 +298,10 @@ def _clean(machine: LoadedMachine) -> list[Check]:
             )
         )
     return found
+
+
+def _by_family(metal: str, clean: Sequence[str], _i: int) -> list[Working]:
+    return load_workings.clean_metal(metal, float(metal in clean))
 
 
 def _stains(metal: str, _i: int, _say: Say) -> str:

@@ -13,11 +13,12 @@ import numpy as np
 from mixerkit.checking import make_check
 from mixerkit.checks import Change, Check, Say
 from mixerkit.frozen import frozen
-from mixerkit.load import clay
+from mixerkit.load import clay, load_workings
 from mixerkit.parts.blades import extent_at, projected_width
 from mixerkit.results import Array, Batch, LoadedMachine, Numbers
 from mixerkit.spec import Paddles, Spec
 from mixerkit.units import in_units
+from mixerkit.working import Working
 
 __all__ = [
     "axial_extent",
@@ -196,6 +197,7 @@ def _mixed(machine: LoadedMachine) -> Check:
         demand=LEAST_TURNS,
         capacity=turns,
         unit="",
+        working=lambda i: load_workings.field_is("n", turns, "", "batch.turns_to_mix"),
         tight=1.0,
         source="100 to 300 turns even out a batch: common practice",
         reason=lambda i, say: (
@@ -222,6 +224,7 @@ def _sheet(machine: LoadedMachine) -> Check:
         demand=_WELDED,
         capacity=wall,
         unit="mm",
+        working=lambda i: load_workings.field_is("t", wall, "mm", "trough.wall_thickness"),
         tight=1.0,
         source="1.5 mm for TIG by hand: common practice",
         reason=lambda i, say: f"sheet of {say(wall, 'mm')}",
@@ -276,6 +279,7 @@ def _bag(machine: LoadedMachine) -> list[Check]:
             demand=asked,
             capacity=given,
             unit="mm",
+            working=partial(_bag_passes, asked, given),
             source="the bag whole, end on: common practice",
             reason=lambda i, say: (
                 f"{measures(say)}, opening {' x '.join(say(one, 'mm') for one in opening)}"
@@ -294,6 +298,7 @@ def _bag(machine: LoadedMachine) -> list[Check]:
             demand=asked,
             capacity=sides[side],
             unit="mm",
+            working=partial(_bag_lies, machine, side, asked, sides[side]),
             tight=1.0,
             source="the bag whole: common practice",
             reason=lambda i, say: (
@@ -315,6 +320,7 @@ def _bag(machine: LoadedMachine) -> list[Check]:
             demand=volume,
             capacity=_BULGE * bagged,
             unit="L",
+            working=lambda i: load_workings.bag_holds(machine, volume, _BULGE, _BULGE * bagged),
             tight=1.0,
             source="sides of a soft bag are read a tenth too small in all: common practice",
             reason=lambda i, say: (
@@ -331,6 +337,16 @@ def _bag(machine: LoadedMachine) -> list[Check]:
 _BULGE = 1.1
 _REACHED = 0.5
 _MEASURE_BAG = "Measure the bag again as it goes in: batch.bag_length, bag_width, bag_height."
+
+
+def _bag_passes(asked: float, given: float, _i: int) -> list[Working]:
+    return load_workings.bag_passes(asked, given)
+
+
+def _bag_lies(
+    machine: LoadedMachine, side: str, asked: float, has: float, _i: int
+) -> list[Working]:
+    return load_workings.trough_side(machine, side, asked, has)
 
 
 def _longer(spec: Spec, length: float) -> list[Change]:
@@ -367,6 +383,7 @@ def _batch(machine: LoadedMachine) -> list[Check]:
             demand=volume,
             capacity=room * most,
             unit="L",
+            working=lambda i: load_workings.batch_fits(machine, volume, room, room * most),
             source=f"filled to {most:g} of the working volume at most: common practice",
             reason=lambda i, say: holds(say),
             fix=lambda i: [
@@ -385,6 +402,7 @@ def _batch(machine: LoadedMachine) -> list[Check]:
             demand=room * least,
             capacity=volume,
             unit="L",
+            working=lambda i: load_workings.batch_bites(machine, volume, room, room * least),
             source=f"filled to {least:g} of the working volume at least: common practice",
             reason=lambda i, say: holds(say),
             fix=lambda i: [*other_length(least), "paddles.tip_radius", "housing.centre_distance"],
@@ -398,6 +416,7 @@ def _batch(machine: LoadedMachine) -> list[Check]:
             demand=swept,
             capacity=spec.trough.length,
             unit="mm",
+            working=lambda i: load_workings.row_length(machine, float(ends.max()), swept),
             tight=1.0,
             source="geometry, with the gap to the wall at both ends",
             reason=lambda i, say: (
@@ -419,6 +438,9 @@ def _batch(machine: LoadedMachine) -> list[Check]:
             demand=_REACHED * spec.trough.length,
             capacity=swept_length(spec.paddles),
             unit="mm",
+            working=lambda i: load_workings.blades_reach(
+                machine, _REACHED, _REACHED * spec.trough.length, swept_length(spec.paddles)
+            ),
             source="blades of both shafts pass over half of the length at least, or clay stands between them: common practice",
             reason=lambda i, say: (
                 f"{spec.paddles.count} paddles a shaft, each {say(ends.max(), 'mm')} along it; trough {say(spec.trough.length, 'mm')} long"

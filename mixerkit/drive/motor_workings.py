@@ -1,0 +1,238 @@
+"""How the numbers of the motor's checks were worked out."""
+
+from __future__ import annotations
+
+from mixerkit.drive import motor
+from mixerkit.results import LoadedMachine
+from mixerkit.working import Given, Working, by_method, worked
+
+__all__ = [
+    "at_motor",
+    "current_drawn",
+    "current_switched_on",
+    "field_speed",
+    "frequency_needed",
+    "greatest_torque",
+    "lag_of_rotor",
+    "lasting_torque",
+    "phases_given",
+    "rotor_speed",
+    "run_up_torque",
+    "voltage_off",
+]
+
+
+def phases_given(machine: LoadedMachine, given: float) -> list[Working]:
+    """Say by which rule the phases that the motor gets were counted."""
+    rule = (
+        "a converter gives three phases to a three-phase motor and suits no other; without one, a "
+        "three-phase motor gets the socket's phases, and any other one phase"
+    )
+    socket: Given = (machine.spec.supply.phases, "", "supply.phases")
+    return [by_method("m", rule, given, "", m_S=socket)]
+
+
+def voltage_off(machine: LoadedMachine, near: float, off: float) -> list[Working]:
+    """Say how far the socket's voltage stands off the nearest usual one."""
+    return [
+        worked(
+            "delta = Abs(U/U_n - 1)",
+            off,
+            "",
+            U=(machine.spec.supply.voltage, "V", "supply.voltage"),
+            U_n=(near, "V", "IEC 60038, table 1 (from memory): the nearest"),
+        )
+    ]
+
+
+def frequency_needed(machine: LoadedMachine, least: float) -> list[Working]:
+    """Say how the least frequency was got from the plate's."""
+    plate = machine.spec.motor
+    return [
+        worked(
+            "f = 0.95*f_N", least, "Hz", f_N=(plate.rated_frequency, "Hz", "motor.rated_frequency")
+        )
+    ]
+
+
+def field_speed(machine: LoadedMachine) -> Working:
+    """Say how the speed of the field was got from what the motor is fed with."""
+    plate, able = machine.spec.motor, machine.power_flow.abilities
+    by_converter = plate.fed_by == "frequency converter"
+    return worked(
+        "n_0 = 4*pi*f/p",
+        able.field,
+        "rpm",
+        source="120 f / p turns a minute, so 4 pi f / p as an angular speed; p counts the poles",
+        f=(
+            plate.run_at if by_converter else machine.spec.supply.frequency,
+            "Hz",
+            "motor.run_at" if by_converter else "supply.frequency",
+        ),
+        p=(plate.poles, "", "motor.poles"),
+    )
+
+
+def lag_of_rotor(machine: LoadedMachine, lag: float, slowest: float, i: int) -> list[Working]:
+    """Say how far the rotor lags, and what the field must turn at for one turn of shaft 1."""
+    able = machine.power_flow.abilities
+    torque = float(machine.power_flow.torque_at_motor[i])
+    return [
+        by_method(
+            "n_s",
+            "Kloss's curve solved for the slip at the torque asked, times the field's speed on the plate; "
+            "the plate's own lag at the least, and beyond breakdown the lag at breakdown",
+            lag,
+            "rpm",
+            T=(torque, "N*m", "power flow, torque at the motor"),
+            T_b=(able.breakdown, "N*m", "motor, breakdown torque as fed"),
+            s_b=(able.slip, "", "motor, slip at breakdown"),
+            n_N=(able.plate_field, "rpm", "motor, field's speed on the plate"),
+        ),
+        worked(
+            "n = n_s + i*n_1",
+            slowest,
+            "rpm",
+            n_s=(lag, "rpm", "above"),
+            i=(machine.spec.reducer.ratio, "", "reducer.ratio"),
+            n_1=(1.0, "rpm", "common practice"),
+        ),
+        field_speed(machine),
+    ]
+
+
+def rotor_speed(machine: LoadedMachine, most: float) -> list[Working]:
+    """Say how the field's speed and the most of the rotor were got."""
+    plate = machine.spec.motor
+    return [
+        field_speed(machine),
+        by_method(
+            "n_max",
+            "row of data/tables/motor_speeds.csv by the shaft end, column by the poles; beyond six poles "
+            "that of six times 6/p",
+            most,
+            "rpm",
+            d=(plate.shaft_end, "mm", "motor.shaft_end"),
+            p=(plate.poles, "", "motor.poles"),
+        ),
+    ]
+
+
+def at_motor(machine: LoadedMachine, i: int) -> Working:
+    """Say how the torque at the motor was got from that at the box's output."""
+    flow = machine.power_flow
+    return worked(
+        "T = T_2/(i*eta)",
+        float(flow.torque_at_motor[i]),
+        "N*m",
+        T_2=(float(flow.torque_at_box_output[i]), "N*m", "power flow, torque at the box's output"),
+        i=(machine.spec.reducer.ratio, "", "reducer.ratio"),
+        eta=(float(flow.box_efficiency[i]), "", "power flow, efficiency of the box"),
+    )
+
+
+def _rated(machine: LoadedMachine) -> Working:
+    plate = machine.spec.motor
+    return worked(
+        "T_N = P_N/omega_N",
+        machine.power_flow.abilities.rated,
+        "N*m",
+        P_N=(plate.rated_power, "kW", "motor.rated_power"),
+        omega_N=(plate.rated_speed, "rpm", "motor.rated_speed"),
+    )
+
+
+def _share_of_rated(machine: LoadedMachine, torque: float, why: str) -> Working:
+    rated = machine.power_flow.abilities.rated
+    return worked(
+        "T_M = c*T_N", torque, "N*m", c=(torque / rated, "", why), T_N=(rated, "N*m", "above")
+    )
+
+
+def lasting_torque(machine: LoadedMachine, i: int) -> list[Working]:
+    """Say how the torque asked, and that which the motor gives all day, were got."""
+    why = "motor as fed, share of rated torque that its own fan and its field allow all day"
+    able = machine.power_flow.abilities
+    return [at_motor(machine, i), _rated(machine), _share_of_rated(machine, able.lasting, why)]
+
+
+def greatest_torque(machine: LoadedMachine, i: int) -> list[Working]:
+    """Say how the torque asked, and the motor's greatest as fed, were got."""
+    why = "motor as fed, lesser of breakdown over rated torque and what a converter allows"
+    able = machine.power_flow.abilities
+    return [at_motor(machine, i), _rated(machine), _share_of_rated(machine, able.greatest, why)]
+
+
+def run_up_torque(machine: LoadedMachine, run_up: float, i: int) -> list[Working]:
+    """Say how the torque asked, and the least that the motor gives while it runs up, were got."""
+    able = machine.power_flow.abilities
+    return [
+        at_motor(machine, i),
+        worked(
+            "T_M = Min(T_A, T_U)",
+            run_up,
+            "N*m",
+            T_A=(able.start, "N*m", "motor as fed, torque at rest"),
+            T_U=(able.pull_up, "N*m", "motor as fed, least torque while running up"),
+        ),
+    ]
+
+
+def _current(machine: LoadedMachine, symbol: str, result: float, power: Given) -> Working:
+    plate, supply = machine.spec.motor, machine.spec.supply
+    by_converter = plate.fed_by == "frequency converter"
+    inside = motor.CONVERTER_EFFICIENCY if by_converter else 1.0
+    factor: Given = (plate.power_factor, "", "motor.power_factor")
+    if by_converter:
+        factor = (motor.CONVERTER_POWER_FACTOR, "", "power factor of a converter: common practice")
+    return worked(
+        f"{symbol} = P/(eta*eta_C*c*U*sqrt(m))",
+        result,
+        "A",
+        P=power,
+        eta=(plate.efficiency, "", "motor.efficiency"),
+        eta_C=(inside, "", "efficiency of the converter, 1 without one: common practice"),
+        c=factor,
+        U=(supply.voltage, "V", "supply.voltage"),
+        m=(supply.phases, "", "supply.phases"),
+    )
+
+
+def current_drawn(machine: LoadedMachine, power: float, drawn: float, i: int) -> list[Working]:
+    """Say how the current while mixing was got."""
+    flow = machine.power_flow
+    return [
+        at_motor(machine, i),
+        worked(
+            "P = T*omega",
+            power,
+            "kW",
+            T=(float(flow.torque_at_motor[i]), "N*m", "above"),
+            omega=(abs(float(flow.speed_while_mixing[i])), "rpm", "power flow, motor's speed"),
+        ),
+        _current(machine, "I", drawn, (power, "kW", "above")),
+    ]
+
+
+def current_switched_on(
+    machine: LoadedMachine, full: float, times: float, on: float, allowed: float
+) -> list[Working]:
+    """Say how the current at switching on, and what the socket lets through, were got."""
+    plate, supply = machine.spec.motor, machine.spec.supply
+    return [
+        _current(machine, "I_N", full, (plate.rated_power, "kW", "motor.rated_power")),
+        worked(
+            "I = c_A*I_N",
+            on,
+            "A",
+            c_A=(times, "", "motor as fed, current at rest over that at full rating"),
+            I_N=(full, "A", "above"),
+        ),
+        worked(
+            "I_max = c_S*I_S",
+            allowed,
+            "A",
+            c_S=(supply.inrush_factor, "", "supply.inrush_factor"),
+            I_S=(supply.socket_current, "A", "supply.socket_current"),
+        ),
+    ]

@@ -1,0 +1,365 @@
+"""How the numbers of the trough's, the clay's and the paddles' checks were worked out."""
+
+from __future__ import annotations
+
+from mixerkit.results import LoadedMachine
+from mixerkit.working import Given, Working, by_method, worked
+
+__all__ = [
+    "bag_holds",
+    "bag_passes",
+    "batch_bites",
+    "batch_fits",
+    "blades_reach",
+    "circles_overlap",
+    "clean_metal",
+    "corners_clear_sleeve",
+    "corners_clear_wall",
+    "field_is",
+    "gap_found",
+    "index_off",
+    "paddle_stress",
+    "row_length",
+    "sleeve_across",
+    "stem_ends",
+    "stem_extent",
+    "trough_side",
+]
+
+
+def field_is(symbol: str, value: float, unit: str, field: str) -> list[Working]:
+    """Say that a number is a field's as it stands."""
+    return [
+        worked(
+            f"{symbol} = {symbol}_0",
+            value,
+            unit,
+            source="",
+            **{f"{symbol}_0": (value, unit, field)},
+        )
+    ]
+
+
+def index_off(machine: LoadedMachine, middle: float, off: float) -> list[Working]:
+    """Say how far the liquidity index stands off the middle of the fitted range."""
+    one = machine.spec.clay
+    if one.strength_from != "water content":
+        rule = "a test of the clay itself has no range to be off"
+        return [by_method("delta", rule, off, "")]
+    return [
+        worked(
+            "delta = Abs((w - w_P)/(w_L - w_P) - c)",
+            off,
+            "",
+            w=(one.water_content, "", "clay.water_content"),
+            w_P=(one.plastic_limit, "", "clay.plastic_limit"),
+            w_L=(one.liquid_limit, "", "clay.liquid_limit"),
+            c=(middle, "", "middle of the range fitted, Vardanega & Haigh 2014"),
+        )
+    ]
+
+
+def bag_passes(asked: float, given: float) -> list[Working]:
+    """Say which side of the bag is held against which of the opening."""
+    return [
+        by_method(
+            "l",
+            "sides of the bag put in order, the longest going in end on; sides of the opening put in order",
+            asked,
+            "mm",
+            l_o=(given, "mm", "trough.opening_length and trough.opening_width, in order"),
+        )
+    ]
+
+
+def trough_side(machine: LoadedMachine, side: str, asked: float, has: float) -> list[Working]:
+    """Say how a side of the trough was got, and which of the bag is held against it."""
+    spec = machine.spec
+    bag = by_method(
+        "l", "side of the bag that comes to lie this way, along the shafts if it can", asked, "mm"
+    )
+    if side == "length":
+        return [bag, *field_is("L", has, "mm", "trough.length")]
+    return [
+        bag,
+        worked(
+            "b = a + 2*(r_2 + s)",
+            has,
+            "mm",
+            a=(spec.housing.centre_distance, "mm", "housing.centre_distance"),
+            r_2=(spec.paddles.tip_radius, "mm", "paddles.tip_radius"),
+            s=(spec.trough.wall_clearance, "mm", "trough.wall_clearance"),
+        ),
+    ]
+
+
+def _volume(machine: LoadedMachine, volume: float) -> Working:
+    density = machine.spec.batch.mass / volume
+    return worked(
+        "V = m/rho",
+        volume,
+        "L",
+        m=(machine.spec.batch.mass, "kg", "batch.mass"),
+        rho=(
+            density,
+            "kg/L",
+            "clay, density with no air in it, from clay.water_content and its grains",
+        ),
+    )
+
+
+def bag_holds(machine: LoadedMachine, volume: float, bulge: float, holds: float) -> list[Working]:
+    """Say how the batch's volume and the bag's were got."""
+    one = machine.spec.batch
+    return [
+        _volume(machine, volume),
+        worked(
+            "V_B = c*l*b*h",
+            holds,
+            "L",
+            c=(bulge, "", "sides of a soft bag are read too small: common practice"),
+            l=(one.bag_length, "mm", "batch.bag_length"),
+            b=(one.bag_width, "mm", "batch.bag_width"),
+            h=(one.bag_height, "mm", "batch.bag_height"),
+        ),
+    ]
+
+
+def _room(machine: LoadedMachine, room: float) -> Working:
+    spec = machine.spec
+    return by_method(
+        "V_0",
+        "cross-section of the trough up to the paddles' tops less the sleeves, summed over heights by the "
+        "trapezoidal rule, times the length",
+        room,
+        "L",
+        r_2=(spec.paddles.tip_radius, "mm", "paddles.tip_radius"),
+        r_1=(spec.paddles.root_radius, "mm", "paddles.root_radius"),
+        s=(spec.trough.wall_clearance, "mm", "trough.wall_clearance"),
+        a=(spec.housing.centre_distance, "mm", "housing.centre_distance"),
+        L=(spec.trough.length, "mm", "trough.length"),
+    )
+
+
+def batch_fits(machine: LoadedMachine, volume: float, room: float, most: float) -> list[Working]:
+    """Say how the batch's volume and the most that goes in were got."""
+    fill: Given = (machine.spec.trough.most_fill, "", "trough.most_fill")
+    return [
+        _volume(machine, volume),
+        _room(machine, room),
+        worked("V_max = c*V_0", most, "L", c=fill, V_0=(room, "L", "above")),
+    ]
+
+
+def batch_bites(machine: LoadedMachine, volume: float, room: float, least: float) -> list[Working]:
+    """Say how the batch's volume and the least that is wanted were got."""
+    fill: Given = (machine.spec.trough.least_fill, "", "trough.least_fill")
+    return [
+        _volume(machine, volume),
+        _room(machine, room),
+        worked("V_min = c*V_0", least, "L", c=fill, V_0=(room, "L", "above")),
+    ]
+
+
+def row_length(machine: LoadedMachine, widest: float, swept: float) -> list[Working]:
+    """Say how the length of both rows of paddles adds up."""
+    spec = machine.spec
+    return [
+        worked(
+            "L_min = (n - 1)*p + x_2 + b + 2*s",
+            swept,
+            "mm",
+            n=(spec.paddles.count, "", "paddles.count"),
+            p=(spec.paddles.spacing, "mm", "paddles.spacing"),
+            x_2=(spec.paddles.offset_2, "mm", "paddles.offset_2"),
+            b=(widest, "mm", "blade and stem along the shaft, the longer of both"),
+            s=(spec.trough.wall_clearance, "mm", "trough.wall_clearance"),
+        )
+    ]
+
+
+def blades_reach(
+    machine: LoadedMachine, share: float, least: float, reached: float
+) -> list[Working]:
+    """Say how much of the trough's length blades pass over, and must."""
+    blade = machine.spec.paddles
+    return [
+        worked(
+            "L_min = c*L",
+            least,
+            "mm",
+            c=(share, "", "common practice"),
+            L=(machine.spec.trough.length, "mm", "trough.length"),
+        ),
+        by_method(
+            "L_b",
+            "lengths that the blades of both rows pass over, joined where they overlap, less what only one "
+            "row reaches where the rows stand more than a spacing apart",
+            reached,
+            "mm",
+            n=(blade.count, "", "paddles.count"),
+            p=(blade.spacing, "mm", "paddles.spacing"),
+            x_2=(blade.offset_2, "mm", "paddles.offset_2"),
+        ),
+    ]
+
+
+def gap_found(machine: LoadedMachine, gap: float) -> list[Working]:
+    """Say how the nearest meeting of two paddles was found."""
+    blade = machine.spec.paddles
+    return [
+        by_method(
+            "s",
+            "every pair of paddles followed as rectangles over the turns until both shafts stand as they "
+            "began, by separating axes, less what two moments may hide; where no phase is kept, the worst "
+            "of all angles; paddles that lie apart along the shafts are clear by that",
+            gap,
+            "mm",
+            a=(machine.spec.housing.centre_distance, "mm", "housing.centre_distance"),
+            r_2=(blade.tip_radius, "mm", "paddles.tip_radius"),
+            r_1=(blade.root_radius, "mm", "paddles.root_radius"),
+            phi_2=(blade.phase_2, "deg", "paddles.phase_2"),
+        )
+    ]
+
+
+def _corner(machine: LoadedMachine, half: float, reach: float) -> Working:
+    return worked(
+        "r_c = sqrt(r_2**2 + b**2)",
+        reach,
+        "mm",
+        r_2=(machine.spec.paddles.tip_radius, "mm", "paddles.tip_radius"),
+        b=(half, "mm", "half of the blade's width across, from width, thickness and set angle"),
+    )
+
+
+def corners_clear_sleeve(
+    machine: LoadedMachine, half: float, reach: float, asked: float
+) -> list[Working]:
+    """Say how the distance that corners and sleeve ask adds up."""
+    spec = machine.spec
+    return [
+        _corner(machine, half, reach),
+        worked(
+            "a_min = r_c + r_1 + s",
+            asked,
+            "mm",
+            r_c=(reach, "mm", "above"),
+            r_1=(spec.paddles.root_radius, "mm", "paddles.root_radius"),
+            s=(spec.safety.paddle_clearance, "mm", "safety.paddle_clearance"),
+        ),
+    ]
+
+
+def corners_clear_wall(
+    machine: LoadedMachine, half: float, reach: float, asked: float, wall: float
+) -> list[Working]:
+    """Say how far corners reach with their gap, and where the wall is."""
+    spec = machine.spec
+    return [
+        _corner(machine, half, reach),
+        worked(
+            "r_min = r_c + s",
+            asked,
+            "mm",
+            r_c=(reach, "mm", "above"),
+            s=(spec.safety.paddle_clearance, "mm", "safety.paddle_clearance"),
+        ),
+        worked(
+            "r_w = r_2 + c",
+            wall,
+            "mm",
+            r_2=(spec.paddles.tip_radius, "mm", "paddles.tip_radius"),
+            c=(spec.trough.wall_clearance, "mm", "trough.wall_clearance"),
+        ),
+    ]
+
+
+def circles_overlap(
+    machine: LoadedMachine, times: float, asked: float, has: float
+) -> list[Working]:
+    """Say how far the circles of both shafts reach, and must."""
+    spec = machine.spec
+    return [
+        worked(
+            "d_min = c*a",
+            asked,
+            "mm",
+            c=(times, "", "common practice"),
+            a=(spec.housing.centre_distance, "mm", "housing.centre_distance"),
+        ),
+        worked("d = 2*r_2", has, "mm", r_2=(spec.paddles.tip_radius, "mm", "paddles.tip_radius")),
+    ]
+
+
+def paddle_stress(
+    machine: LoadedMachine, torque: float, each: float, stress: float, place: float
+) -> list[Working]:
+    """Say how the stress in a paddle held at its tip was got."""
+    per_torque: Given = (each, "MPa/(N*m)", "above")
+    return [
+        by_method(
+            "k",
+            "stress for each unit of torque at the worst of nine places along the stem: caught at a corner, "
+            "bending over both sides and twist, the worst of face and edge, little and much friction",
+            each,
+            "MPa/(N*m)",
+            r=(place, "mm", "worst place, from the shaft's middle"),
+            r_2=(machine.spec.paddles.tip_radius, "mm", "paddles.tip_radius"),
+        ),
+        worked(
+            "sigma = k*T",
+            stress,
+            "MPa",
+            k=per_torque,
+            T=(torque, "N*m", "power flow, torque of the jammed shaft"),
+        ),
+    ]
+
+
+def stem_ends(machine: LoadedMachine, top: float) -> list[Working]:
+    """Say where the stems end."""
+    blade = machine.spec.paddles
+    return [
+        worked(
+            "r_s = r_1 + h",
+            top,
+            "mm",
+            r_1=(blade.root_radius, "mm", "paddles.root_radius"),
+            h=(blade.stem_height, "mm", "paddles.stem_height"),
+        )
+    ]
+
+
+def stem_extent(machine: LoadedMachine, along: float) -> list[Working]:
+    """Say how long the foot of a stem or blade is along its shaft."""
+    return [
+        by_method(
+            "b",
+            "rectangle at the sleeve seen along the turn: projection of its width and thickness by the set angle",
+            along,
+            "mm",
+            beta=(machine.spec.paddles.set_angle, "deg", "paddles.set_angle"),
+        )
+    ]
+
+
+def sleeve_across(machine: LoadedMachine, across: float, has: float) -> list[Working]:
+    """Say how wide the foot of a stem is across its shaft, and the sleeve."""
+    blade = machine.spec.paddles
+    return [
+        by_method(
+            "b",
+            "rectangle at the sleeve seen along the shaft: projection of its width and thickness by the set angle",
+            across,
+            "mm",
+            beta=(blade.set_angle, "deg", "paddles.set_angle"),
+        ),
+        worked("d = 2*r_1", has, "mm", r_1=(blade.root_radius, "mm", "paddles.root_radius")),
+    ]
+
+
+def clean_metal(metal: str, is_clean: float) -> list[Working]:
+    """Say by which rule a metal is clean."""
+    rule = f"1 where the family of {metal} in data/tables/materials.csv is stainless, else 0"
+    return [by_method("c", rule, is_clean, "")]

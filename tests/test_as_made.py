@@ -266,15 +266,40 @@ def test_a_file_of_measurements_reads_as_its_dictionary(tmp_path):
         ({"gears": {"direct_9": {"bore": "45 mm"}}}, "nearest is"),
         ({"gears": {"direct_1": {"bore": 45}}}, "has no unit"),
         ({"gears": {"direct_1": {"bore": "45 kg"}}}, "is a mass"),
-        ({"gears": {"direct_1": {"tooth_count": "30"}}}, "a count is wanted"),
+        ({"gears": {"direct_1": {"tooth_count": "30"}}}, "a whole number from 0 to 1000"),
         ({"plates": {"reducer": {"shaft_1": "170 mm"}}}, "a place is wanted"),
         ({"plates": {"reducer": {"shaft_1": ["170 mm"]}}}, "a place is wanted"),
         ({"plates": {"reducer": {"shaft_1": ["170 mm", "x"]}}}, "shaft_1"),
+        ({"box": {"input_bore": {}}}, "one value is wanted"),
+        ({"gears": 3}, r"a table such as \[gears.direct_1\] is wanted"),
+        ({"shafts": {"2": {"box_end": "45 mm"}}}, "shafts.1.box_end is wanted"),
+        ({"format": 2}, "is of a newer kit"),
     ],
 )
 def test_a_bad_file_of_measurements_is_said(content, words):
     with pytest.raises(InputError, match=words):
         read_measurements(content)
+
+
+def test_all_mistakes_of_a_file_of_measurements_are_told_at_once():
+    text = (
+        'box.input_bore = "24 kg"\n[gears.direct_1]\nbore = 3\ntooth_cont = 30\n[gears.direct_7]\n'
+    )
+    with pytest.raises(InputError) as caught:
+        read_text(text, "made.toml")
+    assert sorted(one.partition(":")[0] for one in caught.value.messages) == [
+        "made.toml, box.input_bore",
+        "made.toml, gears.direct_1.bore",
+        "made.toml, gears.direct_1.tooth_cont",
+        "made.toml, gears.direct_7",
+    ]
+
+
+def test_a_size_pasted_anywhere_goes_to_its_table():
+    text = '[box]\ninput_bore = "24 mm"\n[gears.direct_1]\nbox.input_bore = "24.01 mm"\n'
+    assert read_text(text).values == {"box.input_bore": 24.01}
+    with pytest.raises(InputError, match=r"box\.input_bore: pasted twice"):
+        read_text(f'{text}box.input_bore = "24.02 mm"\n')
 
 
 def test_a_file_that_is_no_toml_or_not_there_is_said(tmp_path):

@@ -39,7 +39,7 @@ ROOMS = {
 }
 WITHIN = {
     "units": {"data_files"},
-    "textfiles": {"units"},
+    "textfiles": {"fields", "pasted", "units"},
     "results": {"frozen"},
     "pasted": {"units"},
     "frozen": set(),

@@ -647,10 +647,7 @@ class _Sought:
 
     def _agrees(self, changes: dict[str, Any], anew: tuple[str, ...], spoiled: set[str]) -> bool:
         """Whether a change, typed, does away with what is spoiled and shuts no other gate."""
-        left = Measurements(
-            {name: value for name, value in self._made.values.items() if name not in anew},
-            {name: value for name, value in self._made.places.items() if name not in anew},
-        )
+        left = self._made.without(anew)
         again = review(self._design.with_values(changes), left, self._shop)
         known = {one.name for one in self._found.alarms} - spoiled
         weak = {(one.part, one.name) for one in self._found.worse}

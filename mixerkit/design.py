@@ -12,6 +12,7 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Self, TypeVar
 
+from mixerkit.carried import name_now
 from mixerkit.data_files import data_path
 from mixerkit.fields import (
     Kind,
@@ -22,7 +23,7 @@ from mixerkit.fields import (
     nearest,
 )
 from mixerkit.parts import fits
-from mixerkit.spec import FORMAT, Spec
+from mixerkit.spec import FORMAT, STEPS, Spec
 from mixerkit.tables import table
 from mixerkit.textfiles import parse_record, read_text, write_atomically
 from mixerkit.units import InputError
@@ -129,9 +130,9 @@ class Design(Spec, role="choice"):
         faults = []
         for name in ("direct", "idler"):
             path = getattr(self.paths, name)
-            if len(path.profile_shifts) not in (0, len(path.tooth_counts)):
+            if len(path.profile_shift_coefficients) not in (0, len(path.tooth_counts)):
                 faults.append(
-                    f"paths.{name}.profile_shifts: {list(path.profile_shifts)} does not fit; one number for "
+                    f"paths.{name}.profile_shift_coefficients: {list(path.profile_shift_coefficients)} does not fit; one number for "
                     f"each of the {len(path.tooth_counts)} gears is wanted, or none."
                 )
         one = self.clutch
@@ -209,7 +210,7 @@ class Design(Spec, role="choice"):
     def parse(cls, text: str, file: str = "design") -> Self:
         """Read a design from the text of its file; see :meth:`read`."""
         start = f'"mixerkit new {shlex.quote(file)}" writes one to start from'
-        return parse_record(cls, text, file, start)
+        return parse_record(cls, text, file, start, STEPS)
 
     @classmethod
     def demo(cls, name: str = "larkfield") -> Self:
@@ -249,6 +250,9 @@ class Design(Spec, role="choice"):
         InputError
             If there is no such field.
         """
+        _, words = name_now(dotted, STEPS)
+        if words:
+            raise InputError(f"{dotted}: {words}.")
         record: Record = self
         *outer, last = dotted.split(".")
         for place, part in enumerate(outer):

@@ -819,6 +819,7 @@ class Record:
     __dataclass_fields__: ClassVar[dict[str, Field[Any]]]
     _given: Mapping[str, Any]
     _text: str | None = None
+    _told: tuple[str, ...] = ()
 
     def __init_subclass__(cls, role: str = "") -> None:
         super().__init_subclass__()
@@ -926,6 +927,11 @@ class Record:
     def as_read(self) -> str | None:
         """Text that the record was read from, with comments and order of its file; none if from no text."""
         return self._text
+
+    @property
+    def told(self) -> tuple[str, ...]:
+        """What is called otherwise than in the file it was read from, one sentence each; none if nothing is."""
+        return self._told
 
     @classmethod
     def _fields(cls) -> Mapping[str, Field[Any]]:

@@ -10,10 +10,11 @@ import contextlib
 import os
 import tempfile
 import tomllib
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Any, TypeVar
 
+from mixerkit.carried import Step, carry, misnamed
 from mixerkit.fields import Record, example_of, kinds_in
 from mixerkit.pasted import put_in_place
 from mixerkit.units import InputError
@@ -122,7 +123,9 @@ def read_record(of: type[AnyRecord], path: Path, what: str, missing: str = "") -
     return parse_record(of, read_text(path, what, missing), path.name)
 
 
-def parse_record(of: type[AnyRecord], text: str, file: str, empty: str = "") -> AnyRecord:
+def parse_record(
+    of: type[AnyRecord], text: str, file: str, empty: str = "", steps: Sequence[Step] = ()
+) -> AnyRecord:
     """Read a record from the text of its file; see :func:`read_record`.
 
     Parameters
@@ -133,6 +136,8 @@ def parse_record(of: type[AnyRecord], text: str, file: str, empty: str = "") -> 
         Name of the file, put before each message.
     empty : str
         What to do if nothing stands in it; without, a file may be empty as far as its fields may.
+    steps : sequence of Step
+        What each format of the file calls otherwise; a file of an older one is carried forward.
 
     Returns
     -------
@@ -151,22 +156,33 @@ def parse_record(of: type[AnyRecord], text: str, file: str, empty: str = "") -> 
     content = parse_toml(text, file, f"; lines like {line} are wanted")
     if empty and not content:
         raise InputError(f"{file}: the file is empty; {empty}.")
-    record = as_record(of, content, file)
-    object.__setattr__(record, "_text", text)
+    try:
+        carried = carry(text, content, steps)
+    except InputError as error:
+        raise InputError(*(f"{file}, {message}" for message in error.messages)) from None
+    record = as_record(of, carried.content, file, steps)
+    object.__setattr__(record, "_text", carried.text)
+    object.__setattr__(record, "_told", carried.told)
     return record
 
 
-def as_record(of: type[AnyRecord], content: Mapping[str, Any], file: str) -> AnyRecord:
-    """Read a record from what a TOML file holds; see :func:`read_record`."""
+def as_record(
+    of: type[AnyRecord], content: Mapping[str, Any], file: str, steps: Sequence[Step] = ()
+) -> AnyRecord:
+    """Read a record from what a TOML file of the newest format holds; see :func:`read_record`."""
     form, known = content.get("format"), getattr(of, "format", None)
     if isinstance(form, int) and known is not None and form > known:
         raise InputError(
             f"{file}, format: {form} is of a newer kit; this one reads up to {known}. Update mixerkit."
         )
+    content, faults = misnamed(content, steps)
     try:
-        return of.from_table(content)
+        record = of.from_table(content)
     except InputError as error:
-        raise InputError(*(f"{file}, {message}" for message in error.messages)) from None
+        faults += error.messages
+    if faults:
+        raise InputError(*(f"{file}, {message}" for message in faults))
+    return record
 
 
 def parse_toml(text: str, file: str, hint: str = "") -> dict[str, Any]:

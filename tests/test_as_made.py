@@ -457,7 +457,7 @@ def brute_pairs(usable):
                     continue
                 changes = {
                     "paths.direct.tooth_counts": [count, mate],
-                    "paths.direct.profile_shifts": [float(shift), other],
+                    "paths.direct.profile_shift_coefficients": [float(shift), other],
                 }
                 if not failing(DEMO.with_values(changes)) - KNOWN:
                     found.add((count, mate))
@@ -476,7 +476,9 @@ def test_no_way_out_for_a_pair_is_missed_and_each_holds_when_checked_anew():
         assert not failing(again) - KNOWN
         count = again.paths.direct.tooth_counts
         ours.add(count)
-        tip = spurgear.tip_diameter.formula(5.0, count[0], again.paths.direct.profile_shifts[0])
+        tip = spurgear.tip_diameter.formula(
+            5.0, count[0], again.paths.direct.profile_shift_coefficients[0]
+        )
         assert tip <= usable + 1e-6
         assert salvage._cuttable(count[0], 5.0, SHOP)
     # counts the brute force also tries and rejects first by nothing but the assessment itself
@@ -505,7 +507,7 @@ def test_no_way_out_for_the_path_with_the_idler_is_missed(name, place, usable):
                 continue
             changes = {
                 "paths.idler.tooth_counts": list(row),
-                "paths.idler.profile_shifts": [round(float(one), 4) for one in shifts],
+                "paths.idler.profile_shift_coefficients": [round(float(one), 4) for one in shifts],
             }
             if not failing(DEMO.with_values(changes)) - KNOWN:
                 brute.add(row)
@@ -516,7 +518,7 @@ def test_no_way_out_for_the_path_with_the_idler_is_missed(name, place, usable):
     for way in ways:
         again = DEMO.with_values(way.changes)
         assert not failing(again) - KNOWN
-        shift = again.paths.idler.profile_shifts[place]
+        shift = again.paths.idler.profile_shift_coefficients[place]
         tip = spurgear.tip_diameter.formula(5.0, again.paths.idler.tooth_counts[place], shift)
         assert tip <= usable + 1e-6
 
@@ -541,7 +543,7 @@ def test_no_way_out_with_the_mate_as_it_is_is_missed():
                 continue
             changes = {
                 "paths.direct.tooth_counts": [count, 31],
-                "paths.direct.profile_shifts": [float(shift), 0.0],
+                "paths.direct.profile_shift_coefficients": [float(shift), 0.0],
             }
             if not failing(design.with_values(changes)) - known:
                 brute.add((count, 31))
@@ -578,7 +580,7 @@ def test_a_disc_may_become_another_gear():
 
 
 def test_a_shaft_that_is_too_thin_has_ways_that_hold():
-    design = DEMO.with_values({"bearings.kind": "plain bush", "paddles.bearing_span": "440 mm"})
+    design = DEMO.with_values({"bearings.kind": "plain bush", "bearings.span": "440 mm"})
     known = failing(design)
     ways = salvage.shaft(design, 2, 44.2)
     assert {0, 3} & {way.effort for way in ways}

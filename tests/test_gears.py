@@ -195,7 +195,7 @@ def test_undercut_gears_lose_their_flank_near_the_root():
         (
             {"paths.direct.tooth_counts": [12, 48]},
             "no undercut",
-            {"paths.direct.profile_shifts": [0.3, -0.3]},
+            {"paths.direct.profile_shift_coefficients": [0.3, -0.3]},
         ),
         (
             {"paths.direct.thinning": "0 mm"},
@@ -205,12 +205,15 @@ def test_undercut_gears_lose_their_flank_near_the_root():
         (
             {"housing.centre_distance": "151 mm"},
             "backlash is not too much",
-            {"paths.direct.profile_shifts": [0.1012, 0.1012]},
+            {"paths.direct.profile_shift_coefficients": [0.1012, 0.1012]},
         ),
         (
-            {"paths.direct.tooth_counts": [14, 46], "paths.direct.profile_shifts": [1.1, -0.6]},
+            {
+                "paths.direct.tooth_counts": [14, 46],
+                "paths.direct.profile_shift_coefficients": [1.1, -0.6],
+            },
             "tips are not pointed",
-            {"paths.direct.profile_shifts": [0.3, -0.3]},
+            {"paths.direct.profile_shift_coefficients": [0.3, -0.3]},
         ),
         (
             {"housing.idler_pin": "60 mm"},
@@ -405,7 +408,7 @@ def test_search_offers_just_what_brute_force_finds_good():
             for idle in able:
                 values = {
                     "paths.direct.tooth_counts": [z, z],
-                    "paths.direct.profile_shifts": [moved / 2] * 2,
+                    "paths.direct.profile_shift_coefficients": [moved / 2] * 2,
                     "paths.idler.tooth_counts": [ends, idle, ends],
                 }
                 if gears_hold(DEMO.with_values(values)):
@@ -533,8 +536,8 @@ def test_a_bad_shop_file_is_said(old, new, words, tmp_path):
     ("values", "words"),
     [
         (
-            {"paths.direct.profile_shifts": [0.1]},
-            "paths.direct.profile_shifts: [0.1] does not fit; one number for each",
+            {"paths.direct.profile_shift_coefficients": [0.1]},
+            "paths.direct.profile_shift_coefficients: [0.1] does not fit; one number for each",
         ),
         (
             {"paths.direct.material": "cheese"},

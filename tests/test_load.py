@@ -180,7 +180,11 @@ def test_every_way_to_find_the_strength_leads_to_a_whole_answer(way):
 def test_torque_is_the_lesser_of_blades_and_cylinder():
     many = assess(
         DEMO.with_values(
-            {"paddles.width": "100 mm", "paddles.set_angle": "90 deg", "paddles.bearing_factor": 20}
+            {
+                "paddles.width": "100 mm",
+                "paddles.set_angle": "90 deg",
+                "paddles.bearing_capacity_factor": 20,
+            }
         )
     )
     assert many.case.asks.governs == "swept cylinder"
@@ -336,7 +340,11 @@ def test_paddles_that_stand_do_not_make_clay_weak():
 
 
 def test_paddles_crowded_together_sweep_no_less_than_their_own_width():
-    crowded = {"paddles.spacing": "2 mm", "paddles.offset_2": "1 mm", "paddles.bearing_factor": 20}
+    crowded = {
+        "paddles.spacing": "2 mm",
+        "paddles.offset_2": "1 mm",
+        "paddles.bearing_capacity_factor": 20,
+    }
     one = assess(DEMO.with_values(crowded)).case.asks
     lone = assess(DEMO.with_values({**crowded, "paddles.count": 1})).case.asks
     assert one.cylinder > lone.cylinder > 0

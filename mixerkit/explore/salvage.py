@@ -209,12 +209,14 @@ def _trains(
         for row in np.round(shifts[np.argsort(np.ptp(shifts, axis=1), kind="stable")], 4):
             if not all(map(_sound, [path.module] * len(counts), counts, row, largest)):
                 continue
-            train = path.with_numbers(tooth_counts=counts, profile_shifts=tuple(map(float, row)))
+            train = path.with_numbers(
+                tooth_counts=counts, profile_shift_coefficients=tuple(map(float, row))
+            )
             checks = gear_checks.geometry_checks(
                 case, path_name, train, gear_checks.pairs(train, apart)
             )
             if all(one.verdict != "fails" for one in checks):
-                yield counts, train.profile_shifts
+                yield counts, train.profile_shift_coefficients
 
 
 def _rows(module: float, cuttable: list[int], distances: list[float]) -> list[tuple[int, ...]]:
@@ -267,7 +269,7 @@ def _as_way(
         return []
     changes: dict[str, Any] = {
         f"paths.{path_name}.tooth_counts": now,
-        f"paths.{path_name}.profile_shifts": tuple(shifts),
+        f"paths.{path_name}.profile_shift_coefficients": tuple(shifts),
     }
     again = tried(design, changes, known)
     if again is None:

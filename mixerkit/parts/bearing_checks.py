@@ -159,7 +159,7 @@ def _rolling(line: Line) -> list[Check]:
                 *calmer(case, i, rest[i] * safety / static),
                 {"bearings.kind": "plain bush"},
                 "reducer.overhang",
-                "paddles.bearing_span",
+                "bearings.span",
             ],
         ),
     ]
@@ -185,7 +185,7 @@ def _life(
             {"bearings.kind": "plain bush"},
             *LIGHTER,
             "reducer.overhang",
-            "paddles.bearing_span",
+            "bearings.span",
             "motor.run_at",
         ]
 
@@ -382,7 +382,7 @@ def _bushes(line: Line) -> list[Check]:
         case.speed * case.flow.turns[line.number],
         1.0,
         "bearings.bush_length",
-        (f"shaft_{line.number}.diameter", "paddles.bearing_span"),
+        (f"shaft_{line.number}.diameter", "bearings.span"),
         float(bores[jammed]),
     )
 
@@ -736,7 +736,7 @@ def _seals(case: Case) -> list[Check]:
     seal = table("seals").find(spec.bearings.seal).values
     room = min(seal_room(spec, line) for line in case.lines)
     asked = seal["length"] + spec.bearings.drain_gap
-    more = spec.paddles.bearing_span + 2 * (asked - room)
+    more = spec.bearings.span + 2 * (asked - room)
     return [
         case.check(
             "bearings",
@@ -767,7 +767,7 @@ def _seals(case: Case) -> list[Check]:
                 f"seal {say(seal['length'], 'mm')}, gap {say(spec.bearings.drain_gap, 'mm')}"
             ),
             fix=lambda i: [
-                {"paddles.bearing_span": more},
+                {"bearings.span": more},
                 {"bearings.seal": "packed gland, greased"},
                 "trough.length",
                 "trough.wall_thickness",

@@ -412,7 +412,7 @@ def _mends(line: Line, rule: _Rule, place: int, i: int, over: float) -> list[Cha
     if rule.moment is not None:
         kind = case.spec.sleeve.kind
         found += [{"sleeve.kind": "carried"}] if kind != "carried" else []
-        found += ["paddles.bearing_span", *(("reducer.overhang",) if line.number == 1 else ())]
+        found += ["bearings.span", *(("reducer.overhang",) if line.number == 1 else ())]
     if rule.name == FATIGUE:
         found += [{"sleeve.sealed_ends": True}] if not case.spec.sleeve.sealed_ends else []
         found += [{f"{field}.finish": "ground"}] if line.own.finish != "ground" else []
@@ -546,7 +546,7 @@ def _bending(line: Line) -> list[Check]:
                 *thicker(slope[i, held], bearing),
                 *([{"bearings.kind": "rolling"}] if spec.bearings.kind != "rolling" else []),
                 *carried,
-                "paddles.bearing_span",
+                "bearings.span",
                 *(("reducer.overhang",) if line.number == 1 else ()),
                 *LIGHTER,
             ],
@@ -568,7 +568,7 @@ def _bending(line: Line) -> list[Check]:
                 {"trough.wall_clearance": float(2 * sags[i])},
                 *carried,
                 *calmer(case, i, sags[i] / clear),
-                "paddles.bearing_span",
+                "bearings.span",
                 *(LIGHTER if case.mixing[i] else ()),
             ],
         ),
@@ -583,7 +583,7 @@ def _bending(line: Line) -> list[Check]:
             reason=lambda i, say: f"it turns at {say(speed, 'rpm')}",
             fix=lambda i: [
                 *_thicker(line, float(np.sqrt(3 * speed / line.first_speed))),
-                "paddles.bearing_span",
+                "bearings.span",
                 "motor.run_at",
                 "reducer",
             ],

@@ -171,7 +171,10 @@ def as_record(
 ) -> AnyRecord:
     """Read a record from what a TOML file of the newest format holds; see :func:`read_record`."""
     form, known = content.get("format"), getattr(of, "format", None)
-    if isinstance(form, int) and known is not None and form > known:
+    others = content.keys() - {"format"}
+    # a file of another kind has a number too, and is told that its names are none
+    own = not others or any(name in of.__dataclass_fields__ for name in others)
+    if own and isinstance(form, int) and known is not None and form > known:
         raise InputError(
             f"{file}, format: {form} is of a newer kit; this one reads up to {known}. Update mixerkit."
         )

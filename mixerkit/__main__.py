@@ -10,7 +10,10 @@ import time
 import warnings
 from collections.abc import Sequence
 from pathlib import Path
-from typing import NoReturn
+from typing import TYPE_CHECKING, NoReturn
+
+if TYPE_CHECKING:
+    from mixerkit.design import Design
 
 __all__ = ["main"]
 
@@ -135,9 +138,21 @@ def _check(arguments: argparse.Namespace) -> int:
     else:
         everything = arguments.all or arguments.why
         print(visible(f"{design.name}; {fingerprint(design)}: {covers()}"))
+        for line in _told(design):
+            print(visible(line))
         answer = answer_text(found, mending, everything=everything, why=arguments.why)
         print("\n".join(map(visible, answer.split("\n"))))
     return 1 if found.verdict == "fails" else 0
+
+
+def _told(design: Design) -> list[str]:
+    """What a maker is told of a file of an older format."""
+    from mixerkit.design import FORMAT
+
+    if not design.told:
+        return []
+    head = f"The file is of an older format; it is read as format {FORMAT}, and written so when a value is set:"
+    return [head, *(f"  {sentence}" for sentence in design.told)]
 
 
 def _set(arguments: argparse.Namespace) -> int:
@@ -146,13 +161,16 @@ def _set(arguments: argparse.Namespace) -> int:
     from mixerkit.units import visible
 
     lines = [line for given in arguments.values for line in given.splitlines() if line.strip()]
-    changed = Design.read(arguments.file).with_values(_values(lines))
+    before = Design.read(arguments.file)
+    changed = before.with_values(_values(lines))
     text = read_text(arguments.file, missing="")
     write_all(
         arguments.file.parent,
         {f"{arguments.file.name}.previous": text, arguments.file.name: changed.to_toml()},
     )
     print(visible(f"wrote {arguments.file}; the file before is {arguments.file}.previous"))
+    for line in _told(before):
+        print(visible(line))
     return 0
 
 

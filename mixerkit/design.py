@@ -12,6 +12,7 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Self, TypeVar
 
+from mixerkit.carried import name_now
 from mixerkit.data_files import data_path
 from mixerkit.fields import (
     Kind,
@@ -22,10 +23,9 @@ from mixerkit.fields import (
     nearest,
 )
 from mixerkit.parts import fits
-from mixerkit.pasted import put_in_place
-from mixerkit.spec import FORMAT, Spec
+from mixerkit.spec import FORMAT, STEPS, Spec
 from mixerkit.tables import table
-from mixerkit.textfiles import parse_toml, read_text, write_atomically
+from mixerkit.textfiles import parse_record, read_text, write_atomically
 from mixerkit.units import InputError
 
 if TYPE_CHECKING:
@@ -130,9 +130,9 @@ class Design(Spec, role="choice"):
         faults = []
         for name in ("direct", "idler"):
             path = getattr(self.paths, name)
-            if len(path.profile_shifts) not in (0, len(path.tooth_counts)):
+            if len(path.profile_shift_coefficients) not in (0, len(path.tooth_counts)):
                 faults.append(
-                    f"paths.{name}.profile_shifts: {list(path.profile_shifts)} does not fit; one number for "
+                    f"paths.{name}.profile_shift_coefficients: {list(path.profile_shift_coefficients)} does not fit; one number for "
                     f"each of the {len(path.tooth_counts)} gears is wanted, or none."
                 )
         one = self.clutch
@@ -209,26 +209,8 @@ class Design(Spec, role="choice"):
     @classmethod
     def parse(cls, text: str, file: str = "design") -> Self:
         """Read a design from the text of its file; see :meth:`read`."""
-        try:
-            text = put_in_place(text, _names(cls))
-        except InputError as error:
-            raise InputError(f"{file}, {error}") from None
-        content = parse_toml(text, file, '; lines like rated_power = "1.5 kW" are wanted')
-        if not content:
-            raise InputError(
-                f'{file}: the file is empty; "mixerkit new {shlex.quote(file)}" writes one to start from.'
-            )
-        form = content.get("format", FORMAT)
-        if isinstance(form, int) and form > FORMAT:
-            raise InputError(
-                f"{file}, format: {form} is of a newer kit; this one reads up to {FORMAT}. Update mixerkit."
-            )
-        try:
-            design = cls.from_table(content)
-        except InputError as error:
-            raise InputError(*(f"{file}, {message}" for message in error.messages)) from None
-        object.__setattr__(design, "_text", text)
-        return design
+        start = f'"mixerkit new {shlex.quote(file)}" writes one to start from'
+        return parse_record(cls, text, file, start, STEPS)
 
     @classmethod
     def demo(cls, name: str = "larkfield") -> Self:
@@ -268,6 +250,9 @@ class Design(Spec, role="choice"):
         InputError
             If there is no such field.
         """
+        _, words = name_now(dotted, STEPS)
+        if words:
+            raise InputError(f"{dotted}: {words}.")
         record: Record = self
         *outer, last = dotted.split(".")
         for place, part in enumerate(outer):
@@ -307,7 +292,7 @@ class Design(Spec, role="choice"):
         for dotted in values:
             self.field(dotted)
         changed = _with_values(self, values, "")
-        object.__setattr__(changed, "_text", getattr(self, "_text", None))
+        object.__setattr__(changed, "_text", self._text)
         return changed
 
     @property
@@ -331,11 +316,7 @@ class Design(Spec, role="choice"):
         """
         import tomlkit  # here, because most runs only read and tomlkit is slow to load
 
-        text = (
-            base
-            or getattr(self, "_text", None)
-            or data_path("designs", "larkfield.toml").read_text("utf-8")
-        )
+        text = base or self._text or data_path("designs", "larkfield.toml").read_text("utf-8")
         document = tomlkit.parse(text)
         _merge(document, self.to_table(), type(self))
         return tomlkit.dumps(document)
@@ -358,23 +339,11 @@ class Design(Spec, role="choice"):
         path = Path(path)
         base = None
         if path.is_file():
-            base = _text_of(path)
-            write_atomically(path.with_name(path.name + ".previous"), base)
-            base = put_in_place(base, _names(type(self)))
+            before = _text_of(path)
+            write_atomically(path.with_name(path.name + ".previous"), before)
             with contextlib.suppress(InputError):
-                Design.parse(base, path.name)
-                write_atomically(path, self.to_toml(base))
-                return
-        write_atomically(path, self.to_toml())
-
-
-def _names(record: type[Record], where: str = "") -> frozenset[str]:
-    """Dotted names of all fields inside a record."""
-    found: set[str] = set()
-    for name in record.__dataclass_fields__:
-        kind, full = kind_of(record, name), f"{where}{name}"
-        found |= _names(kind.of, f"{full}.") if isinstance(kind, SectionKind) else {full}
-    return frozenset(found)
+                base = Design.parse(before, path.name).as_read
+        write_atomically(path, self.to_toml(base))
 
 
 def _text_of(path: Path) -> str:

@@ -1,9 +1,9 @@
 """Frozen records of a machine's parts, and the field kinds they are made of.
 
 A record is a frozen dataclass whose fields say what they hold: :func:`quantity`, :func:`number`,
-:func:`whole`, :func:`wholes`, :func:`words`, :func:`choice`, :func:`yes_no` or :func:`section`.
+:func:`whole`, :func:`wholes`, :func:`words`, :func:`choice`, :func:`yes_no`, :func:`section` and so on.
 Reading a field gives the value or one sentence about what is wrong with it; reading a record
-gathers the sentences of all its fields.
+gathers the sentences of all its fields. Designs, shops and sizes as made are records alike.
 """
 
 from __future__ import annotations
@@ -17,7 +17,9 @@ from collections.abc import Collection, Iterable, Mapping
 from dataclasses import Field, dataclass, field
 from datetime import date
 from types import MappingProxyType
-from typing import Any, ClassVar, Self, TypeVar, dataclass_transform
+from typing import Any, ClassVar, Self, TypeGuard, TypeVar, dataclass_transform
+
+import numpy as np
 
 from mixerkit.frozen import FrozenDict
 from mixerkit.units import (
@@ -40,17 +42,26 @@ __all__ = [
     "choice",
     "day",
     "example_of",
+    "if_given",
     "kind_of",
+    "kinds_in",
     "nearest",
     "number",
     "numbers",
     "places",
+    "point",
     "quantities",
     "quantity",
+    "rows",
     "section",
+    "sizes",
+    "texts",
     "unknown",
+    "values_in",
     "whole",
+    "whole_lists",
     "wholes",
+    "wholes_by_size",
     "words",
     "yes_no",
 ]
@@ -63,6 +74,8 @@ ROLES = ("fact", "choice", "practice", "wanted")
 *practice* is a factor, an efficiency or a scatter, to be confirmed; *wanted* is how much the maker asks for."""
 _MOST_NAMED = 30
 """Unknown names of one table that are each told what they resemble."""
+_MOST_STEPS = 1000
+"""Steps of one run of sizes."""
 
 
 @dataclass(frozen=True)
@@ -86,6 +99,13 @@ class Kind:
     def read(self, raw: object) -> object:
         """Give the value of a raw one, or raise InputError with one sentence."""
         raise NotImplementedError
+
+    def read_at(self, raw: object, where: str) -> Any:
+        """Read a raw value that stands under a dotted name, which each sentence then begins with."""
+        try:
+            return self.read(raw)
+        except InputError as error:
+            raise InputError(*(f"{where}: {text}" for text in error.messages)) from None
 
     def number(self, value: Any) -> object:
         """Value as a plain number in the unit the field declares."""
@@ -163,12 +183,16 @@ class WholeKind(Kind):
     most: int
 
     def read(self, raw: object) -> int:
-        if isinstance(raw, bool) or not isinstance(raw, int) or not self.least <= raw <= self.most:
+        if not _is_whole(raw, self.least, self.most):
             raise InputError(
                 f"{as_written(raw)} does not fit; a whole number from {self.least} to {self.most} is wanted, "
                 f"for example {self.example}."
             )
         return raw
+
+
+def _is_whole(raw: object, least: int, most: int) -> TypeGuard[int]:
+    return isinstance(raw, int) and not isinstance(raw, bool) and least <= raw <= most
 
 
 @dataclass(frozen=True)
@@ -188,11 +212,7 @@ class WholesKind(Kind):
         if not isinstance(raw, (list, tuple)) or not self.fewest <= len(raw) <= self.longest:
             raise InputError(f"{as_written(raw)} does not fit; {wanted}")
         for one in raw:
-            if (
-                isinstance(one, bool)
-                or not isinstance(one, int)
-                or not self.least <= one <= self.most
-            ):
+            if not _is_whole(one, self.least, self.most):
                 raise InputError(f"{as_written(one)} in the list does not fit; {wanted}")
         return tuple(int(one) for one in raw)
 
@@ -274,6 +294,182 @@ class PlacesKind(Kind):
         return list(value)
 
 
+@dataclass(frozen=True)
+class PointKind(Kind):
+    """A place in a plane: two lengths from two edges."""
+
+    span: str
+
+    def read(self, raw: object) -> tuple[Any, Any]:
+        if not isinstance(raw, (list, tuple)) or len(raw) != 2:
+            raise InputError(
+                f"{as_written(raw)} does not fit; a place is wanted, for example {self.example}."
+            )
+        one = QuantityKind(self.meaning, _first_of(self.example), self.span)
+        return one.read(raw[0]), one.read(raw[1])
+
+    def number(self, value: Any) -> tuple[float, float]:
+        x, y = (float(one.m_as(unit_of(Span.read(self.span).unit))) for one in value)
+        return x, y
+
+    def write(self, value: Any) -> list[str]:
+        return [f"{one.magnitude:.10g} {_spelt(one)}" for one in value]
+
+
+def _first_of(example: str) -> str:
+    """First quantity of a list of them, as it stands in a file."""
+    return example.strip("[]").partition(",")[0].strip('"')
+
+
+@dataclass(frozen=True)
+class SizesKind(Kind):
+    """A set of sizes, one by one or in even steps as ``"1 mm to 13 mm by 0.5 mm"``; plain, they rise."""
+
+    span: str
+    longest: int
+
+    def read(self, raw: object) -> tuple[str, ...]:
+        if not isinstance(raw, (list, tuple)) or len(raw) > self.longest:
+            raise InputError(
+                f"{as_written(raw)} does not fit; a list of at most {self.longest} sizes is wanted, "
+                f"for example {self.example}."
+            )
+        return tuple(self._one(size) for size in raw)
+
+    def _one(self, raw: object) -> str:
+        kind = QuantityKind(self.meaning, _first_of(self.example), self.span)
+        parts = _run(raw)
+        if not parts:
+            return kind.write(kind.read(raw))
+        start, stop, step = (kind.number(kind.read(part)) for part in parts)
+        if stop < start or (stop - start) / step > _MOST_STEPS:
+            raise InputError(
+                f'"{raw}" does not fit; a rising run of at most {_MOST_STEPS} steps is wanted, '
+                'for example "1 mm to 13 mm by 0.5 mm".'
+            )
+        return str(raw)
+
+    def number(self, value: Any) -> tuple[float, ...]:
+        found: set[float] = set()
+        for one in value:
+            parts = [float(to_plain(part, self.span)) for part in _run(one) or (one,)]
+            if len(parts) == 3:
+                start, stop, step = parts
+                parts = list(np.arange(start, stop + step / 2, step))
+            found |= {round(float(size), 6) for size in parts}
+        return tuple(sorted(found))
+
+    def write(self, value: Any) -> list[str]:
+        return list(value)
+
+
+def _run(raw: object) -> tuple[str, ...]:
+    """Start, end and step of a run of sizes; empty for one size."""
+    found = re.fullmatch(r"(.+) to (.+) by (.+)", raw) if isinstance(raw, str) else None
+    return found.groups() if found else ()
+
+
+@dataclass(frozen=True)
+class WholeListsKind(Kind):
+    """A list of lists of whole numbers, possibly empty, such as the hole circles of dividing plates."""
+
+    least: int
+    most: int
+    lists: int
+    longest: int
+
+    def read(self, raw: object) -> tuple[tuple[int, ...], ...]:
+        wanted = (
+            f"at most {self.lists} lists of at most {self.longest} whole numbers from {self.least} to "
+            f"{self.most} are wanted, for example {self.example}."
+        )
+        if (
+            not isinstance(raw, (list, tuple))
+            or len(raw) > self.lists
+            or not all(isinstance(one, (list, tuple)) and len(one) <= self.longest for one in raw)
+        ):
+            raise InputError(f"{as_written(raw)} does not fit; {wanted}")
+        for one in (number for inner in raw for number in inner):
+            if not _is_whole(one, self.least, self.most):
+                raise InputError(f"{as_written(one)} in a list does not fit; {wanted}")
+        return tuple(tuple(int(one) for one in inner) for inner in raw)
+
+    def write(self, value: Any) -> list[list[int]]:
+        return [list(inner) for inner in value]
+
+
+@dataclass(frozen=True)
+class WholesBySizeKind(Kind):
+    """A table with lines by size in a unit, each a set of whole numbers, such as ``"5" = [1, 2, 3]``."""
+
+    span: str
+    least: int
+    most: int
+
+    def read(self, raw: object) -> Mapping[float, frozenset[int]]:
+        return self.read_at(raw, "")
+
+    def read_at(self, raw: object, where: str) -> Mapping[float, frozenset[int]]:
+        if not isinstance(raw, Mapping):
+            raise InputError(
+                f"{where}: {as_written(raw)} does not fit; a table [{where}] is wanted with lines such as "
+                f"{self.example}."
+            )
+        inner = WholesKind("", "[1, 2, 3]", self.least, self.most, 0, self.most - self.least + 1)
+        faults: list[str] = []
+        found: dict[float, frozenset[int]] = {}
+        for key, listed in raw.items():
+            at = _join(where, f"{key:.10g}" if isinstance(key, float) else str(key))
+            try:
+                size = self._size(key, at)
+                sets = isinstance(listed, (set, frozenset))
+                numbers = inner.read_at(sorted(listed) if sets else listed, at)
+            except InputError as error:
+                faults += error.messages
+                continue
+            if size in found:
+                faults.append(f"{at}: {size:.10g} is given twice; one line is wanted.")
+            found[size] = frozenset(numbers)
+        if len(faults) > _MOST_NAMED:
+            faults[_MOST_NAMED:] = [f"{where}: {len(faults) - _MOST_NAMED} more lines do not fit."]
+        if faults:
+            raise InputError(*faults)
+        return FrozenDict(found)
+
+    def _size(self, key: object, at: str) -> float:
+        limits = Span.read(self.span)
+        text = f"{key:.10g}" if isinstance(key, float) else str(key)
+        size = float(text) if re.fullmatch(r"[0-9]{1,6}(\.[0-9]{1,6})?", text) else math.nan
+        if not limits.holds(size):
+            raise InputError(
+                f'{at}: "{text}" does not fit; a plain number in {limits.unit} is wanted, {limits.words()}, '
+                f"for example {self.example}."
+            )
+        return size
+
+    def write(self, value: Any) -> dict[str, list[int]]:
+        return {f"{size:.10g}": sorted(listed) for size, listed in value.items()}
+
+
+@dataclass(frozen=True)
+class TextsKind(Kind):
+    """A list of texts, possibly empty, such as names of a table's rows."""
+
+    longest: int
+
+    def read(self, raw: object) -> tuple[str, ...]:
+        if not isinstance(raw, (list, tuple)) or len(raw) > self.longest:
+            raise InputError(
+                f"{as_written(raw)} does not fit; a list of at most {self.longest} names is wanted, "
+                f"for example {self.example}."
+            )
+        one = WordsKind(self.meaning, _first_of(self.example))
+        return tuple(one.read(text) for text in raw)
+
+    def write(self, value: Any) -> list[str]:
+        return list(value)
+
+
 def _plain_line(raw: str) -> bool:
     """Whether a text is one line and holds nothing that moves a cursor or turns letters about."""
     # the two joiners belong to the writing of several languages
@@ -333,6 +529,50 @@ class SectionKind(Kind):
     """A record inside a record."""
 
     of: type[Record]
+
+    def read_at(self, raw: object, where: str) -> Record:
+        return self.of.from_table(raw, where)
+
+    def write(self, value: Any) -> dict[str, Any]:
+        table: dict[str, Any] = value.to_table()
+        return table
+
+
+@dataclass(frozen=True)
+class RowsKind(Kind):
+    """A table of records by name, any of which may be left out, such as the sizes of each gear."""
+
+    of: type[Record]
+    names: tuple[str, ...]
+    what: str
+
+    def read(self, raw: object) -> Mapping[str, Record]:
+        return self.read_at(raw, "")
+
+    def read_at(self, raw: object, where: str) -> Mapping[str, Record]:
+        if not isinstance(raw, Mapping):
+            raise InputError(
+                f"{where}: {as_written(raw)} does not fit; a table such as [{where}.{self.names[0]}] is wanted."
+            )
+        faults = unknown(raw, self.names, self.what, where)
+        found: dict[str, Record] = {}
+        for name in self.names:
+            if name in raw:
+                one = raw[name]
+                try:
+                    found[name] = (
+                        one
+                        if isinstance(one, self.of)
+                        else self.of.from_table(one, _join(where, name))
+                    )
+                except InputError as error:
+                    faults += error.messages
+        if faults:
+            raise InputError(*faults)
+        return FrozenDict(found)
+
+    def write(self, value: Any) -> dict[str, Any]:
+        return {name: one.to_table() for name, one in value.items()}
 
 
 def _inside(name: str, kind: SectionKind) -> str:
@@ -479,6 +719,43 @@ def places(
     return declared
 
 
+def point(span: str, meaning: str, example: str) -> Any:
+    """Declare a field for a place in a plane, such as that of a bore from two edges."""
+    return _field(PointKind(meaning, example, span), None)
+
+
+def sizes(span: str, longest: int, meaning: str, example: str) -> Any:
+    """Declare a field for a set of sizes, empty if left out, such as the drills on a shelf."""
+    return field(metadata={"kind": SizesKind(meaning, example, span, longest)}, default=())
+
+
+def whole_lists(least: int, most: int, lists: int, longest: int, meaning: str, example: str) -> Any:
+    """Declare a field for a list of lists of whole numbers, such as the circles of dividing plates."""
+    return _field(WholeListsKind(meaning, example, least, most, lists, longest), None)
+
+
+def wholes_by_size(span: str, least: int, most: int, meaning: str, example: str) -> Any:
+    """Declare a table with lines by size, such as the numbers of cutters by module."""
+    return _field(WholesBySizeKind(meaning, example, span, least, most), None)
+
+
+def texts(longest: int, meaning: str, example: str) -> Any:
+    """Declare a field for a list of texts, empty if left out, such as names of taps."""
+    return field(metadata={"kind": TextsKind(meaning, example, longest)}, default=())
+
+
+def rows(of: type[Record], names: tuple[str, ...], what: str, meaning: str) -> Any:
+    """Declare a table of records by name, empty if left out; an unknown name is no such ``what``."""
+    return field(
+        metadata={"kind": RowsKind(meaning, "", of, names, what)}, default_factory=FrozenDict
+    )
+
+
+def if_given(declared: Any) -> Any:
+    """Declare a field that may be left out and is None then, such as a size nobody measured yet."""
+    return field(metadata=declared.metadata, default=None)
+
+
 def words(meaning: str, example: str, default: str | None = None, *, role: str = "") -> str:
     """Declare a field for one line of text."""
     declared: str = _field(WordsKind(meaning, example, role=role), default)
@@ -548,6 +825,13 @@ def kind_of(record: type[Record] | Record, name: str, dotted: str = "") -> Kind:
         day,
         yes_no,
         section,
+        point,
+        sizes,
+        whole_lists,
+        wholes_by_size,
+        texts,
+        rows,
+        if_given,
     ),
 )
 class Record:
@@ -559,6 +843,8 @@ class Record:
 
     __dataclass_fields__: ClassVar[dict[str, Field[Any]]]
     _given: Mapping[str, object]
+    _text: str | None = None
+    _told: tuple[str, ...] = ()
 
     def __init_subclass__(cls, role: str = "") -> None:
         super().__init_subclass__()
@@ -586,11 +872,15 @@ class Record:
                     )
                 object.__setattr__(self, name, value)
                 continue
+            if value is None and self._fields()[name].default is None:
+                object.__setattr__(self, name, None)
+                given.pop(name, None)
+                continue
             try:
-                given[name] = kind.read(value)
+                given[name] = kind.read_at(value, name)
                 object.__setattr__(self, name, kind.number(given[name]))
             except InputError as error:
-                faults += [f"{name}: {text}" for text in error.messages]
+                faults += error.messages
         if faults:
             raise InputError(*faults)
         object.__setattr__(self, "_given", FrozenDict(given))
@@ -636,17 +926,15 @@ class Record:
                     ):
                         faults.append(_missing(full, name, kind))
                     continue
-                values[name] = (
-                    kind.of.from_table(table[name], full)
-                    if isinstance(kind, SectionKind)
-                    else kind.read(table[name])
-                )
+                values[name] = kind.read_at(table[name], full)
             except InputError as error:
-                prefix = "" if isinstance(kind, SectionKind) else f"{full}: "
-                faults += [prefix + text for text in error.messages]
+                faults += error.messages
         if faults:
             raise InputError(*faults)
-        return cls(**values)
+        try:
+            return cls(**values)
+        except InputError as error:
+            raise InputError(*(_join(where, text) for text in error.messages)) from None
 
     def given(self, name: str) -> Any:
         """Give a field as it was written: a quantity in the maker's own unit, where it is one.
@@ -660,6 +948,16 @@ class Record:
         value = getattr(self, name)
         return self._given.get(name, value)
 
+    @property
+    def as_read(self) -> str | None:
+        """Text that the record was read from, with comments and order of its file; none if from no text."""
+        return self._text
+
+    @property
+    def told(self) -> tuple[str, ...]:
+        """What is called otherwise than in the file it was read from, one sentence each; none if nothing is."""
+        return self._told
+
     @classmethod
     def _fields(cls) -> Mapping[str, Field[Any]]:
         return cls.__dataclass_fields__
@@ -668,8 +966,9 @@ class Record:
         """Give the record as plain TOML values, nested as the file is."""
         table: dict[str, object] = {}
         for name, one in self._fields().items():
-            kind, value = _kind(one), self.given(name)
-            table[name] = value.to_table() if isinstance(kind, SectionKind) else kind.write(value)
+            value = self.given(name)
+            if value is not None:
+                table[name] = _kind(one).write(value)
         return table
 
     def changed(self, **values: object) -> Self:
@@ -725,17 +1024,61 @@ def knob_range(kind: Kind) -> tuple[float, float]:
     return -math.inf, math.inf
 
 
+def kinds_in(record: type[Record], where: str = "") -> dict[str, Kind]:
+    """Kind of every field inside a record, the records in it opened, by dotted name."""
+    found: dict[str, Kind] = {}
+    for name, one in record.__dataclass_fields__.items():
+        kind, full = _kind(one), _join(where, name)
+        if isinstance(kind, SectionKind):
+            found |= kinds_in(kind.of, full)
+        elif isinstance(kind, RowsKind):
+            for row in kind.names:
+                found |= kinds_in(kind.of, f"{full}.{row}")
+        else:
+            found[full] = kind
+    return found
+
+
+def values_in(record: Record, where: str = "") -> dict[str, Any]:
+    """Give every field inside a record that is given, the records in it opened, by dotted name."""
+    found: dict[str, Any] = {}
+    for name in record.__dataclass_fields__:
+        value, full = getattr(record, name), _join(where, name)
+        if isinstance(value, Record):
+            found |= values_in(value, full)
+        elif isinstance(kind_of(record, name), RowsKind):
+            for row, one in value.items():
+                found |= values_in(one, f"{full}.{row}")
+        elif value is not None:
+            found[full] = value
+    return found
+
+
 def _join(where: str, name: str) -> str:
     return f"{where}.{name}" if where else name
 
 
 def _missing(full: str, name: str, kind: Kind) -> str:
-    if isinstance(kind, SectionKind):
-        return f"{full}: missing; a table [{full}] is wanted ({kind.meaning})."
+    if isinstance(kind, (SectionKind, WholesBySizeKind)):
+        such = f" with lines such as {kind.example}" if kind.example else ""
+        return f"{full}: missing; a table [{full}] is wanted{such} ({kind.meaning})."
     return f"{full}: missing; {kind.meaning} is wanted, for example {name} = {example_of(kind)}."
 
 
 def example_of(kind: Kind) -> str:
     """Give a value of a field that works, as it stands in a file."""
-    bare = (NumberKind, WholeKind, WholesKind, NumbersKind, QuantitiesKind, PlacesKind, YesNoKind)
+    bare = (
+        NumberKind,
+        WholeKind,
+        WholesKind,
+        WholeListsKind,
+        WholesBySizeKind,
+        NumbersKind,
+        QuantitiesKind,
+        SizesKind,
+        PlacesKind,
+        PointKind,
+        TextsKind,
+        YesNoKind,
+    )
     return kind.example if isinstance(kind, bare) else f'"{kind.example}"'

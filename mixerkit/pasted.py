@@ -7,11 +7,11 @@ own line in its table, or into the table, or into a new one at the end.
 from __future__ import annotations
 
 import re
-from collections.abc import Collection
+from collections.abc import Collection, Sequence
 
 from mixerkit.units import InputError
 
-__all__ = ["put_in_place"]
+__all__ = ["find_table", "lines_of", "put_in_place"]
 
 _LINE = re.compile(r"^\s*((?:[a-z_0-9]+\.)+[a-z_0-9]+)\s*=\s*(\S.*?)\s*$")
 _COMMENT = re.compile(r"""^(?:[^"'#]|"[^"]*"|'[^']*')*?(\s*#.*)$""")
@@ -67,29 +67,52 @@ def put_in_place(text: str, fields: Collection[str]) -> str:
 
 
 def _put(lines: list[str], table: str, name: str, said: str) -> None:
+    place = find_table(lines, table)
+    if place is None:
+        lines += ["", f"[{table}]", said]
+        return
+    found = lines_of(lines, table, name)
+    if found is None:
+        lines.insert(place[0], said)
+        return
+    first, last = found
+    comment = _COMMENT.match(lines[last]) if "#" not in said else None
+    lines[first : last + 1] = [said + (comment[1] if comment else "")]
+
+
+def find_table(lines: Sequence[str], table: str) -> tuple[int, int] | None:
+    """Place of the first line below a table's head and of the next head; none if it has no head.
+
+    What stands above all heads is the table without a name.
+    """
     heads = {
-        "".join(found[1].split()): place
+        re.sub(r"""[\s"']""", "", found[1]): place
         for place, line in enumerate(lines)
         if (found := _HEAD.match(line))
     }
-    if table not in heads:
-        lines += ["", f"[{table}]", said]
-        return
-    start = heads[table] + 1
-    end = min((place for place in heads.values() if place >= start), default=len(lines))
-    own = re.compile(rf"\s*{name}\s*=")
-    place = next((k for k in range(start, end) if own.match(lines[k])), None)
+    if table and table not in heads:
+        return None
+    start = heads[table] + 1 if table else 0
+    return start, min((place for place in heads.values() if place >= start), default=len(lines))
+
+
+def lines_of(lines: Sequence[str], table: str, name: str) -> tuple[int, int] | None:
+    """Places of the first and last line on which a field stands; none if on no line of its own."""
+    place = find_table(lines, table)
     if place is None:
-        lines.insert(start, said)
-        return
-    last = place
+        return None
+    start, end = place
+    own = re.compile(rf"""\s*(["']?){name}\1\s*=""")
+    first = next((k for k in range(start, end) if own.match(lines[k])), None)
+    if first is None:
+        return None
+    last = first
     # a list may run over several lines
-    while "[" in lines[place] and last < end - 1 and _open(lines[place : last + 1]):
+    while "[" in lines[first] and last < end - 1 and _open(lines[first : last + 1]):
         last += 1
-    comment = _COMMENT.match(lines[last]) if "#" not in said else None
-    lines[place : last + 1] = [said + (comment[1] if comment else "")]
+    return first, last
 
 
-def _open(lines: list[str]) -> bool:
+def _open(lines: Sequence[str]) -> bool:
     text = "\n".join(line.split("#")[0] for line in lines)
     return text.count("[") > text.count("]")

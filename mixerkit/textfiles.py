@@ -1,4 +1,8 @@
-"""A maker's own files: read with one clear sentence for what is wrong, written whole or not at all."""
+"""A maker's own files: read with one clear sentence for what is wrong, written whole or not at all.
+
+Designs, shops and sizes as made are read by the same :func:`read_record`: the same guards against what no
+file of the kit can be, lines pasted anywhere put where they belong, then the fields of the record.
+"""
 
 from __future__ import annotations
 
@@ -6,13 +10,26 @@ import contextlib
 import os
 import tempfile
 import tomllib
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from pathlib import Path
-from typing import Any
+from typing import Any, TypeVar
 
+from mixerkit.carried import Step, carry, misnamed
+from mixerkit.fields import Record, example_of, kinds_in
+from mixerkit.pasted import put_in_place
 from mixerkit.units import InputError
 
-__all__ = ["parse_toml", "read_text", "write_all", "write_atomically"]
+__all__ = [
+    "as_record",
+    "parse_record",
+    "parse_toml",
+    "read_record",
+    "read_text",
+    "write_all",
+    "write_atomically",
+]
+
+AnyRecord = TypeVar("AnyRecord", bound=Record)
 
 LARGEST = 1_000_000
 """Bytes of the largest file that is read; a long design file has 10 000."""
@@ -81,6 +98,94 @@ def _bytes_of(path: Path, what: str) -> bytes:
 
 def _why(error: Exception) -> str:
     return getattr(error, "strerror", None) or str(error)
+
+
+def read_record(of: type[AnyRecord], path: Path, what: str, missing: str = "") -> AnyRecord:
+    """Read a file of fields that a maker gives, such as a shop file.
+
+    Parameters
+    ----------
+    of : type of Record
+        What stands in it.
+    path : pathlib.Path
+    what, missing : str
+        See :func:`read_text`.
+
+    Returns
+    -------
+    Record
+
+    Raises
+    ------
+    InputError
+        With one sentence for each mistake in the file, each beginning with the file's name.
+    """
+    return parse_record(of, read_text(path, what, missing), path.name)
+
+
+def parse_record(
+    of: type[AnyRecord], text: str, file: str, empty: str = "", steps: Sequence[Step] = ()
+) -> AnyRecord:
+    """Read a record from the text of its file; see :func:`read_record`.
+
+    Parameters
+    ----------
+    of : type of Record
+    text : str
+    file : str
+        Name of the file, put before each message.
+    empty : str
+        What to do if nothing stands in it; without, a file may be empty as far as its fields may.
+    steps : sequence of Step
+        What each format of the file calls otherwise; a file of an older one is carried forward.
+
+    Returns
+    -------
+    Record
+    """
+    kinds = kinds_in(of)
+    try:
+        text = put_in_place(text, kinds)
+    except InputError as error:
+        raise InputError(f"{file}, {error}") from None
+    line = next(
+        f"{name.rpartition('.')[2]} = {example_of(kind)}"
+        for name, kind in kinds.items()
+        if "." in name
+    )
+    content = parse_toml(text, file, f"; lines like {line} are wanted")
+    if empty and not content:
+        raise InputError(f"{file}: the file is empty; {empty}.")
+    try:
+        carried = carry(text, content, steps)
+    except InputError as error:
+        raise InputError(*(f"{file}, {message}" for message in error.messages)) from None
+    record = as_record(of, carried.content, file, steps)
+    object.__setattr__(record, "_text", carried.text)
+    object.__setattr__(record, "_told", carried.told)
+    return record
+
+
+def as_record(
+    of: type[AnyRecord], content: Mapping[str, Any], file: str, steps: Sequence[Step] = ()
+) -> AnyRecord:
+    """Read a record from what a TOML file of the newest format holds; see :func:`read_record`."""
+    form, known = content.get("format"), getattr(of, "format", None)
+    others = content.keys() - {"format"}
+    # a file of another kind has a number too, and is told that its names are none
+    own = not others or any(name in of.__dataclass_fields__ for name in others)
+    if own and isinstance(form, int) and known is not None and form > known:
+        raise InputError(
+            f"{file}, format: {form} is of a newer kit; this one reads up to {known}. Update mixerkit."
+        )
+    content, faults = misnamed(content, steps)
+    try:
+        record = of.from_table(content)
+    except InputError as error:
+        faults += error.messages
+    if faults:
+        raise InputError(*(f"{file}, {message}" for message in faults))
+    return record
 
 
 def parse_toml(text: str, file: str, hint: str = "") -> dict[str, Any]:

@@ -33,15 +33,21 @@ from mixerkit.fields import (
     NumberKind,
     NumbersKind,
     PlacesKind,
+    PointKind,
     QuantitiesKind,
     QuantityKind,
-    SectionKind,
+    SizesKind,
+    TextsKind,
     WholeKind,
+    WholeListsKind,
+    WholesBySizeKind,
     WholesKind,
     WordsKind,
     YesNoKind,
+    kinds_in,
 )
-from mixerkit.shop import measurements, workshop
+from mixerkit.shop.measurements import Measurements
+from mixerkit.shop.workshop import Workshop
 from mixerkit.tables import table
 from mixerkit.units import Span
 
@@ -595,19 +601,13 @@ def _of_bytes(content: bytes, chance: random.Random) -> tuple[str, bytes]:
 # ------------------------------------------------------------------------------------ valid at random
 
 
-def fields_of(record: Any, prefix: str = "") -> list[tuple[str, Any]]:
-    """Dotted name and kind of every field of a record, sections opened."""
-    found: list[tuple[str, Any]] = []
-    for name, one in record.__dataclass_fields__.items():
-        kind = one.metadata["kind"]
-        if isinstance(kind, SectionKind):
-            found += fields_of(kind.of, f"{prefix}{name}.")
-        else:
-            found.append((prefix + name, kind))
-    return found
-
-
-FIELDS = fields_of(Design)
+FIELDS = list(kinds_in(Design).items())
+SIZE_FIELDS = {
+    dotted: kind
+    for dotted, kind in kinds_in(Measurements).items()
+    if "." in dotted and dotted != "shafts.2.box_end"
+}
+"""All that can be measured."""
 
 
 def number_in(span: str, chance: random.Random) -> float:
@@ -649,7 +649,24 @@ def _places_in(kind: Any, chance: random.Random) -> list[str]:
     ]
 
 
+def _point_in(_kind: Any, chance: random.Random) -> list[str]:
+    return [
+        f"{chance.choice((0, -5000, 5000, chance.uniform(-400, 400))):.4f} mm" for _ in range(2)
+    ]
+
+
 _MAKERS: dict[type, Any] = {
+    PointKind: _point_in,
+    SizesKind: lambda kind, chance: chance.choice(
+        ([], ["0.001 mm"], ["200 mm"], ["1 mm to 13 mm by 0.5 mm"], _quantities_in(kind, chance))
+    ),
+    TextsKind: lambda _kind, chance: chance.choice(([], ["M6"], ["M12", "M12"])),
+    WholeListsKind: lambda _kind, chance: chance.choice(
+        ([], [[]], [[2]], [[500]], [list(range(2, 60))], [[15, 16], [49, 49]])
+    ),
+    WholesBySizeKind: lambda _kind, chance: chance.choice(
+        ({}, {"5": []}, {"5": [1, 2, 3, 4, 5, 6, 7, 8]}, {"0.001": [8], "25": [1]})
+    ),
     QuantityKind: _quantity_in,
     NumberKind: lambda kind, chance: float(f"{number_in(kind.span, chance):.8g}"),
     WholeKind: lambda kind, chance: chance.randint(kind.least, kind.most),
@@ -707,61 +724,39 @@ def design_in_range(chance: random.Random, count: int | None = None) -> tuple[st
     return f"{name}: {'; '.join(said)}", written(content).encode()
 
 
+def _put_in(content: dict[str, Any], dotted: str, value: Any) -> None:
+    *outer, last = dotted.split(".")
+    for part in outer:
+        content = content.setdefault(part, {})
+    content[last] = value
+
+
+def _size_in(kind: Any, chance: random.Random) -> Any:
+    if isinstance(kind, WholeKind):
+        return chance.choice((0, 1, 2, 5, 7, 9, 21, 30, 39, 1000, chance.randint(0, 1000)))
+    if isinstance(kind, PointKind):
+        return value_in("", kind, chance)
+    return f"{math.exp(chance.uniform(math.log(1e-3), math.log(1e4))):.6g} mm"
+
+
 def sizes_in_range(chance: random.Random) -> tuple[str, bytes]:
     """Measurements that may stand in the file, of any size."""
-    known = measurements._known_names()
     content: dict[str, Any] = {}
-    for dotted in chance.sample(sorted(known), chance.choice((1, 2, 4, 12, 30))):
-        kind = known[dotted]
-        value: Any
-        if kind == "count":
-            value = chance.choice((0, 1, 2, 5, 7, 9, 21, 30, 39, 1000, chance.randint(0, 1000)))
-        elif kind == "place":
-            value = [
-                f"{chance.choice((0, -5000, 5000, chance.uniform(-400, 400))):.4f} mm"
-                for _ in range(2)
-            ]
-        else:
-            value = f"{math.exp(chance.uniform(math.log(1e-3), math.log(1e4))):.6g} mm"
-        inner = content
-        *outer, last = dotted.split(".")
-        for part in outer:
-            inner = inner.setdefault(part, {})
-        inner[last] = value
+    for dotted in chance.sample(sorted(SIZE_FIELDS), chance.choice((1, 2, 4, 12, 30))):
+        _put_in(content, dotted, _size_in(SIZE_FIELDS[dotted], chance))
     return f"sizes {content}", written(content).encode()
 
 
 def shop_in_range(chance: random.Random) -> tuple[str, bytes]:
     """A shop that may be, of any size."""
-    content: dict[str, Any] = {
-        "name": chance.choice(("shop", "<script>alert(1)</script>", "=1+1")),
-        "dividing_ratio": chance.choice((1, 5, 40, 60, 90, 400)),
-        "plates": chance.choice(
-            ([], [[]], [[2]], [[500]], [list(range(2, 60))], [[15, 16], [49, 49]])
-        ),
-        "largest_blank": f"{number_in('mm > 0 <= 2000', chance):.6g} mm",
-        "cutters": chance.choice(
-            ({}, {"5": []}, {"5": [1, 2, 3, 4, 5, 6, 7, 8]}, {"0.001": [8], "25": [1]})
-        ),
-    }
-    for name, record in (
-        ("lathe", workshop.Lathe),
-        ("mill", workshop.Mill),
-        ("plasma", workshop.Plasma),
-        ("stock", workshop.Stock),
-    ):
-        if chance.random() < 0.7:
-            content[name] = {
-                one: value_in(one, kind, chance)
-                for one, kind in fields_of(record)
-                if chance.random() < 0.7
-            }
-    if chance.random() < 0.7:
-        content["holes"] = {
-            "drills": chance.choice(([], ["0.001 mm"], ["200 mm"], ["1 mm to 13 mm by 0.5 mm"])),
-            "taps": chance.choice(([], ["M6"], ["M12", "M12"])),
-            "reamers": [f"{number_in('mm > 0 <= 200', chance):.6g} mm"],
-        }
+    content: dict[str, Any] = {}
+    left_out = [
+        one for one in ("holes", "lathe", "mill", "plasma", "stock") if chance.random() < 0.3
+    ]
+    for dotted, kind in kinds_in(Workshop).items():
+        table, _, inner = dotted.partition(".")
+        if table not in left_out and not (inner and chance.random() < 0.3):
+            _put_in(content, dotted, value_in(dotted, kind, chance))
     return f"shop {content}", written(content).encode()
 
 

@@ -266,15 +266,40 @@ def test_a_file_of_measurements_reads_as_its_dictionary(tmp_path):
         ({"gears": {"direct_9": {"bore": "45 mm"}}}, "nearest is"),
         ({"gears": {"direct_1": {"bore": 45}}}, "has no unit"),
         ({"gears": {"direct_1": {"bore": "45 kg"}}}, "is a mass"),
-        ({"gears": {"direct_1": {"tooth_count": "30"}}}, "a count is wanted"),
+        ({"gears": {"direct_1": {"tooth_count": "30"}}}, "a whole number from 0 to 1000"),
         ({"plates": {"reducer": {"shaft_1": "170 mm"}}}, "a place is wanted"),
         ({"plates": {"reducer": {"shaft_1": ["170 mm"]}}}, "a place is wanted"),
         ({"plates": {"reducer": {"shaft_1": ["170 mm", "x"]}}}, "shaft_1"),
+        ({"box": {"input_bore": {}}}, "one value is wanted"),
+        ({"gears": 3}, r"a table such as \[gears.direct_1\] is wanted"),
+        ({"shafts": {"2": {"box_end": "45 mm"}}}, "shafts.1.box_end is wanted"),
+        ({"format": 2}, "is of a newer kit"),
     ],
 )
 def test_a_bad_file_of_measurements_is_said(content, words):
     with pytest.raises(InputError, match=words):
         read_measurements(content)
+
+
+def test_all_mistakes_of_a_file_of_measurements_are_told_at_once():
+    text = (
+        'box.input_bore = "24 kg"\n[gears.direct_1]\nbore = 3\ntooth_cont = 30\n[gears.direct_7]\n'
+    )
+    with pytest.raises(InputError) as caught:
+        read_text(text, "made.toml")
+    assert sorted(one.partition(":")[0] for one in caught.value.messages) == [
+        "made.toml, box.input_bore",
+        "made.toml, gears.direct_1.bore",
+        "made.toml, gears.direct_1.tooth_cont",
+        "made.toml, gears.direct_7",
+    ]
+
+
+def test_a_size_pasted_anywhere_goes_to_its_table():
+    text = '[box]\ninput_bore = "24 mm"\n[gears.direct_1]\nbox.input_bore = "24.01 mm"\n'
+    assert read_text(text).values == {"box.input_bore": 24.01}
+    with pytest.raises(InputError, match=r"box\.input_bore: pasted twice"):
+        read_text(f'{text}box.input_bore = "24.02 mm"\n')
 
 
 def test_a_file_that_is_no_toml_or_not_there_is_said(tmp_path):
@@ -432,7 +457,7 @@ def brute_pairs(usable):
                     continue
                 changes = {
                     "paths.direct.tooth_counts": [count, mate],
-                    "paths.direct.profile_shifts": [float(shift), other],
+                    "paths.direct.profile_shift_coefficients": [float(shift), other],
                 }
                 if not failing(DEMO.with_values(changes)) - KNOWN:
                     found.add((count, mate))
@@ -451,7 +476,9 @@ def test_no_way_out_for_a_pair_is_missed_and_each_holds_when_checked_anew():
         assert not failing(again) - KNOWN
         count = again.paths.direct.tooth_counts
         ours.add(count)
-        tip = spurgear.tip_diameter.formula(5.0, count[0], again.paths.direct.profile_shifts[0])
+        tip = spurgear.tip_diameter.formula(
+            5.0, count[0], again.paths.direct.profile_shift_coefficients[0]
+        )
         assert tip <= usable + 1e-6
         assert salvage._cuttable(count[0], 5.0, SHOP)
     # counts the brute force also tries and rejects first by nothing but the machine itself
@@ -480,7 +507,7 @@ def test_no_way_out_for_the_path_with_the_idler_is_missed(name, place, usable):
                 continue
             changes = {
                 "paths.idler.tooth_counts": list(row),
-                "paths.idler.profile_shifts": [round(float(one), 4) for one in shifts],
+                "paths.idler.profile_shift_coefficients": [round(float(one), 4) for one in shifts],
             }
             if not failing(DEMO.with_values(changes)) - KNOWN:
                 brute.add(row)
@@ -491,7 +518,7 @@ def test_no_way_out_for_the_path_with_the_idler_is_missed(name, place, usable):
     for way in ways:
         again = DEMO.with_values(way.changes)
         assert not failing(again) - KNOWN
-        shift = again.paths.idler.profile_shifts[place]
+        shift = again.paths.idler.profile_shift_coefficients[place]
         tip = spurgear.tip_diameter.formula(5.0, again.paths.idler.tooth_counts[place], shift)
         assert tip <= usable + 1e-6
 
@@ -516,7 +543,7 @@ def test_no_way_out_with_the_mate_as_it_is_is_missed():
                 continue
             changes = {
                 "paths.direct.tooth_counts": [count, 31],
-                "paths.direct.profile_shifts": [float(shift), 0.0],
+                "paths.direct.profile_shift_coefficients": [float(shift), 0.0],
             }
             if not failing(design.with_values(changes)) - known:
                 brute.add((count, 31))
@@ -553,7 +580,7 @@ def test_a_disc_may_become_another_gear():
 
 
 def test_a_shaft_that_is_too_thin_has_ways_that_hold():
-    design = DEMO.with_values({"bearings.kind": "plain bush", "paddles.bearing_span": "440 mm"})
+    design = DEMO.with_values({"bearings.kind": "plain bush", "bearings.span": "440 mm"})
     known = failing(design)
     ways = salvage.shaft(design, 2, 44.2)
     assert {0, 3} & {way.effort for way in ways}

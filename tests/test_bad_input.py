@@ -16,11 +16,20 @@ from mixerkit.fields import (
     NumberKind,
     NumbersKind,
     PlacesKind,
+    PointKind,
     QuantitiesKind,
+    SizesKind,
+    TextsKind,
     WholeKind,
+    WholeListsKind,
+    WholesBySizeKind,
     WholesKind,
     YesNoKind,
+    kinds_in,
 )
+from mixerkit.shop.measurements import Measurements
+from mixerkit.shop.workshop import Workshop, read_workshop
+from mixerkit.textfiles import parse_record
 from mixerkit.units import Span
 
 GOOD = data_path("designs", "larkfield.toml").read_text("utf-8")
@@ -82,7 +91,7 @@ TEXTS = {
         swap(
             '[shaft_2]\nmaterial = "steel C45 quenched and tempered"\ndiameter = "45 mm"\nkeyway = true',
             "",
-        ).replace("format = 1", "format = 1\nshaft_2 = 3"),
+        ).replace("format = 2", "format = 2\nshaft_2 = 3"),
         ["shaft_2: 3 does not fit; a table"],
     ),
     "fraction of a tooth": (swap("[30, 30]", "[30, 30.5]"), ["30.5 in the list does not fit"]),
@@ -103,8 +112,8 @@ TEXTS = {
         GOOD.replace('"steel C45 quenched and tempered"', '"steel C45 hardened"'),
         ["shaft_1.material", "is not in the table of materials"],
     ),
-    "newer kit": (swap("format = 1", "format = 9"), ["format: 9 is of a newer kit"]),
-    "format is text": (swap("format = 1", 'format = "one"'), ["format", "a whole number"]),
+    "newer kit": (swap("format = 2", "format = 9"), ["format: 9 is of a newer kit"]),
+    "format is text": (swap("format = 2", 'format = "one"'), ["format", "a whole number"]),
     "paddle inside out": (
         swap('root_radius = "40 mm"', 'root_radius = "95 mm"'),
         ["paddles.root_radius", "less than paddles.tip_radius"],
@@ -213,22 +222,21 @@ def test_new_leaves_a_file_alone_and_out_may_not_be_a_file(tmp_path, capsys):
     assert "cannot be made a folder" in capsys.readouterr().err
 
 
-def every_field(record=None, prefix=""):
-    """Dotted name and kind of each field of a design, sections opened."""
-    record = record or Design
-    for name, one in record.__dataclass_fields__.items():
-        kind = one.metadata["kind"]
-        if hasattr(kind, "of"):
-            yield from every_field(kind.of, f"{prefix}{name}.")
-        else:
-            yield prefix + name, kind
+WRONG = {
+    YesNoKind: [[], {}, "\n", "yes", 1],
+    PointKind: [3, "1 mm", [], {}, ["1 mm"], [3, 4], ["1 mm", "x"], ["1 mm"] * 3, ["1 kg", "1 mm"]],
+    SizesKind: [3, "1 mm", {}, [3], ["x"], ["3 kg"], ["9 mm to 1 mm by 1 mm"], ["1 mm"] * 201],
+    TextsKind: [3, "M6", {}, [3], ["no such tap"], [""], ["M6"] * 201],
+    WholeListsKind: [3, "15", {}, [15], ["15"], [[1.5]], [[True]], [[0]], [[15]] * 21, [[15] * 61]],
+    WholesBySizeKind: [3, "x", [1], *({k: [1]} for k in ("x", "nan", "0")), {"5": 1}, {"5": [0]}],
+}
 
 
 def wrong_values(kind):
     """Values that no field of a kind may take."""
     common = [[], {}, "\n"]
     if isinstance(kind, QuantitiesKind):
-        return [3, "1 mm", {}, [3], ["x"], ["3 kg"], ["1e12 mm"], ["nan mm"], ["1 mm"] * 20]
+        return [3, "1 mm", {}, [3], ["x"], ["3 kg"], ["1e12 mm"], ["nan mm"], ["1 mm"] * 40]
     if isinstance(kind, PlacesKind):
         return [
             3,
@@ -240,6 +248,8 @@ def wrong_values(kind):
             [3],
             ["groove at 1 mm"] * 40,
         ]
+    if type(kind) in WRONG:
+        return WRONG[type(kind)]
     if hasattr(kind, "span") and not isinstance(kind, (NumberKind, NumbersKind)):
         other = "3 kg" if Span.read(kind.span).unit not in ("kg", "g") else "3 mm"
         return [
@@ -270,35 +280,42 @@ def wrong_values(kind):
             "2026-02-30",
             datetime(2026, 3, 1, 9, tzinfo=UTC),
         ]
-    if isinstance(kind, YesNoKind):
-        return [*common, "yes", 1]
     return [*common, 3, True, "x" * 500, "no such option" if kind.options else ""]
 
 
+FILES = {
+    Design: Design.demo().to_table(),
+    Workshop: read_workshop().to_table(),
+    Measurements: {},
+}
+"""What each kind of file may hold."""
+
+
 @pytest.mark.parametrize(
-    ("dotted", "kind"),
-    list(every_field()),
+    ("of", "dotted", "kind"),
+    [(of, *one) for of in FILES for one in kinds_in(of).items()],
     ids=lambda value: value if isinstance(value, str) else "",
 )
-def test_every_field_refuses_what_does_not_fit(dotted, kind):
-    content = Design.demo().to_table()
+def test_every_field_refuses_what_does_not_fit(of, dotted, kind):
     *outer, last = dotted.split(".")
     for wrong in wrong_values(kind):
-        table = copy.deepcopy(content)
+        table = copy.deepcopy(FILES[of])
         inner = table
         for part in outer:
-            inner = inner[part]
+            inner = inner.setdefault(part, {})
         inner[last] = wrong
         text = tomlkit.dumps(table)
         with pytest.raises(InputError) as caught:
-            Design.parse(text, "my.toml")
+            parse_record(of, text, "my.toml")
         own = [
             message
             for message in caught.value.messages
-            if message.startswith(f"my.toml, {dotted}:")
+            if re.match(rf"my\.toml, {re.escape(dotted)}[:.]", message)
         ]
         assert own, (wrong, caught.value.messages)
-        assert re.search(r"wanted|none of|newer kit|at most|at least|above", own[0]), own[0]
+        assert re.search(
+            r"wanted|none of|newer kit|at most|at least|above|is not in the table", own[0]
+        ), own[0]
 
 
 @pytest.mark.parametrize(

@@ -323,7 +323,7 @@ def test_a_ratio_is_one_that_its_kind_has(kind, ratio, holds):
 @pytest.mark.parametrize(
     ("field", "value", "least"),
     [
-        ("paddles.bearing_factor", 9.0, 9.1),
+        ("paddles.bearing_capacity_factor", 9.0, 9.1),
         ("fuse.scatter", 0.04, 0.05),
         ("clay.start_factor", 1.1, 1.2),
         ("paddles.nip_share", 0.04, 0.05),

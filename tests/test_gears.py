@@ -1,5 +1,3 @@
-import dataclasses
-
 import numpy as np
 import pytest
 from hypothesis import assume, given, settings
@@ -197,7 +195,7 @@ def test_undercut_gears_lose_their_flank_near_the_root():
         (
             {"paths.direct.tooth_counts": [12, 48]},
             "no undercut",
-            {"paths.direct.profile_shifts": [0.3, -0.3]},
+            {"paths.direct.profile_shift_coefficients": [0.3, -0.3]},
         ),
         (
             {"paths.direct.thinning": "0 mm"},
@@ -207,12 +205,15 @@ def test_undercut_gears_lose_their_flank_near_the_root():
         (
             {"housing.centre_distance": "151 mm"},
             "backlash is not too much",
-            {"paths.direct.profile_shifts": [0.1012, 0.1012]},
+            {"paths.direct.profile_shift_coefficients": [0.1012, 0.1012]},
         ),
         (
-            {"paths.direct.tooth_counts": [14, 46], "paths.direct.profile_shifts": [1.1, -0.6]},
+            {
+                "paths.direct.tooth_counts": [14, 46],
+                "paths.direct.profile_shift_coefficients": [1.1, -0.6],
+            },
             "tips are not pointed",
-            {"paths.direct.profile_shifts": [0.3, -0.3]},
+            {"paths.direct.profile_shift_coefficients": [0.3, -0.3]},
         ),
         (
             {"housing.idler_pin": "60 mm"},
@@ -418,7 +419,7 @@ def test_search_offers_just_what_brute_force_finds_good():
             for idle in able:
                 values = {
                     "paths.direct.tooth_counts": [z, z],
-                    "paths.direct.profile_shifts": [moved / 2] * 2,
+                    "paths.direct.profile_shift_coefficients": [moved / 2] * 2,
                     "paths.idler.tooth_counts": [ends, idle, ends],
                 }
                 if gears_hold(DEMO.with_values(values)):
@@ -456,7 +457,7 @@ def test_a_purchase_unlocks_what_it_says():
     found = paths.search(DEMO, SHOP)
     module, number, count = paths.purchases(found)[0]
     shelf = {**SHOP.cutters, module: SHOP.cutters[module] | {number}}
-    richer = dataclasses.replace(SHOP, cutters=shelf)
+    richer = SHOP.changed(cutters=shelf)
     again = paths.search(DEMO, richer)
     before = sum(one.struck["form cutter on the shelf"] for one in (found.direct, found.idler))
     after = sum(one.struck["form cutter on the shelf"] for one in (again.direct, again.idler))
@@ -504,12 +505,28 @@ def test_a_good_shop_file_reads(tmp_path):
         (
             "[[15, 16]]",
             "[15, 16]",
-            "plates: [15, 16] does not fit; at most 20 lists of at most 60 hole counts from 2 to 500",
+            "plates: [15, 16] does not fit; at most 20 lists of at most 60 whole numbers from 2 to 500",
         ),
         ('"200 mm"', '"200 kg"', "is a mass; a length is wanted"),
         ('"200 mm"', '"-1 mm"', "out of range"),
-        ("[1, 2]", "[1, 9]", "cutters: {5 = [1, 9]} does not fit; lists of numbers 1 to 8"),
-        ('"5" =', '"five" =', "cutters: {five = [1, 2]} does not fit; lists of numbers 1 to 8"),
+        (
+            "[[15, 16]]",
+            "[[15, 1.5]]",
+            "plates: 1.5 in a list does not fit; at most 20 lists of at most 60 whole numbers",
+        ),
+        (
+            "[1, 2]",
+            "[1, 9]",
+            "cutters.5: 9 in the list does not fit; a list of 0 to 8 whole numbers from 1 to 8",
+        ),
+        (
+            '"5" =',
+            '"five" =',
+            'cutters.five: "five" does not fit; a plain number in mm is wanted, above 0 mm, at most 25 mm',
+        ),
+        ('"5" =', '"5.0" = [1]\n"5" =', "cutters.5: 5 is given twice"),
+        ('[cutters]\n"5" = [1, 2]', "cutters = 3", "cutters: 3 does not fit; a table [cutters]"),
+        ('[cutters]\n"5" = [1, 2]', "", "cutters: missing; a table [cutters] is wanted"),
         ('name = "mine"', "name = 3", "name: 3 does not fit"),
         ('name = "mine"', "name = ", "not a TOML file"),
         ('name = "mine"\n', "", "name: missing"),
@@ -530,8 +547,8 @@ def test_a_bad_shop_file_is_said(old, new, words, tmp_path):
     ("values", "words"),
     [
         (
-            {"paths.direct.profile_shifts": [0.1]},
-            "paths.direct.profile_shifts: [0.1] does not fit; one number for each",
+            {"paths.direct.profile_shift_coefficients": [0.1]},
+            "paths.direct.profile_shift_coefficients: [0.1] does not fit; one number for each",
         ),
         (
             {"paths.direct.material": "cheese"},

@@ -180,7 +180,11 @@ def test_every_way_to_find_the_strength_leads_to_a_whole_answer(way):
 def test_torque_is_the_lesser_of_blades_and_cylinder():
     many = Machine(
         DEMO.with_values(
-            {"paddles.width": "100 mm", "paddles.set_angle": "90 deg", "paddles.bearing_factor": 20}
+            {
+                "paddles.width": "100 mm",
+                "paddles.set_angle": "90 deg",
+                "paddles.bearing_capacity_factor": 20,
+            }
         )
     )
     assert many.clay_load.governs == "swept cylinder"
@@ -336,7 +340,7 @@ def test_paddles_that_stand_do_not_make_clay_weak():
 
 
 def test_paddles_crowded_together_sweep_no_less_than_their_own_width():
-    crowded = {"paddles.spacing": "2 mm", "paddles.offset_2": "1 mm", "paddles.bearing_factor": 20}
+    crowded = {"paddles.spacing": "2 mm", "paddles.offset_2": "1 mm", "paddles.bearing_capacity_factor": 20}
     one = Machine(DEMO.with_values(crowded)).clay_load
     lone = Machine(DEMO.with_values({**crowded, "paddles.count": 1})).clay_load
     assert one.cylinder > lone.cylinder > 0

@@ -62,6 +62,7 @@ def test_json_is_plain_and_complete(tmp_path):
         "kit",
         "design",
         "fingerprint",
+        "renamed",
         "verdict",
         "units",
         "remedies_sought",

@@ -36,6 +36,9 @@ from mixerkit.units import InputError
 DEMO = Design.demo()
 PLAIN = DEMO
 SHOP = workshop.read_workshop()
+BARE = workshop.Workshop(
+    name="bare", dividing_ratio=40, plates=[], cutters={}, largest_blank="250 mm"
+)
 NAMES = ["larkfield", "inch_room"]
 
 
@@ -133,8 +136,7 @@ def test_how_a_hole_is_made_uses_what_the_shop_has():
     made = {hole.name: holes.how_made(hole, SHOP) for hole in holes.plate(PLAIN, "reducer").holes}
     assert made["dowel 1"] == "drill 9.5 mm, ream 10 mm H7"
     assert "bore to 85 mm - 85.035 mm" in made["shaft 1"]
-    bare = workshop.Workshop("bare", 40, (), {}, 250.0)
-    assert holes.how_made(holes.plate(PLAIN, "reducer").holes[-1], bare).startswith("bore")
+    assert holes.how_made(holes.plate(PLAIN, "reducer").holes[-1], BARE).startswith("bore")
 
 
 # ---------------------------------------------------------------- files
@@ -314,9 +316,8 @@ def test_tapping_drills(thread, drill):
 
 
 def test_what_is_not_on_the_shelf_is_said():
-    bare = workshop.Workshop("bare", 40, (), {}, 250.0)
-    assert "no tap M8" in tapping.tapped_hole("M8", bare).words
-    assert "no drill near" in tapping.tapped_hole("M8", bare).words
+    assert "no tap M8" in tapping.tapped_hole("M8", BARE).words
+    assert "no drill near" in tapping.tapped_hole("M8", BARE).words
 
 
 # ---------------------------------------------------------------- the shop file
@@ -326,7 +327,9 @@ BAD = [
     ("[lathe]", "[late]", 'nearest is "lathe"'),
     ('swing = "300 mm"', 'swing = "300 kg"', "lathe.swing"),
     ('"1 mm to 13 mm by 0.5 mm"', '"13 mm to 1 mm by 0.5 mm"', "a rising run"),
-    ('taps = ["M4"', 'taps = ["M44"', "holes.taps"),
+    ('taps = ["M4"', 'taps = ["M44"', 'holes.taps: "M44" is not in the table of threads'),
+    ('taps = ["M4"', "taps = [4", "holes.taps: 4 does not fit; one line of text"),
+    ("[holes]", "[holes.holes]", "holes.holes: no such field"),
     ("drills =", "drils =", 'nearest is "drills"'),
     ('cut_width = "1.6 mm"', "cut_width = 1.6", "plasma.cut_width"),
     ('"14 mm", "18 mm"', '"14", "18 mm"', "annular_cutters"),
@@ -342,6 +345,26 @@ def test_a_bad_shop_file_is_said(old, new, words, tmp_path):
     with pytest.raises(InputError) as caught:
         workshop.read_workshop(path)
     assert words in str(caught.value)
+
+
+def test_all_mistakes_of_a_shop_file_are_told_at_once(tmp_path):
+    text = data_path("shops", "larkfield_shop.toml").read_text()
+    for old, new, _ in BAD[1:3]:
+        text = text.replace(old, new, 1)
+    path = tmp_path / "shop.toml"
+    path.write_text(text.replace('name = "Larkfield demo shop"\n', "").replace('"3" =', '"x" ='))
+    with pytest.raises(InputError) as caught:
+        workshop.read_workshop(path)
+    assert sorted(one.partition(":")[0] for one in caught.value.messages) == [
+        "shop.toml, cutters.x",
+        "shop.toml, holes.drills",
+        "shop.toml, lathe.swing",
+        "shop.toml, name",
+    ]
+
+
+def test_a_shop_reads_what_it_writes():
+    assert workshop.Workshop.from_table(SHOP.to_table()) == SHOP
 
 
 # ---------------------------------------------------------------- sheets and the command line

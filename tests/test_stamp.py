@@ -17,7 +17,7 @@ import pytest
 from mixerkit import Design, InputError, Machine, __version__
 from mixerkit.__main__ import main
 from mixerkit.data_files import data_path
-from mixerkit.shop.measurements import Measurements, read_measurements
+from mixerkit.shop.measurements import read_measurements
 from mixerkit.shop.workshop import read_workshop
 from mixerkit.show import sheets, shopfloor, stamp
 from mixerkit.show.panels import open_design
@@ -292,7 +292,7 @@ def test_a_day_that_is_none_is_refused_in_one_sentence(wrong):
 def test_the_fingerprint_changes_with_design_shop_sizes_and_kit(monkeypatch):
     design = Design.demo()
     made = read_measurements(data_path("measured", "larkfield_as_made.toml"))
-    one = next(iter(made.values))
+    box = made.box.changed(input_bore="24.02 mm")
     module = next(iter(SHOP.cutters))
     listed = [
         stamp.fingerprint(design),
@@ -300,18 +300,17 @@ def test_the_fingerprint_changes_with_design_shop_sizes_and_kit(monkeypatch):
         stamp.fingerprint(design, SHOP, made),
         stamp.fingerprint(design.with_values({"batch.mass": "14 kg"}), SHOP),
         stamp.fingerprint(design.with_values({"date": "2026-03-01"}), SHOP),
-        stamp.fingerprint(
-            design, SHOP, Measurements({**made.values, one: made.values[one] + 0.01}, made.places)
-        ),
+        stamp.fingerprint(design, SHOP, made.changed(box=box)),
+        stamp.fingerprint(design, SHOP, made.without(["plates.trough.thickness"])),
         *(
-            stamp.fingerprint(design, dataclasses.replace(SHOP, **changed))
+            stamp.fingerprint(design, SHOP.changed(**changed))
             for changed in (
                 {"name": "Another shop"},
                 {"dividing_ratio": 60},
                 {"plates": SHOP.plates[:-1]},
-                {"largest_blank": 200.0},
+                {"largest_blank": "200 mm"},
                 {"cutters": {**SHOP.cutters, module: SHOP.cutters[module] - {1}}},
-                {"holes": dataclasses.replace(SHOP.holes, taps=("M8",))},
+                {"holes": SHOP.holes.changed(taps=["M8"])},
                 {"mill": SHOP.mill.changed(position_error="0.03 mm")},
                 {"stock": SHOP.stock.changed(saw_cut="2 mm")},
             )

@@ -14,7 +14,7 @@ from mixerkit.shop.holes import plate
 
 SIZES = tomllib.loads(data_path("measured", "larkfield_as_made.toml").read_text("utf-8"))
 OUT = re.compile("out of the file of sizes (until measured again|for good, .*): ")
-BUSHES = {"bearings.kind": "plain bush", "paddles.bearing_span": "440 mm"}
+BUSHES = {"bearings.kind": "plain bush", "bearings.span": "440 mm"}
 
 
 def places(shaft_2=150.0, idler=(75.0, 73.485), which="reducer"):
@@ -225,12 +225,12 @@ def test_the_demos_holes_are_lived_with_where_they_were_bored(tmp_path, capsys, 
     )
     assert first[2] == [
         'housing.centre_distance = "150.15 mm"',
-        "paths.direct.profile_shifts = [0.0151, 0.0151]",
-        "paths.idler.profile_shifts = [0.0008, 0.0, 0.0194]",
+        "paths.direct.profile_shift_coefficients = [0.0151, 0.0151]",
+        "paths.idler.profile_shift_coefficients = [0.0008, 0.0, 0.0194]",
     ]
     assert "idler's hole moves" not in first[1]
     # shifts that close a pair of 60 teeth on 150.15 mm, to the first order: 0.15 mm over a module of 5 mm
-    total = sum(tomllib.loads(first[2][1])["paths"]["direct"]["profile_shifts"])
+    total = sum(tomllib.loads(first[2][1])["paths"]["direct"]["profile_shift_coefficients"])
     assert total == pytest.approx(0.15 / 5, rel=0.02)
     again = Design.parse(typed(tmp_path, design, first[2]), "typed.toml")
     drawn = {hole.name: (hole.x, hole.y) for hole in plate(again, "reducer").holes}
@@ -265,7 +265,9 @@ def test_a_whole_shaft_is_not_turned_down_where_the_plates_are_bored_for_it(tmp_
 def test_an_idler_without_a_place_has_no_way_out_of_its_hole(tmp_path, capsys):
     """Its gears do not reach both shafts: there is no distance that its hole could be off."""
     design, sizes = tmp_path / "d.toml", tmp_path / "s.toml"
-    lost = Design.demo("inch_room").with_values({"paths.idler.profile_shifts": [-0.6, -0.6, 1.2]})
+    lost = Design.demo("inch_room").with_values(
+        {"paths.idler.profile_shift_coefficients": [-0.6, -0.6, 1.2]}
+    )
     design.write_text(lost.to_toml(), "utf-8")
     sizes.write_text(
         '[plates.trough]\nidler_pin = ["120 mm", "150 mm"]\nshaft_1 = ["90 mm", "90 mm"]\ncentre_distance = "101 mm"\n',

@@ -152,7 +152,7 @@ def cutter_room(
             "mm",
             m=(path.module, "mm", f"paths.{name}.module"),
             z=(path.tooth_counts[place], "", f"paths.{name}.tooth_counts"),
-            x=(shifts_of(path)[place], "", f"paths.{name}.profile_shifts"),
+            x=(shifts_of(path)[place], "", f"paths.{name}.profile_shift_coefficients"),
         ),
     ]
 

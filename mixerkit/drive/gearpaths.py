@@ -277,7 +277,7 @@ def _closings(name: str, path: GearPath, wanted: float, standard: float) -> list
     shifts = float(mesh.shift_sum.formula(path.module, first, last, wanted))
     if np.isfinite(shifts):
         # three decimals of a module move the distance by less than a hundredth of what is allowed
-        found.append({f"paths.{name}.profile_shifts": [round(shifts / 2, 3)] * 2})
+        found.append({f"paths.{name}.profile_shift_coefficients": [round(shifts / 2, 3)] * 2})
     return found
 
 

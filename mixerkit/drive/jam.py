@@ -269,8 +269,8 @@ def train(spec: Spec, clutch: str, jammed: int) -> Train:
     """
     box, gears = spec.reducer, spec.housing
     springs = {"reduction box": box.rated_torque / np.radians(box.wind_up)}
-    play = np.radians(box.play)
-    first_paddle = gears.plate_spacing + (spec.paddles.bearing_span - spec.trough.length) / 2
+    play = np.radians(box.backlash)
+    first_paddle = gears.plate_spacing + (spec.bearings.span - spec.trough.length) / 2
     first_paddle += spec.paddles.width / 2
 
     def bar(number: int, start: float, end: float) -> float:

@@ -140,10 +140,10 @@ class Found:
         return {
             "paths.direct.module": f"{self.direct.module[i]:g} mm",
             "paths.direct.tooth_counts": [int(count) for count in self.direct.counts[i]],
-            "paths.direct.profile_shifts": [round(shift, 4)] * 2 if shift else [],
+            "paths.direct.profile_shift_coefficients": [round(shift, 4)] * 2 if shift else [],
             "paths.idler.module": f"{self.idler.module[j]:g} mm",
             "paths.idler.tooth_counts": [int(count) for count in self.idler.counts[j]],
-            "paths.idler.profile_shifts": [],
+            "paths.idler.profile_shift_coefficients": [],
         }
 
     def front(self) -> np.ndarray:

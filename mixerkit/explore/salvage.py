@@ -213,12 +213,14 @@ def _trains(
         for row in np.round(shifts[np.argsort(np.ptp(shifts, axis=1), kind="stable")], 4):
             if not all(map(_sound, [path.module] * len(counts), counts, row, largest)):
                 continue
-            train = path.with_numbers(tooth_counts=counts, profile_shifts=tuple(map(float, row)))
+            train = path.with_numbers(
+                tooth_counts=counts, profile_shift_coefficients=tuple(map(float, row))
+            )
             checks = gear_checks.geometry_checks(
                 machine, path_name, train, gear_checks.pairs(train, apart)
             )
             if all(one.verdict != "fails" for one in checks):
-                yield counts, train.profile_shifts
+                yield counts, train.profile_shift_coefficients
 
 
 def _rows(module: float, cuttable: list[int], distances: list[float]) -> list[tuple[int, ...]]:
@@ -271,7 +273,7 @@ def _as_way(
         return []
     changes: dict[str, object] = {
         f"paths.{path_name}.tooth_counts": now,
-        f"paths.{path_name}.profile_shifts": tuple(shifts),
+        f"paths.{path_name}.profile_shift_coefficients": tuple(shifts),
     }
     again = tried(design, changes, known)
     if again is None:
@@ -658,10 +660,7 @@ class _Sought:
         self, changes: Mapping[str, object], anew: tuple[str, ...], spoiled: set[str]
     ) -> bool:
         """Whether a change, typed, does away with what is spoiled and shuts no other gate."""
-        left = Measurements(
-            {name: value for name, value in self._made.values.items() if name not in anew},
-            {name: value for name, value in self._made.places.items() if name not in anew},
-        )
+        left = self._made.without(anew)
         again = review(self._design.with_values(changes), left, self._shop)
         known = {one.name for one in self._found.alarms} - spoiled
         weak = {(one.part, one.name) for one in self._found.worse}

@@ -198,7 +198,7 @@ def _direct(
             total,
         ):
             shifts = [round(float(one), 4) + 0.0 for one in (first, total - first)]
-            yield {"paths.direct.profile_shifts": shifts}
+            yield {"paths.direct.profile_shift_coefficients": shifts}
 
 
 def _idler(spec: Spec, bored: Bored, kept: Collection[int]) -> Iterator[dict[str, object]]:
@@ -231,7 +231,7 @@ def _idler(spec: Spec, bored: Bored, kept: Collection[int]) -> Iterator[dict[str
                 round(float(one), 4) + 0.0 for one in (first - middle, middle, second - middle)
             ]
             if SHIFTS[0] <= min(shifts) and max(shifts) <= SHIFTS[1]:
-                changes: dict[str, object] = {"paths.idler.profile_shifts": shifts}
+                changes: dict[str, object] = {"paths.idler.profile_shift_coefficients": shifts}
                 yield {"paths.idler.tooth_counts": counts, **changes} if any(step) else changes
 
 
@@ -244,14 +244,18 @@ def _lived_with(design: Design, bored: Bored, changes: dict[str, Any], tested: A
     words, consequences = [], []
     for path, what in (("direct", "direct pair"), ("idler", "idler path")):
         shifts, counts = (
-            changes.get(f"paths.{path}.{one}") for one in ("profile_shifts", "tooth_counts")
+            changes.get(f"paths.{path}.{one}")
+            for one in ("profile_shift_coefficients", "tooth_counts")
         )
         if shifts:
             teeth = f"{_listed(counts, '{}')} teeth and " if counts else ""
             words.append(f"the {what} with {teeth}shifts of {_listed(shifts, '{:+.3f}')}")
     if words:
         consequences.append("blanks and base tangents change: print new sheets")
-    if "paths.direct.profile_shifts" not in changes and "housing.centre_distance" in changes:
+    if (
+        "paths.direct.profile_shift_coefficients" not in changes
+        and "housing.centre_distance" in changes
+    ):
         play = next(
             one
             for one in tested.checks

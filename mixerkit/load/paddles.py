@@ -302,7 +302,7 @@ def demand(spec: Spec, speed: float) -> ClayLoad:
     # paddles that stand shear nothing: the strength of the test is kept, which is the stronger clay
     strength = found.strength * (float(clay.rate_factor(rate, found.rate)) if rate > 0 else 1.0)
     level = float(trough.clay_level(spec))
-    shape = (wide, blade.root_radius, blade.tip_radius, blade.bearing_factor)
+    shape = (wide, blade.root_radius, blade.tip_radius, blade.bearing_capacity_factor)
     scraped = float(
         scraping_torque.formula(strength, blade.width, blade.thickness, blade.tip_radius)
     )
@@ -316,7 +316,7 @@ def demand(spec: Spec, speed: float) -> ClayLoad:
     stem: Numbers = 0.0
     if wider > 0 and blade.stem_height > 0:
         stem = stem_torque.formula(
-            strength, wider, blade.root_radius, blade.stem_height, blade.bearing_factor
+            strength, wider, blade.root_radius, blade.stem_height, blade.bearing_capacity_factor
         ) * np.asarray(buried_share(angles, level, blade.root_radius, top)).sum(axis=1)
     # blades crowded together sweep at least what they take up themselves
     least = (blade.count - 1) * blade.spacing + trough.axial_extent(blade)
@@ -343,7 +343,7 @@ def demand(spec: Spec, speed: float) -> ClayLoad:
                 blade.width,
                 blade.set_angle,
                 blade.tip_radius - blade.root_radius,
-                blade.bearing_factor,
+                blade.bearing_capacity_factor,
             )
         ),
         buried=of_each,

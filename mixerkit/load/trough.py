@@ -351,8 +351,8 @@ def _bag_lies(
 
 def _longer(spec: Spec, length: float) -> list[Change]:
     """A trough of another length, alone, and with its bearings as far from it as they were."""
-    moved = spec.paddles.bearing_span + length - spec.trough.length
-    both = {"trough.length": length, "paddles.bearing_span": moved}
+    moved = spec.bearings.span + length - spec.trough.length
+    both = {"trough.length": length, "bearings.span": moved}
     return [{"trough.length": length}, *([both] if moved > 0 else [])]
 
 

@@ -185,7 +185,7 @@ def _rolling(line: ShaftBeam) -> list[Check]:
                 *calmer(machine, i, rest[i] * safety / static),
                 {"bearings.kind": "plain bush"},
                 "reducer.overhang",
-                "paddles.bearing_span",
+                "bearings.span",
             ],
         ),
     ]
@@ -211,7 +211,7 @@ def _life(
             {"bearings.kind": "plain bush"},
             *LIGHTER,
             "reducer.overhang",
-            "paddles.bearing_span",
+            "bearings.span",
             "motor.run_at",
         ]
 
@@ -419,7 +419,7 @@ def _bushes(line: ShaftBeam) -> list[Check]:
         machine.running_speed * machine.power_flow.turns[line.number],
         1.0,
         "bearings.bush_length",
-        (f"shaft_{line.number}.diameter", "paddles.bearing_span"),
+        (f"shaft_{line.number}.diameter", "bearings.span"),
         float(bores[jammed]),
     )
 
@@ -785,7 +785,7 @@ def _seals(machine: WorkedMachine) -> list[Check]:
     seal = table("seals").find(spec.bearings.seal).values
     room = min(seal_room(spec, line) for line in machine.shaft_beams)
     asked = seal["length"] + spec.bearings.drain_gap
-    more = spec.paddles.bearing_span + 2 * (asked - room)
+    more = spec.bearings.span + 2 * (asked - room)
     return [
         make_check(
             machine,
@@ -818,7 +818,7 @@ def _seals(machine: WorkedMachine) -> list[Check]:
                 f"seal {say(seal['length'], 'mm')}, gap {say(spec.bearings.drain_gap, 'mm')}"
             ),
             fix=lambda i: [
-                {"paddles.bearing_span": more},
+                {"bearings.span": more},
                 {"bearings.seal": "packed gland, greased"},
                 "trough.length",
                 "trough.wall_thickness",

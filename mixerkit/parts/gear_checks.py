@@ -41,7 +41,7 @@ _ISO = "ISO 6336-3 method B with K factors stated; limits ISO 6336-5 (from memor
 
 def shifts_of(path: GearPath) -> tuple[float, ...]:
     """Profile shift of each gear of a path, none where the design names none."""
-    return path.profile_shifts or (0.0,) * len(path.tooth_counts)
+    return path.profile_shift_coefficients or (0.0,) * len(path.tooth_counts)
 
 
 def mesh_distances(path: GearPath, apart: float) -> list[float]:
@@ -405,31 +405,35 @@ def _shifted(name: str, path: GearPath, apart: float, place: int, shift: float) 
     """Another profile shift for one gear, its mate's so that a pair keeps its distance."""
     shifts = list(shifts_of(path))
     shifts[place] = shift
-    alone: list[Change] = [{f"paths.{name}.profile_shifts": list(shifts)}]
+    alone: list[Change] = [{f"paths.{name}.profile_shift_coefficients": list(shifts)}]
     if len(shifts) > 2:
         # gears of a train are often short of teeth together
         needed = np.ceil(1000 * spurgear.least_shift(np.array(path.tooth_counts))) / 1000
         return [
             *alone,
-            {f"paths.{name}.profile_shifts": [float(one) for one in np.maximum(needed, shifts)]},
+            {
+                f"paths.{name}.profile_shift_coefficients": [
+                    float(one) for one in np.maximum(needed, shifts)
+                ]
+            },
         ]
     first, second = path.tooth_counts
     total = float(mesh.shift_sum.formula(path.module, first, second, apart))
     if not np.isfinite(total):
         return alone
     shifts[1 - place] = round(total - shift, 4)
-    return [{f"paths.{name}.profile_shifts": shifts}, *alone]
+    return [{f"paths.{name}.profile_shift_coefficients": shifts}, *alone]
 
 
 def _closed(name: str, path: GearPath, meshes: list[Pair]) -> list[Change]:
     """What closes a pair on its shafts, or takes the shifts of a train off."""
     if len(path.tooth_counts) > 2:
-        return [{f"paths.{name}.profile_shifts": []}] if any(shifts_of(path)) else []
+        return [{f"paths.{name}.profile_shift_coefficients": []}] if any(shifts_of(path)) else []
     one, found = meshes[0], []
     total = ideal_sum(path, one)
     if np.isfinite(total):
         half = round(total / 2, 4)
-        found.append({f"paths.{name}.profile_shifts": [half, round(total - half, 4)]})
+        found.append({f"paths.{name}.profile_shift_coefficients": [half, round(total - half, 4)]})
     one_count, other_count = path.tooth_counts
     closes = float(
         mesh.mesh_centre_distance.formula(path.module, one_count, other_count, sum(one.shifts))
@@ -439,9 +443,12 @@ def _closed(name: str, path: GearPath, meshes: list[Pair]) -> list[Change]:
     first = round(teeth * path.tooth_counts[0] / sum(path.tooth_counts))
     return [
         *found,
-        {f"paths.{name}.tooth_counts": [first, teeth - first], f"paths.{name}.profile_shifts": []},
+        {
+            f"paths.{name}.tooth_counts": [first, teeth - first],
+            f"paths.{name}.profile_shift_coefficients": [],
+        },
         *([{"housing.centre_distance": closes}] if np.isfinite(closes) else []),
-        {f"paths.{name}.profile_shifts": [], "housing.centre_distance": plain},
+        {f"paths.{name}.profile_shift_coefficients": [], "housing.centre_distance": plain},
     ]
 
 
@@ -481,7 +488,7 @@ def _tick(machine: LoadedMachine, part: str, path: GearPath, meshes: list[Pair])
                             {
                                 f"paths.{which}.module": written,
                                 f"paths.{which}.tooth_counts": list(pair),
-                                f"paths.{which}.profile_shifts": [],
+                                f"paths.{which}.profile_shift_coefficients": [],
                             },
                         )
                     )
@@ -952,7 +959,7 @@ def reaching(spec: Spec) -> list[Change]:
         *alike,
         {"paths.idler.tooth_counts": [first, middle + more, last]},
         {"paths.idler.tooth_counts": [first + more, middle, last + more]},
-        {"paths.idler.profile_shifts": []},
+        {"paths.idler.profile_shift_coefficients": []},
     ]
 
 

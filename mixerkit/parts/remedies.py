@@ -194,7 +194,11 @@ def resized(name: str, path: GearPath, apart: float, system: str) -> list[tuple[
             f"paths.{name}.module": written,
             f"paths.{name}.tooth_counts": list(teeth),
         }
-        return {**given, f"paths.{name}.profile_shifts": []} if path.profile_shifts else given
+        return (
+            {**given, f"paths.{name}.profile_shift_coefficients": []}
+            if path.profile_shift_coefficients
+            else given
+        )
 
     if len(counts) == 2:
         rows = pairs_on(apart, counts[0] / counts[1], system)

@@ -196,7 +196,7 @@ def _mends(beam: ShaftBeam, rule: Rule, place: int, i: int, over: float) -> list
     if rule.moment is not None:
         kind = machine.spec.sleeve.kind
         found += [{"sleeve.kind": "carried"}] if kind != "carried" else []
-        found += ["paddles.bearing_span", *(("reducer.overhang",) if beam.number == 1 else ())]
+        found += ["bearings.span", *(("reducer.overhang",) if beam.number == 1 else ())]
     if rule.name == FATIGUE:
         found += [{"sleeve.sealed_ends": True}] if not machine.spec.sleeve.sealed_ends else []
         found += [{f"{field}.finish": "ground"}] if beam.own.finish != "ground" else []

@@ -34,7 +34,7 @@ def bearing_places(spec: Spec) -> tuple[float, float, float]:
     """Middles of a shaft's bearings: in both plates and beyond the trough."""
     half = spec.housing.plate_thickness / 2
     second = spec.housing.plate_spacing + half
-    return -half, second, second + spec.paddles.bearing_span
+    return -half, second, second + spec.bearings.span
 
 
 def trough_ends(spec: Spec) -> tuple[float, float]:

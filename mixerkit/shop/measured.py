@@ -6,6 +6,7 @@ box, the blank of another tooth count, a mirrored plate. Only then does it count
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
@@ -456,7 +457,7 @@ def _off(one: Wanted, value: float, said: Any) -> str:
 
 
 def judge_indexing(
-    spec: Spec, name: str, values: dict[str, float], shop: Workshop
+    spec: Spec, name: str, values: Mapping[str, float], shop: Workshop
 ) -> Finding | None:
     """Ask of a setting of the dividing head what it would cut; none if it was not written down."""
     at = f"gears.{name}"
@@ -501,7 +502,7 @@ def _wrong_row(turns: int, holes: int, circle: int, count: int, shop: Workshop) 
 
 
 def judge_plate(
-    spec: Spec, which: str, places: dict[str, tuple[float, float]], system: str = "metric"
+    spec: Spec, which: str, places: Mapping[str, tuple[float, float]], system: str = "metric"
 ) -> list[Finding]:
     """Ask of the places of a plate's bores whether they are the drawing's, or how it was turned.
 
@@ -509,7 +510,7 @@ def judge_plate(
     ----------
     spec : Spec
     which : str
-    places : dict of str to (float, float)
+    places : mapping of str to (float, float)
         ``plates.<which>.shaft_1`` and so on, in mm from the marked edges.
     system : str
 

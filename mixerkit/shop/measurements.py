@@ -3,17 +3,26 @@
 from __future__ import annotations
 
 import os
-from dataclasses import dataclass, field
+from collections.abc import Collection, Mapping
 from pathlib import Path
-from typing import Any
+from typing import Any, Self
 
-from mixerkit.fields import unknown
-from mixerkit.frozen import frozen
+from mixerkit.fields import (
+    Record,
+    if_given,
+    point,
+    quantity,
+    rows,
+    section,
+    values_in,
+    whole,
+    words,
+)
+from mixerkit.frozen import cached_property
 from mixerkit.shop.blanks import GEARS
 from mixerkit.shop.holes import PLATES
-from mixerkit.textfiles import parse_toml
-from mixerkit.textfiles import read_text as file_text
-from mixerkit.units import InputError, as_written, refuse_list, to_plain
+from mixerkit.textfiles import as_record, parse_record, read_record
+from mixerkit.units import InputError
 
 __all__ = ["BORES", "COUNTED", "Measurements", "read_measurements", "read_text"]
 
@@ -21,29 +30,133 @@ BORES = ("shaft_1", "shaft_2", "idler_pin")
 """Bores of each plate whose places are measured."""
 COUNTED = ("tooth_count", "cutter_number", "turns", "holes", "circle")
 """What is counted, not measured."""
-_HINT = '; lines like bore = "45.01 mm" are wanted'
 
 
-@dataclass(frozen=True)
-class Measurements:
-    """Measurements of one machine: plain numbers in mm by dotted name, places as pairs."""
-
-    values: dict[str, float] = field(default_factory=dict)
-    places: dict[str, tuple[float, float]] = field(default_factory=dict)
-
-    def __post_init__(self) -> None:
-        for name in ("values", "places"):
-            object.__setattr__(self, name, frozen(getattr(self, name)))
+def _size(meaning: str) -> Any:
+    return if_given(quantity("mm > 0 <= 10000", meaning, "45.01 mm"))
 
 
-def read_measurements(source: str | os.PathLike[str] | dict[str, Any]) -> Measurements:
+def _count(meaning: str) -> Any:
+    return if_given(whole(0, 1000, meaning, "30"))
+
+
+def _place(meaning: str) -> Any:
+    return if_given(point("mm >= -5000 <= 5000", meaning, '["170 mm", "170 mm"]'))
+
+
+class GearSizes(Record, role="fact"):
+    """One gear as made, and how the dividing head was set for it."""
+
+    outside_diameter: float | None = _size("over the tips")
+    bore: float | None = _size("diameter of its bore")
+    width: float | None = _size("width of its blank")
+    base_tangent: float | None = _size("over so many teeth as its sheet says")
+    cutter_module: float | None = _size("module that is written on the cutter")
+    cutter_number: int | None = _count("number that is written on the cutter")
+    tooth_count: int | None = _count("teeth, counted")
+    turns: int | None = _count("whole turns of the crank for a tooth")
+    holes: int | None = _count("holes beyond the turns")
+    circle: int | None = _count("holes of the circle they are counted on")
+
+
+class PlateSizes(Record, role="fact"):
+    """One plate as made; places are from the two marked edges."""
+
+    thickness: float | None = _size("thickness, machined")
+    centre_distance: float | None = _size("between the bores of the shafts")
+    shaft_1: tuple[float, float] | None = _place("place of the bore of shaft 1")
+    shaft_2: tuple[float, float] | None = _place("place of the bore of shaft 2")
+    idler_pin: tuple[float, float] | None = _place("place of the hole of the idler's pin")
+    shaft_1_bore: float | None = _size("diameter of the bore of shaft 1")
+    shaft_2_bore: float | None = _size("diameter of the bore of shaft 2")
+    idler_pin_bore: float | None = _size("diameter of the hole of the idler's pin")
+
+
+class ShaftSizes(Record, role="fact"):
+    """One shaft as made; only shaft 1 has an end in the box."""
+
+    bearing_seat: float | None = _size("diameter under the bearings")
+    gear_seat: float | None = _size("diameter under the gears")
+    keyway_depth: float | None = _size("depth of its keyway")
+    keyway_width: float | None = _size("width of its keyway")
+    length: float | None = _size("length over all")
+    box_end: float | None = _size("diameter of the end in the box")
+
+
+class BoxSizes(Record, role="fact"):
+    """The reduction box as delivered."""
+
+    input_bore: float | None = _size("bore at the fast end")
+    output_bore: float | None = _size("bore of the hollow slow end")
+
+
+class BushSizes(Record, role="fact"):
+    """Bushes as made."""
+
+    free_gear_bore: float | None = _size("bore of the bush in a free gear")
+    free_gear_outside: float | None = _size("outside of the bush in a free gear")
+    idler_bore: float | None = _size("bore of the idler's bush")
+    idler_outside: float | None = _size("outside of the idler's bush")
+
+
+class IdlerSizes(Record, role="fact"):
+    """The idler's pin as made."""
+
+    pin_diameter: float | None = _size("diameter of its pin")
+
+
+class Measurements(Record, role="fact"):
+    """Measurements of one machine; what was not measured is left out."""
+
+    format: int = whole(1, 9999, "number of the file's form", "1", 1)
+    design: str | None = if_given(words("name of the machine they belong to", "Our clay mixer"))
+    plates: Mapping[str, PlateSizes] = rows(PlateSizes, PLATES, "plate", "sizes of each plate")
+    gears: Mapping[str, GearSizes] = rows(GearSizes, tuple(GEARS), "gear", "sizes of each gear")
+    shafts: Mapping[str, ShaftSizes] = rows(ShaftSizes, ("1", "2"), "shaft", "sizes of each shaft")
+    box: BoxSizes = section(BoxSizes, "the reduction box", optional=True)
+    bushes: BushSizes = section(BushSizes, "bushes of the free gears and the idler", optional=True)
+    idler: IdlerSizes = section(IdlerSizes, "the idler's pin", optional=True)
+
+    def _agree(self) -> None:
+        if "2" in self.shafts and self.shafts["2"].box_end is not None:
+            raise InputError(
+                "shafts.2.box_end: shaft 2 has no end in the box; shafts.1.box_end is wanted."
+            )
+
+    @cached_property
+    def values(self) -> Mapping[str, float]:
+        """Sizes in mm and counts, as plain numbers by dotted name."""
+        return {name: float(one) for name, one in self._all() if not isinstance(one, tuple)}
+
+    @cached_property
+    def places(self) -> Mapping[str, tuple[float, float]]:
+        """Places of bores in mm by dotted name."""
+        return {name: one for name, one in self._all() if isinstance(one, tuple)}
+
+    def _all(self) -> list[tuple[str, Any]]:
+        # what describes the file itself stands in no table
+        return [(name, one) for name, one in values_in(self).items() if "." in name]
+
+    def without(self, names: Collection[str]) -> Self:
+        """Give a copy in which some sizes, by dotted name, are not measured."""
+        table = self.to_table()
+        for dotted in names:
+            *outer, last = dotted.split(".")
+            inner = table
+            for part in outer:
+                inner = inner.get(part, {})
+            inner.pop(last, None)
+        return self.from_table(table)
+
+
+def read_measurements(source: str | os.PathLike[str] | Mapping[str, Any]) -> Measurements:
     """Read a measurements file.
 
     Parameters
     ----------
-    source : path or dict
-        TOML with tables ``[gears.direct_1]``, ``[plates.reducer]``, ``[shafts.1]``, ``[box]`` and
-        ``[bushes]``; or the same as nested dicts.
+    source : path or mapping
+        TOML with tables ``[gears.direct_1]``, ``[plates.reducer]``, ``[shafts.1]``, ``[box]``,
+        ``[bushes]`` and ``[idler]``; or the same as nested mappings.
 
     Returns
     -------
@@ -53,107 +166,17 @@ def read_measurements(source: str | os.PathLike[str] | dict[str, Any]) -> Measur
     ------
     InputError
         With one sentence for each mistake in the file.
+
+    Examples
+    --------
+    >>> read_measurements({"gears": {"direct_1": {"bore": "2.1655 in"}}}).values
+    {'gears.direct_1.bore': 55.0037}
     """
-    name, content = ("measurements", source) if isinstance(source, dict) else _parse(Path(source))
-    return _gather(name, content)
+    if isinstance(source, Mapping):
+        return as_record(Measurements, source, "measurements")
+    return read_record(Measurements, Path(source), "file of measurements")
 
 
 def read_text(text: str, name: str = "measurements") -> Measurements:
     """Read measurements from the text of their file; see :func:`read_measurements`."""
-    return _gather(name, parse_toml(text, name, _HINT))
-
-
-def _gather(name: str, content: dict[str, Any]) -> Measurements:
-    known = _known_names()
-    flat = [(dotted, raw) for dotted, raw in _flat(content) if dotted not in ("format", "design")]
-    faults = [
-        f"{name}, {fault}" for fault in unknown([one for one, _ in flat], known, "measurement")
-    ]
-    values: dict[str, float] = {}
-    places: dict[str, tuple[float, float]] = {}
-    for dotted, raw in flat:
-        if dotted not in known:
-            continue
-        try:
-            read = _READERS[known[dotted]](raw)
-        except InputError as error:
-            faults += [f"{name}, {dotted}: {text}" for text in error.messages]
-            continue
-        if known[dotted] == "place":
-            places[dotted] = read
-        else:
-            values[dotted] = read
-    if faults:
-        raise InputError(*faults)
-    return Measurements(values, places)
-
-
-def _place(raw: Any) -> tuple[float, float]:
-    if not isinstance(raw, list) or len(raw) != 2:
-        raise InputError(
-            f'{as_written(raw)} does not fit; a place is wanted, for example ["170 mm", "170 mm"].'
-        )
-    x, y = (_length(one, "mm >= -5000 <= 5000", "170 mm") for one in raw)
-    return x, y
-
-
-def _count(raw: Any) -> float:
-    if isinstance(raw, bool) or not isinstance(raw, int) or not 0 <= raw <= 1000:
-        raise InputError(f"{as_written(raw)} does not fit; a count is wanted, for example 30.")
-    return float(raw)
-
-
-def _size(raw: Any) -> float:
-    return _length(raw, "mm > 0 <= 10000", "45.01 mm")
-
-
-def _length(raw: Any, span: str, example: str) -> float:
-    refuse_list(raw, example)
-    return float(to_plain(raw, span, example))
-
-
-_READERS: dict[str, Any] = {"place": _place, "count": _count, "size": _size}
-
-
-def _parse(path: Path) -> tuple[str, dict[str, Any]]:
-    return path.name, parse_toml(file_text(path, "file of measurements"), path.name, _HINT)
-
-
-def _flat(content: dict[str, Any], prefix: str = "") -> list[tuple[str, Any]]:
-    found = []
-    for key, value in content.items():
-        found += (
-            _flat(value, f"{prefix}{key}.") if isinstance(value, dict) else [(prefix + key, value)]
-        )
-    return found
-
-
-def _known_names() -> dict[str, str]:
-    """Every measurement there may be, and whether it is a size, a place or a count."""
-    found: dict[str, str] = {}
-    for gear in GEARS:
-        for one in ("outside_diameter", "bore", "width", "base_tangent", "cutter_module"):
-            found[f"gears.{gear}.{one}"] = "size"
-        for one in COUNTED:
-            found[f"gears.{gear}.{one}"] = "count"
-    for which in PLATES:
-        for bore in BORES:
-            found[f"plates.{which}.{bore}"] = "place"
-            found[f"plates.{which}.{bore}_bore"] = "size"
-        for one in ("centre_distance", "thickness"):
-            found[f"plates.{which}.{one}"] = "size"
-    for number in (1, 2):
-        for one in ("bearing_seat", "gear_seat", "keyway_depth", "keyway_width", "length"):
-            found[f"shafts.{number}.{one}"] = "size"
-    for one in (
-        "shafts.1.box_end",
-        "box.input_bore",
-        "box.output_bore",
-        "bushes.free_gear_bore",
-        "bushes.free_gear_outside",
-        "bushes.idler_bore",
-        "bushes.idler_outside",
-        "idler.pin_diameter",
-    ):
-        found[one] = "size"
-    return found
+    return parse_record(Measurements, text, name)

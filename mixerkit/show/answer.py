@@ -9,6 +9,8 @@ goes up when one changes or goes, not when one is added.
 ``design``                name of the machine
 ``fingerprint``           of design and kit: eight characters that change when either does
 ``verdict``               ``"holds"``, ``"tight"`` or ``"fails"``: the worst of all checks
+``renamed``               a list: what is called otherwise now than in the file, if it is of an older
+                          format, one sentence each
 ``units``                 ``"metric"`` or ``"inch"``: what the texts are written in
 ``remedies_sought``       whether remedies were looked for
 ``checks``                a list, in the order of the power path, each with
@@ -78,6 +80,7 @@ def answer_json(found: Machine, mending: Mending | None) -> dict[str, Any]:
         "design": found.design.name,
         "fingerprint": fingerprint(found.design),
         "verdict": found.verdict,
+        "renamed": list(found.design.told),
         "units": found.design.show_units,
         "remedies_sought": mending is not None,
         "checks": [_check(one, mending) for one in found.checks],

@@ -192,7 +192,7 @@ def torque_over_a_turn(bench: Bench) -> Panel:
         Knob("paddles.count", "Paddles a shaft", 2, 12),
         Knob("paddles.phase_step", "Phase step", 0, 180),
         Knob("paddles.phase_2", "Phase of shaft 2", 0, 180),
-        Knob("paddles.bearing_factor", "Bearing factor", 9, 12),
+        Knob("paddles.bearing_capacity_factor", "Bearing capacity factor", 9, 12),
         Knob("paddles.nip_share", "Added by the nip", 0, 0.4),
         Knob("clay.start_factor", "To start, times", 1, 3),
     ]
@@ -494,7 +494,7 @@ def shaft_torsion(bench: Bench, number: int = 2) -> Panel:
         Knob(f"shaft_{number}.keyway", "Keyway cut"),
         Knob("batch.heavier_share", "Share of the heavier shaft", 0.5, 1),
         Knob("paddles.tip_radius", "Paddle tip radius", 40, 200),
-        Knob("paddles.bearing_span", "Bearings apart", 100, 800),
+        Knob("bearings.span", "Bearings apart", 100, 800),
         _POWER,
         _RATIO,
     ]

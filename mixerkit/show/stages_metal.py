@@ -43,7 +43,7 @@ def shaft(bench: Bench, number: int = 1) -> Panel:
         Knob("sleeve.wall", "Sleeve, wall", 2, 15),
         Knob("sleeve.sealed_ends", "Sleeve ends sealed"),
         Knob("housing.plate_spacing", "Between the plates", 80, 400),
-        Knob("paddles.bearing_span", "Bearings apart, trough", 100, 800),
+        Knob("bearings.span", "Bearings apart, trough", 100, 800),
         Knob("bearings.kind", "Bearings"),
     ]
     if number == 1:
@@ -126,7 +126,7 @@ def bearings(bench: Bench) -> Panel:
         Knob("bearings.seal", "Seal"),
         Knob("bearings.locating", "Bearing that takes the push", 1, 3),
         Knob("housing.idler_pin", "Idler's pin", 12, 60),
-        Knob("paddles.bearing_span", "Bearings apart, trough", 100, 800),
+        Knob("bearings.span", "Bearings apart, trough", 100, 800),
         Knob("batch.life_hours", "Hours to last", 100, 10000),
     ]
 

@@ -2,18 +2,15 @@
 
 from __future__ import annotations
 
-import dataclasses
 import hashlib
 import json
 import math
 import os
-from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import UTC, date, datetime
 
 from mixerkit.checks import Check
 from mixerkit.design import Design
-from mixerkit.fields import Record
 from mixerkit.machine import Machine
 from mixerkit.shop.measurements import Measurements
 from mixerkit.shop.workshop import Workshop
@@ -101,7 +98,7 @@ def fingerprint(
     -------
     str
     """
-    said = [design.to_table(), _values(shop), _values(sizes), VERSION]
+    said = [*(one and one.to_table() for one in (design, shop, sizes)), VERSION]
     canonical = json.dumps(said, sort_keys=True, ensure_ascii=False)
     return hashlib.sha256(canonical.encode()).hexdigest()[:8]
 
@@ -116,21 +113,6 @@ def covers(shop: Workshop | None = None, sizes: Measurements | None = None) -> s
     """
     parts = ["design", *(["shop"] if shop else []), *(["sizes as made"] if sizes else [])]
     return f"fingerprint of {', '.join(parts)} and kit {VERSION}"
-
-
-def _values(thing: object) -> object:
-    """Values of a shop or of sizes in an order that depends on nothing else."""
-    if isinstance(thing, Record):
-        return thing.to_table()
-    if dataclasses.is_dataclass(thing):
-        return {one.name: _values(getattr(thing, one.name)) for one in dataclasses.fields(thing)}
-    if isinstance(thing, Mapping):
-        return {str(key): _values(one) for key, one in thing.items()}
-    if isinstance(thing, (set, frozenset)):
-        return sorted(thing)
-    if isinstance(thing, (tuple, list)):
-        return [_values(one) for one in thing]
-    return thing
 
 
 def day_of(design: Design, on: date | None = None) -> str:

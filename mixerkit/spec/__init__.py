@@ -1,14 +1,16 @@
 """The tables of a design file: what each field holds, its unit, its range and its role."""
 
 from mixerkit.spec.drive import Clutch, Motor, Reducer, Supply
+from mixerkit.spec.formats import FORMAT, STEPS
 from mixerkit.spec.gears import GearPath, Housing, Paths
 from mixerkit.spec.load import Batch, Clay, Paddles, Trough
 from mixerkit.spec.shafts import Bearings, Fuse, Guard, Hubs, Shaft, Sleeve
 from mixerkit.spec.wanted import Ranges, Safety
-from mixerkit.spec.whole import FORMAT, Spec
+from mixerkit.spec.whole import Spec
 
 __all__ = [
     "FORMAT",
+    "STEPS",
     "Batch",
     "Bearings",
     "Clay",

@@ -129,7 +129,7 @@ class Reducer(Record, role="fact"):
         "1 deg",
         "1 deg",
     )
-    play: float = quantity("deg >= 0 <= 10", "backlash at the slow end", "0.3 deg", "0.3 deg")
+    backlash: float = quantity("deg >= 0 <= 10", "backlash at the slow end", "0.3 deg", "0.3 deg")
     radial_load: float = quantity(
         "N > 0 <= 100000", "load across its slow end that the box allows", "6000 N", "6000 N"
     )

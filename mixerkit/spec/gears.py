@@ -28,10 +28,10 @@ class GearPath(Record, role="choice"):
         "distance of the gears' middle from the inside of the plate at the reducer",
         "40 mm",
     )
-    profile_shifts: tuple[float, ...] = numbers(
+    profile_shift_coefficients: tuple[float, ...] = numbers(
         ">= -0.6 <= 1.2",
         4,
-        "profile shift of each gear in modules; empty for none",
+        "profile shift coefficient of each gear, its shift in modules; empty for none",
         "[0.2, 0.2]",
         (),
     )

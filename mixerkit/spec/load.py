@@ -158,7 +158,7 @@ class Paddles(Record, role="choice"):
         "0 deg",
         "0 deg",
     )
-    bearing_factor: float = number(
+    bearing_capacity_factor: float = number(
         ">= 9.1 <= 20",
         "pressure on a blade over the clay's strength, 9.1 smooth to 11.9 rough",
         "10.5",
@@ -171,7 +171,4 @@ class Paddles(Record, role="choice"):
         "0.1",
         0.1,
         role="practice",
-    )
-    bearing_span: float = quantity(
-        "mm > 0 <= 3000", "distance between the bearings either side of the trough", "340 mm"
     )

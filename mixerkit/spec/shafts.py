@@ -110,6 +110,9 @@ class Hubs(Record, role="choice"):
 class Bearings(Record, role="choice"):
     """What the shafts, the free gears and the idler turn in."""
 
+    span: float = quantity(
+        "mm > 0 <= 3000", "distance between the bearings either side of the trough", "340 mm"
+    )
     kind: str = choice(("rolling", "plain bush"), "kind of the shafts' bearings", "rolling")
     bush_length: float = quantity("mm > 0 <= 300", "length of a shaft's bush", "40 mm", "40 mm")
     bush_material: str = words(

@@ -4,15 +4,13 @@ from __future__ import annotations
 
 from mixerkit.fields import Record, choice, day, section, whole, words
 from mixerkit.spec.drive import Clutch, Motor, Reducer, Supply
+from mixerkit.spec.formats import FORMAT
 from mixerkit.spec.gears import Housing, Paths
 from mixerkit.spec.load import Batch, Clay, Paddles, Trough
 from mixerkit.spec.shafts import Bearings, Fuse, Guard, Hubs, Shaft, Sleeve
 from mixerkit.spec.wanted import Ranges, Safety
 
-__all__ = ["FORMAT", "Spec"]
-
-FORMAT = 1
-"""Number of the design file's form; a file of a newer kit has a higher one."""
+__all__ = ["Spec"]
 
 
 class Spec(Record, role="choice"):
@@ -25,7 +23,7 @@ class Spec(Record, role="choice"):
     paddles, shaft_1, shaft_2, sleeve, hubs, bearings, fuse, guard, safety, ranges : Record
     """
 
-    format: int = whole(1, 9999, "number of the file's form", "1", FORMAT)
+    format: int = whole(1, 9999, "number of the file's form", f"{FORMAT}", FORMAT)
     name: str = words("what this machine is called on sheets", "Our clay mixer")
     date: str = day(
         "day that stands on sheets and report; the day of printing if left out", "2026-03-01"
@@ -45,7 +43,7 @@ class Spec(Record, role="choice"):
     shaft_2: Shaft = section(Shaft, "the shaft driven through the gears")
     sleeve: Sleeve = section(Sleeve, "the sleeve over the shafts in the trough", optional=True)
     hubs: Hubs = section(Hubs, "how box and gears hold their shafts", optional=True)
-    bearings: Bearings = section(Bearings, "what everything turns in", optional=True)
+    bearings: Bearings = section(Bearings, "what everything turns in")
     fuse: Fuse = section(Fuse, "what gives way first", optional=True)
     guard: Guard = section(Guard, "what keeps hands away", optional=True)
     safety: Safety = section(Safety, "wanted factors", optional=True)

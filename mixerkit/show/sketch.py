@@ -7,6 +7,7 @@ from matplotlib.figure import Figure
 from matplotlib.patches import Rectangle
 
 from mixerkit.show.style import COLOURS, figure
+from mixerkit.stages import STAGES
 from mixerkit.units import InputError
 
 __all__ = ["PLACES", "machine_plan"]
@@ -52,7 +53,8 @@ def machine_plan(stage: str | None = None) -> Figure:
     Parameters
     ----------
     stage : str, optional
-        One of :data:`PLACES`, or the key of a stage; none is picked out if not given.
+        One of :data:`PLACES`, or the key of a stage; nothing is picked out if it
+        is not given or the sketch does not show it.
 
     Returns
     -------
@@ -64,6 +66,8 @@ def machine_plan(stage: str | None = None) -> Figure:
         If the stage is not one of the sketch's.
     """
     stage = _PLACE_OF.get(stage or "", stage)
+    if stage not in _BLOCKS and any(one.key == stage for one in STAGES):
+        stage = None  # a stage that the sketch does not show
     if stage is not None and stage not in _BLOCKS:
         raise InputError(
             f'"{stage}" is not a stage of the sketch; one of {", ".join(PLACES)} is wanted.'

@@ -3,6 +3,7 @@
 import importlib
 from collections import Counter
 from importlib.util import find_spec
+from pathlib import Path
 
 import pytest
 from IPython.core.interactiveshell import InteractiveShell
@@ -100,3 +101,12 @@ def test_a_notebook_shows_the_sentence_and_no_traceback(capsys):
     assert "panels.gear_paths(bench)" in told.out + told.err
     assert "Traceback" not in told.out + told.err
     assert len((told.out + told.err).strip().splitlines()) == 1
+
+
+def test_each_panel_of_a_stage_is_of_a_known_one():
+    names = {key.replace(" ", "_") for key in KEYS}
+    for path in sorted(Path(panels.__file__).parent.glob("*.py")):
+        if "\nPANEL = " in path.read_text("utf-8"):
+            assert path.stem in names, (
+                f"{path.name} is the panel of no stage: put one into mixerkit/stages.py"
+            )

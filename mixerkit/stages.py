@@ -33,18 +33,21 @@ class Stage:
         As a maker reads it.
     makers : tuple of callable
         What makes its checks.
+    made_here : bool
+        Whether anything of it is cut in the shop, and so can be spoiled there.
     """
 
     key: str
     title: str
     makers: tuple[Maker, ...]
+    made_here: bool = True
 
 
 STAGES = (
     Stage("trough", "Bag and trough", (trough.checks,)),
     Stage("paddles", "Clay and paddles", (clay.checks, clearance.checks, stems.checks)),
-    Stage("motor", "Motor and supply", (motor_checks.checks,)),
-    Stage("reducer", "Reduction box", (reducer.checks,)),
+    Stage("motor", "Motor and supply", (motor_checks.checks,), made_here=False),
+    Stage("reducer", "Reduction box", (reducer.checks,), made_here=False),
     Stage("gear paths", "Gear paths", (gearpaths.checks,)),
     Stage("gears", "Gears", (gear_checks.checks,)),
     Stage("clutch", "Dog clutch", (clutch_checks.checks,)),

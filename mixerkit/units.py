@@ -170,6 +170,10 @@ class InputError(ValueError):
         self.messages = tuple(dict.fromkeys(map(_sentence, messages)))
         super().__init__("\n".join(self.messages))
 
+    def _render_traceback_(self) -> list[str]:
+        """What a notebook prints in place of a traceback, which says nothing to a maker."""
+        return list(self.messages)
+
 
 def _sentence(message: str) -> str:
     head, tail = _LONGEST

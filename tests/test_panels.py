@@ -9,13 +9,13 @@ from ipywidgets.widgets.widget import _instances
 
 from mixerkit import Design, Machine
 from mixerkit.data_files import data_path
-from mixerkit.show import panels, plots, shopfloor, stages, stages_metal
-from mixerkit.show.machine import STAGES, machine_plan
+from mixerkit.show import panels, plots, shopfloor
+from mixerkit.show.sketch import PLACES, machine_plan
 from mixerkit.show.style import as_svg
 from mixerkit.show.tables import HEADINGS, check_frame
 from mixerkit.units import InputError
 
-MAKERS = [getattr(stages, name) for name in stages.__all__]
+MAKERS = [getattr(panels, name) for name in panels.MAKERS]
 DEMOS = ["larkfield", "inch_room", "thin_shaft", "too_stiff"]
 
 
@@ -69,7 +69,7 @@ def differing(one, two, prefix=""):
 
 def test_picture_and_table_follow_a_knob_and_keep_writes_it(tmp_path):
     bench = bench_of(tmp_path, "larkfield")
-    panel = stages.gear_paths(bench)
+    panel = panels.gear_paths(bench)
     picture, table = panel._drawing.value, panel._table.value
     teeth = next(
         control.widget
@@ -92,7 +92,7 @@ def test_picture_and_table_follow_a_knob_and_keep_writes_it(tmp_path):
 
 def test_a_value_that_cannot_be_is_said_and_the_design_stays(tmp_path):
     bench = bench_of(tmp_path, "larkfield")
-    panel = stages.gear_paths(bench)
+    panel = panels.gear_paths(bench)
     apart = next(
         control.widget
         for control in panel._controls
@@ -108,7 +108,7 @@ def test_a_value_that_cannot_be_is_said_and_the_design_stays(tmp_path):
 
 def test_two_panels_on_one_bench_agree(tmp_path):
     bench = bench_of(tmp_path, "larkfield")
-    one, two = stages.whole_machine(bench), stages.shaft_torsion(bench, 2)
+    one, two = panels.whole_machine(bench), panels.shaft_torsion(bench, 2)
     two._controls[1].widget.value = 24
     assert one._controls[4].widget.value == pytest.approx(24)
     assert "✖ fails" in one._table.value
@@ -158,7 +158,7 @@ def test_a_knob_redraws_as_often_after_five_more_openings(tmp_path, monkeypatch)
     bench = bench_of(tmp_path, "larkfield")
     counts = []
     for _ in range(6):
-        panel = stages.gear_paths(bench)
+        panel = panels.gear_paths(bench)
         teeth = knob_called(panel, "Direct, shaft 1")
         drawn.clear()
         teeth.value += 1
@@ -172,14 +172,14 @@ def test_a_knob_redraws_as_often_after_five_more_openings(tmp_path, monkeypatch)
 def test_running_the_whole_notebook_again_leaves_one_panel(tmp_path, redrawn):
     for _ in range(3):
         bench = bench_of(tmp_path, "larkfield")
-        panel = stages.gear_paths(bench)
+        panel = panels.gear_paths(bench)
     left = {id(one): one for one in _instances.values() if isinstance(one, panels.Panel)}
     assert [one for one in left.values() if one._bench.path == bench.path] == [panel]
 
 
 def test_what_was_let_go_turns_nothing_any_more(tmp_path):
     bench = bench_of(tmp_path, "larkfield")
-    old, new = stages.gear_paths(bench), stages.gear_paths(bench)
+    old, new = panels.gear_paths(bench), panels.gear_paths(bench)
     design, picture = bench.design, old._drawing.value
     knob_called(old, "Direct, shaft 1").value += 1
     assert bench.design is design
@@ -191,10 +191,10 @@ def test_what_was_let_go_turns_nothing_any_more(tmp_path):
 def test_panels_of_one_title_do_not_push_each_other_out(tmp_path, redrawn):
     bench = bench_of(tmp_path, "larkfield")
     opened = [
-        stages.shaft_torsion(bench, 1),
-        stages.shaft_torsion(bench, 2),
-        stages_metal.shaft(bench, 1),
-        stages_metal.shaft(bench, 2),
+        panels.shaft_torsion(bench, 1),
+        panels.shaft_torsion(bench, 2),
+        panels.shaft(bench, 1),
+        panels.shaft(bench, 2),
         shopfloor.report(bench, tmp_path / "a"),
         shopfloor.report(bench, tmp_path / "b"),
     ]
@@ -228,8 +228,8 @@ def test_a_broken_own_file_is_said_and_left_alone(tmp_path):
 
 
 def test_sketch_picks_out_each_stage_and_refuses_others():
-    pictures = {as_svg(machine_plan(stage)) for stage in (None, *STAGES)}
-    assert len(pictures) == len(STAGES) + 1
+    pictures = {as_svg(machine_plan(stage)) for stage in (None, *PLACES)}
+    assert len(pictures) == len(PLACES) + 1
     with pytest.raises(InputError, match="not a stage"):
         machine_plan("gearbox")
 

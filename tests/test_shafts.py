@@ -19,7 +19,7 @@ from mixerkit.parts import (
     sleeve_checks,
 )
 from mixerkit.parts.shaftline import ShaftBeam
-from mixerkit.show import choices, panels, stages_metal
+from mixerkit.show import choices, panels
 from mixerkit.tables import table
 from mixerkit.units import InputError, show
 
@@ -612,7 +612,7 @@ def test_seals_on_clay_that_asks_nothing_are_not_judged(tmp_path):
     assert unknown.verdict == "fails"
     assert "asks no torque" in unknown.reason
     assert {one.id for one in found.checks} == {one.id for one in Machine(DEMO).checks}
-    panel = stages_metal.bearings(panels.Bench(tmp_path / "none.toml"))
+    panel = panels.bearings(panels.Bench(tmp_path / "none.toml"))
     assert "% of the mean torque" in panel._says(Machine(DEMO))
     assert "nan" not in panel._says(found)
     assert "of the mean torque" not in panel._says(found)

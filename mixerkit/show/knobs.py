@@ -24,7 +24,7 @@ from mixerkit.fields import (
 from mixerkit.tables import table
 from mixerkit.units import Span, shown_scale
 
-__all__ = ["Knob", "make_control"]
+__all__ = ["POWER", "RATIO", "WATER", "Knob", "make_control"]
 
 _LAYOUT = {"width": "430px"}
 _STYLE = {"description_width": "205px"}
@@ -224,3 +224,9 @@ def _counter(knob: Knob, design: Design, kind: Kind, place: int | None) -> Contr
         return int(value[place] if isinstance(kind, WholesKind) else value)
 
     return _bound(slider, lambda: slider.value, of, design)
+
+
+WATER = Knob("clay.water_content", "Water content", 0.15, 0.45)
+POWER = Knob("motor.rated_power", "Motor power", 0.37, 5.5)
+RATIO = Knob("reducer.ratio", "Reduction", 20, 120)
+"""Knobs that several stages turn."""

@@ -23,10 +23,12 @@ from mixerkit.show import driveplots, gearplots, loadplots, plots, shaftplots
 from mixerkit.show.answer import mends_html
 from mixerkit.show.cautions import CAUTIONS
 from mixerkit.show.marks import MARKS, spare_text
+from mixerkit.show.panels import panel_module
 from mixerkit.show.sheets import ready_sheets
 from mixerkit.show.stamp import STOP, stamp_of
 from mixerkit.show.style import as_png, as_svg
 from mixerkit.show.tables import check_html
+from mixerkit.stages import STAGES
 from mixerkit.states import LOADS, MODES
 from mixerkit.textfiles import write_all
 from mixerkit.units import show
@@ -109,7 +111,7 @@ def report_html(
         motors=motors,
         show=show,
         spare_text=spare_text,
-        checks=Markup(check_html(machine.checks, reasons=True)),  # noqa: S704  escaped where made
+        stages=_stage_rows(machine),
         values=_values(design, design.show_units),
         cautions=CAUTIONS,
         sheets=appendix,
@@ -187,22 +189,6 @@ def summary_rows(machine: Machine) -> list[tuple[str, str]]:
     ]
 
 
-_STAGE_WORDS = {
-    "trough": "trough and batch",
-    "paddles": "paddles",
-    "motor": "motor and socket",
-    "reducer": "reduction box",
-    "gear paths": "gear paths",
-    "gears": "teeth",
-    "clutch": "dog clutch",
-    "shafts": "shafts and sleeve",
-    "hubs": "hubs and pins",
-    "bearings": "bearings, bushes, seals",
-    "guards": "guards",
-    "jam": "fuse",
-}
-
-
 def choice_rows(machine: Machine) -> list[tuple[str, str, str]]:
     """What was chosen, and the check that has least to spare: why it does, or does not."""
     spec, system = machine.design, machine.design.show_units
@@ -227,12 +213,25 @@ def choice_rows(machine: Machine) -> list[tuple[str, str, str]]:
         "jam": f"{spec.fuse.kind}",
     }
     rows = []
-    for stage, words in _STAGE_WORDS.items():
-        listed = machine.of_stage(stage)
+    for stage in STAGES:
+        listed = machine.of_stage(stage.key)
         if listed:
             worst = weakest(listed)
-            rows.append((words, chosen[stage], f"{MARKS[worst.verdict]} {worst.sentence()}"))
+            words = chosen.get(stage.key, "its values are under The design")
+            rows.append((stage.title, words, f"{MARKS[worst.verdict]} {worst.sentence()}"))
     return rows
+
+
+def _stage_rows(machine: Machine) -> list[tuple[str, str, Markup]]:
+    """Title of each stage, the sentence of its panel, and its checks with their reasons."""
+    return [
+        (
+            stage.title,
+            panel_module(stage.key).says(machine),
+            Markup(check_html(machine.of_stage(stage.key), reasons=True)),  # noqa: S704  escaped where made
+        )
+        for stage in STAGES
+    ]
 
 
 def _ladder_rows(machine: Machine) -> list[tuple[str, str, str]]:

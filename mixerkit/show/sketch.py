@@ -7,9 +7,10 @@ from matplotlib.figure import Figure
 from matplotlib.patches import Rectangle
 
 from mixerkit.show.style import COLOURS, figure
+from mixerkit.stages import STAGES
 from mixerkit.units import InputError
 
-__all__ = ["STAGES", "machine_plan"]
+__all__ = ["PLACES", "machine_plan"]
 
 # left, bottom, width, height of each block in the sketch's own units, and where its name stands
 _BLOCKS: dict[str, tuple[tuple[float, float, float, float], ...]] = {
@@ -33,7 +34,17 @@ _NAMES = {
     "shafts": (15.3, 3.4, "shafts\n1 (above)\n2 (below)"),
     "trough": (12.0, -0.55, "trough and paddles"),
 }
-STAGES = tuple(_BLOCKS)
+PLACES = tuple(_BLOCKS)
+
+_PLACE_OF = {
+    "paddles": "trough",
+    "gears": "gear paths",
+    "hubs": "shafts",
+    "bearings": "shafts",
+    "guards": "trough",
+    "jam": "reducer",
+}
+"""Where a stage sits that has no block of its own."""
 
 
 def machine_plan(stage: str | None = None) -> Figure:
@@ -42,7 +53,8 @@ def machine_plan(stage: str | None = None) -> Figure:
     Parameters
     ----------
     stage : str, optional
-        One of :data:`STAGES`; none is picked out if not given.
+        One of :data:`PLACES`, or the key of a stage; nothing is picked out if it
+        is not given or the sketch does not show it.
 
     Returns
     -------
@@ -53,9 +65,12 @@ def machine_plan(stage: str | None = None) -> Figure:
     InputError
         If the stage is not one of the sketch's.
     """
+    stage = _PLACE_OF.get(stage or "", stage)
+    if stage not in _BLOCKS and any(one.key == stage for one in STAGES):
+        stage = None  # a stage that the sketch does not show
     if stage is not None and stage not in _BLOCKS:
         raise InputError(
-            f'"{stage}" is not a stage of the sketch; one of {", ".join(STAGES)} is wanted.'
+            f'"{stage}" is not a stage of the sketch; one of {", ".join(PLACES)} is wanted.'
         )
     with figure(9.0, 3.6) as drawn:
         axes = drawn.subplots()

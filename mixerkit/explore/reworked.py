@@ -1,0 +1,63 @@
+"""What a spoiled part of each stage can still become: which module finds it, or what a machinist does."""
+
+from __future__ import annotations
+
+from mixerkit.stages import stage_of
+
+__all__ = ["NO_REWORK", "REWORK", "rework_of"]
+
+REWORK = {
+    "gear paths": "salvage_holes",
+    "gears": "salvage",
+    "shafts": "salvage",
+    "hubs": "salvage_hubs",
+    "bearings": "salvage_hubs",
+}
+"""Module of this room that finds ways out for a stage's spoiled parts, by the stage's key."""
+# the advice is common practice
+NO_REWORK = {
+    "trough": "A trough cut too short gets a strip welded on and the seam ground flush inside; bent out of round, it is "
+    "drawn to a template before its ends are welded.",
+    "paddles": "A paddle cut too short gets a new tip welded on and is dressed to the tip radius; one cut too long is "
+    "filed back until it clears the wall.",
+    "clutch": "A dog milled too narrow only adds play: measure it, set clutch.angular_play to what it is and see whether "
+    "it still holds; a cracked or short dog means a new face.",
+    "guards": "An opening cut too large is closed with a plate that takes a tool to remove; a lid cut too small gets a "
+    "wider rim.",
+    "jam": "A shear pin whose neck is turned too thin goes in the bin and a new one is turned: a weak pin only stops work, "
+    "but a pin too thick lets something dearer break.",
+}
+"""What to do where no module looks for ways out, by the stage's key."""
+
+
+def rework_of(key: str) -> str | None:
+    """Find the module that knows what a stage's spoiled parts can become.
+
+    Parameters
+    ----------
+    key : str
+        Of :data:`mixerkit.stages.STAGES`.
+
+    Returns
+    -------
+    str or None
+        Name of a module of this room; none where the stage is bought or :data:`NO_REWORK` says what to do.
+
+    Raises
+    ------
+    LookupError
+        If there is no such stage, or its parts are made here and nothing is said of spoiled ones.
+
+    Examples
+    --------
+    >>> rework_of("hubs"), rework_of("motor")
+    ('salvage_hubs', None)
+    """
+    if key in REWORK:
+        return REWORK[key]
+    if stage_of(key).made_here and key not in NO_REWORK:
+        raise LookupError(
+            f"stage {key} is cut in the shop, but nothing says what its spoiled parts become: "
+            "add it to REWORK or NO_REWORK in mixerkit/explore/reworked.py"
+        )
+    return None

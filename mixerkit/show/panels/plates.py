@@ -1,0 +1,55 @@
+"""The panel of the gear plates, as seen at the mill."""
+
+from __future__ import annotations
+
+from mixerkit.machine import Machine
+from mixerkit.shop import holes
+from mixerkit.shop.workshop import read_workshop
+from mixerkit.show import sheets
+from mixerkit.show.knobs import Knob
+from mixerkit.show.panels.bench import Bench
+from mixerkit.show.panels.panel import Panel, verdict_words
+from mixerkit.units import show
+
+__all__ = ["plates"]
+
+
+def plates(bench: Bench, which: str = "reducer", face: str = "outside") -> Panel:
+    """Show one gear plate as it is seen at the mill, and what its holes make of the backlash.
+
+    Parameters
+    ----------
+    bench : Bench
+    which, face : str
+        A key of :data:`mixerkit.shop.holes.FACES`.
+
+    Returns
+    -------
+    Panel
+    """
+    knobs = [
+        Knob("housing.centre_distance", "Shafts apart", 80, 300),
+        Knob("housing.wall_distance", "Middles to the edges", 80, 400),
+        Knob("housing.plate_thickness", "Plate thickness", 8, 40),
+        Knob("housing.idler_side", "Idler sits"),
+        Knob("housing.tie_bolt", "Tie bolts"),
+        Knob("bearings.kind", "Shafts turn in"),
+        Knob("paths.direct.thinning", "Direct, teeth thinned", 0, 0.5),
+    ]
+    shop = read_workshop()
+
+    def picture(machine: Machine) -> str:
+        chart = holes.chart(machine.design, which, face)
+        return sheets.plate_drawing(chart, sheets.Words(machine.design.show_units))
+
+    def says(machine: Machine) -> str:
+        spec, system = machine.design, machine.design.show_units
+        chart, band = holes.chart(spec, which, face), holes.backlash_band(spec, shop)
+        seen = "MIRRORED" if chart.mirrored else "not mirrored"
+        low, high = min(row[1] for row in band), max(row[3] for row in band)
+        return (
+            f"The plate at the {which}, seen on its {face}, {seen}: {chart.from_edge}. With the mill's error the backlash comes out "
+            f"between {show(low, 'mm', system)} and {show(high, 'mm', system)}. {verdict_words(machine, 'gears', 'gear paths')}"
+        )
+
+    return Panel(bench, "Gear plates", knobs, picture, says, ("gear paths", "gears"))

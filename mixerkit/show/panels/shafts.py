@@ -1,0 +1,133 @@
+"""Panels of the shafts: diameters by each rule, and each shaft as a beam."""
+
+from __future__ import annotations
+
+from mixerkit.checks import weakest
+from mixerkit.machine import Machine
+from mixerkit.parts.shaft_checks import next_stock, sleeve_warnings
+from mixerkit.parts.shaftline import NAMES
+from mixerkit.show import plots, shaftplots
+from mixerkit.show.knobs import POWER, RATIO, Knob
+from mixerkit.show.marks import MARKS
+from mixerkit.show.panels.bench import Bench
+from mixerkit.show.panels.panel import Panel
+from mixerkit.units import show
+
+__all__ = ["PANEL", "says", "shaft", "shaft_torsion"]
+
+
+def _says_of(machine: Machine, number: int) -> str:
+    """Say in a sentence or two how one shaft stands."""
+    part = f"shaft {number}"
+    system, line = machine.design.show_units, machine.shaft_beams[number - 1]
+    forces = line.running.reaction.max(axis=(0, 1))
+    held = ", ".join(
+        f"{show(float(force), 'N', system)} at the {name}"
+        for force, name in zip(forces, NAMES, strict=True)
+    )
+    worst = weakest(one for one in machine.checks if one.part == part)
+    words = {"holds": "holds", "tight": "is tight", "fails": "fails"}[worst.verdict]
+    return (
+        f"Turning, its bearings carry {held}. {' '.join(sleeve_warnings(machine.design))} "
+        f"{MARKS[worst.verdict]} {part.capitalize()} {words}: {worst.sentence()}"
+    )
+
+
+def says(machine: Machine) -> str:
+    """Say how both shafts stand, each as its panel does."""
+    return " ".join(_says_of(machine, number) for number in (1, 2))
+
+
+def shaft(bench: Bench, number: int = 1) -> Panel:
+    """Show one whole shaft as a beam: what it feels along its length, and whether it lasts.
+
+    Parameters
+    ----------
+    bench : Bench
+    number : int
+        1 or 2.
+
+    Returns
+    -------
+    Panel
+    """
+    knobs = [
+        Knob(f"shaft_{number}.material", "Material"),
+        Knob(f"shaft_{number}.diameter", "Diameter", 15, 80),
+        Knob(f"shaft_{number}.finish", "Finish"),
+        Knob(f"shaft_{number}.keyway", "Keyways"),
+        Knob("sleeve.kind", "Sleeve"),
+        Knob("sleeve.wall", "Sleeve, wall", 2, 15),
+        Knob("sleeve.sealed_ends", "Sleeve ends sealed"),
+        Knob("housing.plate_spacing", "Between the plates", 80, 400),
+        Knob("bearings.span", "Bearings apart, trough", 100, 800),
+        Knob("bearings.kind", "Bearings"),
+    ]
+    if number == 1:
+        knobs += [
+            Knob("reducer.overhang", "Box overhang", 30, 300),
+            Knob("reducer.mass", "Box and motor", 5, 150),
+        ]
+    part = f"shaft {number}"
+
+    return Panel(
+        bench,
+        part.capitalize(),
+        knobs,
+        lambda a: shaftplots.beam(a, number),
+        lambda a: _says_of(a, number),
+        ("shafts",),
+    )
+
+
+def shaft_torsion(bench: Bench, number: int = 2) -> Panel:
+    """Show the diameter that each rule asks of one shaft.
+
+    Parameters
+    ----------
+    bench : Bench
+    number : int
+        1 or 2.
+
+    Returns
+    -------
+    Panel
+    """
+    knobs = [
+        Knob(f"shaft_{number}.material", "Material"),
+        Knob(f"shaft_{number}.diameter", "Diameter", 15, 80),
+        Knob(f"shaft_{number}.keyway", "Keyway cut"),
+        Knob("batch.heavier_share", "Share of the heavier shaft", 0.5, 1),
+        Knob("paddles.tip_radius", "Paddle tip radius", 40, 200),
+        Knob("bearings.span", "Bearings apart", 100, 800),
+        POWER,
+        RATIO,
+    ]
+    part = f"shaft {number}"
+
+    def says(machine: Machine) -> str:
+        system = machine.design.show_units
+        needed = {
+            rule: float(size.m_as("mm")) for rule, size in machine.needed_diameters[part].items()
+        }
+        torsion = max(size for rule, size in needed.items() if rule.startswith("torsion"))
+        worst = weakest(one for one in machine.checks if one.part == part)
+        words = {"holds": "holds", "tight": "is tight", "fails": "fails"}[worst.verdict]
+        return (
+            f"Torsion alone would be content with {show(torsion, 'mm', system)}; with bending and fatigue it takes "
+            f"{show(max(needed.values()), 'mm', system)}, next stock size {show(next_stock(max(needed.values()), system), 'mm', system)}. {MARKS[worst.verdict]} {part.capitalize()} {words}: "
+            f"{worst.sentence()}"
+        )
+
+    return Panel(
+        bench,
+        part.capitalize(),
+        knobs,
+        lambda a: plots.shaft_diameters(a, number),
+        says,
+        ("shafts",),
+    )
+
+
+PANEL = shaft
+"""The stage's main panel."""

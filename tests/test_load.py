@@ -340,7 +340,11 @@ def test_paddles_that_stand_do_not_make_clay_weak():
 
 
 def test_paddles_crowded_together_sweep_no_less_than_their_own_width():
-    crowded = {"paddles.spacing": "2 mm", "paddles.offset_2": "1 mm", "paddles.bearing_capacity_factor": 20}
+    crowded = {
+        "paddles.spacing": "2 mm",
+        "paddles.offset_2": "1 mm",
+        "paddles.bearing_capacity_factor": 20,
+    }
     one = Machine(DEMO.with_values(crowded)).clay_load
     lone = Machine(DEMO.with_values({**crowded, "paddles.count": 1})).clay_load
     assert one.cylinder > lone.cylinder > 0

@@ -334,7 +334,7 @@ def _current(machine: LoadedMachine) -> list[Check]:
             capacity=supply.socket_current,
             unit="A",
             working=lambda i: motor_workings.current_drawn(
-                machine, float(power[i]), float(drawn[i]), i
+                machine, float(power[i]), float(np.asarray(drawn)[i]), i
             ),
             source="P = sqrt(phases) V I cos(phi) eta",
             reason=lambda i, say: (

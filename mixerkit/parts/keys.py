@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from functools import partial
 
+import numpy as np
+
 from mixerkit.checking import make_check, make_unjudged
 from mixerkit.checks import Change, Check, Say
 from mixerkit.parts import hub, shaft
@@ -147,8 +149,10 @@ def _rules(held: KeyedHub, key: TableRow, flank: float) -> list[_Rule]:
     material = table("materials").find(held.machine.spec.hubs.key_material).values
     strength = material["yield_strength"]
     breaks = material["tensile_strength"] / strength
-    pressure = hub.key_pressure.formula(torque, diameter, key["height"] - key["shaft_depth"], flank)
-    shear = hub.key_shear.formula(torque, diameter, key["width"], flank)
+    pressure = np.asarray(
+        hub.key_pressure.formula(torque, diameter, key["height"] - key["shaft_depth"], flank)
+    )
+    shear = np.asarray(hub.key_shear.formula(torque, diameter, key["width"], flank))
     return [
         _Rule(
             _FLANK_MIXING,

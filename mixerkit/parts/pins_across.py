@@ -74,7 +74,7 @@ def pin_checks(held: PinnedHub) -> list[Check]:
     system, pressing = held.machine.system, "pressure of the pins in a jam"
     shear = _Rule(
         "shear of the pins in a jam",
-        hub.pin_shear.formula(held.torque, held.diameter, held.pin, held.pins),
+        np.asarray(hub.pin_shear.formula(held.torque, held.diameter, held.pin, held.pins)),
         _steel(held.pin_material)["yield_strength"] * shaft.SHEAR_YIELD,
         "pin",
         held.pin_material,
@@ -88,7 +88,9 @@ def pin_checks(held: PinnedHub) -> list[Check]:
         return [_check(held, shear), replace(unjudged, fixes=lambda: [thicker])]
     pressure = _Rule(
         pressing,
-        hub.pin_pressure.formula(held.torque, held.diameter, held.pin, held.wall, held.pins),
+        np.asarray(
+            hub.pin_pressure.formula(held.torque, held.diameter, held.pin, held.wall, held.pins)
+        ),
         _steel(held.wall_material)["yield_strength"],
         "wall",
         held.wall_material,

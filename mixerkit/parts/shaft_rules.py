@@ -74,7 +74,7 @@ def rules_of(beam: ShaftBeam) -> list[Rule]:
     return [
         Rule(
             "torsion while mixing",
-            shaft.diameter_for_torsion.formula(most / turns, allowed),
+            np.asarray(shaft.diameter_for_torsion.formula(most / turns, allowed)),
             most,
             None,
             machine.load_cases.mixing,
@@ -83,7 +83,7 @@ def rules_of(beam: ShaftBeam) -> list[Rule]:
         ),
         Rule(
             "torsion in a jam",
-            shaft.diameter_for_torsion.formula(stop / turns, proof * shaft.SHEAR_YIELD),
+            np.asarray(shaft.diameter_for_torsion.formula(stop / turns, proof * shaft.SHEAR_YIELD)),
             stop,
             None,
             machine.load_cases.jammed,
@@ -92,8 +92,10 @@ def rules_of(beam: ShaftBeam) -> list[Rule]:
         ),
         Rule(
             "bending with torsion while mixing",
-            shaft.diameter_for_bending_and_torsion.formula(
-                bend_run / bends, twist_run / turns, allowed
+            np.asarray(
+                shaft.diameter_for_bending_and_torsion.formula(
+                    bend_run / bends, twist_run / turns, allowed
+                )
             ),
             twist_run,
             bend_run,
@@ -103,8 +105,10 @@ def rules_of(beam: ShaftBeam) -> list[Rule]:
         ),
         Rule(
             "bending with torsion in a jam",
-            shaft.diameter_for_equivalent_stress.formula(
-                bend_jam / bends, twist_jam / turns, proof
+            np.asarray(
+                shaft.diameter_for_equivalent_stress.formula(
+                    bend_jam / bends, twist_jam / turns, proof
+                )
             ),
             twist_jam,
             bend_jam,
@@ -115,7 +119,7 @@ def rules_of(beam: ShaftBeam) -> list[Rule]:
         ),
         Rule(
             FATIGUE,
-            over_states(machine, run.states, tired),
+            over_states(machine, run.states, np.asarray(tired)),
             most,
             over_states(machine, run.states, swing),
             machine.load_cases.mixing,

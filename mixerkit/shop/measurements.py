@@ -142,10 +142,11 @@ class Measurements(Record, role="fact"):
         table = self.to_table()
         for dotted in names:
             *outer, last = dotted.split(".")
-            inner = table
+            inner: object = table
             for part in outer:
-                inner = inner.get(part, {})
-            inner.pop(last, None)
+                inner = inner.get(part) if isinstance(inner, dict) else None
+            if isinstance(inner, dict):
+                inner.pop(last, None)
         return self.from_table(table)
 
 

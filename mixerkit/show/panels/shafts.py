@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from mixerkit.checks import weakest
 from mixerkit.machine import Machine
-from mixerkit.parts.shaft_checks import next_stock, sleeve_warnings
+from mixerkit.parts.shaft_checks import next_stock
 from mixerkit.parts.shaftline import NAMES
+from mixerkit.parts.sleeve_checks import sleeve_warnings
 from mixerkit.show import plots, shaftplots
 from mixerkit.show.knobs import POWER, RATIO, Knob
 from mixerkit.show.marks import MARKS

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from functools import cache
+from functools import cache, lru_cache
 
 import numpy as np
 
@@ -105,6 +105,19 @@ def limits(size: Numbers, zone: str) -> Array:
     >>> limits("20 mm", "H7").magnitude.tolist(), limits("40 mm", "k6").magnitude.tolist()
     ([0.0, 21.0], [2.0, 18.0])
     """
+    if isinstance(size, (int, float)):
+        return _limits_of_one(float(size), zone)
+    return _deviations(size, zone)
+
+
+@lru_cache(maxsize=1024)
+def _limits_of_one(size: float, zone: str) -> Array:
+    """Limits of one size; most knobs leave most fits as they are."""
+    kept: Array = frozen(_deviations(size, zone))
+    return kept
+
+
+def _deviations(size: Numbers, zone: str) -> Array:
     letter, grade = _split(zone)
     width = tolerance.formula(size, grade)
     if letter.lower() == "js":

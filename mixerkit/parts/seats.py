@@ -81,6 +81,8 @@ def _seats(beam: ShaftBeam) -> list[_Seat]:
 
 def _thickest(own: Shaft, start: float, end: float) -> float:
     """Thickest section of a stepped shaft between two places, nought where there is nothing between."""
+    if not own.step_at:
+        return own.diameter if end - start > 1e-6 else 0.0
     bounds = (-np.inf, *own.step_at, np.inf)
     sizes = (own.diameter, *own.step_diameters)
     return max(

@@ -17,9 +17,10 @@ def says(machine: Machine) -> str:
     """Say in a sentence or two how this stage stands."""
     spec, system = machine.design, machine.system
     volume, room = trough.batch_volume(spec), trough.working_volume(spec)
+    lid = "It has no lid." if spec.guard.lid == "none" else f"Its lid is {spec.guard.lid}."
     return (
         f"The bag's {spec.batch.shown('mass', system)} are {show(volume, 'L', system)} of clay and fill "
-        f"{100 * volume / room:.0f} % of what the paddles reach. The lid is {spec.guard.lid}. "
+        f"{100 * volume / room:.0f} % of what the paddles reach. {lid} "
         f"{verdict_words(machine, 'trough')}"
     )
 

@@ -1,5 +1,6 @@
 """Each shown formula, with the shown values put in, gives the shown result within its last digit."""
 
+import json
 import re
 
 import numpy as np
@@ -8,6 +9,7 @@ import sympy
 from sympy.parsing.sympy_parser import parse_expr
 
 from mixerkit import Design, Machine
+from mixerkit.__main__ import main
 from mixerkit.units import unit_of, ureg
 from mixerkit.working import _SIGNS
 
@@ -90,3 +92,19 @@ def test_where_a_number_came_from_is_a_field_or_said_in_words():
                 assert origin.strip(), (check.id, symbol)
                 if re.fullmatch(r"[a-z_0-9]+(\.[a-z_0-9]+)+", origin):
                     design.field(origin)
+
+
+def test_the_command_line_and_json_say_the_working(capsys, tmp_path):
+    path = tmp_path / "my_mixer.toml"
+    path.write_text(Design.demo("thin_shaft").to_toml())
+    assert main(["check", str(path), "--why", "--no-remedies"]) == 1
+    said = capsys.readouterr().out
+    assert "T_F = T_m·(1 + s) = 531.8 N·m" in said
+    assert "s = 0.12: fuse.scatter" in said
+    assert main(["check", str(path), "--json", "--no-remedies"]) == 1
+    checks = json.loads(capsys.readouterr().out)["checks"]
+    fuse = next(one for one in checks if "nothing-dear" in one["id"])
+    last = fuse["working"][-1]
+    assert last["formula"] == "T_m*(1 + s)"
+    assert last["result"] == fuse["asked"]
+    assert {"symbol": "s", "value": 0.12, "unit": "", "from": "fuse.scatter"} in last["given"]

@@ -251,6 +251,10 @@ def _entry(found: Machine, check: Check, mending: Mending | None, why: bool) -> 
         notes.append(f"source: {check.source}")
     for note in filter(None, notes):
         lines += _wrapped(note, _LEAD)
+    for line in (
+        (one for working in check.working for one in working.lines(check.system)) if why else ()
+    ):
+        lines += _wrapped(line.strip(), _LEAD + " " * (2 + len(line) - len(line.lstrip())))
     if check.verdict == "fails" and mending is not None:
         lines += _remedies(found, check, mending)
     return lines

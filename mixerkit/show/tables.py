@@ -63,7 +63,7 @@ def check_html(checks: Sequence[Check], *, reasons: bool = False) -> str:
     return f'<table class="checks"><thead><tr>{heads}</tr></thead><tbody>{"".join(body)}</tbody></table>'
 
 
-def check_text(checks: Sequence[Check], width: int = 100, *, why: bool = False) -> str:
+def check_text(checks: Sequence[Check], width: int = 100) -> str:
     """Write checks as plain text for a terminal or a notebook's saved output.
 
     Parameters
@@ -71,8 +71,6 @@ def check_text(checks: Sequence[Check], width: int = 100, *, why: bool = False) 
     checks : sequence of Check
     width : int
         Longest line.
-    why : bool
-        Whether to add how each was worked out, and its source.
 
     Returns
     -------
@@ -85,18 +83,8 @@ def check_text(checks: Sequence[Check], width: int = 100, *, why: bool = False) 
         lines.append(
             f"{check.verdict:5}  {check.part}, {check.name}: {asked}{factor} asked, {'given' if check.words else 'can take'} {takes}"
         )
-        notes = [check.state, check.remark]
-        if why:
-            notes += [check.reason, f"source: {check.source}"]
-            notes += [line for one in check.working for line in one.lines(check.system)]
-        for note in filter(None, notes):
-            deeper = " " * (len(note) - len(note.lstrip()))
-            lines += textwrap.wrap(
-                note.strip(),
-                width,
-                initial_indent=" " * 7 + deeper,
-                subsequent_indent=" " * 9 + deeper,
-            )
+        for note in filter(None, (check.state, check.remark)):
+            lines += textwrap.wrap(note, width, initial_indent=" " * 7, subsequent_indent=" " * 9)
     return "\n".join(lines)
 
 

@@ -154,9 +154,13 @@ def checks(machine: LoadedMachine) -> list[Check]:
     -------
     list of Check
     """
+    return [_lid(machine), _openings(machine)]
+
+
+def _lid(machine: LoadedMachine) -> Check:
+    """Whether the paddles rest before a hand is under the lid."""
     spec = machine.spec
     guard, stops = spec.guard, stopping_time(spec)
-    far, limb = reach(guard.opening_shape, guard.opening)
     how = "as measured" if guard.time_to_stop else "reckoned: time it on the machine"
     near = float(approach_distance.formula(stops))
     locked = guard.lid == "interlocked and locked until rest"
@@ -165,7 +169,7 @@ def checks(machine: LoadedMachine) -> list[Check]:
     lock = {"guard.lid": "interlocked and locked until rest"}
     # where the motor does not turn, how long it runs on cannot be reckoned from its speed
     unknown = guard.lid == "interlocked" and not guard.time_to_stop and machine.running_speed <= 0
-    return [
+    return (
         make_unjudged(machine, "guards", "lid", name, motor.STANDS)
         if unknown
         else make_check(
@@ -191,31 +195,37 @@ def checks(machine: LoadedMachine) -> list[Check]:
                 if guard.time_to_stop
                 else "Time the run-down on the machine and put it in guard.time_to_stop."
             ),
+        )
+    )
+
+
+def _openings(machine: LoadedMachine) -> Check:
+    """Whether what moves is out of reach behind the openings in guards."""
+    guard = machine.spec.guard
+    far, limb = reach(guard.opening_shape, guard.opening)
+    return make_check(
+        machine,
+        "guards",
+        "guards",
+        "nothing moving within reach of an opening",
+        demand=far,
+        capacity=guard.opening_distance,
+        unit="mm",
+        working=lambda i: clutch_workings.limb_reach(machine, far),
+        tight=1.0,
+        source="ISO 13857, table 4, persons of 14 years and above",
+        reason=lambda i, say: (
+            f"{guard.opening_shape} opening of {say(guard.opening, 'mm')}: {limb} reaches through"
         ),
-        make_check(
-            machine,
-            "guards",
-            "guards",
-            "nothing moving within reach of an opening",
-            demand=far,
-            capacity=guard.opening_distance,
-            unit="mm",
-            working=lambda i: clutch_workings.limb_reach(machine, far),
-            tight=1.0,
-            source="ISO 13857, table 4, persons of 14 years and above",
-            reason=lambda i, say: (
-                f"{guard.opening_shape} opening of {say(guard.opening, 'mm')}: {limb} reaches through"
-            ),
-            fix=lambda i: (
-                ([{"guard.opening_distance": far}] if np.isfinite(far) else []) + ["guard.opening"]
-            ),
-            note=lambda i, say: (
-                ""
-                if np.isfinite(far)
-                else "A whole body passes an opening so large: it must be closed."
-            ),
+        fix=lambda i: (
+            ([{"guard.opening_distance": far}] if np.isfinite(far) else []) + ["guard.opening"]
         ),
-    ]
+        note=lambda i, say: (
+            ""
+            if np.isfinite(far)
+            else "A whole body passes an opening so large: it must be closed."
+        ),
+    )
 
 
 def needs(spec: Spec, system: str = "metric") -> list[tuple[str, str, str]]:

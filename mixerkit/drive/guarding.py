@@ -228,6 +228,32 @@ def _openings(machine: LoadedMachine) -> Check:
     )
 
 
+_ALWAYS = (
+    (
+        "emergency stop within reach of whoever loads",
+        "a hand may be held while the other is free",
+        "ISO 13850",
+    ),
+    (
+        "no restart by itself after the power comes back or the lid closes",
+        "someone may be cleaning",
+        "IEC 60204-1",
+    ),
+    (
+        "hold-to-run for inching and for bringing the dogs into line",
+        "the clutch wants a nudge, with the lid open it may not run",
+        "IEC 60204-1",
+    ),
+    ("reverse only from rest", "a reversal under way doubles the shock", "common practice"),
+    (
+        "plug pulled or isolator locked before cleaning and shifting by hand",
+        "the clay hides the paddles",
+        "ISO 14118",
+    ),
+)
+"""Rows of :func:`needs` that do not hang on the machine's sizes."""
+
+
 def needs(spec: Spec, system: str = "metric") -> list[tuple[str, str, str]]:
     """Guards and controls this machine needs: what, why here, and the standard to read.
 
@@ -271,27 +297,7 @@ def needs(spec: Spec, system: str = "metric") -> list[tuple[str, str, str]]:
             f"{say(gap, 4)} between paddle and wall can crush or shear: {', '.join(crushed(gap))}",
             "ISO 13854",
         ),
-        (
-            "emergency stop within reach of whoever loads",
-            "a hand may be held while the other is free",
-            "ISO 13850",
-        ),
-        (
-            "no restart by itself after the power comes back or the lid closes",
-            "someone may be cleaning",
-            "IEC 60204-1",
-        ),
-        (
-            "hold-to-run for inching and for bringing the dogs into line",
-            "the clutch wants a nudge, with the lid open it may not run",
-            "IEC 60204-1",
-        ),
-        ("reverse only from rest", "a reversal under way doubles the shock", "common practice"),
-        (
-            "plug pulled or isolator locked before cleaning and shifting by hand",
-            "the clay hides the paddles",
-            "ISO 14118",
-        ),
+        *_ALWAYS,
         (
             "wiring, earthing and overload protection by a licensed person",
             f"{spec.supply.voltage:.0f} V near water",

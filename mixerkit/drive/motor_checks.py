@@ -303,27 +303,26 @@ def say_how(fed_by: str) -> str:
     )
 
 
+_OTHER_SOCKET = "Another socket or circuit is a licensed electrician's work; what it allows goes into supply.socket_current."
+
+
 def _current(machine: LoadedMachine) -> list[Check]:
+    full = float(motor.input_current(machine.spec, machine.spec.motor.rated_power))
+    return [_drawn(machine, full), _switched_on(machine, full)]
+
+
+def _drawn(machine: LoadedMachine, full: float) -> Check:
+    """Whether the socket bears the current while mixing, given that at full rating in A."""
     spec, flow = machine.spec, machine.power_flow
     plate, supply = spec.motor, spec.supply
-    three = plate.kind == "three-phase"
     power = np.asarray(
         motor.shaft_power.formula(flow.torque_at_motor, np.abs(flow.speed_while_mixing))
     )
     drawn = motor.input_current(spec, power)
-    full = float(motor.input_current(spec, plate.rated_power))
-    at_start = {
-        "direct": plate.start_current_ratio,
-        "soft starter": min(motor.SOFT_START_CURRENT, plate.start_current_ratio),
-        "frequency converter": plate.converter_torque_ratio,
-    }[plate.fed_by]
     phases = "single-phase" if supply.phases == 1 else "three-phase"
-    allowed = supply.socket_current * supply.inrush_factor
-    on = full * at_start
     name = ("motor", "socket", "current while mixing")
     slower = ["motor.run_at"] if plate.fed_by == "frequency converter" else []
-    other = "Another socket or circuit is a licensed electrician's work; what it allows goes into supply.socket_current."
-    return [
+    return (
         make_unjudged(machine, *name, motor.STANDS)
         if not (flow.speed_while_mixing[machine.load_cases.mixing] != 0).all()
         else make_check(
@@ -342,32 +341,42 @@ def _current(machine: LoadedMachine) -> list[Check]:
                 f"at full rating {say(full, 'A')}"
             ),
             fix=lambda i: [*slower, "reducer", *_LESS_CLAY, "motor"],
-            note=lambda i, say: other,
+            note=lambda i, say: _OTHER_SOCKET,
+        )
+    )
+
+
+def _switched_on(machine: LoadedMachine, full: float) -> Check:
+    """Whether the socket lets the current at switching on through, given that at full rating in A."""
+    plate, supply = machine.spec.motor, machine.spec.supply
+    at_start = {
+        "direct": plate.start_current_ratio,
+        "soft starter": min(motor.SOFT_START_CURRENT, plate.start_current_ratio),
+        "frequency converter": plate.converter_torque_ratio,
+    }[plate.fed_by]
+    allowed = supply.socket_current * supply.inrush_factor
+    on = full * at_start
+    return make_check(
+        machine,
+        "motor",
+        "socket",
+        "current when switched on",
+        demand=on,
+        capacity=allowed,
+        unit="A",
+        working=lambda i: motor_workings.current_switched_on(machine, full, at_start, on, allowed),
+        source="breaker of type C lets 5 to 10 times through for a moment, B 3 to 5: EN 60898-1 (from memory)",
+        reason=lambda i, say: (
+            f"{at_start:g} x {say(full, 'A')}; socket {say(supply.socket_current, 'A')} x {supply.inrush_factor:g}"
         ),
-        make_check(
-            machine,
-            "motor",
-            "socket",
-            "current when switched on",
-            demand=on,
-            capacity=allowed,
-            unit="A",
-            working=lambda i: motor_workings.current_switched_on(
-                machine, full, at_start, on, allowed
-            ),
-            source="breaker of type C lets 5 to 10 times through for a moment, B 3 to 5: EN 60898-1 (from memory)",
-            reason=lambda i, say: (
-                f"{at_start:g} x {say(full, 'A')}; socket {say(supply.socket_current, 'A')} x {supply.inrush_factor:g}"
-            ),
-            fix=lambda i: (
-                [
-                    {"motor.fed_by": "frequency converter", "motor.run_at": plate.rated_frequency},
-                    *([{"motor.fed_by": "soft starter"}] if supply.phases == 3 else []),
-                    "motor",
-                ]
-                if three
-                else ["motor"]
-            ),
-            note=lambda i, say: other,
+        fix=lambda i: (
+            [
+                {"motor.fed_by": "frequency converter", "motor.run_at": plate.rated_frequency},
+                *([{"motor.fed_by": "soft starter"}] if supply.phases == 3 else []),
+                "motor",
+            ]
+            if plate.kind == "three-phase"
+            else ["motor"]
         ),
-    ]
+        note=lambda i, say: _OTHER_SOCKET,
+    )

@@ -200,88 +200,100 @@ def _bursts(machine: LoadedMachine) -> Check:
 
 
 def _torque(machine: LoadedMachine) -> list[Check]:
-    plate, flow, box, able = (
-        machine.spec.motor,
-        machine.power_flow,
-        machine.spec.reducer,
-        machine.power_flow.abilities,
+    return [_lasts(machine), _does_not_stall(machine), _starts(machine)]
+
+
+def _asked(machine: LoadedMachine, i: int, say: Say) -> str:
+    flow = machine.power_flow
+    ratio, share = machine.spec.reducer.ratio, flow.box_efficiency[i]
+    return f"T = {say(flow.torque_at_box_output[i], 'N*m')} / ({ratio:g} x {share:g})"
+
+
+def _more_torque(machine: LoadedMachine) -> list[Change]:
+    return ["motor", "reducer", *_feeding(machine), *_LESS_CLAY]
+
+
+def _softer(machine: LoadedMachine) -> str:
+    return (
+        f"The clay's strength was found {machine.clay_load.clay.words}: softer clay asks less, so measure it again, or mix "
+        "it wetter and measure that."
     )
-    mixing, starting = machine.spec.safety.motor_mixing, machine.spec.safety.motor_starting
 
-    def demand_reason(i: int, say: Say) -> str:
-        share = flow.box_efficiency[i]
-        return f"T = {say(flow.torque_at_box_output[i], 'N*m')} / ({box.ratio:g} x {share:g})"
 
-    def fix(_i: int) -> list[Change]:
-        return ["motor", "reducer", *_feeding(machine), *_LESS_CLAY]
+def _lasts(machine: LoadedMachine) -> Check:
+    """Whether the motor gives all day what mixing asks."""
+    plate = machine.spec.motor
+    flow, able = machine.power_flow, machine.power_flow.abilities
+    return make_check(
+        machine,
+        "motor",
+        "motor",
+        "torque while mixing",
+        where=machine.load_cases.mixing,
+        demand=flow.torque_at_motor,
+        capacity=able.lasting,
+        unit="N*m",
+        working=lambda i: motor_workings.lasting_torque(machine, i),
+        safety=machine.spec.safety.motor_mixing,
+        source=_TORQUE,
+        reason=lambda i, say: (
+            f"{_asked(machine, i, say)}; rated T = {say(plate.rated_power, 'kW')} at "
+            f"{say(plate.rated_speed, 'rpm')}, fed by {plate.fed_by}"
+            + (
+                f", {100 * able.lasting / able.rated:.0f} % of it all day at {say(plate.run_at, 'Hz')}"
+                if able.lasting < able.rated
+                else ""
+            )
+        ),
+        fix=lambda i: _more_torque(machine),
+        note=lambda i, say: _softer(machine),
+    )
 
-    def note(_i: int, _say: Say) -> str:
-        return (
-            f"The clay's strength was found {machine.clay_load.clay.words}: softer clay asks less, so measure it again, or mix "
-            "it wetter and measure that."
-        )
 
+def _does_not_stall(machine: LoadedMachine) -> Check:
+    """Whether mixing asks less than the motor's greatest torque."""
+    flow, able = machine.power_flow, machine.power_flow.abilities
+    return make_check(
+        machine,
+        "motor",
+        "motor",
+        "no stall while mixing",
+        where=machine.load_cases.mixing,
+        demand=flow.torque_at_motor,
+        capacity=able.greatest,
+        unit="N*m",
+        working=lambda i: motor_workings.greatest_torque(machine, i),
+        source="breakdown torque: the motor's sheet",
+        reason=lambda i, say: (
+            f"{_asked(machine, i, say)}; the motor gives {say_how(machine.spec.motor.fed_by)} at most"
+        ),
+        fix=lambda i: _more_torque(machine),
+        note=lambda i, say: _softer(machine),
+    )
+
+
+def _starts(machine: LoadedMachine) -> Check:
+    """Whether the motor runs a full trough up."""
+    flow, able = machine.power_flow, machine.power_flow.abilities
     run_up = min(able.start, able.pull_up)
-    at_most = f"the motor gives {say_how(plate.fed_by)} at most"
-    return [
-        make_check(
-            machine,
-            "motor",
-            "motor",
-            "torque while mixing",
-            where=machine.load_cases.mixing,
-            demand=flow.torque_at_motor,
-            capacity=able.lasting,
-            unit="N*m",
-            working=lambda i: motor_workings.lasting_torque(machine, i),
-            safety=mixing,
-            source=_TORQUE,
-            reason=lambda i, say: (
-                f"{demand_reason(i, say)}; rated T = {say(plate.rated_power, 'kW')} at "
-                f"{say(plate.rated_speed, 'rpm')}, fed by {plate.fed_by}"
-                + (
-                    f", {100 * able.lasting / able.rated:.0f} % of it all day at {say(plate.run_at, 'Hz')}"
-                    if able.lasting < able.rated
-                    else ""
-                )
-            ),
-            fix=fix,
-            note=note,
+    return make_check(
+        machine,
+        "motor",
+        "motor",
+        "no stall when starting a full trough",
+        where=machine.load_cases.starting,
+        demand=flow.torque_at_motor,
+        capacity=run_up,
+        unit="N*m",
+        working=lambda i: motor_workings.run_up_torque(machine, run_up, i),
+        safety=machine.spec.safety.motor_starting,
+        source="torque at rest and while running up: the motor's sheet (minima: IEC 60034-12); factor: common practice",
+        reason=lambda i, say: (
+            f"{_asked(machine, i, say)}; running up the motor gives at least {say(run_up, 'N*m')}"
         ),
-        make_check(
-            machine,
-            "motor",
-            "motor",
-            "no stall while mixing",
-            where=machine.load_cases.mixing,
-            demand=flow.torque_at_motor,
-            capacity=able.greatest,
-            unit="N*m",
-            working=lambda i: motor_workings.greatest_torque(machine, i),
-            source="breakdown torque: the motor's sheet",
-            reason=lambda i, say: f"{demand_reason(i, say)}; {at_most}",
-            fix=fix,
-            note=note,
-        ),
-        make_check(
-            machine,
-            "motor",
-            "motor",
-            "no stall when starting a full trough",
-            where=machine.load_cases.starting,
-            demand=flow.torque_at_motor,
-            capacity=run_up,
-            unit="N*m",
-            working=lambda i: motor_workings.run_up_torque(machine, run_up, i),
-            safety=starting,
-            source="torque at rest and while running up: the motor's sheet (minima: IEC 60034-12); factor: common practice",
-            reason=lambda i, say: (
-                f"{demand_reason(i, say)}; running up the motor gives at least {say(run_up, 'N*m')}"
-            ),
-            fix=fix,
-            note=note,
-        ),
-    ]
+        fix=lambda i: _more_torque(machine),
+        note=lambda i, say: _softer(machine),
+    )
 
 
 def _feeding(machine: LoadedMachine) -> list[Change]:

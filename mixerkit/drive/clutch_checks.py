@@ -264,7 +264,6 @@ def _beside_the_teeth(machine: LoadedMachine) -> list[Check]:
     spec = machine.spec
     one = spec.clutch
     place = 0 if one.shaft == 1 else -1
-    bore = getattr(spec, f"shaft_{one.shaft}").diameter + 2 * spec.bearings.bush_wall
     ring = one.outer_diameter - one.inner_diameter
 
     def over(teeth: int, root: float, _i: int, say: Say) -> str:
@@ -303,30 +302,35 @@ def _beside_the_teeth(machine: LoadedMachine) -> list[Check]:
                 fix=partial(smaller, most),
             )
         )
-    found.append(
-        make_check(
-            machine,
-            "clutch",
-            "dog clutch",
-            "dogs stand outside the free gears' bushes",
-            demand=bore,
-            capacity=one.inner_diameter,
-            unit="mm",
-            working=lambda i: clutch_workings.over_bush(machine, bore),
-            tight=1.0,
-            source="geometry",
-            reason=lambda i, say: (
-                f"the bush of a free gear is {say(bore, 'mm')} over, the dogs begin at {say(one.inner_diameter, 'mm')}"
-            ),
-            fix=lambda i: [
-                {"clutch.inner_diameter": bore},
-                {"clutch.inner_diameter": bore, "clutch.outer_diameter": bore + ring},
-                "bearings.bush_wall",
-                f"shaft_{one.shaft}.diameter",
-            ],
-        )
+    return [*found, _over_the_bushes(machine, ring)]
+
+
+def _over_the_bushes(machine: LoadedMachine, ring: float) -> Check:
+    """Whether dogs that stand on a ring of this width in mm, both sides together, begin outside the bushes."""
+    spec = machine.spec
+    one = spec.clutch
+    bore = getattr(spec, f"shaft_{one.shaft}").diameter + 2 * spec.bearings.bush_wall
+    return make_check(
+        machine,
+        "clutch",
+        "dog clutch",
+        "dogs stand outside the free gears' bushes",
+        demand=bore,
+        capacity=one.inner_diameter,
+        unit="mm",
+        working=lambda i: clutch_workings.over_bush(machine, bore),
+        tight=1.0,
+        source="geometry",
+        reason=lambda i, say: (
+            f"the bush of a free gear is {say(bore, 'mm')} over, the dogs begin at {say(one.inner_diameter, 'mm')}"
+        ),
+        fix=lambda i: [
+            {"clutch.inner_diameter": bore},
+            {"clutch.inner_diameter": bore, "clutch.outer_diameter": bore + ring},
+            "bearings.bush_wall",
+            f"shaft_{one.shaft}.diameter",
+        ],
     )
-    return found
 
 
 def _cutter(machine: LoadedMachine, name: str, place: int, root: float, _i: int) -> list[Working]:

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from math import isfinite
+
 from mixerkit.drive import jam
 from mixerkit.drive.motor_workings import field_speed
 from mixerkit.parts import shaft
+from mixerkit.parts.gear_checks import shifts_of
 from mixerkit.results import LoadedMachine
 from mixerkit.spec import GearPath
 from mixerkit.tables import table
@@ -223,6 +226,8 @@ def pair_closes(
             z_1=(first, "", f"paths.{name}.tooth_counts"),
             z_2=(last, "", f"paths.{name}.tooth_counts"),
             m=(path.module, "mm", f"paths.{name}.module"),
+            x_1=(shifts_of(path)[0], "", f"paths.{name}.profile_shift_coefficients"),
+            x_2=(shifts_of(path)[-1], "", f"paths.{name}.profile_shift_coefficients"),
         ),
         worked(
             "delta = Abs(a - a_w)",
@@ -386,18 +391,52 @@ def pin_flange(
     ]
 
 
+def _inertia(machine: LoadedMachine, referred: float) -> Working:
+    plate = machine.spec.motor
+    origin = "motor.inertia" if plate.inertia else "usual for motor.rated_power and motor.poles"
+    return worked(
+        "J = i**2*J_M",
+        referred,
+        "kg*m**2",
+        i=(machine.spec.reducer.ratio, "", "reducer.ratio"),
+        J_M=(jam.rotor_inertia(machine.spec), "kg*m**2", origin),
+    )
+
+
 def jam_unfused(machine: LoadedMachine, i: int) -> list[Working]:
     """Say how the torque of a jam without a fuse was found."""
-    flow = machine.power_flow
+    flow, cases = machine.power_flow, machine.load_cases
+    jammed = 2 if cases.load[i] == "jam on shaft 2" else 1
+    train = jam.train(machine.spec, str(cases.clutch[i]), jammed)
+    springs = {
+        f"k_{n}": (one, "N*m/rad", f"train of a jam, {name}")
+        for n, (name, one) in enumerate(train.springs.items(), 1)
+        if isfinite(one)
+    }
     return [
         field_speed(machine),
-        by_method(
-            "T_J",
-            "energy: T_m + sqrt(T_m^2 + omega^2 k J), with the train's springs one behind the other "
-            "and the rotor's inertia referred to the slow end",
+        worked(
+            "omega = n_0/i",
+            machine.empty_speed,
+            "rpm",
+            n_0=(flow.abilities.field, "rpm", "above"),
+            i=(machine.spec.reducer.ratio, "", "reducer.ratio"),
+        ),
+        _inertia(machine, train.inertia),
+        worked(
+            f"k = 1/({' + '.join(f'1/{one}' for one in springs)})",
+            train.stiffness,
+            "N*m/rad",
+            source="springs one behind the other",
+            **springs,
+        ),
+        worked(
+            "T_J = T_m + sqrt(T_m**2 + (omega*sqrt(k*J))**2)",
             float(flow.jam_torque_without_fuse[i]),
             "N*m",
             T_m=(float(flow.greatest), "N*m", "power flow, motor's greatest at the box's output"),
-            omega=(machine.empty_speed, "rpm", "motor, speed of the slow end, trough empty"),
+            omega=(machine.empty_speed, "rpm", "above"),
+            k=(train.stiffness, "N*m/rad", "above"),
+            J=(train.inertia, "kg*m**2", "above"),
         ),
     ]

@@ -154,9 +154,13 @@ def checks(machine: LoadedMachine) -> list[Check]:
     -------
     list of Check
     """
+    return [_lid(machine), _openings(machine)]
+
+
+def _lid(machine: LoadedMachine) -> Check:
+    """Whether the paddles rest before a hand is under the lid."""
     spec = machine.spec
     guard, stops = spec.guard, stopping_time(spec)
-    far, limb = reach(guard.opening_shape, guard.opening)
     how = "as measured" if guard.time_to_stop else "reckoned: time it on the machine"
     near = float(approach_distance.formula(stops))
     locked = guard.lid == "interlocked and locked until rest"
@@ -165,7 +169,7 @@ def checks(machine: LoadedMachine) -> list[Check]:
     lock = {"guard.lid": "interlocked and locked until rest"}
     # where the motor does not turn, how long it runs on cannot be reckoned from its speed
     unknown = guard.lid == "interlocked" and not guard.time_to_stop and machine.running_speed <= 0
-    return [
+    return (
         make_unjudged(machine, "guards", "lid", name, motor.STANDS)
         if unknown
         else make_check(
@@ -191,31 +195,63 @@ def checks(machine: LoadedMachine) -> list[Check]:
                 if guard.time_to_stop
                 else "Time the run-down on the machine and put it in guard.time_to_stop."
             ),
+        )
+    )
+
+
+def _openings(machine: LoadedMachine) -> Check:
+    """Whether what moves is out of reach behind the openings in guards."""
+    guard = machine.spec.guard
+    far, limb = reach(guard.opening_shape, guard.opening)
+    return make_check(
+        machine,
+        "guards",
+        "guards",
+        "nothing moving within reach of an opening",
+        demand=far,
+        capacity=guard.opening_distance,
+        unit="mm",
+        working=lambda i: clutch_workings.limb_reach(machine, far),
+        tight=1.0,
+        source="ISO 13857, table 4, persons of 14 years and above",
+        reason=lambda i, say: (
+            f"{guard.opening_shape} opening of {say(guard.opening, 'mm')}: {limb} reaches through"
         ),
-        make_check(
-            machine,
-            "guards",
-            "guards",
-            "nothing moving within reach of an opening",
-            demand=far,
-            capacity=guard.opening_distance,
-            unit="mm",
-            working=lambda i: clutch_workings.limb_reach(machine, far),
-            tight=1.0,
-            source="ISO 13857, table 4, persons of 14 years and above",
-            reason=lambda i, say: (
-                f"{guard.opening_shape} opening of {say(guard.opening, 'mm')}: {limb} reaches through"
-            ),
-            fix=lambda i: (
-                ([{"guard.opening_distance": far}] if np.isfinite(far) else []) + ["guard.opening"]
-            ),
-            note=lambda i, say: (
-                ""
-                if np.isfinite(far)
-                else "A whole body passes an opening so large: it must be closed."
-            ),
+        fix=lambda i: (
+            ([{"guard.opening_distance": far}] if np.isfinite(far) else []) + ["guard.opening"]
         ),
-    ]
+        note=lambda i, say: (
+            ""
+            if np.isfinite(far)
+            else "A whole body passes an opening so large: it must be closed."
+        ),
+    )
+
+
+_ALWAYS = (
+    (
+        "emergency stop within reach of whoever loads",
+        "a hand may be held while the other is free",
+        "ISO 13850",
+    ),
+    (
+        "no restart by itself after the power comes back or the lid closes",
+        "someone may be cleaning",
+        "IEC 60204-1",
+    ),
+    (
+        "hold-to-run for inching and for bringing the dogs into line",
+        "the clutch wants a nudge, with the lid open it may not run",
+        "IEC 60204-1",
+    ),
+    ("reverse only from rest", "a reversal under way doubles the shock", "common practice"),
+    (
+        "plug pulled or isolator locked before cleaning and shifting by hand",
+        "the clay hides the paddles",
+        "ISO 14118",
+    ),
+)
+"""Rows of :func:`needs` that do not hang on the machine's sizes."""
 
 
 def needs(spec: Spec, system: str = "metric") -> list[tuple[str, str, str]]:
@@ -261,27 +297,7 @@ def needs(spec: Spec, system: str = "metric") -> list[tuple[str, str, str]]:
             f"{say(gap, 4)} between paddle and wall can crush or shear: {', '.join(crushed(gap))}",
             "ISO 13854",
         ),
-        (
-            "emergency stop within reach of whoever loads",
-            "a hand may be held while the other is free",
-            "ISO 13850",
-        ),
-        (
-            "no restart by itself after the power comes back or the lid closes",
-            "someone may be cleaning",
-            "IEC 60204-1",
-        ),
-        (
-            "hold-to-run for inching and for bringing the dogs into line",
-            "the clutch wants a nudge, with the lid open it may not run",
-            "IEC 60204-1",
-        ),
-        ("reverse only from rest", "a reversal under way doubles the shock", "common practice"),
-        (
-            "plug pulled or isolator locked before cleaning and shifting by hand",
-            "the clay hides the paddles",
-            "ISO 14118",
-        ),
+        *_ALWAYS,
         (
             "wiring, earthing and overload protection by a licensed person",
             f"{spec.supply.voltage:.0f} V near water",

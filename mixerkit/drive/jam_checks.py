@@ -258,64 +258,67 @@ def checks(machine: LoadedMachine, found: Sequence[Check]) -> list[Check]:
     -------
     list of Check
     """
-    spec, flow = machine.spec, machine.power_flow
-    one, safety = spec.fuse, spec.safety
     rungs = ladder(machine, found)
     weakest = next((rung for rung in rungs if not rung.is_fuse), None)
-    # one name with and without a fuse, so that a fuse put in is seen to mend it
-    names = ("jam", "fuse", "nothing dear gives way in a jam")
     # a part of which it is not known when it gives may be the first to give
     unknown = [check for check in found if not check.judged and "jam" in check.name]
     if unknown or weakest is None:
         why = f"{unknown[0].part}, {unknown[0].name}" if unknown else _NO_RUNG
         return [
-            make_unjudged(machine, *names, f"it is not known when {why} gives" if unknown else why)
+            make_unjudged(machine, *_NAMES, f"it is not known when {why} gives" if unknown else why)
         ]
-    if one.kind == "none":
-        if machine.running_speed <= 0:
-            return [make_unjudged(machine, *names, STANDS)]
-        return [
-            make_check(
-                machine,
-                *names,
-                where=machine.load_cases.jammed,
-                demand=flow.jam_torque_without_fuse,
-                capacity=weakest.yields,
-                unit="N*m",
-                working=lambda i: drive_workings.jam_unfused(machine, i),
-                safety=safety.parts_over_fuse,
-                source="Tm + sqrt(Tm^2 + omega^2 k J): energy; yield of the weakest part",
-                reason=lambda i, say: (
-                    f"no fuse: the motor and the wound-up train bring {say(flow.jam_torque_without_fuse[i], 'N*m')}; first to give: {weakest.name}"
-                ),
-                fix=lambda i: [*_fuses(machine, rungs, 1), *_stronger(weakest), *_LESS_WOUND],
-                note=lambda i, say: (
-                    _no_window(machine, rungs)
-                    or f"{_first(weakest)} gives way first, which is dear."
-                ),
-            )
-        ]
-    _, most = fuse_torques(spec)
-    bare = float(flow.jam_torque_without_fuse.max())
-    return [
-        make_check(
-            machine,
-            *names,
-            demand=most,
-            capacity=weakest.yields,
-            unit="N*m",
-            working=lambda i: drive_workings.fuse_most(machine),
-            safety=safety.parts_over_fuse,
-            source="most torque within its scatter against yield; factor: common practice",
-            reason=lambda i, say: (
-                f"next to give: {weakest.name}; without the fuse a jam brings {say(bare, 'N*m')}"
-            ),
-            fix=lambda i: [*_fuses(machine, rungs, 1), *_stronger(weakest)],
-            note=lambda i, say: (
-                _no_window(machine, rungs) or f"{_first(weakest)} would give first."
-            ),
-        )
-    ]
+    unfused = machine.spec.fuse.kind == "none"
+    return [(_outlast_the_jam if unfused else _outlast_the_fuse)(machine, rungs, weakest)]
+
+
+_NAMES = ("jam", "fuse", "nothing dear gives way in a jam")
+"""One name with and without a fuse, so that a fuse put in is seen to mend it."""
+
+
+def _outlast_the_jam(machine: LoadedMachine, rungs: list[Rung], weakest: Rung) -> Check:
+    """Whether all parts outlast a jam where there is no fuse."""
+    flow = machine.power_flow
+    if machine.running_speed <= 0:
+        return make_unjudged(machine, *_NAMES, STANDS)
+    return make_check(
+        machine,
+        *_NAMES,
+        where=machine.load_cases.jammed,
+        demand=flow.jam_torque_without_fuse,
+        capacity=weakest.yields,
+        unit="N*m",
+        working=lambda i: drive_workings.jam_unfused(machine, i),
+        safety=machine.spec.safety.parts_over_fuse,
+        source="Tm + sqrt(Tm^2 + omega^2 k J): energy; yield of the weakest part",
+        reason=lambda i, say: (
+            f"no fuse: the motor and the wound-up train bring {say(flow.jam_torque_without_fuse[i], 'N*m')}; first to give: {weakest.name}"
+        ),
+        fix=lambda i: [*_fuses(machine, rungs, 1), *_stronger(weakest), *_LESS_WOUND],
+        note=lambda i, say: (
+            _no_window(machine, rungs) or f"{_first(weakest)} gives way first, which is dear."
+        ),
+    )
+
+
+def _outlast_the_fuse(machine: LoadedMachine, rungs: list[Rung], weakest: Rung) -> Check:
+    """Whether all parts outlast the fuse."""
+    _, most = fuse_torques(machine.spec)
+    bare = float(machine.power_flow.jam_torque_without_fuse.max())
+    return make_check(
+        machine,
+        *_NAMES,
+        demand=most,
+        capacity=weakest.yields,
+        unit="N*m",
+        working=lambda i: drive_workings.fuse_most(machine),
+        safety=machine.spec.safety.parts_over_fuse,
+        source="most torque within its scatter against yield; factor: common practice",
+        reason=lambda i, say: (
+            f"next to give: {weakest.name}; without the fuse a jam brings {say(bare, 'N*m')}"
+        ),
+        fix=lambda i: [*_fuses(machine, rungs, 1), *_stronger(weakest)],
+        note=lambda i, say: _no_window(machine, rungs) or f"{_first(weakest)} would give first.",
+    )
 
 
 _NO_RUNG = "of no part is it known at which torque it gives"

@@ -369,16 +369,27 @@ def abilities(spec: Spec) -> Abilities:
     rated = float(torque_from_power.formula(plate.rated_power, plate.rated_speed))
     plate_field = synchronous_speed.formula(plate.rated_frequency, plate.poles)
     slip = float(breakdown_slip(1 - plate.rated_speed / plate_field, plate.breakdown_torque_ratio))
+    return Abilities(
+        rated=rated,
+        field=_field(spec),
+        plate_field=float(plate_field),
+        slip=slip,
+        **{name: rated * share for name, share in _shares_of_rated(spec).items()},
+    )
+
+
+def _shares_of_rated(spec: Spec) -> dict[str, float]:
+    """Torques of :func:`abilities` over the rated one."""
+    plate = spec.motor
     start, pull_up, most = (
         plate.start_torque_ratio,
         plate.pull_up_torque_ratio,
         plate.breakdown_torque_ratio,
     )
-    by_converter = plate.fed_by == "frequency converter"
     under = _fed_with(spec) / plate.rated_frequency
     over = max(under, 1.0)
     weak = most / over**2
-    if by_converter:
+    if plate.fed_by == "frequency converter":
         lasting = cooled(under) / over
         start = min(most, plate.converter_torque_ratio)
         most = min(weak, start)
@@ -391,18 +402,14 @@ def abilities(spec: Spec) -> Abilities:
     if plate.fed_by == "soft starter":
         held = min(SOFT_START_CURRENT / plate.start_current_ratio, 1.0) ** 2
         start, pull_up = start * held, pull_up * held
-    return Abilities(
-        rated=rated,
-        lasting=rated * lasting,
-        start=rated * start,
-        pull_up=rated * min(pull_up, start),
-        greatest=rated * most,
-        pushing=rated * pushing,
-        breakdown=rated * weak,
-        field=_field(spec),
-        plate_field=float(plate_field),
-        slip=slip,
-    )
+    return {
+        "lasting": lasting,
+        "start": start,
+        "pull_up": min(pull_up, start),
+        "greatest": most,
+        "pushing": pushing,
+        "breakdown": weak,
+    }
 
 
 def torque_curve(spec: Spec, speeds: Array) -> Array:

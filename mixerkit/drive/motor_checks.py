@@ -200,88 +200,100 @@ def _bursts(machine: LoadedMachine) -> Check:
 
 
 def _torque(machine: LoadedMachine) -> list[Check]:
-    plate, flow, box, able = (
-        machine.spec.motor,
-        machine.power_flow,
-        machine.spec.reducer,
-        machine.power_flow.abilities,
+    return [_lasts(machine), _does_not_stall(machine), _starts(machine)]
+
+
+def _asked(machine: LoadedMachine, i: int, say: Say) -> str:
+    flow = machine.power_flow
+    ratio, share = machine.spec.reducer.ratio, flow.box_efficiency[i]
+    return f"T = {say(flow.torque_at_box_output[i], 'N*m')} / ({ratio:g} x {share:g})"
+
+
+def _more_torque(machine: LoadedMachine) -> list[Change]:
+    return ["motor", "reducer", *_feeding(machine), *_LESS_CLAY]
+
+
+def _softer(machine: LoadedMachine) -> str:
+    return (
+        f"The clay's strength was found {machine.clay_load.clay.words}: softer clay asks less, so measure it again, or mix "
+        "it wetter and measure that."
     )
-    mixing, starting = machine.spec.safety.motor_mixing, machine.spec.safety.motor_starting
 
-    def demand_reason(i: int, say: Say) -> str:
-        share = flow.box_efficiency[i]
-        return f"T = {say(flow.torque_at_box_output[i], 'N*m')} / ({box.ratio:g} x {share:g})"
 
-    def fix(_i: int) -> list[Change]:
-        return ["motor", "reducer", *_feeding(machine), *_LESS_CLAY]
+def _lasts(machine: LoadedMachine) -> Check:
+    """Whether the motor gives all day what mixing asks."""
+    plate = machine.spec.motor
+    flow, able = machine.power_flow, machine.power_flow.abilities
+    return make_check(
+        machine,
+        "motor",
+        "motor",
+        "torque while mixing",
+        where=machine.load_cases.mixing,
+        demand=flow.torque_at_motor,
+        capacity=able.lasting,
+        unit="N*m",
+        working=lambda i: motor_workings.lasting_torque(machine, i),
+        safety=machine.spec.safety.motor_mixing,
+        source=_TORQUE,
+        reason=lambda i, say: (
+            f"{_asked(machine, i, say)}; rated T = {say(plate.rated_power, 'kW')} at "
+            f"{say(plate.rated_speed, 'rpm')}, fed by {plate.fed_by}"
+            + (
+                f", {100 * able.lasting / able.rated:.0f} % of it all day at {say(plate.run_at, 'Hz')}"
+                if able.lasting < able.rated
+                else ""
+            )
+        ),
+        fix=lambda i: _more_torque(machine),
+        note=lambda i, say: _softer(machine),
+    )
 
-    def note(_i: int, _say: Say) -> str:
-        return (
-            f"The clay's strength was found {machine.clay_load.clay.words}: softer clay asks less, so measure it again, or mix "
-            "it wetter and measure that."
-        )
 
+def _does_not_stall(machine: LoadedMachine) -> Check:
+    """Whether mixing asks less than the motor's greatest torque."""
+    flow, able = machine.power_flow, machine.power_flow.abilities
+    return make_check(
+        machine,
+        "motor",
+        "motor",
+        "no stall while mixing",
+        where=machine.load_cases.mixing,
+        demand=flow.torque_at_motor,
+        capacity=able.greatest,
+        unit="N*m",
+        working=lambda i: motor_workings.greatest_torque(machine, i),
+        source="breakdown torque: the motor's sheet",
+        reason=lambda i, say: (
+            f"{_asked(machine, i, say)}; the motor gives {say_how(machine.spec.motor.fed_by)} at most"
+        ),
+        fix=lambda i: _more_torque(machine),
+        note=lambda i, say: _softer(machine),
+    )
+
+
+def _starts(machine: LoadedMachine) -> Check:
+    """Whether the motor runs a full trough up."""
+    flow, able = machine.power_flow, machine.power_flow.abilities
     run_up = min(able.start, able.pull_up)
-    at_most = f"the motor gives {say_how(plate.fed_by)} at most"
-    return [
-        make_check(
-            machine,
-            "motor",
-            "motor",
-            "torque while mixing",
-            where=machine.load_cases.mixing,
-            demand=flow.torque_at_motor,
-            capacity=able.lasting,
-            unit="N*m",
-            working=lambda i: motor_workings.lasting_torque(machine, i),
-            safety=mixing,
-            source=_TORQUE,
-            reason=lambda i, say: (
-                f"{demand_reason(i, say)}; rated T = {say(plate.rated_power, 'kW')} at "
-                f"{say(plate.rated_speed, 'rpm')}, fed by {plate.fed_by}"
-                + (
-                    f", {100 * able.lasting / able.rated:.0f} % of it all day at {say(plate.run_at, 'Hz')}"
-                    if able.lasting < able.rated
-                    else ""
-                )
-            ),
-            fix=fix,
-            note=note,
+    return make_check(
+        machine,
+        "motor",
+        "motor",
+        "no stall when starting a full trough",
+        where=machine.load_cases.starting,
+        demand=flow.torque_at_motor,
+        capacity=run_up,
+        unit="N*m",
+        working=lambda i: motor_workings.run_up_torque(machine, run_up, i),
+        safety=machine.spec.safety.motor_starting,
+        source="torque at rest and while running up: the motor's sheet (minima: IEC 60034-12); factor: common practice",
+        reason=lambda i, say: (
+            f"{_asked(machine, i, say)}; running up the motor gives at least {say(run_up, 'N*m')}"
         ),
-        make_check(
-            machine,
-            "motor",
-            "motor",
-            "no stall while mixing",
-            where=machine.load_cases.mixing,
-            demand=flow.torque_at_motor,
-            capacity=able.greatest,
-            unit="N*m",
-            working=lambda i: motor_workings.greatest_torque(machine, i),
-            source="breakdown torque: the motor's sheet",
-            reason=lambda i, say: f"{demand_reason(i, say)}; {at_most}",
-            fix=fix,
-            note=note,
-        ),
-        make_check(
-            machine,
-            "motor",
-            "motor",
-            "no stall when starting a full trough",
-            where=machine.load_cases.starting,
-            demand=flow.torque_at_motor,
-            capacity=run_up,
-            unit="N*m",
-            working=lambda i: motor_workings.run_up_torque(machine, run_up, i),
-            safety=starting,
-            source="torque at rest and while running up: the motor's sheet (minima: IEC 60034-12); factor: common practice",
-            reason=lambda i, say: (
-                f"{demand_reason(i, say)}; running up the motor gives at least {say(run_up, 'N*m')}"
-            ),
-            fix=fix,
-            note=note,
-        ),
-    ]
+        fix=lambda i: _more_torque(machine),
+        note=lambda i, say: _softer(machine),
+    )
 
 
 def _feeding(machine: LoadedMachine) -> list[Change]:
@@ -303,27 +315,26 @@ def say_how(fed_by: str) -> str:
     )
 
 
+_OTHER_SOCKET = "Another socket or circuit is a licensed electrician's work; what it allows goes into supply.socket_current."
+
+
 def _current(machine: LoadedMachine) -> list[Check]:
+    full = float(motor.input_current(machine.spec, machine.spec.motor.rated_power))
+    return [_drawn(machine, full), _switched_on(machine, full)]
+
+
+def _drawn(machine: LoadedMachine, full: float) -> Check:
+    """Whether the socket bears the current while mixing, given that at full rating in A."""
     spec, flow = machine.spec, machine.power_flow
     plate, supply = spec.motor, spec.supply
-    three = plate.kind == "three-phase"
     power = np.asarray(
         motor.shaft_power.formula(flow.torque_at_motor, np.abs(flow.speed_while_mixing))
     )
     drawn = motor.input_current(spec, power)
-    full = float(motor.input_current(spec, plate.rated_power))
-    at_start = {
-        "direct": plate.start_current_ratio,
-        "soft starter": min(motor.SOFT_START_CURRENT, plate.start_current_ratio),
-        "frequency converter": plate.converter_torque_ratio,
-    }[plate.fed_by]
     phases = "single-phase" if supply.phases == 1 else "three-phase"
-    allowed = supply.socket_current * supply.inrush_factor
-    on = full * at_start
     name = ("motor", "socket", "current while mixing")
     slower = ["motor.run_at"] if plate.fed_by == "frequency converter" else []
-    other = "Another socket or circuit is a licensed electrician's work; what it allows goes into supply.socket_current."
-    return [
+    return (
         make_unjudged(machine, *name, motor.STANDS)
         if not (flow.speed_while_mixing[machine.load_cases.mixing] != 0).all()
         else make_check(
@@ -342,32 +353,42 @@ def _current(machine: LoadedMachine) -> list[Check]:
                 f"at full rating {say(full, 'A')}"
             ),
             fix=lambda i: [*slower, "reducer", *_LESS_CLAY, "motor"],
-            note=lambda i, say: other,
+            note=lambda i, say: _OTHER_SOCKET,
+        )
+    )
+
+
+def _switched_on(machine: LoadedMachine, full: float) -> Check:
+    """Whether the socket lets the current at switching on through, given that at full rating in A."""
+    plate, supply = machine.spec.motor, machine.spec.supply
+    at_start = {
+        "direct": plate.start_current_ratio,
+        "soft starter": min(motor.SOFT_START_CURRENT, plate.start_current_ratio),
+        "frequency converter": plate.converter_torque_ratio,
+    }[plate.fed_by]
+    allowed = supply.socket_current * supply.inrush_factor
+    on = full * at_start
+    return make_check(
+        machine,
+        "motor",
+        "socket",
+        "current when switched on",
+        demand=on,
+        capacity=allowed,
+        unit="A",
+        working=lambda i: motor_workings.current_switched_on(machine, full, at_start, on, allowed),
+        source="breaker of type C lets 5 to 10 times through for a moment, B 3 to 5: EN 60898-1 (from memory)",
+        reason=lambda i, say: (
+            f"{at_start:g} x {say(full, 'A')}; socket {say(supply.socket_current, 'A')} x {supply.inrush_factor:g}"
         ),
-        make_check(
-            machine,
-            "motor",
-            "socket",
-            "current when switched on",
-            demand=on,
-            capacity=allowed,
-            unit="A",
-            working=lambda i: motor_workings.current_switched_on(
-                machine, full, at_start, on, allowed
-            ),
-            source="breaker of type C lets 5 to 10 times through for a moment, B 3 to 5: EN 60898-1 (from memory)",
-            reason=lambda i, say: (
-                f"{at_start:g} x {say(full, 'A')}; socket {say(supply.socket_current, 'A')} x {supply.inrush_factor:g}"
-            ),
-            fix=lambda i: (
-                [
-                    {"motor.fed_by": "frequency converter", "motor.run_at": plate.rated_frequency},
-                    *([{"motor.fed_by": "soft starter"}] if supply.phases == 3 else []),
-                    "motor",
-                ]
-                if three
-                else ["motor"]
-            ),
-            note=lambda i, say: other,
+        fix=lambda i: (
+            [
+                {"motor.fed_by": "frequency converter", "motor.run_at": plate.rated_frequency},
+                *([{"motor.fed_by": "soft starter"}] if supply.phases == 3 else []),
+                "motor",
+            ]
+            if plate.kind == "three-phase"
+            else ["motor"]
         ),
-    ]
+        note=lambda i, say: _OTHER_SOCKET,
+    )

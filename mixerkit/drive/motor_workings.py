@@ -55,21 +55,22 @@ def frequency_needed(machine: LoadedMachine, least: float) -> list[Working]:
     ]
 
 
+def _fed_with(machine: LoadedMachine) -> Given:
+    """Frequency at the motor's terminals."""
+    if machine.spec.motor.fed_by == "frequency converter":
+        return machine.spec.motor.run_at, "Hz", "motor.run_at"
+    return machine.spec.supply.frequency, "Hz", "supply.frequency"
+
+
 def field_speed(machine: LoadedMachine) -> Working:
     """Say how the speed of the field was got from what the motor is fed with."""
-    plate, able = machine.spec.motor, machine.power_flow.abilities
-    by_converter = plate.fed_by == "frequency converter"
     return worked(
-        "n_0 = 4*pi*f/p",
-        able.field,
+        "n_0 = 2*pi*f/(p/2)",
+        machine.power_flow.abilities.field,
         "rpm",
-        source="120 f / p turns a minute, so 4 pi f / p as an angular speed; p counts the poles",
-        f=(
-            plate.run_at if by_converter else machine.spec.supply.frequency,
-            "Hz",
-            "motor.run_at" if by_converter else "supply.frequency",
-        ),
-        p=(plate.poles, "", "motor.poles"),
+        source="any text on alternating-current machines",
+        f=_fed_with(machine),
+        p=(machine.spec.motor.poles, "", "motor.poles"),
     )
 
 
@@ -142,25 +143,49 @@ def _rated(machine: LoadedMachine) -> Working:
     )
 
 
-def _share_of_rated(machine: LoadedMachine, torque: float, why: str) -> Working:
-    rated = machine.power_flow.abilities.rated
-    return worked(
-        "T_M = c*T_N", torque, "N*m", c=(torque / rated, "", why), T_N=(rated, "N*m", "above")
-    )
+def _against_plate(machine: LoadedMachine) -> dict[str, Given]:
+    """Rated torque, and the frequency fed with and on the plate, for what goes with them."""
+    return {
+        "T_N": (machine.power_flow.abilities.rated, "N*m", "above"),
+        "f": _fed_with(machine),
+        "f_N": (machine.spec.motor.rated_frequency, "Hz", "motor.rated_frequency"),
+    }
 
 
 def lasting_torque(machine: LoadedMachine, i: int) -> list[Working]:
     """Say how the torque asked, and that which the motor gives all day, were got."""
-    why = "motor as fed, share of rated torque that its own fan and its field allow all day"
-    able = machine.power_flow.abilities
-    return [at_motor(machine, i), _rated(machine), _share_of_rated(machine, able.lasting, why)]
+    right = "T_N/Max(1, f/f_N)"
+    source = "flux with voltage over frequency: any text on induction machines"
+    if machine.spec.motor.fed_by == "frequency converter":
+        right = "T_N*Min(1, 0.5 + f/f_N, 0.85 + 0.15*f/f_N)/Max(1, f/f_N)"
+        source = (
+            "lower of two limits that makers of converters print for motors on their own fan; flux with "
+            "voltage over frequency: any text on induction machines"
+        )
+    lasting = machine.power_flow.abilities.lasting
+    given = _against_plate(machine)
+    return [
+        at_motor(machine, i),
+        _rated(machine),
+        worked(f"T_M = {right}", lasting, "N*m", source=source, **given),
+    ]
 
 
 def greatest_torque(machine: LoadedMachine, i: int) -> list[Working]:
     """Say how the torque asked, and the motor's greatest as fed, were got."""
-    why = "motor as fed, lesser of breakdown over rated torque and what a converter allows"
-    able = machine.power_flow.abilities
-    return [at_motor(machine, i), _rated(machine), _share_of_rated(machine, able.greatest, why)]
+    plate = machine.spec.motor
+    right, given = "c_b/Max(1, f/f_N)**2", _against_plate(machine)
+    given["c_b"] = (plate.breakdown_torque_ratio, "", "motor.breakdown_torque_ratio")
+    if plate.fed_by == "frequency converter":
+        right = f"Min({right}, c_C)"
+        given["c_C"] = (plate.converter_torque_ratio, "", "motor.converter_torque_ratio")
+    source = "breakdown torque with the square of the flux: any text on induction machines"
+    greatest = machine.power_flow.abilities.greatest
+    return [
+        at_motor(machine, i),
+        _rated(machine),
+        worked(f"T_M = T_N*{right}", greatest, "N*m", source=source, **given),
+    ]
 
 
 def run_up_torque(machine: LoadedMachine, run_up: float, i: int) -> list[Working]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from functools import lru_cache
 
 import numpy as np
@@ -10,7 +10,7 @@ import numpy as np
 from mixerkit.drive import gearpaths, jam, motor, reducer
 from mixerkit.frozen import FrozenDict
 from mixerkit.parts import bearing_checks
-from mixerkit.results import Array, LoadedMachine, PowerFlow
+from mixerkit.results import Abilities, Array, LoadedMachine, PowerFlow
 from mixerkit.spec import Spec
 from mixerkit.states import CLUTCH_POSITIONS, LOADS
 
@@ -44,54 +44,27 @@ def power_flow(machine: LoadedMachine) -> PowerFlow:
     greatest = float(reducer.output_torque.formula(able.pushing, box.ratio, box.efficiency))
     lever, kept, relative = _path_in_use(machine)
     driven = machine.load_cases.clutch != "neutral"
-    heavier = spec.batch.heavier_share
-    share = np.select(
-        [machine.load_cases.load == LOADS[1], machine.load_cases.load == LOADS[2]],
-        [heavier, 1 - heavier],
-        0.5,
-    )
-    nip = np.where(machine.load_cases.clutch == "direct", 1 + spec.paddles.nip_share, 1.0)
-    asked = (
-        2
-        * machine.clay_load.peak
-        * nip
-        * np.where(machine.load_cases.starting, spec.clay.start_factor, 1.0)
-    )
+    share, asked = _asked_of_the_shafts(machine)
     bare = _jams(machine, jam.stall_torques(spec, greatest))
     stop = np.minimum(bare, jam.fuse_torques(spec)[1])
-    jam_1, jam_2 = (
-        machine.load_cases.load == "jam on shaft 1",
-        machine.load_cases.load == "jam on shaft 2",
-    )
-    all_on_2 = np.divide(stop, lever, out=np.zeros_like(lever), where=driven)
-    paddle_1 = np.select([jam_1, jam_2], [stop, 0.0], share * asked)
-    paddle_2 = np.select([jam_1, jam_2], [0.0, all_on_2], (1 - share) * asked) * driven
-    # seals rub while the shafts turn, and stick at first as the clay does; in a jam they only hold back
-    rubs = np.select(
-        [machine.load_cases.mixing, machine.load_cases.starting], [1.0, spec.clay.start_factor], 0.0
-    )
-    drag_1, drag_2 = (one * rubs for one in bearing_checks.seal_drag(spec))
+    paddle_1, paddle_2 = _at_paddles(machine, stop, lever, share, asked)
+    drag_1, drag_2 = _rubbing(machine)
     drag_2 = drag_2 * driven
     second = paddle_2 + drag_2
     through = second * lever
     slow = paddle_1 + drag_1 + through
     fast = np.asarray(reducer.input_torque.formula(slow, box.ratio, share_kept))
-    # beyond breakdown it stands; the speed at breakdown is reported so that the power asked can be seen
-    lag = motor.slip_at_torque(fast, able.breakdown, able.slip)
-    turning = able.field - np.nan_to_num(lag, nan=able.slip) * able.plate_field
-    forward: Array = np.maximum(turning, 0.0)
-    fast_speed = forward * machine.load_cases.direction * machine.load_cases.mixing
+    fast_speed = _speed_while_mixing(machine, able, fast)
     slow_speed = np.asarray(reducer.output_speed.formula(fast_speed, box.ratio))
-    stations = {
-        name: (speed, torque, np.abs(motor.shaft_power.formula(torque, speed)))
-        for name, torque, speed in (
+    stations = _stations(
+        [
             ("motor shaft", fast, fast_speed),
             ("reducer output", slow, slow_speed),
             ("paddles of shaft 1", paddle_1, slow_speed),
             ("gear path", through, slow_speed),
             ("paddles of shaft 2", paddle_2, slow_speed * relative),
-        )
-    }
+        ]
+    )
     losses = {
         "reducer": stations["motor shaft"][2] * (1 - box.efficiency),
         "gear path": stations["gear path"][2] * (1 - kept),
@@ -120,6 +93,70 @@ def power_flow(machine: LoadedMachine) -> PowerFlow:
         slides=_slides(machine),
         asked=asked,
     )
+
+
+def _stations(
+    found: Sequence[tuple[str, Array, Array]],
+) -> dict[str, tuple[Array, Array, Array]]:
+    """Speed in rpm, torque in N*m and power in kW of each station, by its torque and speed."""
+    return {
+        name: (speed, torque, np.abs(motor.shaft_power.formula(torque, speed)))
+        for name, torque, speed in found
+    }
+
+
+def _at_paddles(
+    machine: LoadedMachine, stop: Array, lever: Array, share: Array, asked: Array
+) -> tuple[Array, Array]:
+    """Torque in N*m at the paddles of each shaft: the clay's, or all of a jam on the shaft that it stops."""
+    driven = machine.load_cases.clutch != "neutral"
+    jam_1, jam_2 = (
+        machine.load_cases.load == "jam on shaft 1",
+        machine.load_cases.load == "jam on shaft 2",
+    )
+    all_on_2 = np.divide(stop, lever, out=np.zeros_like(lever), where=driven)
+    paddle_1 = np.select([jam_1, jam_2], [stop, 0.0], share * asked)
+    paddle_2 = np.select([jam_1, jam_2], [0.0, all_on_2], (1 - share) * asked) * driven
+    return np.asarray(paddle_1), np.asarray(paddle_2)
+
+
+def _asked_of_the_shafts(machine: LoadedMachine) -> tuple[Array, Array]:
+    """Share of the clay's torque that shaft 1 bears, and that torque of both shafts in N*m."""
+    spec = machine.spec
+    heavier = spec.batch.heavier_share
+    share = np.select(
+        [machine.load_cases.load == LOADS[1], machine.load_cases.load == LOADS[2]],
+        [heavier, 1 - heavier],
+        0.5,
+    )
+    nip = np.where(machine.load_cases.clutch == "direct", 1 + spec.paddles.nip_share, 1.0)
+    asked = (
+        2
+        * machine.clay_load.peak
+        * nip
+        * np.where(machine.load_cases.starting, spec.clay.start_factor, 1.0)
+    )
+    return np.asarray(share), np.asarray(asked)
+
+
+def _rubbing(machine: LoadedMachine) -> tuple[Array, Array]:
+    """Torque in N*m of the seals of each shaft while it turns or is to."""
+    spec = machine.spec
+    # seals rub while the shafts turn, and stick at first as the clay does; in a jam they only hold back
+    rubs = np.select(
+        [machine.load_cases.mixing, machine.load_cases.starting], [1.0, spec.clay.start_factor], 0.0
+    )
+    drag_1, drag_2 = (one * rubs for one in bearing_checks.seal_drag(spec))
+    return drag_1, drag_2
+
+
+def _speed_while_mixing(machine: LoadedMachine, able: Abilities, fast: Array) -> Array:
+    """Speed of the motor in rpm under its torque in N*m, nought where it does not mix."""
+    # beyond breakdown it stands; the speed at breakdown is reported so that the power asked can be seen
+    lag = motor.slip_at_torque(fast, able.breakdown, able.slip)
+    turning = able.field - np.nan_to_num(lag, nan=able.slip) * able.plate_field
+    forward: Array = np.maximum(turning, 0.0)
+    return forward * machine.load_cases.direction * machine.load_cases.mixing
 
 
 def _jams(machine: LoadedMachine, torques: dict[tuple[str, int], float]) -> Array:

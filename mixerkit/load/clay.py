@@ -33,6 +33,10 @@ __all__ = [
     "wet_density",
 ]
 
+GRAIN_DENSITY = 2650.0
+"""Of clay minerals and quartz in kg/m^3 (common practice)."""
+WATER_DENSITY = 1000.0
+"""In kg/m^3 (common practice)."""
 LIQUID_STRENGTH = 1.7
 """Strength at the liquid limit in kPa (Wroth & Wood 1978; kept by Vardanega & Haigh 2014)."""
 LIKELY_RATIO = 35.0
@@ -324,7 +328,7 @@ def rate_factor(rate: Numbers, tested_at: Numbers) -> Numbers:
 
 
 @in_units("kg/m**3", water_content=" >= 0", grain_density="kg/m**3 > 0")
-def wet_density(water_content: Numbers, grain_density: Numbers = 2650.0) -> Numbers:
+def wet_density(water_content: Numbers, grain_density: Numbers = GRAIN_DENSITY) -> Numbers:
     r"""Density of clay with no air in it.
 
     .. math:: \rho = \rho_s \frac{1 + w}{1 + w\, \rho_s / \rho_w}
@@ -348,7 +352,7 @@ def wet_density(water_content: Numbers, grain_density: Numbers = 2650.0) -> Numb
     >>> round(wet_density("26 %", "2650 kg/m^3"))
     <Quantity(1977, 'kilogram / meter ** 3')>
     """
-    return grain_density * (1 + water_content) / (1 + water_content * grain_density / 1000.0)
+    return grain_density * (1 + water_content) / (1 + water_content * grain_density / WATER_DENSITY)
 
 
 def specific_heat(water_content: Numbers) -> Numbers:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from mixerkit.load import clay
 from mixerkit.results import LoadedMachine
 from mixerkit.working import Given, Working, by_method, worked
 
@@ -93,26 +94,34 @@ def trough_side(machine: LoadedMachine, side: str, asked: float, has: float) -> 
     ]
 
 
-def _volume(machine: LoadedMachine, volume: float) -> Working:
-    density = machine.spec.batch.mass / volume
-    return worked(
-        "V = m/rho",
-        volume,
-        "L",
-        m=(machine.spec.batch.mass, "kg", "batch.mass"),
-        rho=(
+def _volume(machine: LoadedMachine, volume: float) -> list[Working]:
+    water = machine.spec.clay.water_content
+    density = float(clay.wet_density.formula(water))
+    return [
+        worked(
+            "rho = rho_s*(1 + w)/(1 + w*rho_s/rho_w)",
             density,
-            "kg/L",
-            "clay, density with no air in it, from clay.water_content and its grains",
+            "kg/m**3",
+            source="phase relations at full saturation: any text on soil mechanics",
+            rho_s=(clay.GRAIN_DENSITY, "kg/m**3", "grains of clay: common practice"),
+            w=(water, "", "clay.water_content"),
+            rho_w=(clay.WATER_DENSITY, "kg/m**3", "water: common practice"),
         ),
-    )
+        worked(
+            "V = m/rho",
+            volume,
+            "L",
+            m=(machine.spec.batch.mass, "kg", "batch.mass"),
+            rho=(density, "kg/m**3", "above"),
+        ),
+    ]
 
 
 def bag_holds(machine: LoadedMachine, volume: float, bulge: float, holds: float) -> list[Working]:
     """Say how the batch's volume and the bag's were got."""
     one = machine.spec.batch
     return [
-        _volume(machine, volume),
+        *_volume(machine, volume),
         worked(
             "V_B = c*l*b*h",
             holds,
@@ -145,7 +154,7 @@ def batch_fits(machine: LoadedMachine, volume: float, room: float, most: float) 
     """Say how the batch's volume and the most that goes in were got."""
     fill: Given = (machine.spec.trough.most_fill, "", "trough.most_fill")
     return [
-        _volume(machine, volume),
+        *_volume(machine, volume),
         _room(machine, room),
         worked("V_max = c*V_0", most, "L", c=fill, V_0=(room, "L", "above")),
     ]
@@ -155,7 +164,7 @@ def batch_bites(machine: LoadedMachine, volume: float, room: float, least: float
     """Say how the batch's volume and the least that is wanted were got."""
     fill: Given = (machine.spec.trough.least_fill, "", "trough.least_fill")
     return [
-        _volume(machine, volume),
+        *_volume(machine, volume),
         _room(machine, room),
         worked("V_min = c*V_0", least, "L", c=fill, V_0=(room, "L", "above")),
     ]

@@ -275,6 +275,43 @@ def shares_over_a_turn(blade: Paddles, level: float) -> Array:
     return np.asarray(share_of_each(blade, level).sum(axis=1))
 
 
+def _stems(blade: Paddles, strength: float, level: float) -> Numbers:
+    """Torque in N*m that all stems of a shaft add to their blades', over a turn."""
+    wide = float(projected_width.formula(blade.width, blade.thickness, blade.set_angle))
+    # a stem thinner than its blade asks no less: behind the blade's face the clay has closed again
+    wider = max(float(extent_at(blade, blade.root_radius)) - wide, 0.0)
+    if not (wider > 0 and blade.stem_height > 0):
+        return 0.0
+    top = blade.root_radius + blade.stem_height
+    angles = TURN[:, None] + paddle_angles(blade, 1)
+    each = stem_torque.formula(
+        strength, wider, blade.root_radius, blade.stem_height, blade.bearing_capacity_factor
+    )
+    buried = np.asarray(buried_share(angles, level, blade.root_radius, top)).sum(axis=1)
+    added: Numbers = each * buried
+    return added
+
+
+def _swept_cylinder(spec: Spec, strength: float, level: float) -> float:
+    """Torque in N*m that shears the clay on the cylinder that a shaft's blades sweep."""
+    blade = spec.paddles
+    # blades crowded together sweep at least what they take up themselves
+    least = (blade.count - 1) * blade.spacing + trough.axial_extent(blade)
+    swept = min(max(blade.count * blade.spacing, least), spec.trough.length)
+    arc = float(np.mean(blade.tip_radius * np.sin(TURN) < level))
+    return arc * float(clay.vane_torque.formula(strength, 2 * blade.tip_radius, swept))
+
+
+def _push(blade: Paddles, strength: float) -> float:
+    """Push of one buried blade along its shaft in N."""
+    length = blade.tip_radius - blade.root_radius
+    return float(
+        axial_push.formula(
+            strength, blade.width, blade.set_angle, length, blade.bearing_capacity_factor
+        )
+    )
+
+
 def demand(spec: Spec, speed: float) -> ClayLoad:
     """Work out the torque that the clay asks of one paddle shaft, over a turn.
 
@@ -310,19 +347,8 @@ def demand(spec: Spec, speed: float) -> ClayLoad:
     angles = TURN[:, None] + paddle_angles(blade, 1)
     of_each = share_of_each(blade, level)
     shares = of_each.sum(axis=1)
-    # a stem thinner than its blade asks no less: behind the blade's face the clay has closed again
-    wider = max(float(extent_at(blade, blade.root_radius)) - wide, 0.0)
-    top = blade.root_radius + blade.stem_height
-    stem: Numbers = 0.0
-    if wider > 0 and blade.stem_height > 0:
-        stem = stem_torque.formula(
-            strength, wider, blade.root_radius, blade.stem_height, blade.bearing_capacity_factor
-        ) * np.asarray(buried_share(angles, level, blade.root_radius, top)).sum(axis=1)
-    # blades crowded together sweep at least what they take up themselves
-    least = (blade.count - 1) * blade.spacing + trough.axial_extent(blade)
-    swept = min(max(blade.count * blade.spacing, least), spec.trough.length)
-    arc = float(np.mean(blade.tip_radius * np.sin(TURN) < level))
-    cylinder = arc * float(clay.vane_torque.formula(strength, 2 * blade.tip_radius, swept))
+    stem = _stems(blade, strength, level)
+    cylinder = _swept_cylinder(spec, strength, level)
     whole = one * shares + stem
     turn = np.minimum(whole, cylinder)
     peak = float(whole.max())
@@ -337,15 +363,7 @@ def demand(spec: Spec, speed: float) -> ClayLoad:
         strength=strength,
         level=level,
         force=float(paddle_force.formula(strength, *shape)),
-        push=float(
-            axial_push.formula(
-                strength,
-                blade.width,
-                blade.set_angle,
-                blade.tip_radius - blade.root_radius,
-                blade.bearing_capacity_factor,
-            )
-        ),
+        push=_push(blade, strength),
         buried=of_each,
         angles=angles,
         clay=found,

@@ -11,7 +11,7 @@ import numpy as np
 from mixerkit.checking import make_check, make_unjudged
 from mixerkit.checks import Change, Check, Say
 from mixerkit.frozen import result
-from mixerkit.parts import bearing, fits, hub, pressfit
+from mixerkit.parts import bearing, bearing_workings, fits, hub, pressfit
 from mixerkit.parts.blades import held_forces
 from mixerkit.parts.gear_checks import idler_forces, reaching
 from mixerkit.parts.remedies import LIGHTER, calmer
@@ -21,6 +21,7 @@ from mixerkit.results import Array, Indices, LoadedMachine, TableRow
 from mixerkit.spec import Shaft, Spec
 from mixerkit.tables import table
 from mixerkit.units import show
+from mixerkit.working import Working, worked
 
 __all__ = ["axial_push", "bush_sizes", "checks", "seal_drag", "seal_room", "seal_share"]
 
@@ -124,6 +125,9 @@ def _rolling(line: ShaftBeam) -> list[Check]:
         capacity=thin,
         unit="mm",
         tight=1.0,
+        working=lambda i: bearing_workings.taken(
+            "d", "thinnest seat of a bearing on the shaft", thin, "mm"
+        ),
         source="ISO 15 as far as the table goes",
         reason=lambda i, say: "seat turned down from the shaft",
         fix=lambda i: [{field: least}, {"bearings.kind": "plain bush"}],
@@ -159,8 +163,9 @@ def _rolling(line: ShaftBeam) -> list[Check]:
         )
         along = np.maximum(axial, thrust) if k + 1 == spec.bearings.locating else axial
         rest = np.asarray(bearing.static_load.formula(most, along))
-        statics.append((float(rest.max()) / row["static_rating"], k, rest))
-    _, k_rest, rest = max(statics, key=_first)
+        pushed = np.broadcast_to(along, rest.shape)
+        statics.append((float(rest.max()) / row["static_rating"], k, rest, most, pushed))
+    _, k_rest, rest, radial, pushed = max(statics, key=_first)
     safety = spec.safety.bearing_static
     static = 1e3 * rows[k_rest]["static_rating"]
     return [
@@ -176,6 +181,9 @@ def _rolling(line: ShaftBeam) -> list[Check]:
             capacity=static,
             unit="N",
             safety=safety,
+            working=lambda i: bearing_workings.static(
+                float(radial[i]), float(pushed[i]), float(rest[i]), NAMES[k_rest]
+            ),
             source="ISO 76 (from memory): what dents its track; slow shafts are governed by it",
             reason=lambda i, say: (
                 f"{_size(rows[k_rest], say)} at the {NAMES[k_rest]}: P0 = {say(rest[i], 'N')}, its push along the shaft {say(thrust[i], 'N')} if it locates"
@@ -201,7 +209,7 @@ def _life(
 ) -> Check:
     """Rating life of the bearing that is loaded most for its rating."""
     machine, name = line.machine, "rating life"
-    _, place, load, _, _ = max(lives, key=_first)
+    _, place, load, _, push = max(lives, key=_first)
     row, wanted = rows[place], machine.spec.batch.life_hours
 
     def mended(i: int) -> list[Change]:
@@ -243,6 +251,9 @@ def _life(
         demand=wanted,
         capacity=life,
         unit="hour",
+        working=lambda i: bearing_workings.life(
+            1e3 * row["dynamic_rating"], float(load[i]), float(speed[i]), push, float(life[i])
+        ),
         source="ISO 281; ratings of data/tables/rolling_bearings.csv",
         reason=lambda i, say: (
             f"{_size(row, say)} at the {NAMES[place]}: P = {say(load[i], 'N')}, "
@@ -314,6 +325,12 @@ def _bush_checks(
     def where(i: int, say: Say) -> str:
         return f"{say(load[i], 'N')} on {say(bore, 'mm')} x {say(length, 'mm')}, sliding {say(sliding[i], 'm/s')}"
 
+    def pressed(i: int) -> Working:
+        return bearing_workings.pressure(float(load[i]), bore, length, float(pressure[i]), part)
+
+    def slid(i: int) -> Working:
+        return bearing_workings.sliding(float(speed[i]), bore, float(sliding[i]), part)
+
     source = f"{one.bush_material}: data/tables/bush_materials.csv"
     names = [name.format(part) for name in BUSH_CHECKS]
     allowed = bush["pressure"]
@@ -327,6 +344,9 @@ def _bush_checks(
             demand=rest,
             capacity=2 * allowed,
             unit="MPa",
+            working=lambda i: [
+                bearing_workings.pressure(float(stopped[i]), jam_bore, length, float(rest[i]), part)
+            ],
             source=f"{source}; at rest twice that: common practice",
             reason=lambda i, say: (
                 f"{say(stopped[i], 'N')} on {say(jam_bore, 'mm')} x {say(length, 'mm')}"
@@ -346,6 +366,7 @@ def _bush_checks(
             capacity=allowed,
             unit="MPa",
             source=source,
+            working=lambda i: [pressed(i)],
             reason=where,
             fix=lambda i: longer(pressure[i], allowed, "pressure") + list(LIGHTER),
         ),
@@ -357,6 +378,7 @@ def _bush_checks(
             where=turning,
             demand=sliding,
             capacity=bush["speed"],
+            working=lambda i: [slid(i)],
             unit="m/s",
             source=source,
             reason=where,
@@ -370,6 +392,17 @@ def _bush_checks(
             where=turning,
             demand=pressure * sliding,
             capacity=bush["pv"],
+            working=lambda i: [
+                pressed(i),
+                slid(i),
+                worked(
+                    "P = p*v",
+                    float(pressure[i] * sliding[i]),
+                    "MPa*m/s",
+                    p=(float(pressure[i]), "MPa", "above"),
+                    v=(float(sliding[i]), "m/s", "above"),
+                ),
+            ],
             unit="MPa*m/s",
             source=source,
             reason=where,
@@ -388,6 +421,9 @@ def _bush_checks(
             demand=worn,
             capacity=one.wear_allowed,
             unit="mm",
+            working=lambda i: bearing_workings.wear(
+                pressed(i), slid(i), hours, bush["wear_rate"], float(worn[i]), one.bush_material
+            ),
             source=f"Archard's law; {source}",
             reason=lambda i, say: f"{where(i, say)} for {hours:g} h",
             fix=lambda i: [
@@ -485,6 +521,9 @@ def _inside(
             capacity=width,
             unit="mm",
             tight=1.0,
+            working=lambda i: bearing_workings.taken(
+                "l", f"length of the bush: {field}", length, "mm", l_0=(length, "mm", field)
+            ),
             source="the kit's gears are as long as their teeth are wide: geometry",
             reason=lambda i, say: f"bush {say(length, 'mm')}, face {say(width, 'mm')}",
             fix=lambda i: [{field: width}, {wide: length}],
@@ -498,6 +537,9 @@ def _inside(
             capacity=hub,
             unit="mm",
             tight=1.0,
+            working=lambda i: bearing_workings.hub_round(
+                machine, bore, HUB_OVER_BUSH, inner, HUB_OVER_BUSH * outside
+            ),
             source="a hub 1.2 times the bush pressed into it: common practice",
             reason=lambda i, say: f"bush {say(outside, 'mm')} outside",
             fix=lambda i: [
@@ -604,6 +646,7 @@ def _pressed_in(machine: WorkedMachine) -> Check:
         capacity=round(squeeze, 6),
         unit="mm",
         tight=1.0,
+        working=lambda i: bearing_workings.bush_held(outside, round(squeeze, 6)),
         source="least interference of ISO 286-2: a bush that nothing holds turns in its seat; 1 um: common practice",
         reason=lambda i, say: (
             f"{one.bush_fit} at {say(outside, 'mm')} outside, seat at its largest and bush at its smallest"
@@ -626,6 +669,16 @@ def _bush_walls(machine: WorkedMachine) -> Check:
         capacity=spec.bearings.bush_wall,
         unit="mm",
         tight=1.0,
+        working=lambda i: [
+            worked(
+                "s = Max(s_0, c*d)",
+                least,
+                "mm",
+                s_0=(_THINNEST, "mm", "common practice"),
+                c=(_WALL_SHARE, "", "ISO 4379 has none so thin (from memory)"),
+                d=(bore, "mm", "largest bore of all bushes"),
+            )
+        ],
         source="1 mm, and a twenty-fifth of the bore: thinner than ISO 4379 has any (from memory)",
         reason=lambda i, say: f"largest bush, bore {say(bore, 'mm')}",
         fix=lambda i: [{"bearings.bush_wall": least}],
@@ -665,6 +718,21 @@ def _plates(machine: WorkedMachine) -> list[Check]:
             capacity=thickness,
             unit="mm",
             tight=1.0,
+            working=lambda i: [
+                worked(
+                    "t = Max(t_0, b)",
+                    least,
+                    "mm",
+                    t_0=(_PLATE, "mm", "common practice"),
+                    b=(
+                        float(asked),
+                        "mm",
+                        "data/tables/rolling_bearings.csv: widest bearing in a plate"
+                        if rolling
+                        else "half of bearings.bush_length",
+                    ),
+                )
+            ],
             source="the whole width of a rolling bearing, half the length of a bush, and 8 mm: common practice",
             reason=lambda i, say: (
                 f"widest bearing {say(asked, 'mm')}"
@@ -689,6 +757,15 @@ def _plates(machine: WorkedMachine) -> list[Check]:
     bolt = table("threads").find(housing.tie_bolt).values
     grip = 4 * _GRIP * _PRELOAD * bolt["stress_area"]
 
+    def pushed(i: int) -> Working:
+        return worked(
+            "F = T/a",
+            float(force[i]),
+            "N",
+            T=(float(torque[i]), "N*m", "power flow, torque at the box's output"),
+            a=(housing.wall_distance, "mm", "housing.wall_distance"),
+        )
+
     def larger(i: int) -> list[Change]:
         over = float(force[i] * safety / grip)
         rows = [row.values for row in table("threads").only("series", bolt["series"])]
@@ -711,6 +788,26 @@ def _plates(machine: WorkedMachine) -> list[Check]:
             capacity=allowed,
             unit="MPa",
             safety=safety,
+            working=lambda i: [
+                pushed(i),
+                worked(
+                    "tau = F/(pi/4*d**2)",
+                    float(shear[i]),
+                    "MPa",
+                    F=(float(force[i]), "N", "above"),
+                    d=(housing.dowel, "mm", "housing.dowel"),
+                ),
+                worked(
+                    "tau_e = R_e/sqrt(3)",
+                    float(allowed),
+                    "MPa",
+                    R_e=(
+                        steel["yield_strength"],
+                        "MPa",
+                        f"data/tables/materials.csv, {housing.plate_material}: yield strength",
+                    ),
+                ),
+            ],
             source="a couple of two dowels against the torque of the box, yield over root 3 of the plates' steel: common practice",
             reason=lambda i, say: (
                 f"{say(force[i], 'N')} across each dowel of {say(housing.dowel, 'mm')}"
@@ -727,6 +824,25 @@ def _plates(machine: WorkedMachine) -> list[Check]:
             capacity=grip,
             unit="N",
             safety=safety,
+            working=lambda i: [
+                pushed(i),
+                worked(
+                    "F_mu = 4*mu*sigma*A_s",
+                    grip,
+                    "N",
+                    mu=(_GRIP, "", "common practice"),
+                    sigma=(
+                        _PRELOAD,
+                        "MPa",
+                        "0.7 of the proof strength of class 8.8: ISO 898-1, from memory",
+                    ),
+                    A_s=(
+                        bolt["stress_area"],
+                        "mm**2",
+                        f"data/tables/threads.csv, {housing.tie_bolt}: stress area",
+                    ),
+                ),
+            ],
             source="four bolts of class 8.8 (ISO 898-1, from memory) drawn to 0.7 of proof, friction 0.15: common practice",
             reason=lambda i, say: (
                 f"{say(torque[i], 'N*m')} of the box at {say(housing.wall_distance, 'mm')}, four {housing.tie_bolt} bolts"
@@ -797,6 +913,12 @@ def _seals(machine: WorkedMachine) -> list[Check]:
             unit="",
             words=("a seal that keeps slip out", spec.bearings.seal),
             tight=1.0,
+            working=lambda i: bearing_workings.taken(
+                "k",
+                "1 for a seal that keeps slip out, 0 for one that does not: data/tables/seals.csv",
+                1.0,
+                "",
+            ),
             source="data/tables/seals.csv: common practice",
             reason=lambda i, say: f"{spec.bearings.seal} where each shaft leaves the trough",
             fix=lambda i: [
@@ -813,6 +935,19 @@ def _seals(machine: WorkedMachine) -> list[Check]:
             capacity=room,
             unit="mm",
             tight=1.0,
+            working=lambda i: [
+                worked(
+                    "l = l_s + s",
+                    asked,
+                    "mm",
+                    l_s=(
+                        seal["length"],
+                        "mm",
+                        f"data/tables/seals.csv, {spec.bearings.seal}: length",
+                    ),
+                    s=(spec.bearings.drain_gap, "mm", "bearings.drain_gap"),
+                )
+            ],
             source="what passes the seal must drop out before the bearing: common practice",
             reason=lambda i, say: (
                 f"seal {say(seal['length'], 'mm')}, gap {say(spec.bearings.drain_gap, 'mm')}"
@@ -840,6 +975,19 @@ def _share(machine: LoadedMachine) -> Check:
         demand=share,
         capacity=0.15,
         unit="",
+        working=lambda i: [
+            worked(
+                "c = T_s/(2*T_m)",
+                share,
+                "",
+                T_s=(
+                    (torque),
+                    "N*m",
+                    "friction of all four seals at the shafts: data/tables/seals.csv",
+                ),
+                T_m=(machine.clay_load.mean, "N*m", "clay load, mean torque of one shaft"),
+            )
+        ],
         source="15 % of the mean torque: common practice",
         reason=lambda i, say: f"four seals take {say(torque, 'N*m')} together",
         fix=lambda i: [

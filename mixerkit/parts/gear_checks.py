@@ -18,6 +18,7 @@ from mixerkit.results import Array, Flags, LoadedMachine
 from mixerkit.spec import GearPath, Spec
 from mixerkit.tables import table
 from mixerkit.units import show
+from mixerkit.working import by_method, worked
 
 __all__ = [
     "RIM",
@@ -201,6 +202,15 @@ def geometry_checks(
             capacity=float(counts[worst]),
             unit="",
             tight=1.0,
+            working=lambda i: [
+                worked(
+                    "z = 2*(1 - x)/sin(alpha)**2",
+                    float(needed[worst]),
+                    "",
+                    x=(shifts[worst], "", f"paths.{name}.profile_shift_coefficients"),
+                    alpha=(20.0, "degree", "pressure angle of ISO 53"),
+                )
+            ],
             source="z = 2 (1 - x) / sin^2 a; any gear handbook",
             reason=lambda i, say: (
                 f"a gear of {counts[worst]} teeth with a shift of {shifts[worst]:g}"
@@ -224,6 +234,15 @@ def geometry_checks(
             demand=0.2 * path.module,
             capacity=float(tips.min()),
             unit="mm",
+            working=lambda i: [
+                worked(
+                    "s = c*m",
+                    0.2 * path.module,
+                    "mm",
+                    c=(0.2, "", "common practice"),
+                    m=(path.module, "mm", f"paths.{name}.module"),
+                )
+            ],
             source="0.2 modules: common practice",
             reason=lambda i, say: (
                 f"thinnest tip of a gear of {counts[pointed]} teeth, each thinned {say(path.thinning, 'mm')}"
@@ -301,6 +320,16 @@ def _plates(machine: LoadedMachine, name: str, path: GearPath) -> Check:
         capacity=room,
         unit="mm",
         tight=1.0,
+        working=lambda i: [
+            worked(
+                "b = 2*(Min(x, L - x) - s)",
+                room,
+                "mm",
+                x=(path.position, "mm", f"paths.{name}.position"),
+                L=(spacing, "mm", "housing.plate_spacing"),
+                s=(_FREE, "mm", "common practice"),
+            )
+        ],
         source="half the width each side of its middle and 1 mm free, the plates' insides at nought and their distance: geometry",
         reason=lambda i, say: (
             f"{say(width, 'mm')} wide ({field}), its middle {say(path.position, 'mm')} from one plate and "
@@ -347,6 +376,17 @@ def _meshing(
             capacity=thin.ratio,
             unit="",
             tight=1.0,
+            working=lambda i: [
+                by_method(
+                    "epsilon_alpha",
+                    "length of the path of contact between both tip circles, over the base pitch; least of all meshes",
+                    thin.ratio,
+                    "",
+                    a=(thin.distance, "mm", f"centre distance of {one_word(thin)}"),
+                    d_a1=(thin.tips[0], "mm", "tip circle of the first gear"),
+                    d_a2=(thin.tips[1], "mm", "tip circle of the second gear"),
+                )
+            ],
             source="ISO 21771; 1.2 for hand-cut gears: common practice",
             reason=lambda i, say: f"{one_word(thin)} on {say(thin.distance, 'mm')}",
             fix=lambda i: _finer(machine, name, path) + _closed(name, path, meshes),
@@ -359,6 +399,21 @@ def _meshing(
             demand=0.1 * path.module,
             capacity=float(min(gaps)),
             unit="mm",
+            working=lambda i: [
+                worked(
+                    "c = k*m",
+                    0.1 * path.module,
+                    "mm",
+                    k=(0.1, "", "common practice"),
+                    m=(path.module, "mm", f"paths.{name}.module"),
+                ),
+                by_method(
+                    "c_a",
+                    "centre distance less tip radius and mate's root radius; least of all meshes",
+                    float(min(gaps)),
+                    "mm",
+                ),
+            ],
             source="a quarter module as cut, a tenth left at least: common practice",
             reason=lambda i, say: f"least of {len(gaps)} gaps between tip and root",
             fix=lambda i: _closed(name, path, meshes) + _finer(machine, name, path),
@@ -371,6 +426,15 @@ def _meshing(
             demand=least,
             capacity=jammed.play,
             unit="mm",
+            working=lambda i: [
+                worked(
+                    "j = k*m",
+                    least,
+                    "mm",
+                    k=(0.02, "", "common practice"),
+                    m=(path.module, "mm", f"paths.{name}.module"),
+                )
+            ],
             source="0.02 modules so that grease and warmth have room: common practice",
             reason=lambda i, say: (
                 f"{one_word(jammed)} on {say(jammed.distance, 'mm')}, each tooth thinned {say(path.thinning, 'mm')}"
@@ -388,6 +452,16 @@ def _meshing(
             demand=loose.play,
             capacity=most,
             unit="mm",
+            working=lambda i: [
+                worked(
+                    "j = k*m + j_0",
+                    most,
+                    "mm",
+                    k=(0.15, "", "common practice"),
+                    j_0=(0.2, "mm", "common practice"),
+                    m=(path.module, "mm", f"paths.{name}.module"),
+                )
+            ],
             source="0.15 modules and 0.2 mm, for a drive that reverses: common practice",
             reason=lambda i, say: (
                 f"{one_word(loose)} on {say(loose.distance, 'mm')}, each tooth thinned {say(path.thinning, 'mm')}"
@@ -514,6 +588,15 @@ def _tick(machine: LoadedMachine, part: str, path: GearPath, meshes: list[Pair])
         demand=max(steps),
         capacity=0.05 * path.module,
         unit="mm",
+        working=lambda i: [
+            worked(
+                "f = k*m",
+                0.05 * path.module,
+                "mm",
+                k=(0.05, "", "common practice"),
+                m=(path.module, "mm", f"paths.{which}.module"),
+            )
+        ],
         source="0.05 modules at walking pace: common practice; cutters made for the fewest teeth of their range",
         reason=lambda i, say: (
             f"{one_word(meshes[worst])}, cutters {' and '.join(str(formcutter.cutter_number(z)) for z in meshes[worst].counts)}"
@@ -570,6 +653,16 @@ def _interference(machine: LoadedMachine, part: str, path: GearPath, meshes: lis
         capacity=gives[worst],
         unit="mm",
         tight=1.0,
+        working=lambda i: [
+            by_method(
+                "rho",
+                "radius of curvature on the line of action at which contact of the worst gear starts",
+                gives[worst],
+                "mm",
+                a=(mate.distance, "mm", f"centre distance of {one_word(mate)}"),
+                alpha_w=(mate.working, "degree", "working pressure angle of this mesh"),
+            )
+        ],
         source="start of contact against start of the involute, along the line of action: ISO 21771 (from memory)",
         reason=lambda i, say: f"gear of {mate.counts[side]} teeth in {one_word(mate)}",
         fix=fix,
@@ -620,6 +713,22 @@ def _rim(machine: LoadedMachine, name: str, path: GearPath) -> Check:
         capacity=least,
         unit="mm",
         tight=1.0,
+        working=lambda i: [
+            worked(
+                "s_R = c*m",
+                RIM * path.module,
+                "mm",
+                c=(RIM, "", "1.2 tooth heights: Shigley 10th ed., fig. 14-16 (from memory)"),
+                m=(path.module, "mm", f"paths.{name}.module"),
+            ),
+            worked(
+                "s = (d_f - d)/2",
+                least,
+                "mm",
+                d_f=(root, "mm", "root circle of the gear"),
+                d=(taken, "mm", "bored or cut out of the gear"),
+            ),
+        ],
         source="1.2 tooth heights: Shigley 10th ed., fig. 14-16, rim factor 1 (from memory)",
         reason=lambda i, say: (
             f"gear of {count} teeth: root {say(root, 'mm')}, bored or cut out to {say(taken, 'mm')}"
@@ -767,6 +876,30 @@ def _strength(machine: LoadedMachine, name: str, path: GearPath, meshes: list[Pa
             capacity=allowed,
             unit="MPa",
             safety=safety.tooth_contact,
+            working=lambda i: [
+                by_method(
+                    "sigma_H",
+                    "contact stress of a newton by ISO 6336-2, times the root of the force along the pitch circle and of what speed adds; greatest of all meshes",
+                    float(felt[i]),
+                    "MPa",
+                    F_t=(
+                        float(force[i]),
+                        "N",
+                        "power flow, torque into the gear path over the pitch radius",
+                    ),
+                ),
+                worked(
+                    "sigma_HP = Z_N*sigma_Hlim",
+                    float(allowed),
+                    "MPa",
+                    Z_N=(contact_life, "", "life factor for the loads of the machine's life"),
+                    sigma_Hlim=(
+                        touched[2],
+                        "MPa",
+                        "data/tables/gear_materials.csv: contact limit, the lesser of both gears",
+                    ),
+                ),
+            ],
             source="ISO 6336-2 method B with K factors stated; limits ISO 6336-5 (from memory)",
             reason=lambda i, say: (
                 f"{one_word(touched[3])}, Ft = {say(force[i], 'N')}, K = {toothstrength.LOAD_FACTOR * faster:.2f}, {cycles:.2g} loads x {contact_life:.2f}; "
@@ -875,6 +1008,19 @@ def _bending_check(
         capacity=allowed,
         unit="MPa",
         safety=safety,
+        working=lambda i: [
+            worked(
+                "sigma_F = y*F_t",
+                float(stress[i]),
+                "MPa",
+                y=(bent[1], "mm**-2", "root stress of a newton: ISO 6336-3 method B"),
+                F_t=(
+                    float(force[i]),
+                    "N",
+                    "power flow, torque into the gear path over the pitch radius",
+                ),
+            )
+        ],
         source=_ISO,
         rung=rung,
         reason=lambda i, say: (
@@ -1049,6 +1195,15 @@ def _idler(machine: LoadedMachine) -> list[Check]:
             demand=gap,
             capacity=float(to_shaft),
             unit="mm",
+            working=lambda i: [
+                by_method(
+                    "s",
+                    "distance of the idler from both shafts, less its tip radius and that of shaft or hub; the lesser",
+                    float(to_shaft),
+                    "mm",
+                    r_a=(tip, "mm", "tip radius of the idler"),
+                )
+            ],
             source="geometry",
             reason=lambda i, say: f"tip radius {say(tip, 'mm')}, mesh {say(distances[0], 'mm')}",
             fix=lambda i: [
@@ -1067,6 +1222,15 @@ def _idler(machine: LoadedMachine) -> list[Check]:
             demand=gap,
             capacity=float(to_pin),
             unit="mm",
+            working=lambda i: [
+                by_method(
+                    "s",
+                    "distance of the pin from both gears of the direct pair, less tip radius and half the pin; the lesser",
+                    float(to_pin),
+                    "mm",
+                    d=(pin, "mm", "housing.idler_pin"),
+                )
+            ],
             source="the pin passes the plane of the other path: geometry",
             reason=lambda i, say: (
                 f"pin {say(pin, 'mm')}, direct gears' tip radii {say(other[0], 'mm')} and {say(other[-1], 'mm')}"
@@ -1086,6 +1250,16 @@ def _idler(machine: LoadedMachine) -> list[Check]:
             demand=abs(y) + tip + gap,
             capacity=spec.housing.wall_distance,
             unit="mm",
+            working=lambda i: [
+                worked(
+                    "h = y + r_a + s",
+                    abs(y) + tip + gap,
+                    "mm",
+                    y=(abs(y), "mm", "place of the idler off the shafts' line"),
+                    r_a=(tip, "mm", "tip radius of the idler"),
+                    s=(gap, "mm", "safety.tip_clearance"),
+                )
+            ],
             source="geometry",
             reason=lambda i, say: (
                 f"idler {say(abs(y), 'mm')} {spec.housing.idler_side} the shafts' line, tip radius {say(tip, 'mm')}"
@@ -1102,6 +1276,22 @@ def _idler(machine: LoadedMachine) -> list[Check]:
             capacity=strength,
             unit="MPa",
             safety=in_jam,
+            working=lambda i: [
+                by_method(
+                    "M",
+                    "vector sum of both tooth forces on a pin held at both plates",
+                    float(moment[i]),
+                    "N*m",
+                    F=(float(force[i]), "N", "tooth forces on the idler"),
+                ),
+                worked(
+                    "sigma = 32*M/(pi*d**3)",
+                    float(stress[i]),
+                    "MPa",
+                    M=(float(moment[i]), "N*m", "above"),
+                    d=(pin, "mm", "housing.idler_pin"),
+                ),
+            ],
             source="vector sum of both tooth forces; Shigley 10th ed., eq. 3-26",
             rung=(1.0, steel["tensile_strength"] / strength),
             reason=lambda i, say: (

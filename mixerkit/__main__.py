@@ -241,7 +241,7 @@ def _sheets(arguments: argparse.Namespace) -> int:
 def _gates(arguments: argparse.Namespace) -> int:
     from mixerkit.design import Design
     from mixerkit.explore.asmade import review
-    from mixerkit.explore.salvage import ways_out
+    from mixerkit.explore.rework.gears import reworks_of
     from mixerkit.shop.measurements import read_measurements
     from mixerkit.shop.workshop import read_workshop
     from mixerkit.show.stamp import covers, fingerprint
@@ -249,7 +249,7 @@ def _gates(arguments: argparse.Namespace) -> int:
     design, shop = Design.read(arguments.file), read_workshop(arguments.shop)
     made = read_measurements(arguments.measured)
     found = review(design, made, shop)
-    ways_of = ways_out(design, found, made, shop, _Progress())
+    ways_of = reworks_of(design, found, made, shop, _Progress())
     print(
         f"{design.name}; {fingerprint(design, shop, made)}: {covers(shop, made)}\n{len(found.findings)} measurements, {len(found.alarms)} not as drawn\n"
     )

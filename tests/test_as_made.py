@@ -1,4 +1,4 @@
-"""Sizes as made: shop mistakes caught with the right words, no false alarms, gates, and ways out."""
+"""Sizes as made: shop mistakes caught with the right words, no false alarms, hold points, and ways out."""
 
 import dataclasses
 import itertools
@@ -216,7 +216,9 @@ def test_a_shop_mistake_is_caught_with_the_right_words(name):
     assert hits[0].kind == kind
     # and whatever step needs the size is shut
     if not name.startswith(("cutter of", "all bores")):
-        assert any(gate.state == "stop" for gate in found.gates) or "tooth_count" in str(content)
+        assert any(point.state == "stop" for point in found.hold_points) or "tooth_count" in str(
+            content
+        )
 
 
 def good_set(seed):
@@ -247,11 +249,11 @@ def good_set(seed):
 
 
 @pytest.mark.parametrize("seed", range(36))
-def test_a_careful_makers_sizes_raise_no_alarm_and_open_every_gate(seed):
+def test_a_careful_makers_sizes_raise_no_alarm_and_stop_at_no_hold_point(seed):
     found = asmade.review(DEMO, read_measurements(good_set(seed)), SHOP)
     assert [one.words for one in found.alarms] == []
     assert found.worse == ()
-    assert {gate.state for gate in found.gates} == {"cut"}
+    assert {point.state for point in found.hold_points} == {"cut"}
 
 
 def test_a_file_of_measurements_reads_as_its_dictionary(tmp_path):
@@ -315,8 +317,8 @@ def test_a_file_that_is_no_toml_or_not_there_is_said(tmp_path):
 
 def test_nothing_measured_means_measure_first():
     found = asmade.review(DEMO, read_measurements({}), SHOP)
-    assert {gate.state for gate in found.gates} == {"measure first"}
-    assert all(gate.words for gate in found.gates)
+    assert {point.state for point in found.hold_points} == {"measure first"}
+    assert all(point.words for point in found.hold_points)
 
 
 def test_every_check_is_run_again_with_the_measured_sizes():
@@ -347,11 +349,11 @@ def test_a_slip_is_not_taken_for_a_size():
     assert found.design == DEMO
 
 
-def gates(content, folder, capsys):
+def hold_points(content, folder, capsys):
     """State and words of each step, as the command line prints them."""
     path = folder / "made.toml"
     path.write_text(tomlkit.dumps(content))
-    main(["gates", str(data_path("designs", "larkfield.toml")), str(path)])
+    main(["hold-points", str(data_path("designs", "larkfield.toml")), str(path)])
     found, step = {}, ""
     for line in capsys.readouterr().out.split("Ways out")[0].splitlines():
         head = re.match(r"(stop|cut|measure first) +(.*)", line)
@@ -374,7 +376,7 @@ def test_the_adapting_bush_is_judged_on_the_end_and_not_on_a_spoiled_seat(
     """By hand: the bore as measured less the end, halved; a wall of 2 mm is wanted."""
     sizes = {"gear_seat": f"{seat} mm"} | ({"box_end": f"{end} mm"} if end else {})
     content = {"box": {"output_bore": "48 mm"}, "shafts": {"1": sizes}}
-    state, words = gates(content, tmp_path, capsys)["put the motor into the box"]
+    state, words = hold_points(content, tmp_path, capsys)["put the motor into the box"]
     assert state == ("stop" if wall else "measure first")
     said = [one for one in words if "wall of the adapting bush" in one]
     assert [f"2 mm asked against {wall} mm" in one for one in said] == ([True] if wall else [])
@@ -386,11 +388,11 @@ def test_a_seat_that_shuts_the_way_into_the_box_is_said_where_the_end_is_not_mea
     """A bore of twice the shaft at most: 50 mm is no bore for a shaft of 24 mm, and is one for 45 mm."""
     thin = {"shafts": {"1": {"gear_seat": "24 mm"}}}
     step = "turn the adapting bush and shaft 1's end for the box"
-    found = gates(thin, tmp_path, capsys)
+    found = hold_points(thin, tmp_path, capsys)
     assert found["put shaft 1 into the box"][0] == found[step][0] == "stop"
     assert any("bore is of shaft 1's size" in one for one in found[step][1])
     thin["shafts"]["1"]["box_end"] = "45 mm"
-    found = gates(thin, tmp_path, capsys)
+    found = hold_points(thin, tmp_path, capsys)
     assert not any(
         "bore is of shaft 1's size" in one for _, words in found.values() for one in words
     )
@@ -399,7 +401,7 @@ def test_a_seat_that_shuts_the_way_into_the_box_is_said_where_the_end_is_not_mea
 
 def test_a_fault_stands_under_the_steps_of_its_own_shaft(tmp_path, capsys):
     content = {"shafts": {"1": {"gear_seat": "44.5 mm"}, "2": {"bearing_seat": "45.3 mm"}}}
-    found = gates(content, tmp_path, capsys)
+    found = hold_points(content, tmp_path, capsys)
     assert found["mill the keyways of shaft 1"][0] == "stop"
     assert "Shaft 1, each seat can be reached" in " ".join(
         found["put shaft 1 into its bearings"][1]
@@ -417,12 +419,14 @@ def test_a_thin_shaft_stops_its_own_steps_only(number):
     found = asmade.review(DEMO, thin, SHOP)
     assert any(one.stage == "shafts" for one in found.worse)
     of_shaft = {
-        gate.step: gate for gate in found.gates if "shaft" in gate.step and "box" not in gate.step
+        point.step: point
+        for point in found.hold_points
+        if "shaft" in point.step and "box" not in point.step
     }
     stopped = {
         step
-        for step, gate in of_shaft.items()
-        if gate.state == "stop" and not step.startswith("cut")
+        for step, point in of_shaft.items()
+        if point.state == "stop" and not step.startswith("cut")
     }
     assert stopped == {
         f"mill the keyways of shaft {number}",
@@ -743,7 +747,7 @@ def test_the_demo_of_sizes_as_made_stops_where_it_should(capsys):
         str(data_path("designs", "larkfield.toml")),
         str(data_path("measured", "larkfield_as_made.toml")),
     ]
-    assert main(["gates", *arguments]) == 1
+    assert main(["hold-points", *arguments]) == 1
     printed = capsys.readouterr().out
     for words in (
         "stop",
@@ -757,13 +761,26 @@ def test_the_demo_of_sizes_as_made_stops_where_it_should(capsys):
         assert words in printed
 
 
-def test_gates_of_good_sizes_let_it_go_on(tmp_path, capsys):
+def test_the_hold_points_answer_to_gates_too(capsys):
+    files = [
+        str(data_path("designs", "thin_shaft.toml")),
+        str(data_path("measured", "larkfield_as_made.toml")),
+    ]
+    told = [(main([name, *files]), *capsys.readouterr()) for name in ("hold-points", "gates")]
+    assert told[0] == told[1]
+    assert told[0][1]
+    with pytest.raises(SystemExit):
+        main(["--help"])
+    assert "gates is the same command" in " ".join(capsys.readouterr().out.split())
+
+
+def test_hold_points_of_good_sizes_let_it_go_on(tmp_path, capsys):
     path = tmp_path / "made.toml"
     path.write_text(tomlkit.dumps(good_set(3)))
-    assert main(["gates", str(data_path("designs", "larkfield.toml")), str(path)]) == 0
+    assert main(["hold-points", str(data_path("designs", "larkfield.toml")), str(path)]) == 0
     assert "stop" not in capsys.readouterr().out
     path.write_text("[gears.direct_1]\nbore = 3\n")
-    assert main(["gates", str(data_path("designs", "larkfield.toml")), str(path)]) == 2
+    assert main(["hold-points", str(data_path("designs", "larkfield.toml")), str(path)]) == 2
 
 
 def test_the_form_follows_what_is_typed(tmp_path):

@@ -665,7 +665,7 @@ class _Sought:
     def _agrees(
         self, changes: Mapping[str, object], anew: tuple[str, ...], spoiled: set[str]
     ) -> bool:
-        """Whether a change, typed, does away with what is spoiled and shuts no other gate."""
+        """Whether a change, typed, does away with what is spoiled and stops at no other hold point."""
         left = self._made.without(anew)
         again = review(self._design.with_values(changes), left, self._shop)
         known = {one.name for one in self._found.alarms} - spoiled

@@ -82,12 +82,14 @@ def _parser() -> argparse.ArgumentParser:
         "--paper", choices=["a4", "letter", "both"], default="a4", help="paper (default: a4)"
     )
     sheets.add_argument("--shop", type=Path, help="shop file (default: the demo shop)")
-    gates = commands.add_parser(
-        "gates", help="judge sizes as made: cut, stop, or measure first, step by step"
+    hold_points = commands.add_parser(
+        "hold-points",
+        aliases=["gates"],
+        help="judge sizes as made at each hold point: cut, stop, or measure first (gates is the same command)",
     )
-    gates.add_argument("file", type=Path, help="design file")
-    gates.add_argument("measured", type=Path, help="file of measurements")
-    gates.add_argument("--shop", type=Path, help="shop file (default: the demo shop)")
+    hold_points.add_argument("file", type=Path, help="design file")
+    hold_points.add_argument("measured", type=Path, help="file of measurements")
+    hold_points.add_argument("--shop", type=Path, help="shop file (default: the demo shop)")
     return parser
 
 
@@ -238,10 +240,10 @@ def _sheets(arguments: argparse.Namespace) -> int:
     return 1 if found.verdict == "fails" else 0
 
 
-def _gates(arguments: argparse.Namespace) -> int:
+def _hold_points(arguments: argparse.Namespace) -> int:
     from mixerkit.design import Design
     from mixerkit.explore.asmade import review
-    from mixerkit.explore.salvage import ways_out
+    from mixerkit.explore.rework.gears import reworks_of
     from mixerkit.shop.measurements import read_measurements
     from mixerkit.shop.workshop import read_workshop
     from mixerkit.show.stamp import covers, fingerprint
@@ -249,19 +251,19 @@ def _gates(arguments: argparse.Namespace) -> int:
     design, shop = Design.read(arguments.file), read_workshop(arguments.shop)
     made = read_measurements(arguments.measured)
     found = review(design, made, shop)
-    ways_of = ways_out(design, found, made, shop, _Progress())
+    ways_of = reworks_of(design, found, made, shop, _Progress())
     print(
         f"{design.name}; {fingerprint(design, shop, made)}: {covers(shop, made)}\n{len(found.findings)} measurements, {len(found.alarms)} not as drawn\n"
     )
     said: set[str] = set()
-    for gate in found.gates:
-        print(f"{gate.state:13}  {gate.step}")
-        new = [words for words in gate.words if words not in said]
+    for point in found.hold_points:
+        print(f"{point.state:13}  {point.step}")
+        new = [words for words in point.words if words not in said]
         for words in new:
             print(f"{'':15}{words}")
-        if len(new) < len(gate.words) and gate.state == "stop":
+        if len(new) < len(point.words) and point.state == "stop":
             print(f"{'':15}{'and' if new else ''} as above".replace("  as", " as"))
-        said |= set(gate.words)
+        said |= set(point.words)
     for part, ways in ways_of.items():
         print(f"\nWays out, {part}:")
         for way in ways:
@@ -270,7 +272,7 @@ def _gates(arguments: argparse.Namespace) -> int:
         print(
             "\nPaste such lines into the design file, or: mixerkit set FILE 'LINE' 'LINE'; then ask again."
         )
-    return 1 if any(gate.state == "stop" for gate in found.gates) else 0
+    return 1 if any(point.state == "stop" for point in found.hold_points) else 0
 
 
 _COMMANDS = {
@@ -279,7 +281,8 @@ _COMMANDS = {
     "set": _set,
     "report": _report,
     "sheets": _sheets,
-    "gates": _gates,
+    "hold-points": _hold_points,
+    "gates": _hold_points,
 }
 
 

@@ -1,4 +1,4 @@
-"""Sizes as made: shop mistakes caught with the right words, no false alarms, gates, and ways out."""
+"""Sizes as made: shop mistakes caught with the right words, no false alarms, hold points, and ways out."""
 
 import dataclasses
 import itertools
@@ -13,8 +13,9 @@ from hypothesis import strategies as st
 from mixerkit import Design, Machine
 from mixerkit.__main__ import main
 from mixerkit.data_files import data_path
-from mixerkit.explore import asmade, salvage, salvage_hubs
-from mixerkit.explore.ways import fails
+from mixerkit.explore import asmade
+from mixerkit.explore.rework import gears, hubs
+from mixerkit.explore.rework.record import fails
 from mixerkit.parts import mesh, spurgear
 from mixerkit.shop import blanks, holes, indexing, measured
 from mixerkit.shop.measurements import read_measurements, read_text
@@ -215,7 +216,9 @@ def test_a_shop_mistake_is_caught_with_the_right_words(name):
     assert hits[0].kind == kind
     # and whatever step needs the size is shut
     if not name.startswith(("cutter of", "all bores")):
-        assert any(gate.state == "stop" for gate in found.gates) or "tooth_count" in str(content)
+        assert any(point.state == "stop" for point in found.hold_points) or "tooth_count" in str(
+            content
+        )
 
 
 def good_set(seed):
@@ -246,11 +249,11 @@ def good_set(seed):
 
 
 @pytest.mark.parametrize("seed", range(36))
-def test_a_careful_makers_sizes_raise_no_alarm_and_open_every_gate(seed):
+def test_a_careful_makers_sizes_raise_no_alarm_and_stop_at_no_hold_point(seed):
     found = asmade.review(DEMO, read_measurements(good_set(seed)), SHOP)
     assert [one.words for one in found.alarms] == []
     assert found.worse == ()
-    assert {gate.state for gate in found.gates} == {"cut"}
+    assert {point.state for point in found.hold_points} == {"cut"}
 
 
 def test_a_file_of_measurements_reads_as_its_dictionary(tmp_path):
@@ -314,8 +317,8 @@ def test_a_file_that_is_no_toml_or_not_there_is_said(tmp_path):
 
 def test_nothing_measured_means_measure_first():
     found = asmade.review(DEMO, read_measurements({}), SHOP)
-    assert {gate.state for gate in found.gates} == {"measure first"}
-    assert all(gate.words for gate in found.gates)
+    assert {point.state for point in found.hold_points} == {"measure first"}
+    assert all(point.words for point in found.hold_points)
 
 
 def test_every_check_is_run_again_with_the_measured_sizes():
@@ -346,11 +349,11 @@ def test_a_slip_is_not_taken_for_a_size():
     assert found.design == DEMO
 
 
-def gates(content, folder, capsys):
+def hold_points(content, folder, capsys):
     """State and words of each step, as the command line prints them."""
     path = folder / "made.toml"
     path.write_text(tomlkit.dumps(content))
-    main(["gates", str(data_path("designs", "larkfield.toml")), str(path)])
+    main(["hold-points", str(data_path("designs", "larkfield.toml")), str(path)])
     found, step = {}, ""
     for line in capsys.readouterr().out.split("Ways out")[0].splitlines():
         head = re.match(r"(stop|cut|measure first) +(.*)", line)
@@ -373,7 +376,7 @@ def test_the_adapting_bush_is_judged_on_the_end_and_not_on_a_spoiled_seat(
     """By hand: the bore as measured less the end, halved; a wall of 2 mm is wanted."""
     sizes = {"gear_seat": f"{seat} mm"} | ({"box_end": f"{end} mm"} if end else {})
     content = {"box": {"output_bore": "48 mm"}, "shafts": {"1": sizes}}
-    state, words = gates(content, tmp_path, capsys)["put the motor into the box"]
+    state, words = hold_points(content, tmp_path, capsys)["put the motor into the box"]
     assert state == ("stop" if wall else "measure first")
     said = [one for one in words if "wall of the adapting bush" in one]
     assert [f"2 mm asked against {wall} mm" in one for one in said] == ([True] if wall else [])
@@ -385,11 +388,11 @@ def test_a_seat_that_shuts_the_way_into_the_box_is_said_where_the_end_is_not_mea
     """A bore of twice the shaft at most: 50 mm is no bore for a shaft of 24 mm, and is one for 45 mm."""
     thin = {"shafts": {"1": {"gear_seat": "24 mm"}}}
     step = "turn the adapting bush and shaft 1's end for the box"
-    found = gates(thin, tmp_path, capsys)
+    found = hold_points(thin, tmp_path, capsys)
     assert found["put shaft 1 into the box"][0] == found[step][0] == "stop"
     assert any("bore is of shaft 1's size" in one for one in found[step][1])
     thin["shafts"]["1"]["box_end"] = "45 mm"
-    found = gates(thin, tmp_path, capsys)
+    found = hold_points(thin, tmp_path, capsys)
     assert not any(
         "bore is of shaft 1's size" in one for _, words in found.values() for one in words
     )
@@ -398,7 +401,7 @@ def test_a_seat_that_shuts_the_way_into_the_box_is_said_where_the_end_is_not_mea
 
 def test_a_fault_stands_under_the_steps_of_its_own_shaft(tmp_path, capsys):
     content = {"shafts": {"1": {"gear_seat": "44.5 mm"}, "2": {"bearing_seat": "45.3 mm"}}}
-    found = gates(content, tmp_path, capsys)
+    found = hold_points(content, tmp_path, capsys)
     assert found["mill the keyways of shaft 1"][0] == "stop"
     assert "Shaft 1, each seat can be reached" in " ".join(
         found["put shaft 1 into its bearings"][1]
@@ -416,12 +419,14 @@ def test_a_thin_shaft_stops_its_own_steps_only(number):
     found = asmade.review(DEMO, thin, SHOP)
     assert any(one.stage == "shafts" for one in found.worse)
     of_shaft = {
-        gate.step: gate for gate in found.gates if "shaft" in gate.step and "box" not in gate.step
+        point.step: point
+        for point in found.hold_points
+        if "shaft" in point.step and "box" not in point.step
     }
     stopped = {
         step
-        for step, gate in of_shaft.items()
-        if gate.state == "stop" and not step.startswith("cut")
+        for step, point in of_shaft.items()
+        if point.state == "stop" and not step.startswith("cut")
     }
     assert stopped == {
         f"mill the keyways of shaft {number}",
@@ -445,7 +450,7 @@ def brute_pairs(usable):
     shift_steps = np.round(np.arange(-0.6, 1.2001, 0.1), 4)
     for count in range(12, 40):
         for mate in range(12, 60):
-            if not all(salvage._cuttable(one, path.module, SHOP) for one in (count, mate)):
+            if not all(gears._cuttable(one, path.module, SHOP) for one in (count, mate)):
                 continue
             total = mesh.shift_sum.formula(path.module, count, mate, 150.0)
             if not np.isfinite(total) or not -1.2 <= total <= 2.4:
@@ -467,7 +472,7 @@ def brute_pairs(usable):
 
 def test_no_way_out_for_a_pair_is_missed_and_each_holds_when_checked_anew():
     usable = 152.0
-    ways = salvage.gear(DEMO, "direct_1", usable, SHOP, mate_cut=False)
+    ways = gears.gear(DEMO, "direct_1", usable, SHOP, mate_cut=False)
     ours = set()
     for way in ways:
         if not way.changes:
@@ -480,7 +485,7 @@ def test_no_way_out_for_a_pair_is_missed_and_each_holds_when_checked_anew():
             5.0, count[0], again.paths.direct.profile_shift_coefficients[0]
         )
         assert tip <= usable + 1e-6
-        assert salvage._cuttable(count[0], 5.0, SHOP)
+        assert gears._cuttable(count[0], 5.0, SHOP)
     # counts the brute force also tries and rejects first by nothing but the machine itself
     assert ours == brute_pairs(usable)
     assert ours
@@ -492,7 +497,7 @@ def test_no_way_out_for_a_pair_is_missed_and_each_holds_when_checked_anew():
 def test_no_way_out_for_the_path_with_the_idler_is_missed(name, place, usable):
     """A shop that cuts 21 to 25 teeth: every row of counts, and every shift of the disc in tenths."""
     shop = dataclasses.replace(SHOP, cutters={5.0: frozenset({5})})
-    counts = [count for count in range(17, 26) if salvage._cuttable(count, 5.0, shop)]
+    counts = [count for count in range(17, 26) if gears._cuttable(count, 5.0, shop)]
     brute = set()
     for row in itertools.product(counts, repeat=3):
         first, second = (
@@ -512,7 +517,7 @@ def test_no_way_out_for_the_path_with_the_idler_is_missed(name, place, usable):
             if not failing(DEMO.with_values(changes)) - KNOWN:
                 brute.add(row)
                 break
-    ways = [way for way in salvage.gear(DEMO, name, usable, shop, mate_cut=False) if way.changes]
+    ways = [way for way in gears.gear(DEMO, name, usable, shop, mate_cut=False) if way.changes]
     assert brute
     assert brute <= {way.changes["paths.idler.tooth_counts"] for way in ways}
     for way in ways:
@@ -530,11 +535,11 @@ def test_no_way_out_with_the_mate_as_it_is_is_missed():
     )
     usable = 172.0
     known = failing(design)
-    ways = salvage.gear(design, "direct_1", usable, SHOP)
+    ways = gears.gear(design, "direct_1", usable, SHOP)
     ours = {tuple(way.changes["paths.direct.tooth_counts"]) for way in ways if way.changes}
     brute = set()
     for count in range(12, 40):
-        if not salvage._cuttable(count, 5.0, SHOP):
+        if not gears._cuttable(count, 5.0, SHOP):
             continue
         for shift in np.round(np.arange(-0.6, 1.2001, 0.02), 4):
             if (count, shift) == (30, 0.0) or spurgear.tip_diameter.formula(
@@ -558,31 +563,31 @@ def test_no_way_out_with_the_mate_as_it_is_is_missed():
 def test_the_physics_of_a_disc():
     # a gear cut on a blank for 40 teeth and turned to its roots leaves m (40 - 2.5); one on a blank for two
     # teeth fewer m (N - 4.5), which holds N - 6.5 teeth: arithmetic
-    assert salvage.most_teeth(3.0, 3.0 * (40 - 4.5)) == 33
-    assert salvage.most_teeth(3.0, 3.0 * (40 - 2.5)) == 35
+    assert gears.most_teeth(3.0, 3.0 * (40 - 4.5)) == 33
+    assert gears.most_teeth(3.0, 3.0 * (40 - 2.5)) == 35
 
 
 def test_a_blank_a_little_small_is_cut_with_short_tips():
-    way = salvage.gear(DEMO, "idler_2", 109.0, SHOP)[0]
+    way = gears.gear(DEMO, "idler_2", 109.0, SHOP)[0]
     assert (way.effort, way.changes) == (0, {})
     assert "tips short by 0.5 mm" in way.words
-    assert not [one for one in salvage.gear(DEMO, "idler_2", 101.0, SHOP) if one.effort == 0]
+    assert not [one for one in gears.gear(DEMO, "idler_2", 101.0, SHOP) if one.effort == 0]
 
 
 def test_a_disc_may_become_another_gear():
-    ways = salvage.gear(DEMO, "idler_3", 115.0, SHOP, teeth_cut=True)
+    ways = gears.gear(DEMO, "idler_3", 115.0, SHOP, teeth_cut=True)
     assert not [one for one in ways if one.words.startswith("make the")]
     small = DEMO.with_values(
         {"paths.idler.tooth_counts": [22, 20, 22], "housing.idler_pin": "36 mm"}
     )
-    ways = salvage.gear(small, "idler_3", 115.0, SHOP, teeth_cut=True)
+    ways = gears.gear(small, "idler_3", 115.0, SHOP, teeth_cut=True)
     assert [one for one in ways if "make the idler path, idler" in one.words]
 
 
 def test_a_shaft_that_is_too_thin_has_ways_that_hold():
     design = DEMO.with_values({"bearings.kind": "plain bush", "bearings.span": "440 mm"})
     known = failing(design)
-    ways = salvage.shaft(design, 2, 44.2)
+    ways = gears.shaft(design, 2, 44.2)
     assert {0, 3} & {way.effort for way in ways}
     for way in ways:
         if way.changes:
@@ -599,7 +604,7 @@ def test_a_shaft_that_is_too_thin_has_ways_that_hold():
 @pytest.mark.parametrize("apart", [149.2, 149.7, 150.15, 150.6, 151.5])
 def test_holes_that_landed_off_have_ways_that_hold(apart):
     for cut in (False, True):
-        ways = salvage.hole(DEMO, "shaft 2", apart, gears_cut=cut)
+        ways = gears.hole(DEMO, "shaft 2", apart, gears_cut=cut)
         assert ways[-1].words == "a new plate"
         for way in ways:
             if way.changes:
@@ -611,8 +616,8 @@ def test_holes_that_landed_off_have_ways_that_hold(apart):
 
 
 @given(st.floats(-0.9, 0.9))
-def test_ways_out_are_in_order_of_effort(off):
-    efforts = [way.effort for way in salvage.hole(DEMO, "shaft 2", 150 + off)]
+def test_reworks_of_are_in_order_of_effort(off):
+    efforts = [way.effort for way in gears.hole(DEMO, "shaft 2", 150 + off)]
     assert efforts == sorted(efforts)
 
 
@@ -620,8 +625,8 @@ def test_ways_out_are_in_order_of_effort(off):
 
 
 @given(st.floats(0.05, 80.0), st.booleans(), st.booleans())
-def test_ways_out_for_a_bore_hold_when_reckoned_by_hand(over, cut, turned):
-    ways = salvage_hubs.hub(DEMO, "direct_2", 45 + over, SHOP, teeth_cut=cut, shaft_turned=turned)
+def test_reworks_of_for_a_bore_hold_when_reckoned_by_hand(over, cut, turned):
+    ways = hubs.hub(DEMO, "direct_2", 45 + over, SHOP, teeth_cut=cut, shaft_turned=turned)
     words = [way.words for way in ways]
     assert words[-1] == "a new blank"
     # the shaft's bar is 48 mm, and half a millimetre has to come off it
@@ -640,7 +645,7 @@ def test_ways_out_for_a_bore_hold_when_reckoned_by_hand(over, cut, turned):
 
 
 def test_a_ring_is_pinned_where_its_fit_slips_and_the_pins_are_strong():
-    way = next(one for one in salvage_hubs.hub(DEMO, "direct_2", 45.2, SHOP) if "ring" in one.words)
+    way = next(one for one in hubs.hub(DEMO, "direct_2", 45.2, SHOP) if "ring" in one.words)
     held, asked = (float(one) for one in re.findall(r"([\d.]+) N·m", way.consequences[0]))
     # 61 mm in H7/s6: holes 0 to 30, shafts 53 to 72 um (ISO 286-2, from memory), so 23 um at the loosest
     pressure = 0.023 / (
@@ -656,27 +661,27 @@ def test_a_ring_is_pinned_where_its_fit_slips_and_the_pins_are_strong():
 
 
 def test_a_free_gear_bored_too_large_takes_a_thicker_bush():
-    ways = salvage_hubs.hub(DEMO, "direct_1", 55.4, SHOP)
+    ways = hubs.hub(DEMO, "direct_1", 55.4, SHOP)
     assert ways[0].words == "turn its bush to press into 55.4 mm"
     again = DEMO.with_values({"bearings.bush_wall": "5.2 mm"})
     assert not failing(again) - KNOWN
     # at 125 mm no metal is left under teeth that end at 147 mm
-    assert [way.effort for way in salvage_hubs.hub(DEMO, "direct_1", 125.0, SHOP)] == [3]
+    assert [way.effort for way in hubs.hub(DEMO, "direct_1", 125.0, SHOP)] == [3]
 
 
 @settings(max_examples=12)
 @given(st.floats(0, 6), st.floats(0, 6))
-def test_a_deeper_keyway_never_has_more_ways_out(one, other):
+def test_a_deeper_keyway_never_has_more_reworks_of(one, other):
     shallow, deep = sorted((5.5 + one, 5.5 + other))
-    few, more = (len(salvage_hubs.keyway(DEMO, 2, depth)) for depth in (deep, shallow))
+    few, more = (len(hubs.keyway(DEMO, 2, depth)) for depth in (deep, shallow))
     assert few <= more
 
 
-def test_ways_out_for_a_keyway_hold_and_none_is_missed():
+def test_reworks_of_for_a_keyway_hold_and_none_is_missed():
     inch = Design.demo("inch_room")
     known, seen = failing(inch), set()
     for depth in (5.0, 6.0, 8.0, 12.0):
-        ways = salvage_hubs.keyway(inch, 2, depth)
+        ways = hubs.keyway(inch, 2, depth)
         left = 38.1 - depth
         for kind, field, sizes in (
             ("set screws", "set_screws", (1, 2, 3, 4, 5, 6)),
@@ -695,7 +700,7 @@ def test_ways_out_for_a_keyway_hold_and_none_is_missed():
                     "bearing" in one[0]
                     or "bush" in one[0]
                     or one[0] == "seals"
-                    or one[1] in salvage_hubs.SPARED
+                    or one[1] in hubs.SPARED
                     for one in weak
                 ):
                     holding.append(size)
@@ -705,13 +710,13 @@ def test_ways_out_for_a_keyway_hold_and_none_is_missed():
             if way:
                 assert way.changes[f"hubs.{field}"] == holding[0]
     assert seen
-    wide = salvage_hubs.keyway(DEMO, 2, None, 14.4)
+    wide = hubs.keyway(DEMO, 2, None, 14.4)
     assert wide[0].words == "mill a key 16 mm wide in the shaft and 14 mm in the hub"
-    assert [way.effort for way in salvage_hubs.keyway(DEMO, 2, None, 24.0)][-1] == 3
-    assert not any("mill a key" in way.words for way in salvage_hubs.keyway(DEMO, 2, None, 24.0))
+    assert [way.effort for way in hubs.keyway(DEMO, 2, None, 24.0)][-1] == 3
+    assert not any("mill a key" in way.words for way in hubs.keyway(DEMO, 2, None, 24.0))
 
 
-def test_sizes_as_made_lead_to_ways_out_for_hubs_plates_and_bushes():
+def test_sizes_as_made_lead_to_reworks_of_for_hubs_plates_and_bushes():
     text = tomlkit.dumps(
         {
             "gears": {"direct_2": {"bore": "45.2 mm"}},
@@ -722,7 +727,7 @@ def test_sizes_as_made_lead_to_ways_out_for_hubs_plates_and_bushes():
     )
     made = read_text(text)
     found = asmade.review(DEMO, made, SHOP)
-    ways = salvage.ways_out(DEMO, found, made, SHOP)
+    ways = gears.reworks_of(DEMO, found, made, SHOP)
     assert len(ways) == 7
     first = {part: listed[0].words for part, listed in ways.items()}
     assert "turn its seat" in first["bore of the direct path, gear on shaft 2, fixed"]
@@ -742,7 +747,7 @@ def test_the_demo_of_sizes_as_made_stops_where_it_should(capsys):
         str(data_path("designs", "larkfield.toml")),
         str(data_path("measured", "larkfield_as_made.toml")),
     ]
-    assert main(["gates", *arguments]) == 1
+    assert main(["hold-points", *arguments]) == 1
     printed = capsys.readouterr().out
     for words in (
         "stop",
@@ -756,13 +761,26 @@ def test_the_demo_of_sizes_as_made_stops_where_it_should(capsys):
         assert words in printed
 
 
-def test_gates_of_good_sizes_let_it_go_on(tmp_path, capsys):
+def test_the_hold_points_answer_to_gates_too(capsys):
+    files = [
+        str(data_path("designs", "thin_shaft.toml")),
+        str(data_path("measured", "larkfield_as_made.toml")),
+    ]
+    told = [(main([name, *files]), *capsys.readouterr()) for name in ("hold-points", "gates")]
+    assert told[0] == told[1]
+    assert told[0][1]
+    with pytest.raises(SystemExit):
+        main(["--help"])
+    assert "gates is the same command" in " ".join(capsys.readouterr().out.split())
+
+
+def test_hold_points_of_good_sizes_let_it_go_on(tmp_path, capsys):
     path = tmp_path / "made.toml"
     path.write_text(tomlkit.dumps(good_set(3)))
-    assert main(["gates", str(data_path("designs", "larkfield.toml")), str(path)]) == 0
+    assert main(["hold-points", str(data_path("designs", "larkfield.toml")), str(path)]) == 0
     assert "stop" not in capsys.readouterr().out
     path.write_text("[gears.direct_1]\nbore = 3\n")
-    assert main(["gates", str(data_path("designs", "larkfield.toml")), str(path)]) == 2
+    assert main(["hold-points", str(data_path("designs", "larkfield.toml")), str(path)]) == 2
 
 
 def test_the_form_follows_what_is_typed(tmp_path):

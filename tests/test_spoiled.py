@@ -524,7 +524,7 @@ def test_a_size_that_no_design_can_have_is_left_out_and_stops():
     made = read_measurements({"plates": {"reducer": {"centre_distance": "9000 mm"}}})
     found = asmade.review(Design.demo(), made, read_workshop())
     assert found.design == Design.demo()
-    assert any(gate.state == "stop" for gate in found.gates)
+    assert any(point.state == "stop" for point in found.hold_points)
 
 
 def test_what_is_not_known_counts_as_a_stall(monkeypatch):

@@ -1,4 +1,4 @@
-"""The machine as made: measurements judged, every check run again with them, and a gate before each cut."""
+"""The machine as made: measurements judged, every check run again with them, and a hold point before each cut."""
 
 from __future__ import annotations
 
@@ -20,7 +20,7 @@ from mixerkit.shop.workshop import Workshop
 from mixerkit.spec import Spec
 from mixerkit.units import InputError, show
 
-__all__ = ["Gate", "Review", "as_made", "distance_as_bored", "review"]
+__all__ = ["HoldPoint", "Review", "as_made", "distance_as_bored", "review"]
 
 
 _AT_THE_BOX = ("slow end", "adapting bush")
@@ -30,7 +30,7 @@ _OF_THE_CLUTCH = ("sleeve", "bushes of the free gears")
 
 
 @dataclass(frozen=True)
-class Gate:
+class HoldPoint:
     """Whether to go on with one step of the work.
 
     Attributes
@@ -47,7 +47,7 @@ class Gate:
     words: tuple[str, ...] = ()
 
     def sentence(self) -> str:
-        """Say the gate in one line."""
+        """Say the hold point in one line."""
         if self.state == "cut":
             return f"{self.step}: cut."
         if self.state == "stop":
@@ -69,7 +69,7 @@ class Review:
         One for each measurement; those of kind ``"good"`` too.
     worse : tuple of Check
         Checks that hold as drawn and fail as made.
-    gates : tuple of Gate
+    hold_points : tuple of HoldPoint
         In the order of work.
     """
 
@@ -77,7 +77,7 @@ class Review:
     machine: Machine
     findings: tuple[Finding, ...]
     worse: tuple[Check, ...]
-    gates: tuple[Gate, ...] = field(default=())
+    hold_points: tuple[HoldPoint, ...] = field(default=())
 
     @property
     def alarms(self) -> tuple[Finding, ...]:
@@ -86,7 +86,7 @@ class Review:
 
 
 def review(design: Design, made: Measurements, shop: Workshop) -> Review:
-    """Judge measurements, run every check again with them, and open or shut the gates.
+    """Judge measurements, run every check again with them, and say at each hold point whether to go on.
 
     Parameters
     ----------
@@ -111,8 +111,10 @@ def review(design: Design, made: Measurements, shop: Workshop) -> Review:
         for one in checks
         if one.verdict == "fails" and before.get((one.part, one.name)) != "fails"
     )
-    gates = tuple(_gate(step, made, findings, worse, listed) for step in _steps(spec, shop))
-    return Review(actual, found, tuple(findings), worse, gates)
+    hold_points = tuple(
+        _hold_point(step, made, findings, worse, listed) for step in _steps(spec, shop)
+    )
+    return Review(actual, found, tuple(findings), worse, hold_points)
 
 
 def _findings(
@@ -341,13 +343,13 @@ def _steps(spec: Spec, shop: Workshop) -> list[_Step]:
     return steps
 
 
-def _gate(
+def _hold_point(
     step: _Step,
     made: Measurements,
     findings: list[Finding],
     worse: tuple[Check, ...],
     listed: dict[str, Wanted],
-) -> Gate:
+) -> HoldPoint:
     needs = set(step.needs)
     of_gear = {one.rsplit(".", 1)[0] + "." for one in needs if one.endswith(".circle")}
 
@@ -362,12 +364,16 @@ def _gate(
     if not bad:
         bad = [one.sentence() for one in worse if step.waits_for(one)]
     if bad:
-        return Gate(step.words, "stop", tuple(bad))
+        return HoldPoint(step.words, "stop", tuple(bad))
     measured = set(made.values)
     missing = [_name_of(one, listed) for one in step.needs if one not in measured]
     if step.distance and not any(distance_as_bored(made, which) for which in PLATES):
         missing.append("distance of the shafts in the plates as bored")
-    return Gate(step.words, "measure first", tuple(missing)) if missing else Gate(step.words, "cut")
+    return (
+        HoldPoint(step.words, "measure first", tuple(missing))
+        if missing
+        else HoldPoint(step.words, "cut")
+    )
 
 
 def _name_of(name: str, listed: dict[str, Wanted]) -> str:

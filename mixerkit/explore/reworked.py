@@ -7,11 +7,11 @@ from mixerkit.stages import stage_of
 __all__ = ["NO_REWORK", "REWORK", "rework_of"]
 
 REWORK = {
-    "gear paths": "salvage_holes",
-    "gears": "salvage",
-    "shafts": "salvage",
-    "hubs": "salvage_hubs",
-    "bearings": "salvage_hubs",
+    "gear paths": "rework.holes",
+    "gears": "rework.gears",
+    "shafts": "rework.gears",
+    "hubs": "rework.hubs",
+    "bearings": "rework.hubs",
 }
 """Module of this room that finds ways out for a stage's spoiled parts, by the stage's key."""
 # the advice is common practice
@@ -51,7 +51,7 @@ def rework_of(key: str) -> str | None:
     Examples
     --------
     >>> rework_of("hubs"), rework_of("motor")
-    ('salvage_hubs', None)
+    ('rework.hubs', None)
     """
     if key in REWORK:
         return REWORK[key]

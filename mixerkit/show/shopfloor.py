@@ -9,7 +9,8 @@ from typing import Any
 import ipywidgets as widgets
 
 from mixerkit.data_files import data_path
-from mixerkit.explore import asmade, salvage
+from mixerkit.explore import asmade
+from mixerkit.explore.rework import gears
 from mixerkit.shop.measurements import read_text
 from mixerkit.shop.workshop import read_workshop
 from mixerkit.show.marks import MARKS
@@ -55,7 +56,7 @@ def sheet_list(bench: Bench) -> SheetList:
 
 
 class AsMade(OnBench):
-    """A place to type sizes as made; gates and ways out follow at once."""
+    """A place to type sizes as made; hold points and ways out follow at once."""
 
     def __init__(self, bench: Bench, text: str) -> None:
         self._bench, self._shop = bench, read_workshop()
@@ -88,27 +89,27 @@ class AsMade(OnBench):
             said = "<br>".join(escape(one) for one in error.messages)
             self._answer.value = styled(f"<p><b>{MARKS['fails']}</b> {said}</p>")
             return
-        self._answer.value = styled(self._gates(self._found))
+        self._answer.value = styled(self._hold_points(self._found))
 
-    def _gates(self, found: asmade.Review) -> str:
+    def _hold_points(self, found: asmade.Review) -> str:
         marks = {"cut": MARKS["holds"], "measure first": MARKS["tight"], "stop": MARKS["fails"]}
         said: set[str] = set()
         rows = []
-        for gate in found.gates:
-            new = [words for words in gate.words if words not in said]
-            again = ["as above"] if len(new) < len(gate.words) and gate.state == "stop" else []
-            said |= set(gate.words)
+        for point in found.hold_points:
+            new = [words for words in point.words if words not in said]
+            again = ["as above"] if len(new) < len(point.words) and point.state == "stop" else []
+            said |= set(point.words)
             why = "<br>".join(escape(words) for words in [*new, *again])
             rows.append(
-                f"<tr><td>{marks[gate.state]} {gate.state}</td><td>{escape(gate.step)}</td><td>{why}</td></tr>"
+                f"<tr><td>{marks[point.state]} {point.state}</td><td>{escape(point.step)}</td><td>{why}</td></tr>"
             )
-        return f"<table><tr><th>Gate</th><th>Step</th><th>Why, or what to measure</th></tr>{''.join(rows)}</table>"
+        return f"<table><tr><th>Hold point</th><th>Step</th><th>Why, or what to measure</th></tr>{''.join(rows)}</table>"
 
     def _look(self) -> None:
         if self._found is None:
             return
         self._ways.value = "looking ..."
-        found = salvage.ways_out(self._bench.design, self._found, self._made, self._shop)
+        found = gears.reworks_of(self._bench.design, self._found, self._made, self._shop)
         parts = []
         for part, ways in found.items():
             items = "".join(
@@ -121,7 +122,7 @@ class AsMade(OnBench):
     def __repr__(self) -> str:
         if self._found is None:
             return "the measurements cannot be used"
-        return "\n".join(gate.sentence() for gate in self._found.gates)
+        return "\n".join(point.sentence() for point in self._found.hold_points)
 
     def _repr_mimebundle_(self, **kwargs: object) -> dict[str, Any]:
         """Give the live view, and a still one for readers without a kernel."""

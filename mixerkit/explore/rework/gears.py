@@ -8,10 +8,18 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from mixerkit.design import Design
-from mixerkit.explore import salvage_hubs
 from mixerkit.explore.asmade import Review, review
-from mixerkit.explore.salvage_holes import as_bored, hole
-from mixerkit.explore.ways import SHIFTS, WayOut, fails, in_order, least_spare, said_spare, tried
+from mixerkit.explore.rework import hubs
+from mixerkit.explore.rework.holes import as_bored, hole
+from mixerkit.explore.rework.record import (
+    SHIFTS,
+    Rework,
+    fails,
+    in_order,
+    least_spare,
+    said_spare,
+    tried,
+)
 from mixerkit.machine import Machine
 from mixerkit.parts import formcutter, gear_checks, mesh, spurgear
 from mixerkit.parts.gear_checks import mesh_distances, shifts_of
@@ -31,7 +39,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Iterator, Mapping, Sequence
 
 
-__all__ = ["WayOut", "gear", "hole", "most_teeth", "shaft", "ways_out"]
+__all__ = ["Rework", "gear", "hole", "most_teeth", "reworks_of", "shaft"]
 
 NUDGES = tuple(np.round(np.arange(-0.06, 0.0601, 0.01), 3))
 """How far a shift may stand off the one that closes the mesh; the backlash takes it up."""
@@ -56,7 +64,7 @@ def gear(
     *,
     teeth_cut: bool = False,
     mate_cut: bool = True,
-) -> list[WayOut]:
+) -> list[Rework]:
     """Ways out for a gear or blank of which only so much diameter is left.
 
     The holes of the plates stay where they are. Every tooth count from 6 upwards that the disc holds is
@@ -79,7 +87,7 @@ def gear(
 
     Returns
     -------
-    list of WayOut
+    list of Rework
         Least effort first, then the strongest.
     """
     before = Machine(design)
@@ -89,7 +97,7 @@ def gear(
     path = getattr(spec.paths, path_name)
     place %= len(path.tooth_counts)
     one = gear_blank(spec, name, shop, system)
-    found: list[WayOut] = []
+    found: list[Rework] = []
     if not teeth_cut:
         found += _short_tips(design, one, path_name, place, usable)
     for count, shift in _counts(path, spec.housing.centre_distance, place, usable, shop):
@@ -105,7 +113,7 @@ def gear(
                 found += ways
     found += _other_gears(design, name, usable, shop)
     found.append(
-        WayOut(
+        Rework(
             "a new blank",
             {},
             (
@@ -119,9 +127,9 @@ def gear(
     return in_order(_best_of_each(found))
 
 
-def _best_of_each(found: list[WayOut]) -> list[WayOut]:
+def _best_of_each(found: list[Rework]) -> list[Rework]:
     """Of ways that differ by a hair of shift only, the strongest."""
-    best: dict[object, WayOut] = {}
+    best: dict[object, Rework] = {}
     for way in found:
         counts = next(
             (
@@ -261,7 +269,7 @@ def _as_way(
     counts: Sequence[int],
     shifts: Sequence[float],
     place: int,
-) -> list[WayOut]:
+) -> list[Rework]:
     path = getattr(design.paths, path_name)
     was, now = path.tooth_counts, tuple(counts)
     anew = [
@@ -300,7 +308,7 @@ def _as_way(
         f"teeth have {said_spare(least_spare(again, 'gears'))} to spare",
     ]
     return [
-        WayOut(
+        Rework(
             words,
             changes,
             tuple(consequences),
@@ -313,7 +321,7 @@ def _as_way(
 
 def _short_tips(
     design: Design, one: Blank, path_name: str, place: int, usable: float
-) -> list[WayOut]:
+) -> list[Rework]:
     """Cut the blank as it is: teeth a little short, as long as enough of them overlap."""
     path = getattr(design.paths, path_name)
     if usable >= one.outside[0] or usable < one.root + 1.5 * path.module:
@@ -346,7 +354,7 @@ def _short_tips(
         f"feed {show(short / 2, 'mm', system)} less deep than the sheet says: measure the base tangent, not the depth",
     )
     return [
-        WayOut(
+        Rework(
             f"cut it as it is, tips short by {show(short / 2, 'mm', system)}",
             {},
             consequences,
@@ -357,7 +365,7 @@ def _short_tips(
     ]
 
 
-def _other_gears(design: Design, name: str, usable: float, shop: Workshop) -> list[WayOut]:
+def _other_gears(design: Design, name: str, usable: float, shop: Workshop) -> list[Rework]:
     """Other gears of the machine that this disc can become."""
     own = gear_blank(design, name, shop, design.show_units)
     found = []
@@ -368,7 +376,7 @@ def _other_gears(design: Design, name: str, usable: float, shop: Workshop) -> li
         if one.width > own.width + 1e-6 or one.material != own.material:
             continue
         found.append(
-            WayOut(
+            Rework(
                 f"make the {one.words} of it",
                 {},
                 (
@@ -382,7 +390,7 @@ def _other_gears(design: Design, name: str, usable: float, shop: Workshop) -> li
     return found
 
 
-def shaft(design: Design, number: int, left: float, seat: Wanted | None = None) -> list[WayOut]:
+def shaft(design: Design, number: int, left: float, seat: Wanted | None = None) -> list[Rework]:
     """Ways out for a shaft turned too small.
 
     Parameters
@@ -397,7 +405,7 @@ def shaft(design: Design, number: int, left: float, seat: Wanted | None = None) 
 
     Returns
     -------
-    list of WayOut
+    list of Rework
         Least effort first, then the strongest.
     """
     known, system = fails(Machine(design)), design.show_units
@@ -415,7 +423,7 @@ def shaft(design: Design, number: int, left: float, seat: Wanted | None = None) 
         typed = {field: f"{round(left + under, 3):.6g} mm"}
         if again and tried(design, typed, known):
             found.append(
-                WayOut(
+                Rework(
                     "bore everything that sits on it to suit",
                     typed,
                     (
@@ -435,7 +443,7 @@ def shaft(design: Design, number: int, left: float, seat: Wanted | None = None) 
         again = tried(design, {field: f"{size:.6g} mm"}, known)
         if again:
             found.append(
-                WayOut(
+                Rework(
                     f"turn the whole shaft to {say(size)}",
                     {field: f"{size:.6g} mm"},
                     (
@@ -462,7 +470,7 @@ def shaft(design: Design, number: int, left: float, seat: Wanted | None = None) 
     )
     if step:
         found.append(
-            WayOut(
+            Rework(
                 f"turn the spoiled seat down to {say(ring)} and shrink on a ring",
                 {},
                 (
@@ -474,17 +482,17 @@ def shaft(design: Design, number: int, left: float, seat: Wanted | None = None) 
                 least_spare(step, "shafts"),
             )
         )
-    found.append(WayOut("a new shaft", {}, (f"{say(drawn)} bar",), 3, np.inf))
+    found.append(Rework("a new shaft", {}, (f"{say(drawn)} bar",), 3, np.inf))
     return in_order(found)
 
 
-def ways_out(
+def reworks_of(
     design: Design,
     found: Review,
     made: Measurements,
     shop: Workshop,
     progress: Callable[[str], object] = lambda _words: None,
-) -> dict[str, list[WayOut]]:
+) -> dict[str, list[Rework]]:
     """Ways out for every part that a review found spoiled.
 
     Parameters
@@ -500,11 +508,11 @@ def ways_out(
 
     Returns
     -------
-    dict of str to list of WayOut
+    dict of str to list of Rework
         By part in words.
     """
     sought = _Sought(design, found, made, shop, progress)
-    by_part: dict[str, list[WayOut]] = {}
+    by_part: dict[str, list[Rework]] = {}
     for one in found.alarms:
         part, ways = sought.of_place(one) if _is_place(one.name) else sought.of_size(one)
         if ways and part not in by_part:
@@ -530,9 +538,9 @@ class _Sought:
         self._design, self._found, self._made = design, found, made
         self._shop, self._progress = shop, progress
         self._listed = wanted(design, shop, design.show_units)
-        self._places: list[WayOut] | None = None
+        self._places: list[Rework] | None = None
 
-    def of_place(self, one: Finding) -> tuple[str, list[WayOut]]:
+    def of_place(self, one: Finding) -> tuple[str, list[Rework]]:
         """Ways out for holes that are not where they are drawn."""
         if one.kind != "off" or one.name == "plates":
             return "", []
@@ -541,7 +549,7 @@ class _Sought:
         # the distance of the shafts and the places of all bores are one fault of both plates
         return "holes of the plates", self._places
 
-    def _holes(self) -> list[WayOut]:
+    def _holes(self) -> list[Rework]:
         spec, made = self._design, self._made
         doubted = {one.name for one in self._found.findings if one.kind in ("slip", "wrong")}
         bored = as_bored(spec, made, doubted)
@@ -570,7 +578,7 @@ class _Sought:
             one.name for one in self._found.alarms
         )
 
-    def of_size(self, one: Finding) -> tuple[str, list[WayOut]]:
+    def of_size(self, one: Finding) -> tuple[str, list[Rework]]:
         """Ways out for a part of which a size came out wrong."""
         # how the dividing head was set is no size: it is set right, and nothing is spoiled yet
         if one.kind == "slip" or one.name not in self._made.values or one.name not in self._listed:
@@ -582,7 +590,7 @@ class _Sought:
                 ways.append(told)
         return self._listed[one.name].words, ways
 
-    def _for_size(self, full: str) -> list[WayOut]:
+    def _for_size(self, full: str) -> list[Rework]:
         design, made = self._design, self._made
         value, ought = made.values[full], self._listed[full]
         group, *inner = full.split(".")
@@ -593,25 +601,23 @@ class _Sought:
             deep, wide = (
                 made.values.get(f"shafts.{inner[0]}.keyway_{which}") for which in ("depth", "width")
             )
-            return salvage_hubs.keyway(design, int(inner[0]), deep, wide)
+            return hubs.keyway(design, int(inner[0]), deep, wide)
         if group == "plates" and inner[1].endswith("_bore") and over:
-            return salvage_hubs.plate_bore(
-                design, inner[1].removesuffix("_bore").replace("_", " "), value
-            )
+            return hubs.plate_bore(design, inner[1].removesuffix("_bore").replace("_", " "), value)
         if group == "bushes" and inner[0].endswith("_bore") and over:
             seat = (
                 "idler.pin_diameter"
                 if inner[0] == "idler_bore"
                 else f"shafts.{design.clutch.shaft}.gear_seat"
             )
-            return salvage_hubs.bush(
+            return hubs.bush(
                 design, inner[0].removesuffix("_bore"), value, shaft_turned=seat in made.values
             )
         if full.endswith((".bearing_seat", ".gear_seat")) and value < ought.least:
             return shaft(design, int(inner[0]), value, ought)
         return []
 
-    def _for_gear(self, name: str, size: str, value: float, ought: Wanted) -> list[WayOut]:
+    def _for_gear(self, name: str, size: str, value: float, ought: Wanted) -> list[Rework]:
         design, made, shop = self._design, self._made, self._shop
         cut = f"gears.{name}.base_tangent" in made.values
         if size == "outside_diameter" and value < ought.least:
@@ -629,10 +635,10 @@ class _Sought:
             return gear(design, name, left, shop, teeth_cut=cut, mate_cut=mate_cut)
         if size == "bore" and value > ought.most:
             turned = f"shafts.{shaft_of(name)}.gear_seat" in made.values
-            return salvage_hubs.hub(design, name, value, shop, teeth_cut=cut, shaft_turned=turned)
+            return hubs.hub(design, name, value, shop, teeth_cut=cut, shaft_turned=turned)
         return []
 
-    def _told(self, way: WayOut, spoiled: str) -> WayOut:
+    def _told(self, way: Rework, spoiled: str) -> Rework:
         """Name the sizes that are there and come out of their file, and say what else must be made anew."""
         anew = way.anew
         if not way.changes and not anew:
@@ -659,7 +665,7 @@ class _Sought:
     def _agrees(
         self, changes: Mapping[str, object], anew: tuple[str, ...], spoiled: set[str]
     ) -> bool:
-        """Whether a change, typed, does away with what is spoiled and shuts no other gate."""
+        """Whether a change, typed, does away with what is spoiled and stops at no other hold point."""
         left = self._made.without(anew)
         again = review(self._design.with_values(changes), left, self._shop)
         known = {one.name for one in self._found.alarms} - spoiled

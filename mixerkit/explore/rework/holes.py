@@ -9,8 +9,8 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from mixerkit.explore.asmade import distance_as_bored
-from mixerkit.explore.salvage_hubs import ring_room
-from mixerkit.explore.ways import SHIFTS, WayOut, fails, in_order, least_spare, tried
+from mixerkit.explore.rework.hubs import ring_room
+from mixerkit.explore.rework.record import SHIFTS, Rework, fails, in_order, least_spare, tried
 from mixerkit.machine import Machine
 from mixerkit.parts import mesh
 from mixerkit.parts.gear_checks import idler_centre, shifts_of
@@ -122,7 +122,7 @@ def hole(
     gears_cut: bool = False,
     kept: Collection[int] = (),
     stands: Callable[[dict[str, object]], bool] = lambda _changes: True,
-) -> list[WayOut]:
+) -> list[Rework]:
     """Ways out for bores that landed at another distance than drawn.
 
     An idler's hole that is bored stays where it is: the idler path gets the shifts, or the tooth counts,
@@ -144,7 +144,7 @@ def hole(
 
     Returns
     -------
-    list of WayOut
+    list of Rework
         Least effort first, then the strongest.
     """
     bored = bored if isinstance(bored, Bored) else Bored(float(bored))
@@ -235,7 +235,7 @@ def _idler(spec: Spec, bored: Bored, kept: Collection[int]) -> Iterator[dict[str
                 yield {"paths.idler.tooth_counts": counts, **changes} if any(step) else changes
 
 
-def _lived_with(design: Design, bored: Bored, changes: dict[str, Any], tested: Any) -> WayOut:
+def _lived_with(design: Design, bored: Bored, changes: dict[str, Any], tested: Any) -> Rework:
     """Write a change of gears, or none, that lives with the holes as bored."""
 
     def say(size: float) -> str:
@@ -272,7 +272,7 @@ def _lived_with(design: Design, bored: Bored, changes: dict[str, Any], tested: A
         )
     if not any(one.endswith("tooth_counts") for one in changes):
         consequences.append("speeds stay")
-    return WayOut(
+    return Rework(
         f"cut {' and '.join(words)}" if words else "leave it",
         changes,
         tuple(consequences),
@@ -286,7 +286,7 @@ def _listed(values: Iterable[object], form: str) -> str:
     return f"{', '.join(most)} and {last}"
 
 
-def _rings(design: Design, name: str, bored: Bored) -> list[WayOut]:
+def _rings(design: Design, name: str, bored: Bored) -> list[Rework]:
     """A ring in each hole that is off, bored at its true place; and new plates."""
     spec, system = design, design.show_units
 
@@ -322,7 +322,7 @@ def _rings(design: Design, name: str, bored: Bored) -> list[WayOut]:
             f"plates.{which}.centre_distance" for which in PLATES if set(sized) - {"idler pin"}
         ]
         found.append(
-            WayOut(
+            Rework(
                 f"bore {holes} {places}",
                 {},
                 (
@@ -337,7 +337,7 @@ def _rings(design: Design, name: str, bored: Bored) -> list[WayOut]:
         )
     one = plate(spec, "reducer")
     found.append(
-        WayOut(
+        Rework(
             "a new plate",
             {},
             (f"{show(one.mass, 'kg', system)} of plate; both, if they were bored together",),

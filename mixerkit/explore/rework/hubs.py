@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from mixerkit.explore.ways import WayOut, fails, in_order, least_spare, said_spare, tried
+from mixerkit.explore.rework.record import Rework, fails, in_order, least_spare, said_spare, tried
 from mixerkit.machine import Machine
 from mixerkit.parts import fits, pressfit, seats
 from mixerkit.parts import hub as hubs
@@ -52,7 +52,7 @@ def hub(
     *,
     teeth_cut: bool = False,
     shaft_turned: bool = False,
-) -> list[WayOut]:
+) -> list[Rework]:
     """Ways out for a gear bored too large.
 
     Parameters
@@ -70,12 +70,12 @@ def hub(
 
     Returns
     -------
-    list of WayOut
+    list of Rework
         Least effort first, then the strongest.
     """
     spec, say = design, _said(design)
     one = gear_blank(spec, name, shop, design.show_units)
-    found: list[WayOut] = []
+    found: list[Rework] = []
     deep = one.keyway[1] if one.keyway else 0.0
     rim = (one.root - bore) / 2 - deep
     holds = rim / (RIM * one.module)
@@ -84,7 +84,7 @@ def hub(
         again = tried(design, {"bearings.bush_wall": f"{(bore - one.seat) / 2:.5g} mm"}, known)
         if again:
             found.append(
-                WayOut(
+                Rework(
                     f"turn its bush to press into {say(bore, 5)}",
                     {},
                     (
@@ -101,7 +101,7 @@ def hub(
         bar = turning.bar_for(one.seat, stock_sizes(design.show_units))
         if not shaft_turned and holds >= 1 and bore <= bar - 0.5:
             found.append(
-                WayOut(
+                Rework(
                     f"turn its seat on the shaft to {say(bore - 0.01, 5)}",
                     {},
                     (
@@ -117,7 +117,7 @@ def hub(
         found += _sleeved(design, one, bore)
     found += _other_gears(design, one, bore, shop, teeth_cut=teeth_cut)
     found.append(
-        WayOut(
+        Rework(
             "a new blank",
             {},
             (
@@ -130,7 +130,7 @@ def hub(
     return in_order(found)
 
 
-def _sleeved(design: Design, one: Blank, bore: float) -> list[WayOut]:
+def _sleeved(design: Design, one: Blank, bore: float) -> list[Rework]:
     """Bore it out, shrink in a ring, bore and key that; pins on the joint where the fit alone slips."""
     spec, say = design, _said(design)
     deep = one.keyway[1] if one.keyway else 0.0
@@ -162,7 +162,7 @@ def _sleeved(design: Design, one: Blank, bore: float) -> list[WayOut]:
         return []
     warm = float(pressfit.shrink_warming.formula(-joint.tightest, outside, 0.05))
     return [
-        WayOut(
+        Rework(
             f"bore it out to {say(outside)} and shrink in a ring, then bore and key the ring",
             {},
             (
@@ -178,7 +178,7 @@ def _sleeved(design: Design, one: Blank, bore: float) -> list[WayOut]:
 
 def _other_gears(
     design: Design, one: Blank, bore: float, shop: Workshop, *, teeth_cut: bool
-) -> list[WayOut]:
+) -> list[Rework]:
     """Other gears with a larger bore that this one can become."""
     found = []
     for name in gears(design):
@@ -193,7 +193,7 @@ def _other_gears(
         disc = one.outside[0] if not teeth_cut or same else one.root
         if bore <= other.bore[2] + 1e-6 and other.outside[0] <= disc + 1e-6:
             found.append(
-                WayOut(
+                Rework(
                     f"make the {other.words} of it",
                     {},
                     (
@@ -210,7 +210,7 @@ def _other_gears(
 
 def keyway(
     design: Design, number: int, depth: float | None = None, width: float | None = None
-) -> list[WayOut]:
+) -> list[Rework]:
     """Ways out for a keyway cut too deep or too wide in a shaft.
 
     What is left is checked as if the whole shaft were thinner by what was cut too deep; where the keyway
@@ -226,7 +226,7 @@ def keyway(
 
     Returns
     -------
-    list of WayOut
+    list of Rework
         Least effort first, then the strongest.
     """
     spec, say, system = design, _said(design), design.show_units
@@ -236,7 +236,7 @@ def keyway(
     spared = {*SPARED, *(one.part for one in before.of_stage("bearings"))}
     depth = row["shaft_depth"] if depth is None else depth
     width = row["width"] if width is None else width
-    found: list[WayOut] = []
+    found: list[Rework] = []
 
     def thinner(by: float, **also: Any) -> Any:
         left = drawn - max(by, 0.0)
@@ -278,7 +278,7 @@ def keyway(
         )
         clean = (f"mill the keyway clean to {say(wide)}",) if stepped else ()
         found.append(
-            WayOut(
+            Rework(
                 words,
                 {},
                 (*clean, "hubs stay as they are", strength(again)),
@@ -291,7 +291,7 @@ def keyway(
     empty = thinner(depth)
     if empty:
         found.append(
-            WayOut(
+            Rework(
                 "mill a new keyway on the other side, and leave this one empty",
                 {},
                 (
@@ -305,7 +305,7 @@ def keyway(
         )
     if number != spec.clutch.shaft and spec.hubs.gear == "key":
         found += _other_hubs(say, lambda sized: thinner(depth, **sized), strength, cut)
-    found.append(WayOut("a new shaft", {}, (f"{say(drawn)} finished",), 3, np.inf))
+    found.append(Rework("a new shaft", {}, (f"{say(drawn)} finished",), 3, np.inf))
     return in_order(found)
 
 
@@ -314,7 +314,7 @@ def _other_hubs(
     thinner: Callable[..., Any],
     strength: Callable[..., str],
     anew: tuple[str, ...],
-) -> list[WayOut]:
+) -> list[Rework]:
     """Hubs without a key that hold, each with the least it takes."""
     found = []
     for kind, (field, steps, unit, words) in OTHER_HUBS.items():
@@ -324,7 +324,7 @@ def _other_hubs(
             if again:
                 said = words.format(say(step) if unit else step)
                 found.append(
-                    WayOut(
+                    Rework(
                         f"hold each of its gears by {said} instead, and leave the keyway empty",
                         {f"hubs.{key}": value for key, value in sized.items()},
                         ("print new sheets: bores have no keyway", strength(again)),
@@ -366,7 +366,7 @@ def ring_room(spec: Spec, name: str, off: float = 0.0) -> tuple[float, float]:
     return float(ring), float(near)
 
 
-def plate_bore(design: Design, name: str, size: float) -> list[WayOut]:
+def plate_bore(design: Design, name: str, size: float) -> list[Rework]:
     """Ways out for a plate's bore made too large.
 
     Parameters
@@ -379,7 +379,7 @@ def plate_bore(design: Design, name: str, size: float) -> list[WayOut]:
 
     Returns
     -------
-    list of WayOut
+    list of Rework
         Least effort first, then the strongest.
     """
     spec, say = design, _said(design)
@@ -390,7 +390,7 @@ def plate_bore(design: Design, name: str, size: float) -> list[WayOut]:
     stays = "holes, gears and speeds stay as drawn"
     if name == "idler pin" and over <= bore.diameter / 4:
         found.append(
-            WayOut(
+            Rework(
                 f"turn that end of the pin to {say(size, 5)}",
                 {},
                 ("from thicker bar; the idler's bush stays", stays),
@@ -405,7 +405,7 @@ def plate_bore(design: Design, name: str, size: float) -> list[WayOut]:
         and over <= 2 * spec.bearings.bush_wall
     ):
         found.append(
-            WayOut(
+            Rework(
                 f"turn its bush to press into {say(size, 5)}",
                 {},
                 ("press it in, then ream both bushes in line", stays),
@@ -416,7 +416,7 @@ def plate_bore(design: Design, name: str, size: float) -> list[WayOut]:
         )
     if near >= 5.0:
         found.append(
-            WayOut(
+            Rework(
                 f"bore it out to {say(ring)}, press in a ring and bore that",
                 {},
                 (
@@ -428,11 +428,11 @@ def plate_bore(design: Design, name: str, size: float) -> list[WayOut]:
                 near / 5.0,
             )
         )
-    found.append(WayOut("a new plate", {}, ("both, if they were bored together",), 3, np.inf))
+    found.append(Rework("a new plate", {}, ("both, if they were bored together",), 3, np.inf))
     return in_order(found)
 
 
-def bush(design: Design, name: str, bore: float, *, shaft_turned: bool = False) -> list[WayOut]:
+def bush(design: Design, name: str, bore: float, *, shaft_turned: bool = False) -> list[Rework]:
     """Ways out for a bush reamed too far.
 
     Parameters
@@ -447,7 +447,7 @@ def bush(design: Design, name: str, bore: float, *, shaft_turned: bool = False) 
 
     Returns
     -------
-    list of WayOut
+    list of Rework
         Least effort first, then the strongest.
     """
     spec, say = design, _said(design)
@@ -458,7 +458,7 @@ def bush(design: Design, name: str, bore: float, *, shaft_turned: bool = False) 
     )
     what = "pin" if name == "idler" else "shaft's seat"
     found = [
-        WayOut(
+        Rework(
             "press it out and make a new bush",
             {},
             ("the gear stays; bore the bush before pressing, ream it after",),
@@ -469,7 +469,7 @@ def bush(design: Design, name: str, bore: float, *, shaft_turned: bool = False) 
     if not shaft_turned and bore - drawn <= 0.5:
         slack = fits.fit(drawn, "H8/f7").tightest
         found.append(
-            WayOut(
+            Rework(
                 f"turn the {what} to {say(bore - slack, 5)}",
                 {},
                 (f"it then runs with {say(slack, 2)} of play, as drawn", "from thicker bar"),

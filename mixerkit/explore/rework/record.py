@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
     from mixerkit.design import Design
 
-__all__ = ["SHIFTS", "WayOut", "fails", "in_order", "least_spare", "said_spare", "tried"]
+__all__ = ["SHIFTS", "Rework", "fails", "in_order", "least_spare", "said_spare", "tried"]
 
 SHIFTS = (-0.6, 1.2)
 """Profile shifts that are looked at, as the design file allows them."""
@@ -38,7 +38,7 @@ _PARTS = (
 
 
 @dataclass(frozen=True)
-class WayOut:
+class Rework:
     """One way to save a part.
 
     Attributes
@@ -119,6 +119,6 @@ def said_spare(spare: float) -> str:
     return f"{spare:.2f}" if abs(spare) < 100 else "ample" if spare > 0 else "nothing"
 
 
-def in_order(found: list[WayOut]) -> list[WayOut]:
+def in_order(found: list[Rework]) -> list[Rework]:
     """Least effort first, then the strongest."""
     return sorted(found, key=lambda way: (way.effort, -np.nan_to_num(way.spare, nan=-np.inf)))

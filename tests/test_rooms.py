@@ -53,7 +53,7 @@ WITHIN = {
     "states": {"frozen"},
     "data_files": set(),
     "checks": {"frozen", "results", "units", "working"},
-    "results": {"fields", "frozen", "spec", "states"},
+    "results": {"fields", "frozen", "spec", "states", "units"},
     "tables": {"data_files", "fields", "frozen", "results", "units"},
 }
 DRAWING = {"matplotlib", "ipywidgets", "IPython", "pandas", "jinja2"}

@@ -10,7 +10,7 @@ __all__ = ["bush_held", "hub_round", "life", "pressure", "sliding", "static", "t
 
 def taken(symbol: str, rule: str, value: float, unit: str, **given: Given) -> list[Working]:
     """Say by which rule a number was taken."""
-    return [by_method(symbol, rule, value, unit, **given)]
+    return [by_method(symbol, rule, value, unit, source="", **given)]
 
 
 def pressure(load: float, bore: float, length: float, result: float, part: str) -> Working:

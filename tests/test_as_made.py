@@ -1,6 +1,5 @@
 """Sizes as made: shop mistakes caught with the right words, no false alarms, hold points, and ways out."""
 
-import dataclasses
 import itertools
 import re
 
@@ -496,7 +495,7 @@ def test_no_way_out_for_a_pair_is_missed_and_each_holds_when_checked_anew():
 )
 def test_no_way_out_for_the_path_with_the_idler_is_missed(name, place, usable):
     """A shop that cuts 21 to 25 teeth: every row of counts, and every shift of the disc in tenths."""
-    shop = dataclasses.replace(SHOP, cutters={5.0: frozenset({5})})
+    shop = SHOP.with_numbers(cutters={5.0: frozenset({5})})
     counts = [count for count in range(17, 26) if gears._cuttable(count, 5.0, shop)]
     brute = set()
     for row in itertools.product(counts, repeat=3):

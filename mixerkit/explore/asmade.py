@@ -171,43 +171,67 @@ def as_made(design: Design, made: Measurements, findings: list[Finding]) -> Desi
     -------
     Design
     """
-    spec = design
     doubted = {one.name for one in findings if one.kind in ("slip", "wrong")}
-    values: dict[str, object] = {}
+    sizes = {name: value for name, value in made.values.items() if name not in doubted}
+    return _taken(
+        design,
+        _distance_made(made, doubted)
+        | _thinnings_made(design, sizes)
+        | _box_made(sizes)
+        | _shafts_made(design, sizes),
+    )
+
+
+def _distance_made(made: Measurements, doubted: set[str]) -> dict[str, object]:
+    """Centre distance as bored, the mean of both plates."""
     distances = [
         distance
         for which in PLATES
         if not {f"plates.{which}", f"plates.{which}.centre_distance"} & doubted
         and (distance := distance_as_bored(made, which))
     ]
-    if distances:
-        values["housing.centre_distance"] = f"{np.mean(distances):.6g} mm"
+    return {"housing.centre_distance": f"{np.mean(distances):.6g} mm"} if distances else {}
+
+
+def _thinnings_made(spec: Spec, sizes: dict[str, float]) -> dict[str, object]:
+    """Thinning of each path's teeth, the mean of its gears measured."""
+    values: dict[str, object] = {}
     for path_name in ("direct", "idler"):
         thin = [
-            _thinning(spec, gear, made.values[f"gears.{gear}.base_tangent"])
+            _thinning(spec, gear, sizes[f"gears.{gear}.base_tangent"])
             for gear in gears(spec)
-            if GEARS[gear][0] == path_name
-            and f"gears.{gear}.base_tangent" in made.values
-            and f"gears.{gear}.base_tangent" not in doubted
+            if GEARS[gear][0] == path_name and f"gears.{gear}.base_tangent" in sizes
         ]
         if thin:
             values[f"paths.{path_name}.thinning"] = (
                 f"{min(max(float(np.mean(thin)), 0.0), 2.0):.4f} mm"
             )
-    for name in ("input_bore", "output_bore"):
-        if f"box.{name}" in made.values and f"box.{name}" not in doubted:
-            values[f"reducer.{name}"] = f"{made.values[f'box.{name}']:.6g} mm"
+    return values
+
+
+def _box_made(sizes: dict[str, float]) -> dict[str, object]:
+    """Bores of the box as measured."""
+    return {
+        f"reducer.{name}": f"{sizes[f'box.{name}']:.6g} mm"
+        for name in ("input_bore", "output_bore")
+        if f"box.{name}" in sizes
+    }
+
+
+def _shafts_made(spec: Spec, sizes: dict[str, float]) -> dict[str, object]:
+    """Diameter of each shaft that came out thinner than its fits ask for."""
+    values: dict[str, object] = {}
     for number in (1, 2):
         seats = [
-            made.values[at]
+            sizes[at]
             for at in (f"shafts.{number}.bearing_seat", f"shafts.{number}.gear_seat")
-            if at in made.values and at not in doubted
+            if at in sizes
         ]
         drawn = getattr(spec, f"shaft_{number}").diameter
         # a hundredth under its nominal is a fit, not another shaft
         if seats and min(seats) < drawn - 0.1:
             values[f"shaft_{number}.diameter"] = f"{min(seats):.6g} mm"
-    return _taken(design, values)
+    return values
 
 
 def _at_the_box(

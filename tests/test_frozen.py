@@ -143,7 +143,7 @@ def test_the_walk_goes_everywhere():
     paths = [path for path, _ in walk(Machine(Design.demo()), "machine")]
     for part in (
         "motor._given.rated_power",
-        "spec.motor",
+        "design.motor",
         "machine.clay_load.clay",
         "machine.power_flow.stations",
         "machine.shaft_beams.0.turning.force",

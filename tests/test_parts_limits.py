@@ -249,7 +249,7 @@ def test_walls_have_a_least_thickness(field, little, enough, name, asked):
 # 745 N*m at 170 mm: 4381 N, and 1.2 times that wanted; over a dowel of 0.5 mm (0.19635 mm^2) 22,313 MPa, where
 # 345 / root 3 = 199.2 MPa would do; four M3 (5.03 mm^2) at 0.7 x 580 MPa and 0.15 give 1225 N, M6 4896 N, M8 8916 N
 def test_dowels_and_bolts_of_the_plates_carry_the_torque_of_a_jam():
-    torque = Machine(DEMO).power_flow.torque_at_box_output[Machine(DEMO).jammed].max()
+    torque = Machine(DEMO).power_flow.torque_at_box_output[Machine(DEMO).load_cases.jammed].max()
     force = torque * 1e3 / 170
     dowels = found({"housing.dowel": "0.5 mm"}, "dowels do not shear in a jam")
     assert dowels.verdict == "fails"

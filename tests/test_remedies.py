@@ -86,6 +86,7 @@ def test_json_is_plain_and_complete(tmp_path):
             "state",
             "reason",
             "source",
+            "working",
             "note",
             "remedies",
             "no_single_change",

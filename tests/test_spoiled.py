@@ -12,7 +12,7 @@ import spoil
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from mixerkit import Design, assess
+from mixerkit import Design, Machine
 from mixerkit.__main__ import main
 from mixerkit.design import LISTED
 from mixerkit.explore import asmade, uncertainty
@@ -530,7 +530,7 @@ def test_a_size_that_no_design_can_have_is_left_out_and_stops():
 def test_what_is_not_known_counts_as_a_stall(monkeypatch):
     nothing = uncertainty.np.full(2000, uncertainty.np.nan)
     monkeypatch.setattr(uncertainty, "spare_torque", lambda *_: (nothing, nothing))
-    risk = uncertainty.stall_risk(assess(Design.demo()), 2000)
+    risk = uncertainty.stall_risk(Machine(Design.demo()), 2000)
     assert (risk.starting, risk.mixing) == (1.0, 1.0)
 
 

@@ -3,7 +3,6 @@
 import csv
 import dataclasses
 import html
-import importlib
 import os
 import re
 import subprocess
@@ -80,6 +79,13 @@ def test_no_sheet_of_a_holding_design_says_it(name, tmp_path):
         assert "do not cut" not in path.read_text("utf-8").lower()
 
 
+def with_checks(machine, checks):
+    """The machine as if these were its checks."""
+    again = Machine(machine.design)
+    vars(again)["checks"] = checks
+    return again
+
+
 @pytest.mark.parametrize(("failing", "more"), [(1, ""), (3, ""), (4, "and 1 more")])
 def test_what_is_not_named_is_counted(failing, more):
     found = Machine(Design.demo("too_stiff"))
@@ -88,7 +94,7 @@ def test_what_is_not_named_is_counted(failing, more):
         if check.verdict != "fails" or left:
             left -= check.verdict == "fails"
             kept.append(check)
-    said = stamp.why_not(dataclasses.replace(found, checks=tuple(kept)))
+    said = stamp.why_not(with_checks(found, tuple(kept)))
     assert len(said) == min(failing, 3) + bool(more)
     assert said[-1] == more or not more
 
@@ -98,7 +104,7 @@ def test_a_wanted_factor_and_what_cannot_be_judged_are_said():
     holding = next(one for one in found.checks if one.verdict == "holds")
     unknown = dataclasses.replace(holding, capacity=float("nan"), safety=1.0)
     short = dataclasses.replace(holding, demand=10.0, capacity=12.0, safety=1.5)
-    said = stamp.why_not(dataclasses.replace(found, checks=(short, unknown)))
+    said = stamp.why_not(with_checks(found, (short, unknown)))
     assert not said[0].endswith("with factor 1.5")
     assert said[1].endswith("with factor 1.5")
 
@@ -205,7 +211,7 @@ def test_the_words_are_text_in_the_page_and_in_svg(tmp_path):
     bad = dataclasses.replace(
         found.checks[0], name="<script>alert(1)</script>", capacity=float("nan")
     )
-    found = dataclasses.replace(found, checks=(bad,))
+    found = with_checks(found, (bad,))
     assert "<script>" not in sheets.sheets_html(found.design, SHOP, found=found)
     for path in sheets.write_files(found.design, SHOP, tmp_path, found):
         if path.suffix == ".svg":
@@ -213,11 +219,13 @@ def test_the_words_are_text_in_the_page_and_in_svg(tmp_path):
 
 
 def test_sheets_on_both_papers_assess_the_design_once(tmp_path, monkeypatch, capsys):
-    module = importlib.import_module("mixerkit.assess")
-    asked = []
-    real = module.assess
-    for place in (module, sheets):
-        monkeypatch.setattr(place, "assess", lambda design: asked.append(design) or real(design))
+    asked, real = [], Machine._guarded
+
+    def counted(machine, stage, make):
+        asked.extend([machine] if stage == "trough" else [])
+        return real(machine, stage, make)
+
+    monkeypatch.setattr(Machine, "_guarded", counted)
     assert (
         main(["sheets", str(demo_file("too_stiff")), "--paper", "both", "--out", str(tmp_path)])
         == 1

@@ -149,10 +149,11 @@ def distance_as_bored(made: Measurements, which: str) -> float | None:
     direct = made.values.get(f"plates.{which}.centre_distance")
     if direct is not None:
         return direct
-    pair = [made.places.get(f"plates.{which}.shaft_{number}") for number in (1, 2)]
-    if None in pair:
+    names = [f"plates.{which}.shaft_{number}" for number in (1, 2)]
+    if any(one not in made.places for one in names):
         return None
-    return float(np.hypot(*np.subtract(*pair)))  # type: ignore[arg-type]
+    (x_1, y_1), (x_2, y_2) = (made.places[one] for one in names)
+    return float(np.hypot(x_1 - x_2, y_1 - y_2))
 
 
 def as_made(design: Design, made: Measurements, findings: list[Finding]) -> Design:

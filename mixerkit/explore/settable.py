@@ -395,8 +395,10 @@ def _named(design: Design, dotted: str, kind: Kind, value: object) -> list[Axis]
         options = [False, True]
     elif dotted == "bearings.bush_fit":
         options = sorted({f"{row.hole}/{row.shaft}" for row in table("fit_uses")})
+    elif isinstance(kind, WordsKind):
+        options = list(kind.options)
     else:
-        options = list(kind.options)  # type: ignore[attr-defined]
+        return []
     others = [one for one in options if one != value]
     return [Axis(dotted, len(others), lambda k: others[k], -1.0)] if others else []
 

@@ -461,10 +461,10 @@ def judge_indexing(
 ) -> Finding | None:
     """Ask of a setting of the dividing head what it would cut; none if it was not written down."""
     at = f"gears.{name}"
-    given = [values.get(f"{at}.{one}") for one in ("turns", "holes", "circle")]
-    if any(one is None for one in given):
+    names = [f"{at}.{one}" for one in ("turns", "holes", "circle")]
+    if any(one not in values for one in names):
         return None
-    turns, holes, circle = (int(one) for one in given)  # type: ignore[arg-type]
+    turns, holes, circle = (int(values[one]) for one in names)
     one = gear_blank(spec, name, shop)
     right = indexing.settings(one.count, shop.dividing_ratio, shop.plates)
     advice = f"set {right[0].words}" if right else "no circle of this shop divides it exactly"

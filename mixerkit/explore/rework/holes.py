@@ -97,11 +97,10 @@ def as_bored(spec: Spec, made: Measurements, doubted: Collection[str] = ()) -> B
     apart = [one for which in trusted if (one := distance_as_bored(made, which)) is not None]
     rows = []
     for which in trusted:
-        at = [
-            made.places.get(f"plates.{which}.{one}") for one in ("shaft_1", "idler_pin", "shaft_2")
-        ]
-        if None not in at:
-            rows.append([float(np.hypot(*np.subtract(at[k], at[1]))) for k in (0, 2)])  # type: ignore[arg-type]
+        names = [f"plates.{which}.{one}" for one in ("shaft_1", "idler_pin", "shaft_2")]
+        if all(one in made.places for one in names):
+            ends, (x, y) = (made.places[names[0]], made.places[names[2]]), made.places[names[1]]
+            rows.append([float(np.hypot(at[0] - x, at[1] - y)) for at in ends])
     bored = any(
         f"plates.{which}.idler_pin" in made.places
         or f"plates.{which}.idler_pin_bore" in made.values

@@ -20,7 +20,11 @@ def pressure(load: float, bore: float, length: float, result: float, part: str) 
         result,
         "MPa",
         source="Shigley 10th ed., eq. 12-37 in its form",
-        F=(load, "N", f"greatest load on {part} in this load case"),
+        F=(
+            load,
+            "N",
+            f"load on {part}: while mixing of a shaft its cube mean over a turn, of a free gear its weight; in a jam the greatest",
+        ),
         d=(bore, "mm", f"bore of {part}"),
         l=(length, "mm", f"length of {part}"),
     )

@@ -208,7 +208,7 @@ def geometry_checks(
                     float(needed[worst]),
                     "",
                     x=(shifts[worst], "", f"paths.{name}.profile_shift_coefficients"),
-                    alpha=(20.0, "degree", "pressure angle of ISO 53"),
+                    alpha=(20.0, "degree", "pressure angle of the rack of ISO 53 (from memory)"),
                 )
             ],
             source="z = 2 (1 - x) / sin^2 a; any gear handbook",
@@ -1017,7 +1017,7 @@ def _bending_check(
                 F_t=(
                     float(force[i]),
                     "N",
-                    "power flow, torque into the gear path over the pitch radius",
+                    "torque into the gear path over the pitch radius, times the speed factor while mixing, over the application factor in a jam",
                 ),
             )
         ],

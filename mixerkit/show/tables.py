@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from mixerkit.checks import Check
 from mixerkit.show.marks import MARKS, spare_text
+from mixerkit.working import Working
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -53,14 +54,18 @@ def check_html(checks: Sequence[Check], *, reasons: bool = False) -> str:
         body.append(f'<tr class="{check.verdict}">{row}</tr>')
         if reasons:
             why = f"Worked out: {escape(check.reason)}. Source: {escape(check.source)}."
-            steps = "".join(
-                f"<div>{'<br>'.join(map(escape, one.lines(check.system)))}</div>"
-                for one in check.working
-            )
+            steps = "".join(_step(one, check.system) for one in check.working)
             body.append(
                 f'<tr class="why"><td></td><td colspan="{len(HEADINGS) - 1}">{why}{steps}</td></tr>'
             )
     return f'<table class="checks"><thead><tr>{heads}</tr></thead><tbody>{"".join(body)}</tbody></table>'
+
+
+def _step(working: Working, system: str) -> str:
+    """One working on a line or two of a page: formula and result, then what stands in it."""
+    head, *rest = working.lines(system)
+    more = "; ".join(line.strip() for line in rest)
+    return f"<div><b>{escape(head)}</b>{': ' if more else ''}{escape(more)}</div>"
 
 
 def check_text(checks: Sequence[Check], width: int = 100) -> str:

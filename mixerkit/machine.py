@@ -19,7 +19,7 @@ from mixerkit.load import paddles, trough
 from mixerkit.parts import shaft_checks, shaftline
 from mixerkit.results import Array, Batch, ClayLoad, PowerFlow
 from mixerkit.spec import Spec
-from mixerkit.stages import LADDER, STAGES, Maker
+from mixerkit.stages import LADDER, MAKERS, STAGES, Maker
 from mixerkit.states import LOAD_CASES, LoadCase, LoadCases
 from mixerkit.units import Q_
 
@@ -143,13 +143,9 @@ class Machine:
     @cached_property
     def checks(self) -> tuple[Check, ...]:
         """Every check in the order of the power path, each in the load case that governs it."""
-        found: list[Check] = []
-        for stage in STAGES:
-            for make in stage.makers:
-                found += self._guarded(stage.key, make)
-        stage_key, climb = LADDER
-        found += self._guarded(stage_key, lambda machine: climb(machine, found))
-        return tuple(found)
+        found = self.checks_of(MAKERS)
+        stage, climb = LADDER
+        return (*found, *self._guarded(stage, lambda machine: climb(machine, found)))
 
     def checks_of(self, makers: Collection[Maker]) -> tuple[Check, ...]:
         """Make the checks of some makers only.

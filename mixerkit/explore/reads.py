@@ -35,7 +35,7 @@ class _Watched:
 
 
 def made_by(found: Machine) -> dict[str, tuple[Maker | None, frozenset[str]]]:
-    """Map each check of an machine to what makes it, and to the fields that are read for that.
+    """Map each check of a machine to what makes it, and to the fields that are read for that.
 
     A change of any one field that is not among them leaves the check as it is: all that is read has
     the same values, so all goes the same way.

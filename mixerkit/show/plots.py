@@ -1,4 +1,4 @@
-"""Pictures of an machine: the train to scale, the power path, motor and shafts against demand."""
+"""Pictures of a machine: the train to scale, the power path, motor and shafts against demand."""
 
 from __future__ import annotations
 

@@ -57,7 +57,7 @@ def report_html(
     shop: Workshop | None = None,
     progress: Progress = lambda _words: None,
 ) -> str:
-    """Write the report of an machine as one HTML page, the shop sheets as its appendix.
+    """Write the report of a machine as one HTML page, the shop sheets as its appendix.
 
     Parameters
     ----------

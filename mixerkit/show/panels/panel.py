@@ -36,7 +36,7 @@ class Panel(OnBench):
     title : str
     knobs : sequence of Knob
     picture : callable
-        Draws an machine.
+        Draws a machine.
     says : callable
         Says in a sentence or two what the picture shows.
     stages : sequence of str

@@ -14,14 +14,8 @@ from typing import TYPE_CHECKING, Any, Self, TypeVar
 
 from mixerkit.carried import name_now
 from mixerkit.data_files import data_path
-from mixerkit.fields import (
-    Kind,
-    Record,
-    SectionKind,
-    example_of,
-    kind_of,
-    nearest,
-)
+from mixerkit.fields import Kind, Record, example_of, kind_of, nearest
+from mixerkit.fields.nested import SectionKind
 from mixerkit.parts import fits
 from mixerkit.spec import FORMAT, STEPS, Spec
 from mixerkit.tables import table

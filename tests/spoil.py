@@ -28,23 +28,25 @@ from mixerkit import Design
 from mixerkit.__main__ import main
 from mixerkit.data_files import data_path
 from mixerkit.design import LISTED
-from mixerkit.fields import (
+from mixerkit.fields import kinds_in
+from mixerkit.fields.kinds import (
     DayKind,
     NumberKind,
+    PointKind,
+    QuantityKind,
+    WholeKind,
+    WordsKind,
+    YesNoKind,
+)
+from mixerkit.fields.lists import (
     NumbersKind,
     PlacesKind,
-    PointKind,
     QuantitiesKind,
-    QuantityKind,
     SizesKind,
     TextsKind,
-    WholeKind,
     WholeListsKind,
     WholesBySizeKind,
     WholesKind,
-    WordsKind,
-    YesNoKind,
-    kinds_in,
 )
 from mixerkit.shop.measurements import Measurements
 from mixerkit.shop.workshop import Workshop

@@ -12,14 +12,9 @@ import numpy as np
 from mixerkit import Design, InputError, Machine
 from mixerkit.__main__ import main
 from mixerkit.explore.settable import axes, choices
-from mixerkit.fields import (
-    NumbersKind,
-    QuantitiesKind,
-    QuantityKind,
-    WholeKind,
-    WholesKind,
-    knob_range,
-)
+from mixerkit.fields.kinds import QuantityKind, WholeKind
+from mixerkit.fields.knobs import knob_range
+from mixerkit.fields.lists import NumbersKind, QuantitiesKind, WholesKind
 from mixerkit.units import Span
 
 DEMOS = ("larkfield", "inch_room", "too_stiff", "thin_shaft")

@@ -11,21 +11,17 @@ import tomlkit
 from mixerkit import Design, InputError
 from mixerkit.__main__ import main
 from mixerkit.data_files import data_path
-from mixerkit.fields import (
-    DayKind,
-    NumberKind,
+from mixerkit.fields import kinds_in
+from mixerkit.fields.kinds import DayKind, NumberKind, PointKind, WholeKind, YesNoKind
+from mixerkit.fields.lists import (
     NumbersKind,
     PlacesKind,
-    PointKind,
     QuantitiesKind,
     SizesKind,
     TextsKind,
-    WholeKind,
     WholeListsKind,
     WholesBySizeKind,
     WholesKind,
-    YesNoKind,
-    kinds_in,
 )
 from mixerkit.shop.measurements import Measurements
 from mixerkit.shop.workshop import Workshop, read_workshop

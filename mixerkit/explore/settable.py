@@ -16,21 +16,11 @@ import numpy as np
 
 from mixerkit.design import LISTED, Design
 from mixerkit.drive.jam import usual_inertia
-from mixerkit.fields import (
-    Kind,
-    NumberKind,
-    NumbersKind,
-    PlacesKind,
-    QuantitiesKind,
-    QuantityKind,
-    Record,
-    SectionKind,
-    WholeKind,
-    WholesKind,
-    WordsKind,
-    YesNoKind,
-    knob_range,
-)
+from mixerkit.fields import Kind, Record
+from mixerkit.fields.kinds import NumberKind, QuantityKind, WholeKind, WordsKind, YesNoKind
+from mixerkit.fields.knobs import knob_range
+from mixerkit.fields.lists import NumbersKind, PlacesKind, QuantitiesKind, WholesKind
+from mixerkit.fields.nested import SectionKind
 from mixerkit.tables import Row, table
 from mixerkit.units import Span
 

@@ -11,16 +11,10 @@ from typing import Any
 import ipywidgets as widgets
 
 from mixerkit.design import LISTED, Design
-from mixerkit.fields import (
-    Kind,
-    NumberKind,
-    QuantityKind,
-    WholesKind,
-    WordsKind,
-    YesNoKind,
-    knob_range,
-    knob_unit,
-)
+from mixerkit.fields import Kind
+from mixerkit.fields.kinds import NumberKind, QuantityKind, WordsKind, YesNoKind
+from mixerkit.fields.knobs import knob_range, knob_unit
+from mixerkit.fields.lists import WholesKind
 from mixerkit.tables import table
 from mixerkit.units import Span, shown_scale
 

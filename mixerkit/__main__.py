@@ -106,8 +106,8 @@ class _Progress:
 
 def _new(arguments: argparse.Namespace) -> int:
     from mixerkit.data_files import data_path
-    from mixerkit.textfiles import write_atomically
     from mixerkit.units import InputError, visible
+    from mixerkit.written import write_atomically
 
     # a link that leads nowhere is there too
     if os.path.lexists(arguments.file):
@@ -159,8 +159,9 @@ def _told(design: Design) -> list[str]:
 
 def _set(arguments: argparse.Namespace) -> int:
     from mixerkit.design import Design
-    from mixerkit.textfiles import read_text, write_all
+    from mixerkit.textfiles import read_text
     from mixerkit.units import visible
+    from mixerkit.written import write_all
 
     lines = [line for given in arguments.values for line in given.splitlines() if line.strip()]
     before = Design.read(arguments.file)

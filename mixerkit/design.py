@@ -18,19 +18,19 @@ from mixerkit.fields import Kind, Record, example_of, kind_of, nearest
 from mixerkit.fields.nested import SectionKind
 from mixerkit.parts import fits
 from mixerkit.spec import FORMAT, STEPS, Spec
+from mixerkit.spec.agreement import disagreements
 from mixerkit.tables import table
-from mixerkit.textfiles import parse_record, read_text, write_atomically
+from mixerkit.textfiles import parse_record, read_text
 from mixerkit.units import InputError
+from mixerkit.written import write_atomically
 
 if TYPE_CHECKING:
     from tomlkit.container import Container
 
-__all__ = ["FORMAT", "LISTED", "Design", "write_atomically"]
+__all__ = ["FORMAT", "LISTED", "Design"]
 
 AnyRecord = TypeVar("AnyRecord", bound=Record)
 
-GREATEST_SLIP = 0.15
-"""Beyond it a plate is not an induction motor's: small ones lag 10 %, high-slip ones 13 % (common practice)."""
 LISTED = {
     **{
         f"{one}.material": "materials"
@@ -59,31 +59,7 @@ class Design(Spec, role="choice"):
     """The whole machine: read from its file, changed, and written again."""
 
     def _agree(self) -> None:
-        faults = self._table_faults() + self._shaft_faults()
-        faults += self._gear_faults()
-        for name in ("direct", "idler"):
-            path = getattr(self.paths, name)
-            if path.position >= self.housing.plate_spacing:
-                faults.append(
-                    f'paths.{name}.position: "{getattr(self.paths, name).given("position"):~P}" lies outside the plates; '
-                    f"less than housing.plate_spacing ({self.housing.given('plate_spacing'):~P}) is wanted."
-                )
-        faults += self._input_faults()
-        if self.paddles.root_radius >= self.paddles.tip_radius:
-            faults.append(
-                f'paddles.root_radius: "{self.paddles.given("root_radius"):~P}" does not fit; less than '
-                f'paddles.tip_radius ({self.paddles.given("tip_radius"):~P}) is wanted, for example "25 mm".'
-            )
-        if len(self.paths.direct.tooth_counts) % 2:
-            faults.append(
-                f"paths.direct.tooth_counts: {list(self.paths.direct.tooth_counts)} turns both shafts the same "
-                "way; an even count of gears is wanted, for example [30, 30]."
-            )
-        if not len(self.paths.idler.tooth_counts) % 2:
-            faults.append(
-                f"paths.idler.tooth_counts: {list(self.paths.idler.tooth_counts)} turns the shafts against "
-                "each other; an odd count of gears is wanted, for example [22, 20, 22]."
-            )
+        faults = self._table_faults() + disagreements(self)
         if faults:
             raise InputError(*faults)
 
@@ -100,79 +76,6 @@ class Design(Spec, role="choice"):
             fits.fit(50.0, self.bearings.bush_fit)
         except InputError as error:
             faults.append(f"bearings.bush_fit: {error}")
-        return faults
-
-    def _shaft_faults(self) -> list[str]:
-        """Mistakes in shafts, sleeve and paddles that need two fields to be seen."""
-        faults = []
-        for name in ("shaft_1", "shaft_2"):
-            one = getattr(self, name)
-            if len(one.step_at) != len(one.step_diameters):
-                faults.append(
-                    f"{name}.step_diameters: {len(one.step_diameters)} diameters for {len(one.step_at)} positions "
-                    f"do not fit; as many as {name}.step_at are wanted."
-                )
-            if list(one.step_at) != sorted(set(one.step_at)):
-                faults.append(
-                    f"{name}.step_at: the positions do not rise; each one beyond the one before is wanted, "
-                    'for example ["0 mm", "200 mm"].'
-                )
-        return faults
-
-    def _gear_faults(self) -> list[str]:
-        """Mistakes in gears and clutch that need two fields, or a table, to be seen."""
-        faults = []
-        for name in ("direct", "idler"):
-            path = getattr(self.paths, name)
-            if len(path.profile_shift_coefficients) not in (0, len(path.tooth_counts)):
-                faults.append(
-                    f"paths.{name}.profile_shift_coefficients: {list(path.profile_shift_coefficients)} does not fit; one number for "
-                    f"each of the {len(path.tooth_counts)} gears is wanted, or none."
-                )
-        one = self.clutch
-        if one.inner_diameter >= one.outer_diameter:
-            faults.append(
-                f'clutch.inner_diameter: "{self.clutch.given("inner_diameter"):~P}" does not fit; less than '
-                f'clutch.outer_diameter ({self.clutch.given("outer_diameter"):~P}) is wanted, for example "60 mm".'
-            )
-        if one.overlap > one.dog_height:
-            faults.append(
-                f'clutch.overlap: "{self.clutch.given("overlap"):~P}" does not fit; at most clutch.dog_height '
-                f'({self.clutch.given("dog_height"):~P}) is wanted, for example "8 mm".'
-            )
-        return faults
-
-    def _input_faults(self) -> list[str]:
-        """Mistakes that need two fields to be seen: clay, socket, motor, ranges."""
-        clay, motor, ranges = self.clay, self.motor, self.ranges
-        faults = []
-        if clay.plastic_limit >= clay.liquid_limit:
-            faults.append(
-                f"clay.plastic_limit: {clay.plastic_limit:g} does not fit; less than clay.liquid_limit "
-                f"({clay.liquid_limit:g}) is wanted, for example 0.22."
-            )
-        if self.supply.phases == 2:
-            faults.append("supply.phases: 2 does not fit; 1 or 3 is wanted, for example 1.")
-        if motor.poles % 2:
-            faults.append(
-                f"motor.poles: {motor.poles} does not fit; an even count is wanted, for example 4."
-            )
-        else:
-            turning_field = 120 * motor.rated_frequency / motor.poles
-            least = (1 - GREATEST_SLIP) * turning_field
-            if motor.rated_speed >= turning_field:
-                faults.append(
-                    f'motor.rated_speed: "{motor.given("rated_speed"):~P}" does not fit; less than {turning_field:g} rpm, the '
-                    f'speed of the field of {motor.poles} poles, is wanted, for example "{0.96 * turning_field:.0f} rpm".'
-                )
-            elif motor.rated_speed < least:
-                faults.append(
-                    f'motor.rated_speed: "{motor.given("rated_speed"):~P}" does not fit; no induction motor of {motor.poles} poles '
-                    f"(motor.poles) lags so far behind its field of {turning_field:g} rpm, at least {least:g} rpm is "
-                    f'wanted, for example "{0.96 * turning_field:.0f} rpm".'
-                )
-        if ranges.start_low > ranges.start_high or 0 < ranges.strength_high < ranges.strength_low:
-            faults.append("ranges: a low end lies above its high end; low before high is wanted.")
         return faults
 
     @classmethod

@@ -1,4 +1,4 @@
-"""A maker's own files: read with one clear sentence for what is wrong, written whole or not at all.
+"""A maker's own files, read with one clear sentence for what is wrong.
 
 Designs, shops and sizes as made are read by the same :func:`read_record`: the same guards against what no
 file of the kit can be, lines pasted anywhere put where they belong, then the fields of the record.
@@ -6,9 +6,6 @@ file of the kit can be, lines pasted anywhere put where they belong, then the fi
 
 from __future__ import annotations
 
-import contextlib
-import os
-import tempfile
 import tomllib
 from collections.abc import Mapping, Sequence
 from pathlib import Path
@@ -18,6 +15,7 @@ from mixerkit.carried import Step, carry, misnamed
 from mixerkit.fields import Record, example_of, kinds_in
 from mixerkit.pasted import put_in_place
 from mixerkit.units import InputError
+from mixerkit.written import os_reason
 
 __all__ = [
     "as_record",
@@ -25,8 +23,6 @@ __all__ = [
     "parse_toml",
     "read_record",
     "read_text",
-    "write_all",
-    "write_atomically",
 ]
 
 AnyRecord = TypeVar("AnyRecord", bound=Record)
@@ -77,7 +73,7 @@ def read_text(path: Path, what: str = "design file", missing: str = "") -> str:
     except InputError:
         raise
     except (OSError, ValueError) as error:
-        raise InputError(f"{path}: cannot be read ({_why(error)}).") from None
+        raise InputError(f"{path}: cannot be read ({os_reason(error)}).") from None
 
 
 def _bytes_of(path: Path, what: str) -> bytes:
@@ -94,10 +90,6 @@ def _bytes_of(path: Path, what: str) -> bytes:
         given = f"{size / 1e6:.1f} MB" if size > LARGEST else "more than 1 MB"
         raise InputError(f"{path.name}: {given} is too large for a {what}; under 1 MB is wanted.")
     return content
-
-
-def _why(error: Exception) -> str:
-    return getattr(error, "strerror", None) or str(error)
 
 
 def read_record(of: type[AnyRecord], path: Path, what: str, missing: str = "") -> AnyRecord:
@@ -261,121 +253,3 @@ def _unheard(content: dict[str, Any]) -> list[tuple[str, str]]:
         elif isinstance(value, int) and not -(2**63) <= value < 2**63:
             found.append((where, "a whole number with too many digits; a smaller one is wanted."))
     return found[::-1]
-
-
-def _make_folder(folder: Path) -> list[Path]:
-    """Make a folder and those above it; gives what was made, the innermost first."""
-    made: list[Path] = []
-    try:
-        lacking = [one for one in (folder, *folder.parents) if not one.exists()]
-        for one in reversed(lacking):
-            one.mkdir(exist_ok=True)
-            made.insert(0, one)
-        _is_folder(folder)
-    except InputError:
-        _unmake(made)
-        raise
-    except (OSError, ValueError) as error:
-        _unmake(made)
-        raise InputError(f"{folder}: cannot be made a folder ({_why(error)}).") from None
-    return made
-
-
-def _is_folder(folder: Path) -> None:
-    if not folder.is_dir():
-        raise InputError(
-            f"{folder}: cannot be made a folder (a file of that name is there); another name is wanted."
-        )
-
-
-def _unmake(folders: list[Path]) -> None:
-    for one in folders:
-        with contextlib.suppress(OSError):
-            one.rmdir()
-
-
-def write_all(folder: Path, contents: Mapping[str, str | bytes]) -> list[Path]:
-    """Write several files into a folder: every one, or none and no folder either.
-
-    Parameters
-    ----------
-    folder : pathlib.Path
-        Made if it is not there.
-    contents : mapping of str to str or bytes
-        By name below the folder; text is written as UTF-8.
-
-    Returns
-    -------
-    list of pathlib.Path
-
-    Raises
-    ------
-    InputError
-        If the folder cannot be made, or any of the files cannot be written.
-    """
-    made = _make_folder(folder)
-    paths = [folder / name for name in contents]
-    parts: list[Path] = []
-    try:
-        for path, content in zip(paths, contents.values(), strict=True):
-            parts.append(_part(path, content))
-        for path, part in zip(paths, parts, strict=True):
-            _put(part, path)
-    except BaseException:
-        for part in parts:
-            part.unlink(missing_ok=True)
-        _unmake(made)
-        raise
-    return paths
-
-
-def write_atomically(path: Path, text: str | bytes) -> None:
-    """Write a file so that it is there whole or not at all.
-
-    Parameters
-    ----------
-    path : pathlib.Path
-    text : str or bytes
-        Text is written as UTF-8.
-
-    Raises
-    ------
-    InputError
-        If the place cannot be written to.
-    """
-    part = _part(path, text)
-    try:
-        _put(part, path)
-    finally:
-        part.unlink(missing_ok=True)
-
-
-def _part(path: Path, text: str | bytes) -> Path:
-    """Write what is to become a file beside it."""
-    if os.path.isdir(path):  # noqa: PTH112  says no for a name that cannot be, where Path raises
-        raise InputError(f"{path}: cannot be written (a folder of that name is there).")
-    try:
-        handle, name = tempfile.mkstemp(dir=path.parent, prefix=".mixerkit.", suffix=".part")
-    except (OSError, ValueError) as error:
-        raise InputError(f"{path}: cannot be written ({_why(error)}).") from None
-    part = Path(name)
-    try:
-        with os.fdopen(handle, "wb") as stream:
-            stream.write(text.encode("utf-8") if isinstance(text, str) else text)
-        umask = os.umask(0)
-        os.umask(umask)
-        part.chmod(0o666 & ~umask)
-    except OSError as error:
-        part.unlink(missing_ok=True)
-        raise InputError(f"{path}: cannot be written ({_why(error)}).") from None
-    except BaseException:
-        part.unlink(missing_ok=True)
-        raise
-    return part
-
-
-def _put(part: Path, path: Path) -> None:
-    try:
-        part.replace(path)
-    except (OSError, ValueError) as error:
-        raise InputError(f"{path}: cannot be written ({_why(error)}).") from None

@@ -7,9 +7,9 @@ from hypothesis import strategies as st
 
 from mixerkit import Design, InputError
 from mixerkit.data_files import data_path
-from mixerkit.design import write_atomically
 from mixerkit.spec import Motor
 from mixerkit.units import Q_
+from mixerkit.written import write_atomically
 
 DEMOS = sorted(path.stem for path in data_path("designs").glob("*.toml"))
 

@@ -40,11 +40,13 @@ ROOMS = {
     "pasted": 0,
     "carried": 0,
     "version": 0,
+    "written": 0,
 }
 WITHIN = {
     "units": {"data_files"},
     "working": {"units"},
-    "textfiles": {"carried", "fields", "pasted", "units"},
+    "textfiles": {"carried", "fields", "pasted", "units", "written"},
+    "written": {"units"},
     "carried": {"pasted", "units"},
     "pasted": {"units"},
     "frozen": set(),

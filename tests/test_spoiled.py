@@ -19,8 +19,9 @@ from mixerkit.explore import asmade, uncertainty
 from mixerkit.shop.flatpattern import as_csv
 from mixerkit.shop.measurements import read_measurements
 from mixerkit.shop.workshop import read_workshop
-from mixerkit.textfiles import LARGEST, parse_toml, write_all
+from mixerkit.textfiles import LARGEST, parse_toml
 from mixerkit.units import InputError, as_written, show, to_plain, visible
+from mixerkit.written import write_all
 
 COUNT = int(os.environ.get("MIXERKIT_SPOILED", "300"))
 """Spoiled cases that are run; the long tier sets 5000."""

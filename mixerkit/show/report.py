@@ -30,8 +30,8 @@ from mixerkit.show.style import as_png, as_svg
 from mixerkit.show.tables import check_html
 from mixerkit.stages import STAGES
 from mixerkit.states import LOADS, MODES
-from mixerkit.textfiles import write_all
 from mixerkit.units import show
+from mixerkit.written import write_all
 
 __all__ = [
     "PAGE_PICTURES",

@@ -25,8 +25,8 @@ from mixerkit.shop.workshop import Workshop
 from mixerkit.show.drawing import Drawing, scale_for
 from mixerkit.show.stamp import STOP, stamp_of
 from mixerkit.spec import Spec
-from mixerkit.textfiles import write_all
 from mixerkit.units import InputError, show
+from mixerkit.written import write_all
 
 __all__ = [
     "PAPERS",

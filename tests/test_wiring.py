@@ -83,14 +83,14 @@ def test_what_it_takes_is_there(path):
 
 def test_a_gap_is_named():
     path = ROOT / "stages.py"
-    text = "from mixerkit.drive import belt\nfrom mixerkit.spec.drive import Belt\n"
+    text = "from mixerkit.drive import sail\nfrom mixerkit.spec.drive import Sail\n"
     assert list(gaps(path, text)) == [
-        "mixerkit/stages.py takes belt from mixerkit.drive, and nothing of that name is there",
-        "mixerkit/stages.py takes Belt from mixerkit.spec.drive, and nothing of that name is there",
+        "mixerkit/stages.py takes sail from mixerkit.drive, and nothing of that name is there",
+        "mixerkit/stages.py takes Sail from mixerkit.spec.drive, and nothing of that name is there",
     ]
-    assert list(gaps(path, "from mixerkit.drive.belt import checks")) == [
-        "mixerkit/stages.py takes from mixerkit.drive.belt, and there is no such module"
+    assert list(gaps(path, "from mixerkit.drive.sail import checks")) == [
+        "mixerkit/stages.py takes from mixerkit.drive.sail, and there is no such module"
     ]
-    assert list(fields_of_no_table(path, "def checks(machine): return machine.spec.belt")) == [
-        "mixerkit/stages.py asks .spec.belt, and spec/whole.py declares no such table"
+    assert list(fields_of_no_table(path, "def checks(machine): return machine.spec.sail")) == [
+        "mixerkit/stages.py asks .spec.sail, and spec/whole.py declares no such table"
     ]

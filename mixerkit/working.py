@@ -7,19 +7,23 @@ with what went in and what came out.
 
 from __future__ import annotations
 
+import math
 import re
 from dataclasses import dataclass
 
-from mixerkit.units import show
+from mixerkit.units import show, shown_scale
 
 __all__ = ["Given", "Working", "by_method", "worked"]
 
 Given = tuple[float, str, str]
 """A number, its unit, and where it came from: a field such as ``shaft_2.diameter``, a row of a table, a
 stage's result in words, or ``common practice``."""
-_DIGITS = 6
-"""Of what goes in, so that what comes out is the same to the last digit shown."""
 _RESULT = 4
+"""Digits of a result; a whole number keeps all of its own."""
+_DIGITS = 6
+"""Digits of what goes in, so that what comes out is the same to the last digit shown."""
+_SPARE = 3
+"""Digits by which what goes in is finer than a result with many whole digits, a fourth power or so of it."""
 _SIGNS = {
     "alpha": "α",
     "beta": "β",
@@ -75,13 +79,24 @@ class Working:
         return _printed(self.formula)
 
     def result_shown(self, system: str) -> str:
-        """Write the result with its unit for this maker."""
-        return show(self.result, self.unit, system, _RESULT)
+        """Write the result with its unit for this maker.
+
+        A small difference of large numbers is no finer than they are shown.
+        """
+        result = self.result
+        alike = [abs(value) for _, value, unit, _ in self.given if unit == self.unit]
+        if 0 < max(alike, default=0.0) < math.inf and math.isfinite(result):
+            factor, _ = shown_scale(self.unit, system)
+            places = max(_DIGITS - 2 - math.floor(math.log10(max(alike) * factor)), 0)
+            result = round(result * factor, places) / factor
+        return show(result, self.unit, system, _RESULT)
 
     def given_shown(self, system: str) -> list[tuple[str, str, str]]:
         """List what stands in the formula: symbol, number with its unit for this maker, and where from."""
+        whole = len(self.result_shown(system).partition(" ")[0].partition(".")[0].lstrip("-"))
+        digits = max(_DIGITS, whole + _SPARE)
         return [
-            (_printed(symbol), show(value, unit, system, _DIGITS), origin)
+            (_printed(symbol), show(value, unit, system, digits), origin)
             for symbol, value, unit, origin in self.given
         ]
 

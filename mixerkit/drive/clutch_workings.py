@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from mixerkit.constants import STANDARD_GRAVITY
 from mixerkit.parts.gear_checks import shifts_of
 from mixerkit.results import LoadedMachine
 from mixerkit.spec import GearPath
@@ -254,7 +255,7 @@ def detent_force(machine: LoadedMachine, weight: float, asked: float) -> list[Wo
             "F_G = g*rho*pi/4*(D**2 - d**2)*l",
             weight,
             "N",
-            g=(9.81, "m/s**2", "fall acceleration"),
+            g=(STANDARD_GRAVITY, "m/s**2", "standard gravity"),
             rho=(density, "kg/m**3", f"data/tables/materials.csv, {one.material}: density"),
             D=_outer(machine),
             d=(size, "mm", f"shaft_{one.shaft}.diameter"),

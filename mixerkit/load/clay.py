@@ -9,6 +9,7 @@ import numpy as np
 
 from mixerkit.checking import make_check, make_unjudged
 from mixerkit.checks import Check
+from mixerkit.constants import STANDARD_GRAVITY
 from mixerkit.load import load_workings
 from mixerkit.results import ClayStrength, LoadedMachine, Numbers
 from mixerkit.spec import Clay
@@ -211,7 +212,7 @@ def strength_from_cone(mass: Numbers, penetration: Numbers, angle: int = 30) -> 
         raise InputError(
             f"{angle} does not fit; a cone of 30 or 60 degrees is wanted, for example 30."
         )
-    return CONE_FACTORS[angle] * (mass * 1e-3 * 9.80665) / (penetration * 1e-3) ** 2 / 1e3
+    return CONE_FACTORS[angle] * (mass * 1e-3 * STANDARD_GRAVITY) / (penetration * 1e-3) ** 2 / 1e3
 
 
 @in_units("kPa", load="N > 0", diameter="mm > 0")

@@ -10,6 +10,7 @@ import numpy as np
 
 from mixerkit.checking import make_check, make_unjudged
 from mixerkit.checks import Change, Check, Say
+from mixerkit.constants import STANDARD_GRAVITY
 from mixerkit.frozen import result
 from mixerkit.parts import bearing, bearing_workings, fits, hub, pressfit
 from mixerkit.parts.blades import held_forces
@@ -576,7 +577,9 @@ def _free_gears(machine: WorkedMachine) -> list[Check]:
     def weight(name: str) -> float:
         one = getattr(spec.paths, name)
         count = one.tooth_counts[0 if spec.clutch.shaft == 1 else -1]
-        return float(9.81 * np.pi / 4 * (one.module * count) ** 2 * one.face_width * 7.85e-6)
+        return float(
+            STANDARD_GRAVITY * np.pi / 4 * (one.module * count) ** 2 * one.face_width * 7.85e-6
+        )
 
     # where both are free, the heavier and the faster of them, whichever each is
     carried = np.maximum.reduce(

@@ -12,6 +12,7 @@ from math import pi
 
 import numpy as np
 
+from mixerkit.constants import STANDARD_GRAVITY
 from mixerkit.frozen import Sealed, cached_property, result
 from mixerkit.parts import beam, fatigue, spurgear
 from mixerkit.parts.gear_checks import idler_centre, pairs
@@ -23,7 +24,6 @@ __all__ = ["ShaftBeam", "bearing_for", "bearing_places", "paddle_places"]
 
 ANGLES = slice(None, None, 30)
 """Angles of a turn that are looked at: every thirtieth degree."""
-GRAVITY = 9.80665
 NAMES = ("plate at the reducer", "plate at the trough", "far end of the trough")
 """What holds each shaft, in order along it."""
 BY_HUB = {"key": "keyway", "set screws": "", "taper pin": "cross hole", "clamp": "press fit"}
@@ -246,7 +246,7 @@ class ShaftBeam(Sealed):
                 self.larger[place] = max(self.larger[place], self.diameters[place])
                 self.diameters[place] = row["bore"]
         bare = beam.bending_stiffness(modulus, self.segments)
-        self._weights = pi / 4 * self.segments**2 * self.steel["density"] * GRAVITY * 1e-9
+        self._weights = pi / 4 * self.segments**2 * self.steel["density"] * STANDARD_GRAVITY * 1e-9
         self.share = np.ones(len(self.segments))
         sleeve = spec.sleeve
         if sleeve.kind != "none":
@@ -254,7 +254,7 @@ class ShaftBeam(Sealed):
             outer = 2 * spec.paddles.root_radius
             inner = max(outer - 2 * sleeve.wall, 0.0)
             inside = (middles > self.trough[0]) & (middles < self.trough[1])
-            ring = pi / 4 * (outer**2 - inner**2) * steel["density"] * GRAVITY * 1e-9
+            ring = pi / 4 * (outer**2 - inner**2) * steel["density"] * STANDARD_GRAVITY * 1e-9
             self._weights = self._weights + np.where(inside, ring, 0.0)
             if sleeve.kind == "carried":
                 added = beam.bending_stiffness(steel["elastic_modulus"] * 1e3, outer, inner)
@@ -376,9 +376,9 @@ class ShaftBeam(Sealed):
             ]
             count = path.tooth_counts[0 if self.number == 1 else -1]
             round_ = spurgear.pitch_diameter.formula(path.module, count)
-            force[:, place, 1] -= pi / 4 * round_**2 * path.face_width * 7.85e-6 * GRAVITY
+            force[:, place, 1] -= pi / 4 * round_**2 * path.face_width * 7.85e-6 * STANDARD_GRAVITY
         if self.box is not None:
-            force[:, self.box, 1] -= spec.reducer.mass * GRAVITY
+            force[:, self.box, 1] -= spec.reducer.mass * STANDARD_GRAVITY
             # the arm is taken as level, so that it pushes down one way and lifts the other
             arm = 1e3 * machine.power_flow.torque_at_box_output / spec.reducer.torque_arm
             force[:, self.box, 1] -= arm * machine.load_cases.direction

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from mixerkit import Design, Machine
-from mixerkit.drive import jam
+from mixerkit.drive import fuses, jam
 from mixerkit.load import paddles
 from mixerkit.parts import bearing_checks, blades
 
@@ -120,7 +120,7 @@ def test_a_sleeve_bends_with_its_shaft():
 def test_of_several_pins_not_all_carry_at_first():
     """By hand: 6 pins of 3.1 mm at 34.8 mm, 0.8 x 360 MPa: 453.9 N m; of the least two thirds, 12 % down."""
     values = {"fuse.pins": 6, "fuse.pin_diameter": "3.1 mm", "fuse.pin_radius": "34.8 mm"}
-    low, high = jam.fuse_torques(DEMO.with_values(values))
+    low, high = fuses.fuse_torques(DEMO.with_values(values))
     middle = 6 * pi / 4 * 3.1**2 * 0.8 * 360 * 0.0348
     assert low == pytest.approx(middle * 2 / 3 * 0.88)
     assert high == pytest.approx(middle * 1.12)

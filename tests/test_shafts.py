@@ -6,7 +6,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from mixerkit import Design, Machine
-from mixerkit.drive import guarding, jam, jam_checks
+from mixerkit.drive import fuses, guarding, jam, jam_checks, transient
 from mixerkit.parts import (
     beam,
     bearing_checks,
@@ -307,7 +307,7 @@ def test_only_seals_that_keep_slip_out_hold(seal):
 @settings(max_examples=12, deadline=None)
 @given(st.floats(0.5, 40), st.floats(2e3, 2e5), st.floats(0.5, 6))
 def test_a_jam_agrees_with_its_closed_form_and_keeps_its_energy(inertia, stiffness, speed):
-    one = jam.transient([inertia], [stiffness], speed)
+    one = transient.transient([inertia], [stiffness], speed)
     closed = jam.impact_torque.formula(speed * 30 / np.pi, stiffness, inertia)
     assert one.peak == pytest.approx(closed, rel=0.01)
     assert np.ptp(one.energy) / one.energy[0] < 1e-6
@@ -316,39 +316,39 @@ def test_a_jam_agrees_with_its_closed_form_and_keeps_its_energy(inertia, stiffne
 @settings(max_examples=8, deadline=None)
 @given(st.floats(0, 0.02), st.floats(1e-4, 0.2))
 def test_a_train_of_two_keeps_its_energy_through_backlash(play, share):
-    one = jam.transient([12.0, 12.0 * share], [4e4, 3e4], 2.5, play=play)
+    one = transient.transient([12.0, 12.0 * share], [4e4, 3e4], 2.5, play=play)
     assert np.ptp(one.energy) / one.energy[0] < 1e-6
 
 
 def test_a_pushing_motor_agrees_with_its_closed_form():
-    one = jam.transient([12.0], [2e4], 2.5, drive=lambda _speed: 500.0)
+    one = transient.transient([12.0], [2e4], 2.5, drive=lambda _speed: 500.0)
     closed = jam.stopped_torque.formula(500.0, 2.5 * 30 / np.pi, 2e4, 12.0)
     assert one.peak == pytest.approx(closed, rel=0.01)
-    small = jam.transient([12.0, 0.002], [4e4, 4e4], 2.5)
+    small = transient.transient([12.0, 0.002], [4e4, 4e4], 2.5)
     assert small.peak == pytest.approx(
         jam.impact_torque.formula(2.5 * 30 / np.pi, 2e4, 12.0), rel=0.01
     )
 
 
 def test_a_motor_that_follows_its_curve_pushes_less():
-    steady = jam.transient([12.0], [2e4], 2.5, drive=lambda _speed: 500.0)
-    falling = jam.transient([12.0], [2e4], 2.5, drive=lambda speed: 500.0 * (1 - speed / 2.6))
+    steady = transient.transient([12.0], [2e4], 2.5, drive=lambda _speed: 500.0)
+    falling = transient.transient([12.0], [2e4], 2.5, drive=lambda speed: 500.0 * (1 - speed / 2.6))
     assert falling.peak < steady.peak
 
 
 def test_a_fuse_cuts_the_peak_and_damping_takes_energy():
-    cut = jam.transient([12.0, 0.02], [4e4, 4e4], 2.5, breaks_at=600.0)
+    cut = transient.transient([12.0, 0.02], [4e4, 4e4], 2.5, breaks_at=600.0)
     assert cut.broke is not None
     assert cut.torque[0].max() == pytest.approx(600.0, rel=0.02)
     assert np.all(cut.torque[0][cut.time > cut.broke] == 0)
-    damped = jam.transient([12.0], [2e4], 2.5, damping=0.1)
+    damped = transient.transient([12.0], [2e4], 2.5, damping=0.1)
     assert damped.energy[-1] < damped.energy[0]
 
 
 @given(st.floats(100, 2000), st.floats(20, 120))
 def test_a_pin_made_for_a_torque_breaks_at_it(torque, radius):
-    pin = jam.pin_for_torque.formula(torque, radius, 400.0, 1, 2)
-    assert jam.shear_pin_torque.formula(pin, radius, 400.0, 1, 2) == pytest.approx(torque)
+    pin = fuses.pin_for_torque.formula(torque, radius, 400.0, 1, 2)
+    assert fuses.shear_pin_torque.formula(pin, radius, 400.0, 1, 2) == pytest.approx(torque)
 
 
 @pytest.mark.parametrize("name", ["larkfield", "inch_room"])

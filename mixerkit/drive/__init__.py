@@ -3,6 +3,7 @@
 from mixerkit.drive import (
     clutch_checks,
     dogclutch,
+    fuses,
     gearpaths,
     guarding,
     jam,
@@ -11,11 +12,13 @@ from mixerkit.drive import (
     motor_checks,
     powerflow,
     reducer,
+    transient,
 )
 
 __all__ = [
     "clutch_checks",
     "dogclutch",
+    "fuses",
     "gearpaths",
     "guarding",
     "jam",
@@ -24,4 +27,5 @@ __all__ = [
     "motor_checks",
     "powerflow",
     "reducer",
+    "transient",
 ]

@@ -9,7 +9,7 @@ import numpy as np
 from mixerkit.checking import make_check, make_unjudged
 from mixerkit.checks import Change, Check, Say
 from mixerkit.drive import clutch_workings, dogclutch
-from mixerkit.drive.jam import weaker_fuse
+from mixerkit.drive.fuses import weaker_fuse
 from mixerkit.parts import hub
 from mixerkit.results import Array, LoadedMachine
 from mixerkit.spec import Clutch

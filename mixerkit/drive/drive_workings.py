@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from math import isfinite
 
-from mixerkit.drive import jam
+from mixerkit.drive import fuses, jam
 from mixerkit.drive.motor_workings import field_speed
 from mixerkit.parts import shaft
 from mixerkit.parts.gear_checks import shifts_of
@@ -56,7 +56,7 @@ def box_peak(machine: LoadedMachine, peak: float, i: int) -> list[Working]:
     """Say how the torque of a jam was cut short by the fuse, and what the box stands."""
     box, flow = machine.spec.reducer, machine.power_flow
     bare = float(flow.jam_torque_without_fuse[i])
-    most = jam.fuse_torques(machine.spec)[1]
+    most = fuses.fuse_torques(machine.spec)[1]
     felt = by_method(
         "T",
         "torque of the jam without a fuse, as there is none",
@@ -264,7 +264,7 @@ def tips_apart(machine: LoadedMachine, tips: float, asked: float) -> list[Workin
 def _pin_torque(machine: LoadedMachine) -> Working:
     one = machine.spec.fuse
     strength = table("materials").find(one.pin_material).values["tensile_strength"]
-    torque = jam.shear_pin_torque.formula(
+    torque = fuses.shear_pin_torque.formula(
         one.pin_diameter, one.pin_radius, strength, one.pins, one.planes
     )
     return worked(
@@ -274,7 +274,7 @@ def _pin_torque(machine: LoadedMachine) -> Working:
         n=(one.pins, "", "fuse.pins"),
         k=(one.planes, "", "fuse.planes"),
         d=(one.pin_diameter, "mm", "fuse.pin_diameter"),
-        c_s=(jam.SHEAR_OVER_TENSILE, "", "shear over tensile strength: common practice"),
+        c_s=(fuses.SHEAR_OVER_TENSILE, "", "shear over tensile strength: common practice"),
         R_m=(strength, "MPa", f"data/tables/materials.csv, {one.pin_material}: tensile strength"),
         r=(one.pin_radius, "mm", "fuse.pin_radius"),
     )
@@ -295,10 +295,10 @@ def fuse_least(machine: LoadedMachine) -> list[Working]:
         *chain,
         worked(
             "T_F = c*T_m*(1 - s)",
-            float(jam.fuse_torques(machine.spec)[0]),
+            float(fuses.fuse_torques(machine.spec)[0]),
             "N*m",
             c=(
-                jam.PINS_TOGETHER if several else 1.0,
+                fuses.PINS_TOGETHER if several else 1.0,
                 "",
                 "share of several pins that carries at first, 1 of one: common practice",
             ),
@@ -320,7 +320,7 @@ def fuse_most(machine: LoadedMachine) -> list[Working]:
         *chain,
         worked(
             "T_F = T_m*(1 + s)",
-            float(jam.fuse_torques(machine.spec)[1]),
+            float(fuses.fuse_torques(machine.spec)[1]),
             "N*m",
             T_m=(chain[-1].result, "N*m", "above"),
             s=(machine.spec.fuse.scatter, "", "fuse.scatter"),
@@ -339,7 +339,7 @@ def pins_bend(machine: LoadedMachine, bends: float, i: int) -> list[Working]:
             bends,
             "N*m",
             c=(
-                jam.PINS_TOGETHER if one.pins > 1 else 1.0,
+                fuses.PINS_TOGETHER if one.pins > 1 else 1.0,
                 "",
                 "share of several pins that carries at first, 1 of one: common practice",
             ),

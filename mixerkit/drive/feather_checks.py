@@ -10,7 +10,7 @@ from mixerkit.checking import make_check, make_unjudged
 from mixerkit.checks import Change, Check
 from mixerkit.drive import clutch_workings, dogclutch
 from mixerkit.drive.dog_checks import clutch_torque
-from mixerkit.drive.jam import weaker_fuse
+from mixerkit.drive.fuses import weaker_fuse
 from mixerkit.results import LoadedMachine
 from mixerkit.spec import Spec
 from mixerkit.tables import table

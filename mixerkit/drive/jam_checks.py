@@ -10,7 +10,7 @@ import numpy as np
 from mixerkit.checking import make_check, make_unjudged
 from mixerkit.checks import Change, Check
 from mixerkit.drive import drive_workings
-from mixerkit.drive.jam import (
+from mixerkit.drive.fuses import (
     fuse_torques,
     pin_for_torque,
     pins_yield,

@@ -7,7 +7,7 @@ from functools import lru_cache
 
 import numpy as np
 
-from mixerkit.drive import gearpaths, jam, motor, reducer
+from mixerkit.drive import fuses, gearpaths, jam, motor, reducer
 from mixerkit.frozen import FrozenDict
 from mixerkit.parts import bearing_checks
 from mixerkit.results import Abilities, Array, LoadedMachine, PowerFlow
@@ -46,7 +46,7 @@ def power_flow(machine: LoadedMachine) -> PowerFlow:
     driven = machine.load_cases.clutch != "neutral"
     share, asked = _asked_of_the_shafts(machine)
     bare = _jams(machine, jam.stall_torques(spec, greatest))
-    stop = np.minimum(bare, jam.fuse_torques(spec)[1])
+    stop = np.minimum(bare, fuses.fuse_torques(spec)[1])
     paddle_1, paddle_2 = _at_paddles(machine, stop, lever, share, asked)
     drag_1, drag_2 = _rubbing(machine)
     drag_2 = drag_2 * driven

@@ -6,7 +6,7 @@ from math import pi
 
 from mixerkit.checking import make_check, make_unjudged
 from mixerkit.checks import Check
-from mixerkit.drive import drive_workings, jam, motor
+from mixerkit.drive import drive_workings, fuses, motor
 from mixerkit.parts.fits import MOST, limits
 from mixerkit.results import BoxBush, LoadedMachine, Numbers
 from mixerkit.spec import Spec
@@ -234,7 +234,7 @@ def _torque(machine: LoadedMachine) -> list[Check]:
                 f"fuse: {machine.spec.fuse.kind}; box {box.peak_torque_ratio:g} x {say(box.rated_torque, 'N*m')}"
             ),
             fix=lambda i: [
-                *jam.weaker_fuse(machine.spec, peak),
+                *fuses.weaker_fuse(machine.spec, peak),
                 "reducer",
                 "motor.run_at",
                 "motor",

@@ -10,7 +10,7 @@ from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 from matplotlib.patches import Polygon, Rectangle
 
-from mixerkit.drive import jam, motor
+from mixerkit.drive import fuses, jam, motor, transient
 from mixerkit.drive.motor import STANDS
 from mixerkit.machine import Machine
 from mixerkit.parts import fits, hub_choices, shaft_checks
@@ -551,7 +551,7 @@ def jam_in_time(machine: Machine) -> Figure:
     # the box's own wheels are a small mass between the two springs
     masses = [one.inertia, 0.002 * one.inertia]
     follow = partial(
-        jam.transient,
+        transient.transient,
         masses,
         [springs[0], rest],
         speed,
@@ -562,7 +562,7 @@ def jam_in_time(machine: Machine) -> Figure:
         damping=0.02,
     )
     free = follow()
-    low, high = jam.fuse_torques(spec)
+    low, high = fuses.fuse_torques(spec)
     closed = float(jam.stall_torques(spec, greatest)[clutch, jammed])
     with figure(10.0, 4.2) as drawn:
         axes = drawn.subplots()

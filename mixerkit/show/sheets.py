@@ -12,7 +12,7 @@ from markupsafe import Markup
 
 from mixerkit.design import Design
 from mixerkit.drive import dogclutch
-from mixerkit.drive.jam import fuse_torques
+from mixerkit.drive.fuses import fuse_torques
 from mixerkit.machine import Machine
 from mixerkit.parts import measuring
 from mixerkit.parts.bearing_checks import bush_sizes

@@ -8,7 +8,7 @@ import timeit
 import numpy as np
 
 from mixerkit import Design, Machine
-from mixerkit.drive import jam
+from mixerkit.drive import transient
 from mixerkit.parts import beam
 
 
@@ -25,7 +25,7 @@ def main():
     sizes = np.linspace(20.0, 60.0, 10_000)
     stiff = beam.bending_stiffness(2.1e5, sizes)[:, None] * np.ones(len(line.segments))
     sweep = best(lambda: beam.solve(line.places, stiff, loads, line.supports), 3)
-    swing = best(lambda: jam.transient([12.6, 0.02], [4e4, 4e4], 2.5, play=0.01), 1)
+    swing = best(lambda: transient.transient([12.6, 0.02], [4e4, 4e4], 2.5, play=0.01), 1)
     print(f"beam of a demo shaft: {one:.2f} ms")
     print(
         f"sweep over 10 000 diameters: {sweep:.0f} ms, {10_000 * one / sweep:.0f} times as fast as one by one"

@@ -12,10 +12,10 @@ if TYPE_CHECKING:
 from mixerkit.checking import make_unjudged
 from mixerkit.checks import Check, Verdict, weakest
 from mixerkit.design import Design
-from mixerkit.drive import gearpaths, jam_checks, motor, powerflow
+from mixerkit.drive import gearpaths, ladder, motor, powerflow
 from mixerkit.fields import Record
 from mixerkit.frozen import cached_property
-from mixerkit.load import paddles, trough
+from mixerkit.load import clay_load, trough
 from mixerkit.parts import shaft_checks, shaftline
 from mixerkit.results import Array, Batch, ClayLoad, PowerFlow
 from mixerkit.spec import Spec
@@ -124,9 +124,9 @@ class Machine:
 
     @cached_property
     def clay_load(self) -> ClayLoad:
-        """What the clay asks of one shaft, see :func:`mixerkit.load.paddles.demand`."""
+        """What the clay asks of one shaft, see :func:`mixerkit.load.clay_load.demand`."""
         # the faster of both shafts shears the clay faster, which then is the stronger
-        return paddles.demand(self.spec, self.running_speed * powerflow.fastest_turn(self.spec))
+        return clay_load.demand(self.spec, self.running_speed * powerflow.fastest_turn(self.spec))
 
     @cached_property
     def power_flow(self) -> PowerFlow:
@@ -190,9 +190,9 @@ class Machine:
         return next(one for one in ("fails", "tight", "holds") if one in found)
 
     @cached_property
-    def ladder(self) -> tuple[jam_checks.Rung, ...]:
+    def ladder(self) -> tuple[ladder.Rung, ...]:
         """Every part by the torque at which it gives way in a jam, weakest first."""
-        return tuple(jam_checks.ladder(self, self.checks))
+        return tuple(ladder.ladder(self, self.checks))
 
     @cached_property
     def stations(self) -> tuple[Station, ...]:

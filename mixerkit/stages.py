@@ -10,8 +10,15 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from mixerkit.checks import Check
-from mixerkit.drive import clutch_checks, gearpaths, guarding, jam_checks, motor_checks, reducer
-from mixerkit.load import clay, clearance, stems, trough
+from mixerkit.drive import (
+    clutch_checks,
+    guarding,
+    jam_checks,
+    motor_checks,
+    path_checks,
+    reducer_checks,
+)
+from mixerkit.load import clay, clearance_checks, stems, trough_checks
 from mixerkit.parts import bearing_checks, gear_checks, hub_checks, shaft_checks
 from mixerkit.parts.worked import WorkedMachine
 
@@ -44,11 +51,11 @@ class Stage:
 
 
 STAGES = (
-    Stage("trough", "Bag and trough", (trough.checks,)),
-    Stage("paddles", "Clay and paddles", (clay.checks, clearance.checks, stems.checks)),
+    Stage("trough", "Bag and trough", (trough_checks.checks,)),
+    Stage("paddles", "Clay and paddles", (clay.checks, clearance_checks.checks, stems.checks)),
     Stage("motor", "Motor and supply", (motor_checks.checks,), made_here=False),
-    Stage("reducer", "Reduction box", (reducer.checks,), made_here=False),
-    Stage("gear paths", "Gear paths", (gearpaths.checks,)),
+    Stage("reducer", "Reduction box", (reducer_checks.checks,), made_here=False),
+    Stage("gear paths", "Gear paths", (path_checks.checks,)),
     Stage("gears", "Gears", (gear_checks.checks,)),
     Stage("clutch", "Dog clutch", (clutch_checks.checks,)),
     Stage("shafts", "Shafts", (shaft_checks.checks,)),

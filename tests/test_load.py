@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from shapely.geometry import Polygon
 
 from mixerkit import Design, InputError, Machine
-from mixerkit.load import clay, clearance, paddles, trough
+from mixerkit.load import clay, clay_load, clay_tests, clearance, paddles, trough
 from mixerkit.parts import blades
 
 DEMO = Design.demo()
@@ -150,8 +150,10 @@ def test_level_holds_just_the_batch(mass):
 
 @given(st.floats(1, 200), st.floats(10, 200), st.floats(10, 300))
 def test_vane_there_and_back(strength, diameter, height):
-    torque = clay.vane_torque.formula(strength, diameter, height)
-    assert clay.strength_from_vane.formula(torque, diameter, height) == pytest.approx(strength)
+    torque = clay_tests.vane_torque.formula(strength, diameter, height)
+    assert clay_tests.strength_from_vane.formula(torque, diameter, height) == pytest.approx(
+        strength
+    )
 
 
 @given(st.floats(0.5, 150))
@@ -226,13 +228,13 @@ def test_bag_and_batch_are_checked_with_what_would_do():
 
 def test_bad_input_at_the_doors():
     with pytest.raises(InputError, match="30 or 60 degrees"):
-        clay.strength_from_cone("80 g", "5 mm", 45)
+        clay_tests.strength_from_cone("80 g", "5 mm", 45)
     with pytest.raises(InputError, match="strength_from_rod, diameter"):
-        clay.strength_from_rod("20 N", "0 mm")
+        clay_tests.strength_from_rod("20 N", "0 mm")
     with pytest.raises(InputError, match="set_angle"):
         blades.projected_width("40 mm", "6 mm", "120 deg")
     with pytest.raises(InputError, match="is a mass"):
-        clay.vane_torque("3 kg", "50 mm", "100 mm")
+        clay_tests.vane_torque("3 kg", "50 mm", "100 mm")
 
 
 def check_of(design, start):
@@ -334,7 +336,7 @@ def test_clay_outside_its_relation_is_not_judged_and_the_rest_is(water, judged):
 
 
 def test_paddles_that_stand_do_not_make_clay_weak():
-    still, slow = paddles.demand(DEMO, 0.0), paddles.demand(DEMO, 1e-3)
+    still, slow = clay_load.demand(DEMO, 0.0), clay_load.demand(DEMO, 1e-3)
     assert still.strength == pytest.approx(clay.clay_strength(DEMO.clay).strength)
     assert still.strength >= slow.strength
 
@@ -349,7 +351,9 @@ def test_paddles_crowded_together_sweep_no_less_than_their_own_width():
     lone = Machine(DEMO.with_values({**crowded, "paddles.count": 1})).clay_load
     assert one.cylinder > lone.cylinder > 0
     usual, extent = Machine(DEMO).clay_load, trough.axial_extent(DEMO.paddles)
-    skin = [clay.vane_torque.formula(usual.strength, 180, length) for length in (extent, 5 * 60)]
+    skin = [
+        clay_tests.vane_torque.formula(usual.strength, 180, length) for length in (extent, 5 * 60)
+    ]
     assert lone.cylinder / usual.cylinder == pytest.approx(skin[0] / skin[1])
 
 

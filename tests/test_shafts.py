@@ -6,7 +6,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from mixerkit import Design, Machine
-from mixerkit.drive import fuses, guarding, jam, jam_checks, transient
+from mixerkit.drive import fuses, guarding, jam, ladder, transient
 from mixerkit.parts import (
     beam,
     bearing_checks,
@@ -383,7 +383,7 @@ def test_a_limiter_is_a_fuse_too():
     check = next(one for one in weak.checks if one.name == "fuse holds at every start")
     assert check.verdict == "fails"
     setting = check.fix[0]["fuse.setting"]
-    low, high = jam_checks.wanted_fuse(weak, weak.ladder)
+    low, high = ladder.wanted_fuse(weak, weak.ladder)
     assert low == pytest.approx(setting)
     assert setting < high
     # rounded up to what a limiter's scale shows, neither end of the fuse fails

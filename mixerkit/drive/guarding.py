@@ -8,7 +8,7 @@ import numpy as np
 
 from mixerkit.checking import make_check, make_unjudged
 from mixerkit.checks import Check
-from mixerkit.drive import clutch_workings, motor
+from mixerkit.drive import clutch_workings, induction, motor
 from mixerkit.drive.jam import rotor_inertia
 from mixerkit.results import LoadedMachine, Numbers
 from mixerkit.spec import Spec
@@ -137,7 +137,7 @@ def stopping_time(spec: Spec) -> float:
     guard, plate = spec.guard, spec.motor
     if guard.time_to_stop:
         return guard.response_time + guard.time_to_stop
-    rated = float(motor.torque_from_power.formula(plate.rated_power, plate.rated_speed))
+    rated = float(induction.torque_from_power.formula(plate.rated_power, plate.rated_speed))
     turning = motor.empty_speed(spec) * spec.reducer.ratio
     down = run_down.formula(rotor_inertia(spec), turning, IDLE_DRAG * rated)
     return guard.response_time + float(down)

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Sequence
 
 import numpy as np
 
@@ -17,70 +16,13 @@ from mixerkit.drive.fuses import (
     shear_pin_torque,
     weaker_fuse,
 )
+from mixerkit.drive.ladder import Rung, ladder, wanted_fuse
 from mixerkit.drive.motor import STANDS
+from mixerkit.drive.remedies import LESS_CLAY
 from mixerkit.results import LoadedMachine
 from mixerkit.tables import table
 
-__all__ = ["Rung", "checks", "ladder", "start_checks", "wanted_fuse"]
-
-
-@dataclass(frozen=True)
-class Rung:
-    """One part on the ladder.
-
-    Attributes
-    ----------
-    name : str
-    yields, breaks : float
-        Torque at the slow end in N*m; the fuse's least and most.
-    is_fuse : bool
-    fixes : callable
-        What may make the part stronger, as its own check has it.
-    """
-
-    name: str
-    yields: float
-    breaks: float
-    is_fuse: bool = False
-    fixes: Callable[[], Sequence[Change]] = field(default=tuple, compare=False, repr=False)
-
-
-def ladder(machine: LoadedMachine, found: Iterable[Check]) -> list[Rung]:
-    """Sort parts by the torque at the slow end at which they yield, weakest first.
-
-    Parameters
-    ----------
-    machine : LoadedMachine
-    found : iterable of Check
-        Those that say at which torque their part gives.
-
-    Returns
-    -------
-    list of Rung
-    """
-    rungs = []
-    for check in found:
-        if check.gives:
-            what = check.name.removesuffix(" in a jam").removeprefix("diameter for ")
-            name = what if what.startswith(check.part) else f"{check.part}: {what}"
-            rungs.append(Rung(name, *check.gives, fixes=check.fixes))
-    low, high = fuse_torques(machine.spec)
-    if np.isfinite(low):
-        rungs.append(Rung(f"fuse: {machine.spec.fuse.kind}", low, high, True))
-    return sorted(rungs, key=lambda one: one.yields)
-
-
-def wanted_fuse(machine: LoadedMachine, rungs: list[Rung]) -> tuple[float, float]:
-    """Least and most middle torque in N*m of a fuse that neither blows at starts nor outlasts a part."""
-    spec = machine.spec
-    least = (
-        float(machine.power_flow.torque_at_box_output[machine.load_cases.starting].max())
-        * spec.safety.fuse_over_start
-    )
-    weakest = min((one.yields for one in rungs if not one.is_fuse), default=np.inf)
-    most = weakest / spec.safety.parts_over_fuse
-    scatter = spec.fuse.scatter
-    return least / (1 - scatter), most / (1 + scatter)
+__all__ = ["checks", "start_checks"]
 
 
 def start_checks(machine: LoadedMachine) -> list[Check]:
@@ -117,7 +59,7 @@ def start_checks(machine: LoadedMachine) -> list[Check]:
             ),
             fix=lambda i: [
                 *weaker_fuse(machine.spec, needed * (1 + one.scatter) / (1 - one.scatter)),
-                *_LESS_CLAY,
+                *LESS_CLAY,
             ],
             note=lambda i, say: (
                 "Pins cut from one bar, one of them broken on purpose, narrow fuse.scatter: measure it."
@@ -174,7 +116,7 @@ def _pins_stay_straight(machine: LoadedMachine) -> Check:
                 "fuse.kind": "torque limiter",
                 "fuse.setting": needed * machine.spec.safety.fuse_over_start / (1 - one.scatter),
             },
-            *_LESS_CLAY,
+            *LESS_CLAY,
         ],
     )
 
@@ -322,8 +264,6 @@ def _outlast_the_fuse(machine: LoadedMachine, rungs: list[Rung], weakest: Rung) 
 
 
 _NO_RUNG = "of no part is it known at which torque it gives"
-_LESS_CLAY = ("paddles.count", "paddles.width", "paddles.tip_radius")
-"""Choices that make the clay ask less."""
 _LESS_WOUND = ("motor.run_at", "reducer", "motor")
 """Choices that leave less motion to wind up the train."""
 

@@ -7,7 +7,7 @@ from functools import lru_cache
 
 import numpy as np
 
-from mixerkit.drive import fuses, gearpaths, jam, motor, reducer
+from mixerkit.drive import fuses, gearpaths, induction, jam, motor, reducer
 from mixerkit.frozen import FrozenDict
 from mixerkit.parts import bearing_checks
 from mixerkit.results import Abilities, Array, LoadedMachine, PowerFlow
@@ -69,7 +69,7 @@ def power_flow(machine: LoadedMachine) -> PowerFlow:
         "reducer": stations["motor shaft"][2] * (1 - box.efficiency),
         "gear path": stations["gear path"][2] * (1 - kept),
         "seals": np.abs(
-            motor.shaft_power.formula(drag_1 + drag_2 * np.abs(relative), np.abs(slow_speed))
+            induction.shaft_power.formula(drag_1 + drag_2 * np.abs(relative), np.abs(slow_speed))
         ),
     }
     return PowerFlow(
@@ -100,7 +100,7 @@ def _stations(
 ) -> dict[str, tuple[Array, Array, Array]]:
     """Speed in rpm, torque in N*m and power in kW of each station, by its torque and speed."""
     return {
-        name: (speed, torque, np.abs(motor.shaft_power.formula(torque, speed)))
+        name: (speed, torque, np.abs(induction.shaft_power.formula(torque, speed)))
         for name, torque, speed in found
     }
 
@@ -153,7 +153,7 @@ def _rubbing(machine: LoadedMachine) -> tuple[Array, Array]:
 def _speed_while_mixing(machine: LoadedMachine, able: Abilities, fast: Array) -> Array:
     """Speed of the motor in rpm under its torque in N*m, nought where it does not mix."""
     # beyond breakdown it stands; the speed at breakdown is reported so that the power asked can be seen
-    lag = motor.slip_at_torque(fast, able.breakdown, able.slip)
+    lag = induction.slip_at_torque(fast, able.breakdown, able.slip)
     turning = able.field - np.nan_to_num(lag, nan=able.slip) * able.plate_field
     forward: Array = np.maximum(turning, 0.0)
     return forward * machine.load_cases.direction * machine.load_cases.mixing

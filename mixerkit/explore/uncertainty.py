@@ -11,7 +11,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from mixerkit.drive import reducer
-from mixerkit.load import clay, paddles, trough
+from mixerkit.load import clay, clay_load, trough
 from mixerkit.machine import Machine
 from mixerkit.results import Numbers
 
@@ -134,8 +134,8 @@ def _fill_factor(machine: Machine, batch: np.ndarray) -> np.ndarray:
     blade = spec.paddles
     steps = np.linspace(batch.min(), batch.max(), 33)
     levels = np.asarray(trough.clay_level(spec, trough.batch_volume(spec) * steps))
-    peaks = [paddles.shares_over_a_turn(blade, level).max() for level in levels]
-    own = paddles.shares_over_a_turn(blade, machine.clay_load.level).max()
+    peaks = [clay_load.shares_over_a_turn(blade, level).max() for level in levels]
+    own = clay_load.shares_over_a_turn(blade, machine.clay_load.level).max()
     return np.asarray(np.interp(batch, steps, np.array(peaks) / own))
 
 

@@ -10,7 +10,7 @@ from matplotlib.figure import Figure
 from matplotlib.patches import Circle, Polygon, Rectangle
 
 from mixerkit.explore import uncertainty
-from mixerkit.load import clay, clearance, paddles, trough
+from mixerkit.load import clay, clay_load, clearance, trough
 from mixerkit.machine import Machine, path_speeds
 from mixerkit.parts import blades
 from mixerkit.show.style import COLOURS, HATCHES, figure
@@ -138,7 +138,7 @@ def trough_view(machine: Machine, angle: float = 0.0) -> Figure:
 def _angles(machine: Machine, angle: float) -> tuple[np.ndarray, np.ndarray]:
     blade = machine.design.paddles
     ratio = path_speeds(machine.design, machine.design.clutch.drawn_in)["shaft 2"]
-    return paddles.paddle_angles(blade, 1) + radians(angle), paddles.paddle_angles(
+    return clay_load.paddle_angles(blade, 1) + radians(angle), clay_load.paddle_angles(
         blade, 2
     ) + ratio * radians(angle)
 
@@ -326,7 +326,7 @@ def torque_over_a_turn(machine: Machine) -> Figure:
     scale, label = shown_scale("N*m", system)
     blade = machine.design.paddles
     ratio = path_speeds(machine.design, "direct")["shaft 2"]
-    turned = np.degrees(paddles.TURN)
+    turned = np.degrees(clay_load.TURN)
     one = machine.clay_load.turn
     # shaft 2's own turn, looked up where it stands while shaft 1 goes round once
     two = np.interp((ratio * turned + blade.phase_2) % 360, turned, one, period=360)

@@ -3,7 +3,7 @@
 import pytest
 
 from mixerkit.drive.gearpaths import path_ratio
-from mixerkit.drive.motor import synchronous_speed, torque_from_power
+from mixerkit.drive.induction import synchronous_speed, torque_from_power
 from mixerkit.parts.mesh import centre_distance
 from mixerkit.parts.shaft import allowed_shear_stress, diameter_for_torsion, torsional_stress
 from mixerkit.parts.spurgear import pitch_diameter, tip_diameter

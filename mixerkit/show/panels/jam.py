@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from mixerkit.drive import jam_checks
+from mixerkit.drive import ladder
 from mixerkit.machine import Machine
 from mixerkit.show import shaftplots
 from mixerkit.show.knobs import Knob
@@ -16,7 +16,7 @@ __all__ = ["PANEL", "jam", "says"]
 def says(machine: Machine) -> str:
     """Say in a sentence or two how this stage stands."""
     system = machine.system
-    low, high = jam_checks.wanted_fuse(machine, list(machine.ladder))
+    low, high = ladder.wanted_fuse(machine, list(machine.ladder))
     room = (
         f"A fuse of {show(low, 'N*m', system)} to {show(high, 'N*m', system)} outlasts every start and goes before any part."
         if low <= high

@@ -1,0 +1,120 @@
+"""How the numbers of the trough's checks were worked out."""
+
+from __future__ import annotations
+
+from mixerkit.load import clay
+from mixerkit.load.load_workings import field_is
+from mixerkit.results import LoadedMachine
+from mixerkit.working import Given, Working, by_method, worked
+
+__all__ = ["bag_holds", "bag_passes", "batch_bites", "batch_fits", "trough_side"]
+
+
+def bag_passes(asked: float, given: float) -> list[Working]:
+    """Say which side of the bag is held against which of the opening."""
+    return [
+        by_method(
+            "l",
+            "sides of the bag put in order, the longest going in end on; sides of the opening put in order",
+            asked,
+            "mm",
+            l_o=(given, "mm", "trough.opening_length and trough.opening_width, in order"),
+        )
+    ]
+
+
+def trough_side(machine: LoadedMachine, side: str, asked: float, has: float) -> list[Working]:
+    """Say how a side of the trough was got, and which of the bag is held against it."""
+    spec = machine.spec
+    bag = by_method(
+        "l", "side of the bag that comes to lie this way, along the shafts if it can", asked, "mm"
+    )
+    if side == "length":
+        return [bag, *field_is("L", has, "mm", "trough.length")]
+    return [
+        bag,
+        worked(
+            "b = a + 2*(r_2 + s)",
+            has,
+            "mm",
+            a=(spec.housing.centre_distance, "mm", "housing.centre_distance"),
+            r_2=(spec.paddles.tip_radius, "mm", "paddles.tip_radius"),
+            s=(spec.trough.wall_clearance, "mm", "trough.wall_clearance"),
+        ),
+    ]
+
+
+def _volume(machine: LoadedMachine, volume: float) -> list[Working]:
+    water = machine.spec.clay.water_content
+    density = float(clay.wet_density.formula(water))
+    return [
+        worked(
+            "rho = rho_s*(1 + w)/(1 + w*rho_s/rho_w)",
+            density,
+            "kg/m**3",
+            source="phase relations at full saturation: any text on soil mechanics",
+            rho_s=(clay.GRAIN_DENSITY, "kg/m**3", "grains of clay: common practice"),
+            w=(water, "", "clay.water_content"),
+            rho_w=(clay.WATER_DENSITY, "kg/m**3", "water: common practice"),
+        ),
+        worked(
+            "V = m/rho",
+            volume,
+            "L",
+            m=(machine.spec.batch.mass, "kg", "batch.mass"),
+            rho=(density, "kg/m**3", "above"),
+        ),
+    ]
+
+
+def bag_holds(machine: LoadedMachine, volume: float, bulge: float, holds: float) -> list[Working]:
+    """Say how the batch's volume and the bag's were got."""
+    one = machine.spec.batch
+    return [
+        *_volume(machine, volume),
+        worked(
+            "V_B = c*l*b*h",
+            holds,
+            "L",
+            c=(bulge, "", "sides of a soft bag are read too small: common practice"),
+            l=(one.bag_length, "mm", "batch.bag_length"),
+            b=(one.bag_width, "mm", "batch.bag_width"),
+            h=(one.bag_height, "mm", "batch.bag_height"),
+        ),
+    ]
+
+
+def _room(machine: LoadedMachine, room: float) -> Working:
+    spec = machine.spec
+    return by_method(
+        "V_0",
+        "cross-section of the trough up to the paddles' tops less the sleeves, summed over heights by the "
+        "trapezoidal rule, times the length",
+        room,
+        "L",
+        r_2=(spec.paddles.tip_radius, "mm", "paddles.tip_radius"),
+        r_1=(spec.paddles.root_radius, "mm", "paddles.root_radius"),
+        s=(spec.trough.wall_clearance, "mm", "trough.wall_clearance"),
+        a=(spec.housing.centre_distance, "mm", "housing.centre_distance"),
+        L=(spec.trough.length, "mm", "trough.length"),
+    )
+
+
+def batch_fits(machine: LoadedMachine, volume: float, room: float, most: float) -> list[Working]:
+    """Say how the batch's volume and the most that goes in were got."""
+    fill: Given = (machine.spec.trough.most_fill, "", "trough.most_fill")
+    return [
+        *_volume(machine, volume),
+        _room(machine, room),
+        worked("V_max = c*V_0", most, "L", c=fill, V_0=(room, "L", "above")),
+    ]
+
+
+def batch_bites(machine: LoadedMachine, volume: float, room: float, least: float) -> list[Working]:
+    """Say how the batch's volume and the least that is wanted were got."""
+    fill: Given = (machine.spec.trough.least_fill, "", "trough.least_fill")
+    return [
+        *_volume(machine, volume),
+        _room(machine, room),
+        worked("V_min = c*V_0", least, "L", c=fill, V_0=(room, "L", "above")),
+    ]

@@ -13,7 +13,7 @@ from mixerkit.constants import STANDARD_GRAVITY
 from mixerkit.parts import bearing, bearing_workings, hub
 from mixerkit.parts.bearing_loads import loads
 from mixerkit.parts.bush_walls import HUB_OVER_BUSH
-from mixerkit.parts.idler_checks import idler_forces, reaching
+from mixerkit.parts.idler import idler_forces, reaching
 from mixerkit.parts.remedies import LIGHTER, calmer
 from mixerkit.parts.shaftline import ShaftBeam
 from mixerkit.parts.worked import WorkedMachine

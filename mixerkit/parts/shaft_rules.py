@@ -46,25 +46,21 @@ def rules_of(beam: ShaftBeam) -> list[Rule]:
     strength, tensile = steel["yield_strength"], steel["tensile_strength"]
     allowed = float(shaft.allowed_shear_stress.formula(strength, tensile, beam.keyed))
     proof = strength / beam.machine.spec.safety.shaft_in_jam
+    most = over_states(beam.machine, beam.running.states, beam.running.torque.max(axis=1))
     return [
-        *_torsion(beam, allowed, proof),
+        *_torsion(beam, most, allowed, proof),
         _bending(beam, allowed),
         _bending_in_a_jam(beam, proof, tensile / strength),
-        _fatigue(beam),
+        _fatigue(beam, most),
     ]
 
 
-def _most_torque(beam: ShaftBeam) -> Array:
-    """Greatest torque in N*m of a turn at each place, over the load cases."""
-    return over_states(beam.machine, beam.running.states, beam.running.torque.max(axis=1))
-
-
-def _torsion(beam: ShaftBeam, allowed: float, proof: float) -> list[Rule]:
-    """Torsion alone, while mixing and in a jam."""
+def _torsion(beam: ShaftBeam, most: Array, allowed: float, proof: float) -> list[Rule]:
+    """Torsion alone, while mixing, of which ``most`` is the greatest torque of a turn, and in a jam."""
     machine, jam = beam.machine, beam.stopped
     # a hole across leaves less of the section: as if there were so much more to carry
     turns = beam.net[:, 1]
-    most, stop = _most_torque(beam), over_states(machine, jam.states, jam.torque.max(axis=1))
+    stop = over_states(machine, jam.states, jam.torque.max(axis=1))
     needed = shaft.diameter_for_torsion.formula
     return [
         Rule(
@@ -131,7 +127,7 @@ def _bending_in_a_jam(beam: ShaftBeam, proof: float, breaks: float) -> Rule:
     )
 
 
-def _fatigue(beam: ShaftBeam) -> Rule:
+def _fatigue(beam: ShaftBeam, most: Array) -> Rule:
     """Fatigue while mixing."""
     machine, run = beam.machine, beam.running
     swing, middle, ripple = turned(beam)
@@ -149,7 +145,7 @@ def _fatigue(beam: ShaftBeam) -> Rule:
     return Rule(
         FATIGUE,
         over_states(machine, run.states, np.asarray(tired)),
-        _most_torque(beam),
+        most,
         over_states(machine, run.states, swing),
         machine.load_cases.mixing,
         ("endurance limit", float(endurance.min())),

@@ -11,7 +11,7 @@ from mixerkit.parts.deflection import over_states
 from mixerkit.parts.shaftline import ShaftBeam
 from mixerkit.results import Array, Flags
 
-__all__ = ["FATIGUE", "Rule", "endurance_along", "rules_of", "turned", "worst_place"]
+__all__ = ["FATIGUE", "Rule", "dry_share", "endurance_along", "rules_of", "turned", "worst_place"]
 
 _CODE = "0.30 Sy or 0.18 Su, a quarter off for a keyway: ASME B17c (1927) as quoted in handbooks"
 _YIELD = "von Mises on yield, Shigley 10th ed., eq. 5-15; factor: common practice"
@@ -171,12 +171,17 @@ def endurance_along(beam: ShaftBeam) -> Array:
     limit = fatigue.endurance_limit.formula(
         beam.steel["tensile_strength"], beam.diameters, beam.own.finish
     )
+    return np.asarray(limit * dry_share(beam))
+
+
+def dry_share(beam: ShaftBeam) -> Array:
+    """Share of the endurance limit that slip leaves at each place: it wets plain steel between the walls."""
     sleeve = beam.machine.spec.sleeve
     wet = (beam.places > beam.trough[0]) & (beam.places < beam.trough[1])
     open_to_slip = beam.steel["family"] != "stainless" and (
         sleeve.kind == "none" or not sleeve.sealed_ends
     )
-    return np.asarray(limit * np.where(wet & open_to_slip, fatigue.CORRODED, 1.0))
+    return np.where(wet & open_to_slip, fatigue.CORRODED, 1.0)
 
 
 def worst_place(beam: ShaftBeam, rule: Rule) -> int:

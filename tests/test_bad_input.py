@@ -87,7 +87,7 @@ TEXTS = {
         swap(
             '[shaft_2]\nmaterial = "steel C45 quenched and tempered"\ndiameter = "45 mm"\nkeyway = true',
             "",
-        ).replace("format = 2", "format = 2\nshaft_2 = 3"),
+        ).replace("format = 3", "format = 3\nshaft_2 = 3"),
         ["shaft_2: 3 does not fit; a table"],
     ),
     "fraction of a tooth": (swap("[30, 30]", "[30, 30.5]"), ["30.5 in the list does not fit"]),
@@ -108,8 +108,8 @@ TEXTS = {
         GOOD.replace('"steel C45 quenched and tempered"', '"steel C45 hardened"'),
         ["shaft_1.material", "is not in the table of materials"],
     ),
-    "newer kit": (swap("format = 2", "format = 9"), ["format: 9 is of a newer kit"]),
-    "format is text": (swap("format = 2", 'format = "one"'), ["format", "a whole number"]),
+    "newer kit": (swap("format = 3", "format = 9"), ["format: 9 is of a newer kit"]),
+    "format is text": (swap("format = 3", 'format = "one"'), ["format", "a whole number"]),
     "paddle inside out": (
         swap('root_radius = "40 mm"', 'root_radius = "95 mm"'),
         ["paddles.root_radius", "less than paddles.tip_radius"],

@@ -40,6 +40,8 @@ STEPS = (
             ),
         ),
     ),
+    # new fields only, each with what it was taken to be before
+    Step(3, ()),
 )
 """From the oldest format to the newest."""
 FORMAT = STEPS[-1].format

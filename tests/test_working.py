@@ -10,7 +10,9 @@ from sympy.parsing.sympy_parser import parse_expr
 
 from mixerkit import Design, Machine
 from mixerkit.__main__ import main
-from mixerkit.units import unit_of, ureg
+from mixerkit.fields import kinds_in
+from mixerkit.tables import table
+from mixerkit.units import Span, unit_of, ureg
 from mixerkit.working import _SIGNS
 
 DEMOS = ["larkfield", "inch_room", "thin_shaft", "too_stiff"]
@@ -74,6 +76,30 @@ def test_each_shown_formula_gives_the_shown_result(name):
     assert not wrong
 
 
+def stands(design, origin):
+    """What a field holds, or a column in a row of a table: a plain number and its unit."""
+    row = re.fullmatch(r"data/tables/(\w+)\.csv, (.+): (.+)", origin)
+    if row:
+        found, column = table(row[1]).find(row[2]), row[3].replace(" ", "_")
+        return found.values[column], found.units.get(column, "")
+    record, field, _ = design.field(origin)
+    span = getattr(kinds_in(Design)[origin], "span", "")
+    return getattr(record, field), Span.read(span).unit
+
+
+@pytest.mark.parametrize("name", DEMOS)
+def test_what_is_given_as_it_stands_is_what_its_field_or_row_holds(name):
+    design, tried = Design.demo(name), 0
+    for check in Machine(design).checks:
+        for working in check.working:
+            if not working.formula and not working.method:
+                ((symbol, value, unit, origin),) = working.given
+                assert (symbol, value, unit) == (working.symbol, working.result, working.unit)
+                assert (value, unit) == stands(design, origin), (check.id, origin)
+                tried += 1
+    assert tried
+
+
 @pytest.mark.parametrize("name", DEMOS)
 def test_workings_end_in_what_is_asked_and_what_it_can_take(name):
     for check in Machine(Design.demo(name)).checks:
@@ -87,7 +113,6 @@ def test_where_a_number_came_from_is_a_field_or_said_in_words():
     design = Design.demo()
     for check in Machine(design).checks:
         for working in check.working:
-            assert working.formula or working.method, check.id
             for symbol, _, _, origin in working.given:
                 assert origin.strip(), (check.id, symbol)
                 if re.fullmatch(r"[a-z_0-9]+(\.[a-z_0-9]+)+", origin):

@@ -7,7 +7,7 @@ from mixerkit.parts.gear_checks import shifts_of
 from mixerkit.results import LoadedMachine
 from mixerkit.spec import GearPath
 from mixerkit.tables import table
-from mixerkit.working import Given, Working, by_method, worked
+from mixerkit.working import Given, Working, as_given, by_method, worked
 
 __all__ = [
     "cutter_room",
@@ -267,8 +267,7 @@ def detent_force(machine: LoadedMachine, weight: float, asked: float) -> list[Wo
 
 def detent_under_fork(machine: LoadedMachine) -> list[Working]:
     """Say that the detent's force is held against the fork's as both stand."""
-    force = machine.spec.clutch.detent_force
-    return [worked("F = F_D", force, "N", F_D=(force, "N", "clutch.detent_force"))]
+    return [as_given("F_D", machine.spec.clutch.detent_force, "N", "clutch.detent_force")]
 
 
 def feather(machine: LoadedMachine, torque: float, height: float, pressure: float) -> list[Working]:

@@ -10,7 +10,7 @@ from mixerkit.drive.motor_workings import field_speed
 from mixerkit.parts import shaft
 from mixerkit.results import LoadedMachine
 from mixerkit.tables import table
-from mixerkit.working import Working, worked
+from mixerkit.working import Working, as_given, worked
 
 __all__ = [
     "fuse_at_start",
@@ -46,7 +46,7 @@ def _middle(machine: LoadedMachine) -> list[Working]:
     one = machine.spec.fuse
     if one.kind == "shear pin":
         return [_pin_torque(machine)]
-    return [worked("T_m = T_set", one.setting, "N*m", T_set=(one.setting, "N*m", "fuse.setting"))]
+    return [as_given("T_m", one.setting, "N*m", "fuse.setting")]
 
 
 def fuse_least(machine: LoadedMachine) -> list[Working]:

@@ -11,7 +11,6 @@ __all__ = [
     "clean_metal",
     "corners_clear_sleeve",
     "corners_clear_wall",
-    "field_is",
     "gap_found",
     "index_off",
     "paddle_stress",
@@ -20,19 +19,6 @@ __all__ = [
     "stem_ends",
     "stem_extent",
 ]
-
-
-def field_is(symbol: str, value: float, unit: str, field: str) -> list[Working]:
-    """Say that a number is a field's as it stands."""
-    return [
-        worked(
-            f"{symbol} = {symbol}_0",
-            value,
-            unit,
-            source="",
-            **{f"{symbol}_0": (value, unit, field)},
-        )
-    ]
 
 
 def index_off(machine: LoadedMachine, middle: float, off: float) -> list[Working]:

@@ -13,7 +13,7 @@ from mixerkit.load.trough import LEAST_TURNS, bag_sides, batch_volume, swept_len
 from mixerkit.parts.blades import extent_at
 from mixerkit.results import LoadedMachine
 from mixerkit.spec import Spec
-from mixerkit.working import Working
+from mixerkit.working import Working, as_given
 
 __all__ = ["checks"]
 
@@ -43,7 +43,7 @@ def _mixed(machine: LoadedMachine) -> Check:
         demand=LEAST_TURNS,
         capacity=turns,
         unit="",
-        working=lambda i: load_workings.field_is("n", turns, "", "batch.turns_to_mix"),
+        working=lambda i: [as_given("n", turns, "", "batch.turns_to_mix")],
         tight=1.0,
         source="100 to 300 turns even out a batch: common practice",
         reason=lambda i, say: (
@@ -70,7 +70,7 @@ def _sheet(machine: LoadedMachine) -> Check:
         demand=_WELDED,
         capacity=wall,
         unit="mm",
-        working=lambda i: load_workings.field_is("t", wall, "mm", "trough.wall_thickness"),
+        working=lambda i: [as_given("t", wall, "mm", "trough.wall_thickness")],
         tight=1.0,
         source="1.5 mm for TIG by hand: common practice",
         reason=lambda i, say: f"sheet of {say(wall, 'mm')}",

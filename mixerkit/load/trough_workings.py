@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from mixerkit.load import clay
-from mixerkit.load.load_workings import field_is
 from mixerkit.results import LoadedMachine
-from mixerkit.working import Given, Working, by_method, worked
+from mixerkit.working import Given, Working, as_given, by_method, worked
 
 __all__ = ["bag_holds", "bag_passes", "batch_bites", "batch_fits", "trough_side"]
 
@@ -30,7 +29,7 @@ def trough_side(machine: LoadedMachine, side: str, asked: float, has: float) -> 
         "l", "side of the bag that comes to lie this way, along the shafts if it can", asked, "mm"
     )
     if side == "length":
-        return [bag, *field_is("L", has, "mm", "trough.length")]
+        return [bag, as_given("L", has, "mm", "trough.length")]
     return [
         bag,
         worked(

@@ -10,12 +10,16 @@ from mixerkit.drive import dogclutch
 from mixerkit.explore import paths
 from mixerkit.parts import (
     formcutter,
-    gear_checks,
+    gear_measures,
+    idler_checks,
+    involute,
     measuring,
     mesh,
     outline,
     spurgear,
+    tooth_checks,
     toothstrength,
+    undercut,
 )
 from mixerkit.shop import indexing
 from mixerkit.shop.workshop import read_workshop
@@ -29,7 +33,7 @@ shift = st.floats(-0.2, 0.5)
 def sound(count, moved):
     """A gear without undercut and without a pointed tip."""
     return (
-        moved >= spurgear.least_shift(count)
+        moved >= undercut.least_shift(count)
         and spurgear.tip_thickness.formula(1.0, count, moved) > 0.2
     )
 
@@ -146,7 +150,7 @@ def test_arrays_give_what_scalars_give(gears):
 
 @given(st.floats(1e-7, 2.0))
 def test_inverse_involute_comes_back(value):
-    assert spurgear.involute(spurgear.inverse_involute(value)) == pytest.approx(value, rel=1e-8)
+    assert involute.involute(involute.inverse_involute(value)) == pytest.approx(value, rel=1e-8)
 
 
 @given(one=teeth, two=teeth, opened=st.floats(0, 0.4), thinning=st.floats(0, 0.3))
@@ -170,7 +174,7 @@ def test_thickness_comes_back_from_a_measured_base_tangent(count, measured):
     assert measuring.thinning_from_base_tangent(length, 5.0, count, spanned) == pytest.approx(
         measured, abs=1e-9
     )
-    values = measuring.gear_values(5.0, count, thinning=measured, tolerance=0.02)
+    values = gear_measures.gear_values(5.0, count, thinning=measured, tolerance=0.02)
     assert values["base tangent"].value == pytest.approx(length)
     assert all(one.least <= one.value <= one.most for one in values.values())
 
@@ -241,7 +245,7 @@ def test_each_fault_of_a_gear_is_caught_and_its_cure_cures(values, name, cure):
 
 def test_idler_forces_balance_and_swap_with_side_and_direction():
     machine = Machine(DEMO)
-    above, below = gear_checks.idler_forces(machine, 1.0), gear_checks.idler_forces(machine, -1.0)
+    above, below = idler_checks.idler_forces(machine, 1.0), idler_checks.idler_forces(machine, -1.0)
     here = (machine.load_cases.clutch == "idler") & (machine.load_cases.load == "mixing")
     forward, reverse = (
         here & (machine.load_cases.direction > 0),
@@ -250,10 +254,10 @@ def test_idler_forces_balance_and_swap_with_side_and_direction():
     assert above[forward] == pytest.approx(below[reverse])
     assert above[reverse] == pytest.approx(below[forward])
     assert above[forward] != pytest.approx(above[reverse])
-    assert np.all(gear_checks.idler_forces(machine)[machine.load_cases.clutch != "idler"] == 0)
+    assert np.all(idler_checks.idler_forces(machine)[machine.load_cases.clutch != "idler"] == 0)
     # in line, both tangential forces add up and both radial ones cancel: twice the tangential force
     wide = Machine(DEMO.with_values({"housing.centre_distance": "209.9 mm"}))
-    force = gear_checks.idler_forces(wide)[
+    force = idler_checks.idler_forces(wide)[
         (wide.load_cases.clutch == "idler") & (wide.load_cases.load == "mixing")
     ]
     tangent = (
@@ -269,7 +273,7 @@ def test_idler_forces_balance_and_swap_with_side_and_direction():
 def test_reversed_bending_halves_nothing_in_a_jam():
     checks = {one.name: one for one in Machine(DEMO).checks if one.part == "direct path"}
     assert checks["teeth do not break while mixing"].capacity == pytest.approx(
-        0.7 * 2 * 210 * (3e6 / gear_checks.life_cycles(Machine(DEMO))) ** 0.16, rel=1e-6
+        0.7 * 2 * 210 * (3e6 / tooth_checks.life_cycles(Machine(DEMO))) ** 0.16, rel=1e-6
     )
     assert checks["teeth do not break in a jam"].capacity == pytest.approx(2.5 * 2 * 210)
 

@@ -8,7 +8,7 @@ import pytest
 from mixerkit import Design, Machine
 from mixerkit.drive import fuses, jam
 from mixerkit.load import paddles
-from mixerkit.parts import bearing_checks, blades
+from mixerkit.parts import bearing_loads, blades
 
 # of these the values below were worked by hand
 BY_HAND = {
@@ -86,9 +86,7 @@ def test_a_flat_paddle_wedges_a_stone_and_is_not_stronger_for_it():
     assert flat.demand / square.demand == pytest.approx(2.29 / 1.29, rel=0.1)
     assert flat.verdict == "fails"
     # and it pushes its shaft along: 2.29 x (0.940 - 0.1 x 0.342) = 2.08 times 13.46 kN
-    thrust = bearing_checks.jam_thrust(
-        Machine(DEMO.with_values({"paddles.set_angle": "20 deg"})), 1
-    )
+    thrust = bearing_loads.jam_thrust(Machine(DEMO.with_values({"paddles.set_angle": "20 deg"})), 1)
     assert thrust.max() == pytest.approx(2.08 * FUSE / 0.038, rel=0.01)
 
 

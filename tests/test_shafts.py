@@ -9,14 +9,15 @@ from mixerkit import Design, Machine
 from mixerkit.drive import fuses, guarding, jam, ladder, transient
 from mixerkit.parts import (
     beam,
-    bearing_checks,
+    bush_walls,
     fatigue,
     fits,
-    gear_checks,
     hub_choices,
+    notches,
     shaft_checks,
     shaft_rules,
     sleeve_checks,
+    tooth_checks,
 )
 from mixerkit.parts.shaftline import ShaftBeam
 from mixerkit.show import choices, panels
@@ -111,7 +112,7 @@ def test_forces_of_a_mesh_are_equal_and_opposed():
 
 
 def test_both_tooth_forces_load_the_idlers_pin():
-    from mixerkit.parts.gear_checks import idler_forces
+    from mixerkit.parts.idler_checks import idler_forces
 
     one, two = (line_of(DEMO, number) for number in (1, 2))
     there = one.machine.load_cases.clutch == "idler"
@@ -183,7 +184,7 @@ def test_a_step_and_a_groove_weaken_where_they_are():
     "notch", ["shoulder", "groove", "keyway", "cross hole", "thread", "press fit", "welded paddle"]
 )
 def test_every_notch_weakens(notch):
-    bend, turn = fatigue.notch_factors(notch, 40.0, 630.0, larger=50.0, fillet=1.0, hole=8.0)
+    bend, turn = notches.notch_factors(notch, 40.0, 630.0, larger=50.0, fillet=1.0, hole=8.0)
     assert 1 < bend < 6
     assert 1 < turn < 6
     spec = fatigue.diameter_for_fatigue.formula(200.0, 300.0, 50.0, 170.0, 630.0, 1.3)
@@ -286,7 +287,7 @@ def test_a_wrong_fit_is_said(zones):
 
 
 def test_a_pressed_bush_closes_and_leaves_something_to_ream():
-    one = bearing_checks.bush_sizes(DEMO, 32.0, 70.0)
+    one = bush_walls.bush_sizes(DEMO, 32.0, 70.0)
     assert 0 < one.closing[0] < one.closing[1] < 0.1
     assert one.bored - one.closing[0] < one.reamed[0]
     assert one.bored > 31.5
@@ -504,7 +505,7 @@ def test_what_a_converter_is_set_to_tells_on_life_and_wear(key, side, rises):
 def test_loads_on_a_tooth_go_with_the_running_speed():
     found = {at: Machine(fed(at)) for at in (25, 50, 87)}
     for machine in found.values():
-        assert gear_checks.life_cycles(machine) == pytest.approx(machine.running_speed * 60 * 2000)
+        assert tooth_checks.life_cycles(machine) == pytest.approx(machine.running_speed * 60 * 2000)
     # the rotor lags 60 turns a minute behind its field at every frequency
     assert found[25].running_speed == pytest.approx((750 - 60) / 60)
     assert found[87].running_speed == pytest.approx((2610 - 60) / 60)

@@ -13,7 +13,7 @@ from mixerkit.drive import clutch_workings, dog_checks, dogclutch, feather_check
 from mixerkit.drive.dog_checks import clutch_torque
 from mixerkit.drive.feather_checks import outer_and_inner
 from mixerkit.parts import spurgear
-from mixerkit.parts.gear_checks import shifts_of
+from mixerkit.parts.gear_pairs import shifts_of
 from mixerkit.results import LoadedMachine
 from mixerkit.working import Working
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from mixerkit.constants import STANDARD_GRAVITY
-from mixerkit.parts.gear_checks import shifts_of
+from mixerkit.parts.gear_pairs import shifts_of
 from mixerkit.results import LoadedMachine
 from mixerkit.spec import GearPath
 from mixerkit.tables import table

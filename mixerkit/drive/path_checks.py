@@ -10,7 +10,7 @@ from mixerkit.checking import make_check
 from mixerkit.checks import Change, Check
 from mixerkit.drive import path_workings
 from mixerkit.parts import mesh, spurgear
-from mixerkit.parts.gear_checks import mesh_distances, shifts_of
+from mixerkit.parts.gear_pairs import mesh_distances, shifts_of
 from mixerkit.results import LoadedMachine
 from mixerkit.spec import GearPath
 

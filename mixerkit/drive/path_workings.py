@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from mixerkit.parts.gear_checks import shifts_of
+from mixerkit.parts.gear_pairs import shifts_of
 from mixerkit.results import LoadedMachine
 from mixerkit.spec import GearPath
 from mixerkit.working import Working, by_method, worked

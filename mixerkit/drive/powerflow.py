@@ -9,7 +9,7 @@ import numpy as np
 
 from mixerkit.drive import fuses, gearpaths, induction, jam, motor, reducer
 from mixerkit.frozen import FrozenDict
-from mixerkit.parts import bearing_checks
+from mixerkit.parts import seal_checks
 from mixerkit.results import Abilities, Array, LoadedMachine, PowerFlow
 from mixerkit.spec import Spec
 from mixerkit.states import CLUTCH_POSITIONS, LOADS
@@ -146,7 +146,7 @@ def _rubbing(machine: LoadedMachine) -> tuple[Array, Array]:
     rubs = np.select(
         [machine.load_cases.mixing, machine.load_cases.starting], [1.0, spec.clay.start_factor], 0.0
     )
-    drag_1, drag_2 = (one * rubs for one in bearing_checks.seal_drag(spec))
+    drag_1, drag_2 = (one * rubs for one in seal_checks.seal_drag(spec))
     return drag_1, drag_2
 
 

@@ -11,7 +11,7 @@ from mixerkit.checks import Check
 from mixerkit.design import Design
 from mixerkit.machine import Machine
 from mixerkit.parts import measuring
-from mixerkit.parts.gear_checks import shifts_of
+from mixerkit.parts.gear_pairs import shifts_of
 from mixerkit.shop.blanks import GEARS, gear_blank, gears
 from mixerkit.shop.holes import PLATES
 from mixerkit.shop.measured import Finding, Wanted, judge, judge_indexing, judge_plate, wanted

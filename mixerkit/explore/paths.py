@@ -15,8 +15,9 @@ import numpy as np
 
 from mixerkit.design import Design
 from mixerkit.machine import Machine
-from mixerkit.parts import formcutter, mesh, spurgear, toothstrength
-from mixerkit.parts.gear_checks import RIM, life_cycles, taken_out
+from mixerkit.parts import formcutter, mesh, spurgear, toothcontact, toothstrength, undercut
+from mixerkit.parts.gear_body_checks import RIM, taken_out
+from mixerkit.parts.tooth_checks import life_cycles
 from mixerkit.results import Array, Counts, Indices, Numbers, TableRow
 from mixerkit.shop import indexing
 from mixerkit.shop.workshop import Workshop
@@ -275,7 +276,7 @@ def _spare(
     path, material = getattr(load.spec.paths, name), load.material[name]
     force = 2e3 * load.torque[name] / (module * driver)
     tips = [spurgear.tip_diameter.formula(module, *one) for one in zip(counts, shifts, strict=True)]
-    elastic = toothstrength.elastic_factor(material["elastic_modulus"], material["elastic_modulus"])
+    elastic = toothcontact.elastic_factor(material["elastic_modulus"], material["elastic_modulus"])
     root, contact = toothstrength.mesh_stresses(
         module,
         (counts[0], counts[1]),
@@ -376,7 +377,7 @@ def _direct(load: _Load, shop: Workshop, goals: Goals) -> Candidates:
     shift = np.where(closes, 0.0, np.nan_to_num(total, nan=9.0) / 2)
     rules.keep("profile shift within limits", np.abs(shift) <= goals.largest_shift)
     small = np.minimum(one, two)
-    rules.keep("no undercut", shift >= spurgear.least_shift(small) - 1e-9)
+    rules.keep("no undercut", shift >= undercut.least_shift(small) - 1e-9)
     tip = _tips(module, np.maximum(one, two), np.clip(shift, -1, 1))
     thinnest = spurgear.thinned_tip(
         module, small, np.clip(shift, -1, 1), load.spec.paths.direct.thinning
@@ -429,7 +430,7 @@ def _idler(load: _Load, shop: Workshop, goals: Goals) -> Candidates:
     late.keep("idler reaches both shafts", first + second >= 1.02 * load.apart)
     late.keep(
         "no undercut",
-        np.minimum(np.minimum(one, two), idle) >= np.ceil(spurgear.undercut_tooth_count() - 1e-9),
+        np.minimum(np.minimum(one, two), idle) >= np.ceil(undercut.undercut_tooth_count() - 1e-9),
     )
     aside = np.asarray(mesh.idler_place.formula(load.apart, first, second)[1])
     tip = tips[1] / 2

@@ -2,17 +2,15 @@
 
 from __future__ import annotations
 
-from functools import partial
-
-import numpy as np
+from collections.abc import Callable, Sequence
 
 from mixerkit.checking import make_check
-from mixerkit.checks import Change, Check, Say
-from mixerkit.load import load_workings, trough_workings
-from mixerkit.load.trough import LEAST_TURNS, bag_sides, batch_volume, swept_length, working_volume
+from mixerkit.checks import Check
+from mixerkit.load import bag_checks, load_workings, trough_workings
+from mixerkit.load.bag_checks import another_length
+from mixerkit.load.trough import LEAST_TURNS, batch_volume, swept_length, working_volume
 from mixerkit.parts.blades import extent_at
 from mixerkit.results import LoadedMachine
-from mixerkit.spec import Spec
 from mixerkit.working import Working, as_given
 
 __all__ = ["checks"]
@@ -29,7 +27,13 @@ def checks(machine: LoadedMachine) -> list[Check]:
     -------
     list of Check
     """
-    return [*_bag(machine), *_batch(machine), _mixed(machine), _sheet(machine)]
+    return [
+        *bag_checks.checks(machine),
+        *_batch(machine),
+        *_rows(machine),
+        _mixed(machine),
+        _sheet(machine),
+    ]
 
 
 def _mixed(machine: LoadedMachine) -> Check:
@@ -78,182 +82,74 @@ def _sheet(machine: LoadedMachine) -> Check:
     )
 
 
-def _bag(machine: LoadedMachine) -> list[Check]:
-    """Whether the bag goes in whole, lies in the trough, and holds what the batch weighs."""
-    spec = machine.spec
-    bag, opening = bag_sides(spec)
-    sides = {
-        "length": spec.trough.length,
-        "width": spec.housing.centre_distance
-        + 2 * (spec.paddles.tip_radius + spec.trough.wall_clearance),
-    }
-    # along the shafts, or across them where only that will do
-    fits_along = bag[0] <= sides["length"] and bag[1] <= sides["width"]
-    fits_across = bag[0] <= sides["width"] and bag[1] <= sides["length"]
-    along, across = (bag[1], bag[0]) if fits_across and not fits_along else (bag[0], bag[1])
-    volume, bagged = batch_volume(spec), float(np.prod(bag)) / 1e6
-
-    def measures(say: Say) -> str:
-        return f"bag {' x '.join(say(one, 'mm') for one in bag)}"
-
-    def widened(side: str, asked: float) -> list[Change]:
-        if side == "length":
-            return _longer(spec, asked)
-        more = asked - sides["width"]
-        return [
-            {"housing.centre_distance": spec.housing.centre_distance + more},
-            {"trough.wall_clearance": spec.trough.wall_clearance + more / 2},
-        ]
-
-    def opened(asked: float, given: float, _i: int) -> list[Change]:
-        return [
-            {f"trough.{name}": asked}
-            for name in ("opening_length", "opening_width")
-            if getattr(spec.trough, name) == given
-        ]
-
-    def lengthened(side: str, asked: float, _i: int) -> list[Change]:
-        return widened(side, asked)
-
-    # end on, the bag's two smaller sides have to pass
-    passes = [
-        make_check(
-            machine,
-            "trough",
-            "opening",
-            f"bag passes the {side} of the opening, end on",
-            demand=asked,
-            capacity=given,
-            unit="mm",
-            working=partial(_bag_passes, asked, given),
-            source="the bag whole, end on: common practice",
-            reason=lambda i, say: (
-                f"{measures(say)}, opening {' x '.join(say(one, 'mm') for one in opening)}"
-            ),
-            fix=partial(opened, asked, given),
-            note=lambda i, say: _MEASURE_BAG,
-        )
-        for side, asked, given in (("length", bag[1], opening[0]), ("width", bag[2], opening[1]))
-    ]
-    lies = [
-        make_check(
-            machine,
-            "trough",
-            "trough",
-            f"bag lies whole in its {side}",
-            demand=asked,
-            capacity=sides[side],
-            unit="mm",
-            working=partial(_bag_lies, machine, side, asked, sides[side]),
-            tight=1.0,
-            source="the bag whole: common practice",
-            reason=lambda i, say: (
-                f"{measures(say)}, trough {say(sides['length'], 'mm')} long and {say(sides['width'], 'mm')} wide"
-            ),
-            fix=partial(lengthened, side, asked),
-            note=lambda i, say: _MEASURE_BAG,
-        )
-        for side, asked in (("length", along), ("width", across))
-    ]
-    return [
-        *passes,
-        *lies,
-        make_check(
-            machine,
-            "trough",
-            "bag",
-            "holds what the batch weighs",
-            demand=volume,
-            capacity=_BULGE * bagged,
-            unit="L",
-            working=lambda i: trough_workings.bag_holds(machine, volume, _BULGE, _BULGE * bagged),
-            tight=1.0,
-            source="sides of a soft bag are read a tenth too small in all: common practice",
-            reason=lambda i, say: (
-                f"{say(spec.batch.mass, 'kg')} of clay without air is {say(volume, 'L')}, a {measures(say)} holds {say(bagged, 'L')}"
-            ),
-            note=lambda i, say: (
-                "batch.mass and the bag's sides (batch.bag_length, bag_width, bag_height) stand against each other: weigh the "
-                "bag and measure it; where several bags make a batch, measure them as they go in together."
-            ),
-        ),
-    ]
-
-
-_BULGE = 1.1
 _REACHED = 0.5
-_MEASURE_BAG = "Measure the bag again as it goes in: batch.bag_length, bag_width, bag_height."
-
-
-def _bag_passes(asked: float, given: float, _i: int) -> list[Working]:
-    return trough_workings.bag_passes(asked, given)
-
-
-def _bag_lies(
-    machine: LoadedMachine, side: str, asked: float, has: float, _i: int
-) -> list[Working]:
-    return trough_workings.trough_side(machine, side, asked, has)
-
-
-def _longer(spec: Spec, length: float) -> list[Change]:
-    """A trough of another length, alone, and with its bearings as far from it as they were."""
-    moved = spec.bearings.span + length - spec.trough.length
-    both = {"trough.length": length, "bearings.span": moved}
-    return [{"trough.length": length}, *([both] if moved > 0 else [])]
 
 
 def _batch(machine: LoadedMachine) -> list[Check]:
-    """Whether the batch fits the trough and the paddles fit in its length."""
+    """Whether the batch fits the trough."""
     spec = machine.spec
     volume, room = batch_volume(spec), working_volume(spec)
-    least, most = spec.trough.least_fill, spec.trough.most_fill
-    length = (spec.paddles.count - 1) * spec.paddles.spacing + spec.paddles.offset_2
-    ends = extent_at(spec.paddles, (spec.paddles.root_radius, spec.paddles.tip_radius))
-    swept = length + float(ends.max()) + 2 * spec.trough.wall_clearance
     per_length = room / spec.trough.length
 
-    def holds(say: Say) -> str:
-        return f"{say(spec.batch.mass, 'kg')} of clay; working volume {say(room, 'L')}"
-
-    def other_length(share: float) -> list[Change]:
+    def filled(
+        name: str,
+        share: float,
+        asked: float,
+        has: float,
+        how: Callable[[int], Sequence[Working]],
+        bound: str,
+    ) -> Check:
         # where paddles leave no room at all, no length helps
-        return _longer(spec, volume / share / per_length) if per_length > 0 else []
+        longer = another_length(spec, volume / share / per_length) if per_length > 0 else []
+        wider = ["trough.wall_clearance"] if bound == "most" else []
+        return make_check(
+            machine,
+            "trough",
+            "trough",
+            name,
+            demand=asked,
+            capacity=has,
+            unit="L",
+            working=how,
+            source=f"filled to {share:g} of the working volume at {bound}: common practice",
+            reason=lambda i, say: (
+                f"{say(spec.batch.mass, 'kg')} of clay; working volume {say(room, 'L')}"
+            ),
+            fix=lambda i: [*longer, "paddles.tip_radius", "housing.centre_distance", *wider],
+            note=lambda i, say: (
+                "The batch is yours to split: weigh what goes in at once and put it in batch.mass."
+            ),
+        )
 
-    weigh = "The batch is yours to split: weigh what goes in at once and put it in batch.mass."
+    least, most = spec.trough.least_fill * room, spec.trough.most_fill * room
     return [
-        make_check(
-            machine,
-            "trough",
-            "trough",
+        filled(
             "batch fits below the paddles' tops",
-            demand=volume,
-            capacity=room * most,
-            unit="L",
-            working=lambda i: trough_workings.batch_fits(machine, volume, room, room * most),
-            source=f"filled to {most:g} of the working volume at most: common practice",
-            reason=lambda i, say: holds(say),
-            fix=lambda i: [
-                *other_length(most),
-                "paddles.tip_radius",
-                "housing.centre_distance",
-                "trough.wall_clearance",
-            ],
-            note=lambda i, say: weigh,
+            spec.trough.most_fill,
+            volume,
+            most,
+            lambda i: trough_workings.batch_fits(machine, volume, room, most),
+            "most",
         ),
-        make_check(
-            machine,
-            "trough",
-            "trough",
+        filled(
             "batch is enough for the paddles to bite",
-            demand=room * least,
-            capacity=volume,
-            unit="L",
-            working=lambda i: trough_workings.batch_bites(machine, volume, room, room * least),
-            source=f"filled to {least:g} of the working volume at least: common practice",
-            reason=lambda i, say: holds(say),
-            fix=lambda i: [*other_length(least), "paddles.tip_radius", "housing.centre_distance"],
-            note=lambda i, say: weigh,
+            spec.trough.least_fill,
+            least,
+            volume,
+            lambda i: trough_workings.batch_bites(machine, volume, room, least),
+            "least",
         ),
+    ]
+
+
+def _rows(machine: LoadedMachine) -> list[Check]:
+    """Whether the paddles find room in the trough's length, and sweep enough of it."""
+    spec = machine.spec
+    ends = extent_at(spec.paddles, (spec.paddles.root_radius, spec.paddles.tip_radius))
+    widest = float(ends.max())
+    length = (spec.paddles.count - 1) * spec.paddles.spacing + spec.paddles.offset_2
+    swept = length + widest + 2 * spec.trough.wall_clearance
+    return [
         make_check(
             machine,
             "trough",
@@ -262,7 +158,7 @@ def _batch(machine: LoadedMachine) -> list[Check]:
             demand=swept,
             capacity=spec.trough.length,
             unit="mm",
-            working=lambda i: load_workings.row_length(machine, float(ends.max()), swept),
+            working=lambda i: load_workings.row_length(machine, widest, swept),
             tight=1.0,
             source="geometry, with the gap to the wall at both ends",
             reason=lambda i, say: (
@@ -270,7 +166,7 @@ def _batch(machine: LoadedMachine) -> list[Check]:
                 f"{say(spec.paddles.offset_2, 'mm')} along, {say(spec.trough.wall_clearance, 'mm')} free at each end"
             ),
             fix=lambda i: [
-                *_longer(spec, swept),
+                *another_length(spec, swept),
                 "paddles.count",
                 "paddles.spacing",
                 "paddles.offset_2",
@@ -289,7 +185,7 @@ def _batch(machine: LoadedMachine) -> list[Check]:
             ),
             source="blades of both shafts pass over half of the length at least, or clay stands between them: common practice",
             reason=lambda i, say: (
-                f"{spec.paddles.count} paddles a shaft, each {say(ends.max(), 'mm')} along it; trough {say(spec.trough.length, 'mm')} long"
+                f"{spec.paddles.count} paddles a shaft, each {say(widest, 'mm')} along it; trough {say(spec.trough.length, 'mm')} long"
             ),
             fix=lambda i: [
                 "paddles.count",

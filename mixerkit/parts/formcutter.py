@@ -10,7 +10,7 @@ import functools
 
 import numpy as np
 
-from mixerkit.parts import mesh, spurgear
+from mixerkit.parts import involute, mesh, spurgear
 from mixerkit.results import Counts, Numbers
 from mixerkit.tables import table
 from mixerkit.units import InputError, in_units
@@ -113,7 +113,7 @@ def _half_space(module: Numbers, count: Counts, height: Numbers) -> Numbers:
     for _ in range(8):
         radius = level / np.cos(angle)
         there = np.arccos(np.clip(base / radius, -1, 1))
-        angle = np.pi / (2 * np.asarray(count)) + (np.tan(there) - there) - spurgear.involute(20.0)
+        angle = np.pi / (2 * np.asarray(count)) + (np.tan(there) - there) - involute.involute(20.0)
     return radius * np.sin(angle)
 
 

@@ -10,7 +10,7 @@ import numpy as np
 from mixerkit.checking import make_check, make_unjudged
 from mixerkit.checks import Change, Check, Say
 from mixerkit.parts import hub, shaft
-from mixerkit.parts.gear_checks import hub_keyway
+from mixerkit.parts.gear_body_checks import hub_keyway
 from mixerkit.parts.remedies import LIGHTER, calmer, stronger
 from mixerkit.parts.shaftline import ShaftBeam
 from mixerkit.parts.worked import WorkedMachine

@@ -6,8 +6,7 @@ from math import pi
 
 import numpy as np
 
-from mixerkit.frozen import result
-from mixerkit.parts import spurgear
+from mixerkit.parts import involute, spurgear
 from mixerkit.results import Counts, Numbers
 from mixerkit.units import in_units
 
@@ -15,7 +14,6 @@ __all__ = [
     "base_tangent",
     "base_tangent_teeth",
     "chordal_thickness",
-    "gear_values",
     "over_pins",
     "pin_diameter",
     "thinning_from_base_tangent",
@@ -52,7 +50,7 @@ def base_tangent_teeth(
     base = np.cos(np.radians(pressure_angle)) * count
     touch = np.degrees(np.arccos(np.clip(base / (count + 2 * shift), -1, 1)))
     turned = np.tan(np.radians(touch)) - 2 * shift * np.tan(np.radians(pressure_angle)) / count
-    found = count / pi * (turned - spurgear.involute(pressure_angle)) + 0.5
+    found = count / pi * (turned - involute.involute(pressure_angle)) + 0.5
     spanned: Counts = np.maximum(np.rint(found), 2).astype(int)[()]
     return spanned
 
@@ -98,7 +96,7 @@ def base_tangent(
     """
     turned = np.radians(pressure_angle)
     count, shift = np.asarray(tooth_count), np.asarray(profile_shift)
-    arc = pi * (np.asarray(spanned) - 0.5) + count * spurgear.involute(pressure_angle)
+    arc = pi * (np.asarray(spanned) - 0.5) + count * involute.involute(pressure_angle)
     taken = thinning * np.cos(turned)
     return (module * np.cos(turned) * arc + 2 * shift * module * np.sin(turned) - taken)[()]
 
@@ -172,8 +170,8 @@ def over_pins(
     base = spurgear.base_diameter.formula(module, count, pressure_angle)
     shift = 2 * np.asarray(profile_shift) * np.tan(np.radians(pressure_angle)) / count
     thinner = thinning / spurgear.pitch_diameter.formula(module, count)
-    at = spurgear.inverse_involute(
-        pin / base - pi / (2 * count) + spurgear.involute(pressure_angle) + shift - thinner
+    at = involute.inverse_involute(
+        pin / base - pi / (2 * count) + involute.involute(pressure_angle) + shift - thinner
     )
     across = np.where(count % 2 == 0, 1.0, np.cos(pi / (2 * count)))
     return (base / np.cos(np.radians(at)) * across + pin)[()]
@@ -264,82 +262,3 @@ def thinning_from_base_tangent(
     full = base_tangent.formula(module, tooth_count, spanned, profile_shift, 0.0, pressure_angle)
     cosine: float = np.cos(np.radians(pressure_angle))
     return (full - measured) / cosine
-
-
-@result
-class Measure:
-    """What a gear measures, over what, and its limits."""
-
-    value: float
-    least: float
-    most: float
-    how: str
-
-
-def gear_values(
-    module: float,
-    tooth_count: int,
-    profile_shift: float = 0.0,
-    thinning: float = 0.0,
-    tolerance: float = 0.0,
-) -> dict[str, Measure]:
-    """Everything a maker may measure on a gear, with what a band of tooth thickness makes of it.
-
-    Parameters
-    ----------
-    module : float
-        In mm.
-    tooth_count : int
-    profile_shift : float
-    thinning : float
-        Wanted, or as measured, off the circular thickness in mm.
-    tolerance : float
-        Of the circular thickness, either way, in mm.
-
-    Returns
-    -------
-    dict of str to Measure
-        ``"base tangent"``, ``"size over two pins"``, ``"chordal thickness"`` and
-        ``"chordal height"``, each with ``value``, ``least`` and ``most`` in mm and ``how`` in words.
-
-    Examples
-    --------
-    >>> found = gear_values(5.0, 30, thinning=0.1, tolerance=0.03)
-    >>> [round(float(getattr(found["base tangent"], one)), 3) for one in ("least", "value", "most")]
-    [53.641, 53.669, 53.697]
-    """
-    spanned, pin = int(base_tangent_teeth(tooth_count, profile_shift)), float(pin_diameter(module))
-
-    def all_at(taken: float) -> dict[str, float]:
-        thickness, height = chordal_thickness.formula(module, tooth_count, profile_shift, taken)
-        return {
-            "base tangent": float(
-                base_tangent.formula(module, tooth_count, spanned, profile_shift, taken)
-            ),
-            "size over two pins": float(
-                over_pins.formula(module, tooth_count, pin, profile_shift, taken)
-            ),
-            "chordal thickness": float(thickness),
-            "chordal height": float(height),
-        }
-
-    how = {
-        "base tangent": f"over {spanned} teeth",
-        "size over two pins": f"pins of {pin:.3f} mm",
-        "chordal thickness": "on the pitch circle",
-        "chordal height": "from the tip, set on the calliper",
-    }
-    thick, wanted, thin = (
-        all_at(thinning - tolerance),
-        all_at(thinning),
-        all_at(thinning + tolerance),
-    )
-    return {
-        name: Measure(
-            value=wanted[name],
-            least=min(thick[name], thin[name]),
-            most=max(thick[name], thin[name]),
-            how=how[name],
-        )
-        for name in how
-    }

@@ -10,7 +10,7 @@ from math import pi
 
 import numpy as np
 
-from mixerkit.parts import spurgear
+from mixerkit.parts import involute, spurgear
 from mixerkit.results import Counts, Numbers
 from mixerkit.units import in_units
 
@@ -129,7 +129,7 @@ def shift_sum(
     working = working_pressure_angle.formula(
         module, tooth_count_1, tooth_count_2, distance, pressure_angle
     )
-    opened = spurgear.involute(working) - spurgear.involute(pressure_angle)
+    opened = involute.involute(working) - involute.involute(pressure_angle)
     tangent: Numbers = np.tan(np.radians(pressure_angle))
     return (np.asarray(tooth_count_1) + tooth_count_2) * opened / (2 * tangent)
 
@@ -170,7 +170,7 @@ def mesh_centre_distance(
     """
     total = np.asarray(tooth_count_1) + tooth_count_2
     opened = 2 * np.asarray(shifts) * np.tan(np.radians(pressure_angle)) / total
-    working = spurgear.inverse_involute(spurgear.involute(pressure_angle) + opened)
+    working = involute.inverse_involute(involute.involute(pressure_angle) + opened)
     reference = centre_distance.formula(module, tooth_count_1, tooth_count_2)
     return reference * np.cos(np.radians(pressure_angle)) / np.cos(np.radians(working))
 
@@ -266,8 +266,8 @@ def backlash(
     total = np.asarray(tooth_count_1) + tooth_count_2
     tangent = np.tan(np.radians(pressure_angle))
     opened = (
-        spurgear.involute(working)
-        - spurgear.involute(pressure_angle)
+        involute.involute(working)
+        - involute.involute(pressure_angle)
         - 2 * np.asarray(shifts) * tangent / total
     )
     stretch = np.cos(np.radians(pressure_angle)) / np.cos(np.radians(working))

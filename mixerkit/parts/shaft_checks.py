@@ -8,7 +8,7 @@ import numpy as np
 
 from mixerkit.checking import make_check, make_unjudged
 from mixerkit.checks import Change, Check, Say
-from mixerkit.parts import deflection, fatigue, seats, shaftline, sleeve_checks
+from mixerkit.parts import deflection, fatigue, notches, seats, shaftline, sleeve_checks
 from mixerkit.parts.deflection import thicker
 from mixerkit.parts.remedies import LIGHTER, calmer, stronger
 from mixerkit.parts.shaft_rules import FATIGUE, Rule, rules_of, worst_place
@@ -157,7 +157,7 @@ def checks(machine: WorkedMachine) -> list[Check]:
 def _unknown(beam: ShaftBeam, rule: Rule) -> str:
     """Why a rule cannot be judged on a shaft; empty where it can."""
     share = beam.holes / beam.diameters
-    if share.max() > fatigue.HOLES[1]:
+    if share.max() > notches.HOLES[1]:
         return f"at {beam.what[int(share.argmax())]}, {beam.beyond[int(share.argmax())]}"
     if rule.name != FATIGUE:
         return ""
@@ -268,7 +268,7 @@ def _in_range(beam: ShaftBeam, place: int) -> list[Change]:
                 {f"{field}.diameter": hole / 0.3},
             ]
         if step > 0:
-            found.append({f"{field}.fillet": step / fatigue.SHARPEST})
+            found.append({f"{field}.fillet": step / notches.SHARPEST})
     if beam.steel["family"] not in ("steel", "stainless"):
         found += [
             {f"{field}.material": name}

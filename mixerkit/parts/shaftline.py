@@ -14,8 +14,9 @@ import numpy as np
 
 from mixerkit.constants import STANDARD_GRAVITY
 from mixerkit.frozen import Sealed, cached_property, result
-from mixerkit.parts import beam, fatigue, spurgear
-from mixerkit.parts.gear_checks import idler_centre, pairs
+from mixerkit.parts import beam, notches, spurgear
+from mixerkit.parts.gear_pairs import pairs
+from mixerkit.parts.idler_checks import idler_centre
 from mixerkit.results import Array, Indices, LoadedMachine, PowerFlow, TableRow
 from mixerkit.spec import Spec
 from mixerkit.tables import table
@@ -62,14 +63,14 @@ def bearing_for(diameter: float) -> TableRow | None:
 
 
 # most knobs leave most notches as they are
-_notch_range = lru_cache(maxsize=4096)(fatigue.notch_range)
+_notch_range = lru_cache(maxsize=4096)(notches.notch_range)
 
 
 @lru_cache(maxsize=4096)
 def _factors(
     notch: str, diameter: float, strength: float, larger: float, fillet: float, hole: float
 ) -> tuple[float, float]:
-    return fatigue.notch_factors(notch, diameter, strength, larger=larger, fillet=fillet, hole=hole)
+    return notches.notch_factors(notch, diameter, strength, larger=larger, fillet=fillet, hole=hole)
 
 
 @result
@@ -303,8 +304,8 @@ class ShaftBeam(Sealed):
             factors.append(tuple(map(max, zip(*known.values(), strict=True))))
         self.factors = np.array(factors)
         # a hole so large that nothing would be left is said by its own check
-        share = np.minimum(self.holes / self.diameters, fatigue.HOLES[1])
-        self.net = np.column_stack(fatigue.net_section(share))
+        share = np.minimum(self.holes / self.diameters, notches.HOLES[1])
+        self.net = np.column_stack(notches.net_section(share))
 
     # ------------------------------------------------------------------ loads
 

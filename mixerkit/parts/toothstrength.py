@@ -11,9 +11,9 @@ from typing import NamedTuple
 
 import numpy as np
 
-from mixerkit.parts import mesh, spurgear
+from mixerkit.parts import involute, mesh, spurgear, undercut
+from mixerkit.parts.toothcontact import contact_factors, contact_stress
 from mixerkit.results import Counts, Numbers
-from mixerkit.tables import table
 from mixerkit.units import in_units
 
 __all__ = [
@@ -23,16 +23,10 @@ __all__ = [
     "STATIC",
     "STRESSING",
     "bending_stress",
-    "contact_factors",
-    "contact_stress",
-    "elastic_factor",
     "form_factors",
-    "lewis_stress",
-    "lewis_y",
     "life_factors",
     "mesh_stresses",
     "outer_single_contact",
-    "velocity_factor",
 ]
 
 
@@ -56,96 +50,6 @@ STRESSING = 2.0
 """Stress correction of the reference test gears, Y_ST (ISO 6336-3)."""
 REVERSED = 0.7
 """Bending strength of a tooth loaded both ways over one way (ISO 6336-3 for idlers; from memory)."""
-
-
-@in_units("", speed="m/s >= 0")
-def velocity_factor(speed: Numbers, kind: str = "cut") -> Numbers:
-    r"""Velocity factor K_v of Barth for a pitch-line speed.
-
-    .. math:: K_v = \frac{3.05 + V}{3.05}\ \text{(cast)}, \quad \frac{6.1 + V}{6.1}\ \text{(cut)}
-
-    Parameters
-    ----------
-    speed : quantity, any shape
-        Of the pitch line.
-    kind : str
-        ``"cast"`` or ``"cut"``.
-
-    Returns
-    -------
-    quantity, plain number, the shape of speed
-
-    References
-    ----------
-    Budynas & Nisbett, Shigley's Mechanical Engineering Design, 10th ed., eq. 14-4 and 14-6.
-
-    Examples
-    --------
-    >>> round(float(velocity_factor("628 ft/min")), 2)
-    1.52
-    """
-    base = {"cast": 3.05, "cut": 6.1}[kind]
-    return (base + speed) / base
-
-
-def lewis_y(tooth_count: Counts) -> Numbers:
-    """Lewis form factor Y of a full-depth tooth of 20 degrees, load at the tip.
-
-    Parameters
-    ----------
-    tooth_count : int or array
-        From 12; a count between two of the table is found on a straight line.
-
-    Returns
-    -------
-    float or array
-
-    References
-    ----------
-    data/tables/lewis.csv: Shigley 10th ed., table 14-2.
-
-    Examples
-    --------
-    >>> float(lewis_y(16)), float(lewis_y(30))
-    (0.296, 0.359)
-    """
-    rows = table("lewis")
-    factor: Numbers = np.interp(tooth_count, rows.column("tooth_count"), rows.column("form_factor"))
-    return factor
-
-
-@in_units("MPa", force="N >= 0", face_width="mm > 0", module="mm > 0", speed="m/s >= 0")
-def lewis_stress(
-    force: Numbers, face_width: Numbers, module: Numbers, tooth_count: Counts, speed: Numbers
-) -> Numbers:
-    r"""Bending stress of a tooth by Lewis with the velocity factor of cut teeth.
-
-    .. math:: \sigma = \frac{K_v W_t}{F m Y}
-
-    Parameters
-    ----------
-    force : quantity, any shape
-        Along the pitch circle.
-    face_width, module : quantity, broadcast
-    tooth_count : int, broadcast
-    speed : quantity, broadcast
-        Of the pitch line.
-
-    Returns
-    -------
-    quantity [MPa], the broadcast shape
-
-    References
-    ----------
-    Budynas & Nisbett, Shigley's Mechanical Engineering Design, 10th ed., eq. 14-8.
-
-    Examples
-    --------
-    >>> stress = lewis_stress("365 lbf", "1.5 in", "0.125 in", 16, "628 ft/min")
-    >>> round(stress.to("ksi"), 1)
-    <Quantity(10.0, 'ksi')>
-    """
-    return velocity_factor.formula(speed) * force / (face_width * module * lewis_y(tooth_count))
 
 
 def form_factors(
@@ -191,7 +95,7 @@ def form_factors(
     at_load = np.arccos(np.clip(base / contact_load_radius, -1, 1))
     half = (
         (pi / 2 + 2 * shift * np.tan(turned)) / count
-        + spurgear.involute(20.0)
+        + involute.involute(20.0)
         - (np.tan(at_load) - at_load)
     )
     lean = at_load - half
@@ -270,117 +174,6 @@ def bending_stress(
     return force / (face_width * module) * form_factor * stress_correction * load_factor
 
 
-def elastic_factor(modulus_1: Numbers, modulus_2: Numbers) -> Numbers:
-    """Elasticity factor Z_E of two materials in sqrt(MPa); 189.8 for steel on steel.
-
-    Parameters
-    ----------
-    modulus_1, modulus_2 : float or array
-        Elastic moduli in MPa; Poisson's ratio 0.3.
-
-    Returns
-    -------
-    float or array
-
-    References
-    ----------
-    ISO 6336-2:2006, clause 7 (from memory).
-
-    Examples
-    --------
-    >>> round(float(elastic_factor(206e3, 206e3)), 1)
-    189.8
-    """
-    return np.sqrt(
-        1
-        / (
-            pi
-            * (1 - 0.3**2)
-            * (1 / np.asarray(modulus_1, float) + 1 / np.asarray(modulus_2, float))
-        )
-    )
-
-
-def contact_factors(
-    module: Numbers, count_1: Counts, count_2: Counts, distance: Numbers, contact_ratio: Numbers
-) -> tuple[Numbers, Numbers]:
-    """Zone factor Z_H and contact ratio factor Z_eps of a spur pair.
-
-    Parameters
-    ----------
-    module : float or array
-        In mm.
-    count_1, count_2 : int or array
-    distance : float or array
-        In mm.
-    contact_ratio : float or array
-
-    Returns
-    -------
-    tuple of float or array
-
-    References
-    ----------
-    ISO 6336-2:2006, clauses 6 and 8 (from memory); Z_H is 2.495 for unshifted gears of 20 degrees.
-
-    Examples
-    --------
-    >>> zone, share = contact_factors(5.0, 30, 30, 150.0, 1.65)
-    >>> round(float(zone), 3), round(float(share), 3)
-    (2.495, 0.885)
-    """
-    working = np.radians(mesh.working_pressure_angle.formula(module, count_1, count_2, distance))
-    zone = np.sqrt(2 * np.cos(working) / (np.cos(np.radians(20.0)) ** 2 * np.sin(working)))
-    return zone, np.sqrt(np.clip((4 - contact_ratio) / 3, 0.1, None))
-
-
-@in_units("MPa", force="N >= 0", face_width="mm > 0", diameter="mm > 0")
-def contact_stress(
-    force: Numbers,
-    face_width: Numbers,
-    diameter: Numbers,
-    ratio: Numbers,
-    zone: Numbers,
-    elastic: Numbers,
-    share: Numbers,
-    load_factor: Numbers = 1.0,
-) -> Numbers:
-    r"""Contact stress of a spur pair at the pitch point.
-
-    .. math:: \sigma_H = Z_H Z_E Z_\varepsilon \sqrt{\frac{F_t}{d_1 b}\, \frac{u + 1}{u}\, K}
-
-    Parameters
-    ----------
-    force : quantity, any shape
-        Along the reference circle.
-    face_width : quantity, broadcast
-    diameter : quantity, broadcast
-        Reference diameter of the smaller gear.
-    ratio : float, broadcast
-        Larger over smaller tooth count.
-    zone, elastic, share : float, broadcast
-        See :func:`contact_factors` and :func:`elastic_factor`.
-    load_factor : float, broadcast
-
-    Returns
-    -------
-    quantity [MPa], the broadcast shape
-
-    References
-    ----------
-    ISO 6336-2:2006, eq. 4 to 6 (from memory).
-
-    Examples
-    --------
-    >>> round(contact_stress("1000 N", "40 mm", "150 mm", 1.0, 2.495, 189.8, 0.885))
-    <Quantity(242, 'megapascal')>
-    """
-    nominal = (
-        zone * elastic * share * np.sqrt(force / (diameter * face_width) * (ratio + 1) / ratio)
-    )
-    return nominal * np.sqrt(load_factor)
-
-
 def life_factors(cycles: Numbers) -> tuple[Numbers, Numbers]:
     """Factors on bending and contact strength of a tooth for a limited count of loads.
 
@@ -451,7 +244,7 @@ def mesh_stresses(
     References
     ----------
     :func:`bending_stress` and :func:`contact_stress`; form factors of the thinned tooth at
-    :func:`mixerkit.parts.spurgear.generating_shift`.
+    :func:`mixerkit.parts.undercut.generating_shift`.
 
     Examples
     --------
@@ -462,7 +255,7 @@ def mesh_stresses(
     root = []
     for i in (0, 1):
         at = outer_single_contact(module, counts[i], counts[1 - i], tips[i], tips[1 - i], distance)
-        cut = spurgear.generating_shift(module, np.asarray(shifts[i], float), thinning)
+        cut = undercut.generating_shift(module, np.asarray(shifts[i], float), thinning)
         form, notch = form_factors(counts[i], cut, at / module)
         root.append(bending_stress.formula(1.0, face_width, module, form, notch, LOAD_FACTOR))
     zone, share = contact_factors(module, *counts, distance, contact_ratio)

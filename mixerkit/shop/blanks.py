@@ -8,7 +8,7 @@ import numpy as np
 
 from mixerkit.frozen import result
 from mixerkit.parts import fits, formcutter, spurgear
-from mixerkit.parts.gear_checks import shifts_of
+from mixerkit.parts.gear_pairs import shifts_of
 from mixerkit.parts.keys import key_for
 from mixerkit.shop.workshop import Workshop
 from mixerkit.spec import Spec

@@ -12,8 +12,8 @@ from typing import Any
 
 import numpy as np
 
-from mixerkit.parts import fits, formcutter, measuring
-from mixerkit.parts.bearing_checks import bush_sizes
+from mixerkit.parts import fits, formcutter, gear_measures, measuring
+from mixerkit.parts.bush_walls import bush_sizes
 from mixerkit.parts.keys import key_for
 from mixerkit.parts.shaftline import bearing_for
 from mixerkit.shop import indexing
@@ -127,7 +127,7 @@ def _gear(spec: Spec, name: str, shop: Workshop, system: str) -> list[Wanted]:
         and min(abs(other / module - 0.5), abs(other / module - 2)) > 0.02
     ]
     spanned = int(measuring.base_tangent_teeth(count, shift))
-    values = measuring.gear_values(module, count, shift, one.thinning, 0.03)["base tangent"]
+    values = gear_measures.gear_values(module, count, shift, one.thinning, 0.03)["base tangent"]
     step = np.pi * module * np.cos(np.radians(20.0))
     other_bores = {
         one.seat: "bored to the shaft itself; this gear takes a bush" if one.bush else "",

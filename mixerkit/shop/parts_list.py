@@ -9,8 +9,8 @@ from math import pi
 import numpy as np
 
 from mixerkit.parts import fits
-from mixerkit.parts.bearing_checks import bush_sizes
 from mixerkit.parts.blades import section_at
+from mixerkit.parts.bush_walls import bush_sizes
 from mixerkit.parts.keys import key_for
 from mixerkit.parts.shaft_checks import stock_sizes
 from mixerkit.parts.shaftline import trough_ends

@@ -13,11 +13,11 @@ from mixerkit.explore import paths, search
 from mixerkit.explore.search import Choice
 from mixerkit.machine import Machine
 from mixerkit.parts import (
-    bearing_checks,
+    bush_walls,
     fits,
-    gear_checks,
+    gear_measures,
+    gear_pairs,
     hub_choices,
-    measuring,
     shaft_checks,
 )
 from mixerkit.shop.workshop import read_workshop
@@ -280,9 +280,9 @@ def measuring_values(bench: Bench, tolerance: float = 0.03) -> Rows:
     for name in ("direct", "idler"):
         path = getattr(bench.design.paths, name)
         for count, shift in dict.fromkeys(
-            zip(path.tooth_counts, gear_checks.shifts_of(path), strict=True)
+            zip(path.tooth_counts, gear_pairs.shifts_of(path), strict=True)
         ):
-            values = measuring.gear_values(path.module, count, shift, path.thinning, tolerance)
+            values = gear_measures.gear_values(path.module, count, shift, path.thinning, tolerance)
             rows += [
                 (
                     f"{name} path, {count} teeth",
@@ -400,7 +400,7 @@ def bushes(bench: Bench) -> Rows:
     rows = []
     shaft = getattr(spec, f"shaft_{spec.clutch.shaft}").diameter
     for what, bore in (("free gears", shaft), ("idler", spec.housing.idler_pin)):
-        one = bearing_checks.bush_sizes(spec, bore, spec.housing.hub_diameter)
+        one = bush_walls.bush_sizes(spec, bore, spec.housing.hub_diameter)
         rows.append(
             (
                 what,

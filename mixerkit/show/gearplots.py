@@ -12,7 +12,7 @@ from matplotlib.patches import Polygon, Rectangle
 from mixerkit.drive import dogclutch
 from mixerkit.explore.paths import Found
 from mixerkit.machine import Machine
-from mixerkit.parts import gear_checks, outline, spurgear
+from mixerkit.parts import gear_pairs, outline, spurgear
 from mixerkit.show.style import COLOURS, HATCHES, figure
 from mixerkit.spec import Clutch, GearPath, Spec
 from mixerkit.units import show
@@ -41,7 +41,7 @@ def mesh_picture(
     """
     spec, system = machine.design, machine.design.show_units
     one = getattr(spec.paths, path)
-    pair = gear_checks.pairs(one, spec.housing.centre_distance)[number]
+    pair = gear_pairs.pairs(one, spec.housing.centre_distance)[number]
     with figure(8.6, 5.2) as drawn:
         axes = drawn.subplots()
         _draw_mesh(axes, one, pair, np.radians(angle))
@@ -62,7 +62,7 @@ def mesh_picture(
     return drawn
 
 
-def _draw_mesh(axes: Axes, path: GearPath, pair: gear_checks.Pair, turn: float) -> None:
+def _draw_mesh(axes: Axes, path: GearPath, pair: gear_pairs.Pair, turn: float) -> None:
     starts = (-pi / 2 + turn, pi / 2 + pi / pair.counts[1] - turn * pair.counts[0] / pair.counts[1])
     for k, (place, key) in enumerate(((0.0, "first"), (pair.distance, "second"))):
         points = outline.gear_outline(
@@ -143,7 +143,7 @@ def plan(machine: Machine) -> Figure:
             for place, y in ((0, apart), (-1, 0.0)):
                 tip = float(
                     spurgear.tip_diameter.formula(
-                        path.module, path.tooth_counts[place], gear_checks.shifts_of(path)[place]
+                        path.module, path.tooth_counts[place], gear_pairs.shifts_of(path)[place]
                     )
                 )
                 axes.add_patch(

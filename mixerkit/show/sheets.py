@@ -14,8 +14,8 @@ from mixerkit.design import Design
 from mixerkit.drive import dogclutch
 from mixerkit.drive.fuses import fuse_torques
 from mixerkit.machine import Machine
-from mixerkit.parts import measuring
-from mixerkit.parts.bearing_checks import bush_sizes
+from mixerkit.parts import gear_measures, measuring
+from mixerkit.parts.bush_walls import bush_sizes
 from mixerkit.parts.outline import gear_outline
 from mixerkit.parts.sleeve_checks import sleeve_warnings
 from mixerkit.shop import flatpattern, holes, indexing, parts_list, tapping, turning, welding
@@ -148,7 +148,7 @@ def sheets(design: Design, shop: Workshop) -> list[Sheet]:
 def _gear(spec: Spec, name: str, shop: Workshop, words: Words) -> Sheet:
     one = gear_blank(spec, name, shop, words.system)
     exact = indexing.settings(one.count, shop.dividing_ratio, shop.plates)
-    values = measuring.gear_values(one.module, one.count, one.shift, one.thinning, 0.03)
+    values = gear_measures.gear_values(one.module, one.count, one.shift, one.thinning, 0.03)
     pitch = (
         f"module {words.size(one.module)}"
         if words.system == "metric"

@@ -6,7 +6,7 @@ from sympy import Rational, diff, solve, symbols
 
 from mixerkit import Q_
 from mixerkit.drive import guarding
-from mixerkit.parts import beam, bearing, fatigue, fits, hub, pressfit
+from mixerkit.parts import beam, bearing, fatigue, fits, hub, notches, pressfit
 from mixerkit.tables import table
 
 E, D, L, P, W = 2.1e5, 40.0, 800.0, 1000.0, 2.5
@@ -139,10 +139,10 @@ def test_stepped_shaft_against_an_independent_library():
 
 def test_shoulder_of_the_handbook():
     # Shigley 10th ed., example 6-6, d 32 mm, D 38 mm, r 3 mm, 690 MPa: Kt 1.65 read off a chart, Kf 1.55
-    bend, turn = fatigue.shoulder_factors(38.0, 32.0, 3.0)
+    bend, turn = notches.shoulder_factors(38.0, 32.0, 3.0)
     assert float(bend) == pytest.approx(1.65, rel=0.02)
     assert float(turn) == pytest.approx(1.35, rel=0.02)
-    assert fatigue.fatigue_factor(1.65, "3 mm", "690 MPa").magnitude == pytest.approx(
+    assert notches.fatigue_factor(1.65, "3 mm", "690 MPa").magnitude == pytest.approx(
         1.55, abs=0.005
     )
     assert fatigue.size_factor("32 mm").magnitude == pytest.approx(0.8558, abs=5e-4)
@@ -157,7 +157,7 @@ def test_shaft_of_the_handbook():
     )
     assert n.magnitude == pytest.approx(1.62, abs=0.01)
     # its notch: D 1.65 in, r 0.11 in, Kt 1.68, Kts 1.42 read off charts
-    bend, turn = fatigue.shoulder_factors(1.65, 1.1, 0.11)
+    bend, turn = notches.shoulder_factors(1.65, 1.1, 0.11)
     assert (float(bend), float(turn)) == (
         pytest.approx(1.68, rel=0.04),
         pytest.approx(1.42, rel=0.04),

@@ -21,8 +21,8 @@ from mixerkit.explore.rework.record import (
     tried,
 )
 from mixerkit.machine import Machine
-from mixerkit.parts import formcutter, gear_checks, mesh, spurgear
-from mixerkit.parts.gear_checks import mesh_distances, shifts_of
+from mixerkit.parts import formcutter, gear_checks, gear_pairs, mesh, spurgear, undercut
+from mixerkit.parts.gear_pairs import mesh_distances, shifts_of
 from mixerkit.parts.shaft_checks import stock_sizes
 from mixerkit.results import LoadedMachine
 from mixerkit.shop import indexing
@@ -158,7 +158,7 @@ def _sound(module: float, count: int, shift: float, usable: float) -> bool:
     return bool(
         SHIFTS[0] <= shift <= SHIFTS[1]
         and spurgear.tip_diameter.formula(module, count, shift) <= usable + 1e-6
-        and count >= spurgear.undercut_tooth_count(shift) - 1e-9
+        and count >= undercut.undercut_tooth_count(shift) - 1e-9
         and spurgear.tip_thickness.formula(module, count, shift) >= 0.2 * module
     )
 
@@ -225,7 +225,7 @@ def _trains(
                 tooth_counts=counts, profile_shift_coefficients=tuple(map(float, row))
             )
             checks = gear_checks.geometry_checks(
-                machine, path_name, train, gear_checks.pairs(train, apart)
+                machine, path_name, train, gear_pairs.pairs(train, apart)
             )
             if all(one.verdict != "fails" for one in checks):
                 yield counts, train.profile_shift_coefficients

@@ -10,7 +10,7 @@ from mixerkit.explore.rework.record import Rework, fails, in_order, least_spare,
 from mixerkit.machine import Machine
 from mixerkit.parts import fits, pressfit, seats
 from mixerkit.parts import hub as hubs
-from mixerkit.parts.gear_checks import RIM
+from mixerkit.parts.gear_body_checks import RIM
 from mixerkit.parts.keys import key_for
 from mixerkit.parts.shaft_checks import stock_sizes
 from mixerkit.shop import turning

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from mixerkit.machine import Machine
-from mixerkit.parts import bearing_checks
+from mixerkit.parts import bearing_loads, seal_checks
 from mixerkit.show import shaftplots
 from mixerkit.show.knobs import Knob
 from mixerkit.show.panels.bench import Bench
@@ -18,10 +18,10 @@ __all__ = ["PANEL", "bearings", "says"]
 def says(machine: Machine) -> str:
     """Say in a sentence or two how this stage stands."""
     system = machine.system
-    torque, share = bearing_checks.seal_share(machine)
+    torque, share = seal_checks.seal_share(machine)
     of_it = "" if math.isnan(share) else f", {100 * share:.2g} % of the mean torque"
     return (
-        f"Paddles push along each shaft with up to {show(bearing_checks.axial_push(machine), 'N', system)}. The seals take "
+        f"Paddles push along each shaft with up to {show(bearing_loads.axial_push(machine), 'N', system)}. The seals take "
         f"{show(torque, 'N*m', system)}{of_it}. {verdict_words(machine, 'bearings')}"
     )
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from mixerkit.machine import Machine
-from mixerkit.parts import gear_checks
+from mixerkit.parts import gear_pairs, idler_checks, tooth_checks
 from mixerkit.show import gearplots
 from mixerkit.show.knobs import Knob
 from mixerkit.show.panels.bench import Bench
@@ -19,7 +19,7 @@ def says(machine: Machine) -> str:
     lines = []
     for name in ("direct", "idler"):
         path = getattr(machine.spec.paths, name)
-        speed = gear_checks.pitch_speed(machine, path)
+        speed = tooth_checks.pitch_speed(machine, path)
         grease = table("gear_materials").find(path.material).values["lubrication"]
         lines.append(f"{name} path at {speed:.2g} m/s: {grease}")
     return (
@@ -60,13 +60,13 @@ def mesh(bench: Bench) -> Panel:
     def says(machine: Machine) -> str:
         system = machine.system
         turning = machine.load_cases.mixing & (machine.load_cases.clutch == "idler")
-        forces = gear_checks.idler_forces(machine)
+        forces = idler_checks.idler_forces(machine)
         pins = [
             float(forces[turning & (machine.load_cases.direction == way)].max()) for way in (1, -1)
         ]
-        needed = gear_checks.ideal_sum(
+        needed = gear_pairs.ideal_sum(
             machine.spec.paths.direct,
-            gear_checks.pairs(machine.spec.paths.direct, machine.spec.housing.centre_distance)[0],
+            gear_pairs.pairs(machine.spec.paths.direct, machine.spec.housing.centre_distance)[0],
         )
         side = "below" if machine.spec.housing.idler_side == "above" else "above"
         return (

@@ -1,0 +1,167 @@
+"""The seals where the shafts leave the trough: room, rubbing, and their share of the torque."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import numpy as np
+
+from mixerkit.checking import make_check, make_unjudged
+from mixerkit.checks import Check
+from mixerkit.parts import bearing, bearing_workings
+from mixerkit.parts.remedies import LIGHTER
+from mixerkit.parts.shaftline import ShaftBeam, bearing_places
+from mixerkit.parts.worked import WorkedMachine
+from mixerkit.results import LoadedMachine
+from mixerkit.spec import Shaft, Spec
+from mixerkit.tables import table
+from mixerkit.working import worked
+
+__all__ = ["seal_drag", "seal_room", "seal_share", "seals"]
+
+
+def seal_room(spec: Spec, line: ShaftBeam) -> float:
+    """Room in mm between trough wall and bearing for a seal and an open gap."""
+    row = line.bearings[1]
+    width = row["width"] if row else spec.bearings.bush_length
+    _, near, far = (line.places[i] for i in line.supports)
+    wall = spec.trough.wall_thickness
+    plate = spec.housing.plate_thickness / 2
+    spare = (far - near - spec.trough.length) / 2 - wall
+    # at the near end the plate may be thicker than its bearing is wide
+    return float(spare - max(width / 2, plate))
+
+
+def seal_share(machine: LoadedMachine) -> tuple[float, float]:
+    """Torque in N*m that all four seals take, and its share of what the clay asks on average.
+
+    Of clay that asks nothing there is no share: not a number.
+    """
+    total = sum(seal_drag(machine.spec))
+    asked = 2 * machine.clay_load.mean
+    return total, total / asked if asked > 0 else np.nan
+
+
+def seal_drag(spec: Spec) -> tuple[float, float]:
+    """Torque in N*m that both seals of each shaft take from it while it turns."""
+    seal = table("seals").find(spec.bearings.seal).values
+
+    def both(own: Shaft) -> float:
+        one = bearing.seal_torque.formula(seal["line_load"], _at_seals(spec, own), seal["friction"])
+        return 2 * float(one)
+
+    return both(spec.shaft_1), both(spec.shaft_2)
+
+
+def _at_seals(spec: Spec, own: Shaft) -> float:
+    """Thickest a shaft is from the trough's plate on, in mm: what its seals may rub on."""
+    plate = bearing_places(spec)[1]
+    size, thickest = own.diameter, 0.0
+    for at, after in zip(own.step_at, own.step_diameters, strict=True):
+        if at > plate:
+            thickest = max(thickest, size)
+        size = after
+    return max(thickest, size)
+
+
+def seals(machine: WorkedMachine) -> list[Check]:
+    """Check the seals of both shafts."""
+    spec = machine.spec
+    seal = table("seals").find(spec.bearings.seal).values
+    room = min(seal_room(spec, line) for line in machine.shaft_beams)
+    asked = seal["length"] + spec.bearings.drain_gap
+    more = spec.bearings.span + 2 * (asked - room)
+    return [
+        make_check(
+            machine,
+            "bearings",
+            "seals",
+            "seal keeps slip from the bearings",
+            demand=1.0,
+            capacity=float(seal["keeps_out_slip"] == "yes"),
+            unit="",
+            words=("a seal that keeps slip out", spec.bearings.seal),
+            tight=1.0,
+            working=lambda i: bearing_workings.taken(
+                "k",
+                "1 for a seal that keeps slip out, 0 for one that does not: data/tables/seals.csv",
+                1.0,
+                "",
+            ),
+            source="data/tables/seals.csv: common practice",
+            reason=lambda i, say: f"{spec.bearings.seal} where each shaft leaves the trough",
+            fix=lambda i: [
+                {"bearings.seal": name}
+                for name in ("packed gland, greased", "two lip seals, greased between")
+            ],
+        ),
+        make_check(
+            machine,
+            "bearings",
+            "seals",
+            "room for seal and open gap",
+            demand=asked,
+            capacity=room,
+            unit="mm",
+            tight=1.0,
+            working=lambda i: [
+                worked(
+                    "l = l_s + s",
+                    asked,
+                    "mm",
+                    l_s=(
+                        seal["length"],
+                        "mm",
+                        f"data/tables/seals.csv, {spec.bearings.seal}: length",
+                    ),
+                    s=(spec.bearings.drain_gap, "mm", "bearings.drain_gap"),
+                )
+            ],
+            source="what passes the seal must drop out before the bearing: common practice",
+            reason=lambda i, say: (
+                f"seal {say(seal['length'], 'mm')}, gap {say(spec.bearings.drain_gap, 'mm')}"
+            ),
+            fix=lambda i: [
+                {"bearings.span": more},
+                {"bearings.seal": "packed gland, greased"},
+                "trough.length",
+                "trough.wall_thickness",
+            ],
+        ),
+        _share(machine),
+    ]
+
+
+def _share(machine: LoadedMachine) -> Check:
+    torque, share = seal_share(machine)
+    name = ("bearings", "seals", "seals leave the torque to the clay")
+    if np.isnan(share):
+        why = "the clay asks no torque, so what the seals take is no share of it"
+        return replace(make_unjudged(machine, *name, why), fixes=lambda: list(LIGHTER))
+    return make_check(
+        machine,
+        *name,
+        demand=share,
+        capacity=0.15,
+        unit="",
+        working=lambda i: [
+            worked(
+                "c = T_s/(2*T_m)",
+                share,
+                "",
+                T_s=(
+                    (torque),
+                    "N*m",
+                    "friction of all four seals at the shafts: data/tables/seals.csv",
+                ),
+                T_m=(machine.clay_load.mean, "N*m", "clay load, mean torque of one shaft"),
+            )
+        ],
+        source="15 % of the mean torque: common practice",
+        reason=lambda i, say: f"four seals take {say(torque, 'N*m')} together",
+        fix=lambda i: [
+            {"bearings.seal": "two lip seals, greased between"},
+            "shaft_1.diameter",
+            "shaft_2.diameter",
+        ],
+    )

@@ -140,7 +140,7 @@ def _not_bent(machine: LoadedMachine) -> Check:
         ),
         safety=safety,
         rung=(1.0, breaks / held.strength),
-        source="caught at a corner: bending over both sides, Shigley 10th ed., eq. 3-27, and twist, eq. 3-40; yield",
+        source="caught at a corner: bending over both sides, Shigley 10th ed., eq. 3-27, and twist, eq. 3-40 (from memory); yield",
         reason=lambda i, say: (
             f"{say(torque[i], 'N*m')} held at the tip of one paddle: "
             f"{say(torque[i] * (1 - held.radius / blade.tip_radius), 'N*m')} "

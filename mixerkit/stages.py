@@ -18,7 +18,7 @@ from mixerkit.drive import (
     path_checks,
     reducer_checks,
 )
-from mixerkit.load import clay, clearance_checks, stem_checks, trough_checks
+from mixerkit.load import clay_checks, clearance_checks, stem_checks, trough_checks
 from mixerkit.parts import bearing_checks, gear_checks, hub_checks, shaft_checks
 from mixerkit.parts.worked import WorkedMachine
 
@@ -53,7 +53,9 @@ class Stage:
 STAGES = (
     Stage("trough", "Bag and trough", (trough_checks.checks,)),
     Stage(
-        "paddles", "Clay and paddles", (clay.checks, clearance_checks.checks, stem_checks.checks)
+        "paddles",
+        "Clay and paddles",
+        (clay_checks.checks, clearance_checks.checks, stem_checks.checks),
     ),
     Stage("motor", "Motor and supply", (motor_checks.checks,), made_here=False),
     Stage("reducer", "Reduction box", (reducer_checks.checks,), made_here=False),

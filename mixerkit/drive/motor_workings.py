@@ -208,7 +208,10 @@ def run_up_torque(machine: LoadedMachine, run_up: float, i: int) -> list[Working
         "c_U": _plate(machine, "pull_up_torque_ratio"),
     }
     if fed_by == "soft starter":
-        right, source = f"{right}*Min(1, c_L/c_I)**2", f"{_FLUX}; with that of the current, which a soft starter holds back"
+        right, source = (
+            f"{right}*Min(1, c_L/c_I)**2",
+            f"{_FLUX}; with that of the current, which a soft starter holds back",
+        )
         given["c_L"] = (motor.SOFT_START_CURRENT, "", _SOFT_START)
         given["c_I"] = _plate(machine, "start_current_ratio")
     return _as_fed(machine, right, run_up, i, source, **given)

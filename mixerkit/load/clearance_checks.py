@@ -8,7 +8,7 @@ import numpy as np
 
 from mixerkit.checking import make_check
 from mixerkit.checks import Change, Check, Say
-from mixerkit.load import load_workings
+from mixerkit.load import paddle_workings
 from mixerkit.load.clearance import (
     Meeting,
     corner_reach,
@@ -128,7 +128,7 @@ def _clear_the_sleeve(machine: LoadedMachine) -> Check:
         demand=reach + sleeve_and_gap,
         capacity=apart,
         unit="mm",
-        working=lambda i: load_workings.corners_clear_sleeve(
+        working=lambda i: paddle_workings.corners_clear_sleeve(
             machine, half_width, reach, reach + sleeve_and_gap
         ),
         source="the corners of a tip: geometry",
@@ -157,7 +157,7 @@ def _clear_the_wall(machine: LoadedMachine) -> Check:
         demand=reach + wanted,
         capacity=wall,
         unit="mm",
-        working=lambda i: load_workings.corners_clear_wall(
+        working=lambda i: paddle_workings.corners_clear_wall(
             machine, _half_width(blade), reach, reach + wanted, wall
         ),
         tight=1.0,
@@ -183,7 +183,7 @@ def _reach_over(machine: LoadedMachine) -> Check:
         demand=_OVERLAP * apart,
         capacity=2 * tip,
         unit="mm",
-        working=lambda i: load_workings.circles_overlap(
+        working=lambda i: paddle_workings.circles_overlap(
             machine, _OVERLAP, _OVERLAP * apart, 2 * tip
         ),
         tight=1.0,
@@ -200,7 +200,7 @@ def _reach_over(machine: LoadedMachine) -> Check:
 
 
 def _followed(machine: LoadedMachine, met: Meeting, _i: int) -> list[Working]:
-    return load_workings.gap_found(machine, met.gap)
+    return paddle_workings.gap_found(machine, met.gap)
 
 
 def _nearest(met: Meeting, _i: int, _say: Say) -> str:

@@ -10,7 +10,7 @@ import numpy as np
 
 from mixerkit.checking import make_check
 from mixerkit.checks import Change, Check, Say
-from mixerkit.load import load_workings
+from mixerkit.load import paddle_workings
 from mixerkit.load.stems import stem_stress
 from mixerkit.parts.blades import projected_width, section_at, turning_width
 from mixerkit.results import LoadedMachine
@@ -135,7 +135,7 @@ def _not_bent(machine: LoadedMachine) -> Check:
         demand=stress,
         capacity=held.strength,
         unit="MPa",
-        working=lambda i: load_workings.paddle_stress(
+        working=lambda i: paddle_workings.paddle_stress(
             machine, float(torque[i]), held.each, float(stress[i]), held.radius
         ),
         safety=safety,
@@ -164,7 +164,7 @@ def _find_room(machine: LoadedMachine) -> list[Check]:
             demand=top,
             capacity=blade.tip_radius,
             unit="mm",
-            working=lambda i: load_workings.stem_ends(machine, top),
+            working=lambda i: paddle_workings.stem_ends(machine, top),
             source="geometry",
             reason=lambda i, say: (
                 f"sleeve {say(blade.root_radius, 'mm')} and stem {say(blade.stem_height, 'mm')} from the shaft's middle"
@@ -194,7 +194,7 @@ def _feet_find_room(machine: LoadedMachine) -> list[Check]:
             demand=across,
             capacity=2 * blade.root_radius,
             unit="mm",
-            working=lambda i: load_workings.sleeve_across(machine, across, 2 * blade.root_radius),
+            working=lambda i: paddle_workings.sleeve_across(machine, across, 2 * blade.root_radius),
             tight=1.0,
             source="a stem no wider across than the sleeve that carries it: common practice",
             reason=lambda i, say: (
@@ -216,7 +216,7 @@ def _feet_find_room(machine: LoadedMachine) -> list[Check]:
             demand=along,
             capacity=blade.spacing,
             unit="mm",
-            working=lambda i: load_workings.stem_extent(machine, along),
+            working=lambda i: paddle_workings.stem_extent(machine, along),
             tight=1.0,
             source="stems side by side do not overlap: geometry",
             reason=lambda i, say: f"stems every {say(blade.spacing, 'mm')}",
@@ -291,7 +291,7 @@ def _clean(machine: LoadedMachine) -> list[Check]:
 
 
 def _by_family(metal: str, clean: Sequence[str], _i: int) -> list[Working]:
-    return load_workings.clean_metal(metal, float(metal in clean))
+    return paddle_workings.clean_metal(metal, float(metal in clean))
 
 
 def _stains(metal: str, _i: int, _say: Say) -> str:

@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 
 from mixerkit.checking import make_check
 from mixerkit.checks import Check
-from mixerkit.load import bag_checks, load_workings, trough_workings
+from mixerkit.load import bag_checks, trough_workings
 from mixerkit.load.bag_checks import another_length
 from mixerkit.load.trough import LEAST_TURNS, batch_volume, swept_length, working_volume
 from mixerkit.parts.blades import extent_at
@@ -158,7 +158,7 @@ def _rows(machine: LoadedMachine) -> list[Check]:
             demand=swept,
             capacity=spec.trough.length,
             unit="mm",
-            working=lambda i: load_workings.row_length(machine, widest, swept),
+            working=lambda i: trough_workings.row_length(machine, widest, swept),
             tight=1.0,
             source="geometry, with the gap to the wall at both ends",
             reason=lambda i, say: (
@@ -180,7 +180,7 @@ def _rows(machine: LoadedMachine) -> list[Check]:
             demand=_REACHED * spec.trough.length,
             capacity=swept_length(spec.paddles),
             unit="mm",
-            working=lambda i: load_workings.blades_reach(
+            working=lambda i: trough_workings.blades_reach(
                 machine, _REACHED, _REACHED * spec.trough.length, swept_length(spec.paddles)
             ),
             source="blades of both shafts pass over half of the length at least, or clay stands between them: common practice",

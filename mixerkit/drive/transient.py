@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from math import pi, sqrt
+from typing import ClassVar
 
 import numpy as np
 
@@ -93,10 +94,6 @@ class _Row:
         """
         from scipy.integrate import solve_ivp  # here, because most runs do not need it
 
-        def gives(_time: float, state: Array) -> float:
-            return float(self.torques(*np.split(state, 2))[0] - (gives_at or 0.0))
-
-        gives.terminal = True  # type: ignore[attr-defined]  # how scipy is told to stop there
         run = solve_ivp(
             lambda _time, state: self.moves(state, whole=gives_at is not None),
             (begins, times[-1]),
@@ -107,11 +104,24 @@ class _Row:
             atol=accuracy / 100,
             # a small step keeps the corner where the play is taken up from being stepped over
             max_step=times[-1] / (400 if accuracy < 1e-8 else 150),
-            events=gives if gives_at is not None and np.isfinite(gives_at) else None,
+            events=None if gives_at is None or np.isinf(gives_at) else _Gives(self, gives_at),
         )
         if run.status == 1 and run.t_events and run.y_events:
             return run.y, (float(run.t_events[0][0]), np.asarray(run.y_events[0][0], float))
         return run.y, None
+
+
+@dataclass(frozen=True)
+class _Gives:
+    """By how much in N*m the first spring's torque is over that at which it gives."""
+
+    row: _Row
+    at: float
+    terminal: ClassVar[bool] = True
+    """How scipy is told to stop there."""
+
+    def __call__(self, _time: float, state: Array) -> float:
+        return float(self.row.torques(*np.split(state, 2))[0] - self.at)
 
 
 def transient(

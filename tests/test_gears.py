@@ -11,7 +11,7 @@ from mixerkit.explore import paths
 from mixerkit.parts import (
     formcutter,
     gear_measures,
-    idler_checks,
+    idler,
     involute,
     measuring,
     mesh,
@@ -245,7 +245,7 @@ def test_each_fault_of_a_gear_is_caught_and_its_cure_cures(values, name, cure):
 
 def test_idler_forces_balance_and_swap_with_side_and_direction():
     machine = Machine(DEMO)
-    above, below = idler_checks.idler_forces(machine, 1.0), idler_checks.idler_forces(machine, -1.0)
+    above, below = idler.idler_forces(machine, 1.0), idler.idler_forces(machine, -1.0)
     here = (machine.load_cases.clutch == "idler") & (machine.load_cases.load == "mixing")
     forward, reverse = (
         here & (machine.load_cases.direction > 0),
@@ -254,10 +254,10 @@ def test_idler_forces_balance_and_swap_with_side_and_direction():
     assert above[forward] == pytest.approx(below[reverse])
     assert above[reverse] == pytest.approx(below[forward])
     assert above[forward] != pytest.approx(above[reverse])
-    assert np.all(idler_checks.idler_forces(machine)[machine.load_cases.clutch != "idler"] == 0)
+    assert np.all(idler.idler_forces(machine)[machine.load_cases.clutch != "idler"] == 0)
     # in line, both tangential forces add up and both radial ones cancel: twice the tangential force
     wide = Machine(DEMO.with_values({"housing.centre_distance": "209.9 mm"}))
-    force = idler_checks.idler_forces(wide)[
+    force = idler.idler_forces(wide)[
         (wide.load_cases.clutch == "idler") & (wide.load_cases.load == "mixing")
     ]
     tangent = (

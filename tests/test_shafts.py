@@ -112,7 +112,7 @@ def test_forces_of_a_mesh_are_equal_and_opposed():
 
 
 def test_both_tooth_forces_load_the_idlers_pin():
-    from mixerkit.parts.idler_checks import idler_forces
+    from mixerkit.parts.idler import idler_forces
 
     one, two = (line_of(DEMO, number) for number in (1, 2))
     there = one.machine.load_cases.clutch == "idler"

@@ -8,11 +8,13 @@ that ten thousand diameters or every state of the machine are one call.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from math import pi
 
 import numpy as np
 import numpy.typing as npt
 
+from mixerkit.constants import STANDARD_GRAVITY
 from mixerkit.frozen import result
 from mixerkit.results import Array, Indices, Numbers
 from mixerkit.units import in_units
@@ -140,43 +142,16 @@ def solve(
     Integration of the bending moment with the reactions as unknowns: Roark's Formulas for Stress and
     Strain, 8th ed., section 8.1.
     """
-    places, supports, clamps = np.asarray(places, float), list(supports), list(clamps)
-    lengths, nodes = np.diff(places), len(places)
-    stiffness = np.asarray(stiffness, float)
-    force = np.asarray(force, float)
-    moment = np.asarray(moment, float) + np.zeros(nodes)
-    spread = np.asarray(spread, float) + np.zeros(nodes - 1)
-    shape = np.broadcast_shapes(
-        stiffness.shape[:-1], force.shape[:-1], moment.shape[:-1], spread.shape[:-1]
-    )
+    places = np.asarray(places, float)
+    stiffness, force = np.asarray(stiffness, float), np.asarray(force, float)
+    moment = np.asarray(moment, float) + np.zeros(len(places))
+    spread = np.asarray(spread, float) + np.zeros(len(places) - 1)
+    lengths, held = np.diff(places), _Held(list(supports), list(clamps), len(places))
     own = _march(lengths, stiffness, force, moment, spread)
-    held, turned = len(supports), len(clamps)
-    unit_force = np.zeros((held + turned, nodes))
-    unit_force[range(held), supports] = 1.0
-    unit_moment = np.zeros((held + turned, nodes))
-    unit_moment[range(held, held + turned), clamps] = 1.0
-    unit = _march(lengths, stiffness[..., None, :], unit_force, unit_moment, np.zeros(nodes - 1))
-    # unknowns: reactions, clamping moments, deflection and slope of the left end
-    count = held + turned + 2
-    matrix = np.zeros((*stiffness.shape[:-1], count, count))
-    matrix[..., :held, : held + turned] = np.swapaxes(unit[3][..., supports], -1, -2)
-    matrix[..., range(held), range(held)] += 1 / np.asarray(springs, float)
-    matrix[..., :held, -2] = 1.0
-    matrix[..., :held, -1] = places[supports] - places[0]
-    matrix[..., held : held + turned, : held + turned] = np.swapaxes(unit[2][..., clamps], -1, -2)
-    matrix[..., held : held + turned, -1] = 1.0
-    matrix[..., -2, : held + turned] = unit[0][..., -1]
-    matrix[..., -1, : held + turned] = unit[1][..., -1]
-    wanted = np.zeros((*shape, count))
-    wanted[..., :held] = -own[3][..., supports]
-    wanted[..., held : held + turned] = -own[2][..., clamps]
-    wanted[..., -2] = -own[0][..., -1]
-    wanted[..., -1] = -own[1][..., -1]
-    if matrix.ndim == 2:
-        found = wanted @ np.linalg.inv(matrix).T
-    else:
-        found = np.linalg.solve(matrix, wanted[..., None])[..., 0]
-    strength = found[..., : held + turned]
+    unit = held.unit(lengths, stiffness)
+    matrix = held.matrix(places, unit, np.asarray(springs, float))
+    found = _solved(matrix, held.wanted(own))
+    strength = found[..., : held.count]
 
     def total(which: int) -> Array:
         if unit[which].ndim == 2:
@@ -184,21 +159,77 @@ def solve(
         summed: Array = np.einsum("...k,...kn->...n", strength, unit[which])
         return own[which] + summed
 
-    shear, bending = total(0), total(1)
-    slope = total(2) + found[..., -1:]
-    lift = total(3) + found[..., -2:-1] + found[..., -1:] * (places - places[0])
-    put_in = moment + np.zeros((*shape, nodes))
-    if turned:
-        put_in[..., clamps] += strength[..., held:]
+    bending, reactions = total(1), len(held.supports)
+    put_in = moment + np.zeros_like(bending)
+    put_in[..., held.clamps] += strength[..., reactions:]
     return Bent(
-        deflection=lift,
-        slope=slope,
-        shear=shear,
+        deflection=total(3) + found[..., -2:-1] + found[..., -1:] * (places - places[0]),
+        slope=total(2) + found[..., -1:],
+        shear=total(0),
         moment=bending,
         moment_left=bending - put_in,
-        reactions=strength[..., :held],
-        clamping=strength[..., held:],
+        reactions=strength[..., :reactions],
+        clamping=strength[..., reactions:],
     )
+
+
+@dataclass(frozen=True)
+class _Held:
+    """Nodes of a beam that cannot move, and those that cannot turn: what they bear is unknown.
+
+    So are deflection and slope of the left end, which come last.
+    """
+
+    supports: list[int]
+    clamps: list[int]
+    nodes: int
+
+    @property
+    def count(self) -> int:
+        """Reactions and clamping moments."""
+        return len(self.supports) + len(self.clamps)
+
+    def unit(self, lengths: Array, stiffness: Array) -> tuple[Array, Array, Array, Array]:
+        """Shear, moment, slope and deflection of a newton, or newton millimetre, of each unknown."""
+        held = len(self.supports)
+        force, moment = np.zeros((2, self.count, self.nodes))
+        force[range(held), self.supports] = 1.0
+        moment[range(held, self.count), self.clamps] = 1.0
+        return _march(lengths, stiffness[..., None, :], force, moment, np.zeros(self.nodes - 1))
+
+    def matrix(
+        self, places: Array, unit: tuple[Array, Array, Array, Array], springs: Array
+    ) -> Array:
+        """What each unknown does to deflections and slopes where held, and to the right end's balance."""
+        shear, bending, slope, lift = unit
+        held, count = len(self.supports), self.count
+        matrix = np.zeros((*lift.shape[:-2], count + 2, count + 2))
+        matrix[..., :held, :count] = np.swapaxes(lift[..., self.supports], -1, -2)
+        matrix[..., range(held), range(held)] += 1 / springs
+        matrix[..., :held, -2] = 1.0
+        matrix[..., :held, -1] = places[self.supports] - places[0]
+        matrix[..., held:count, :count] = np.swapaxes(slope[..., self.clamps], -1, -2)
+        matrix[..., held:count, -1] = 1.0
+        matrix[..., -2, :count] = shear[..., -1]
+        matrix[..., -1, :count] = bending[..., -1]
+        return matrix
+
+    def wanted(self, own: tuple[Array, Array, Array, Array]) -> Array:
+        """What the unknowns have to undo of the loads' own shear, moment, slope and deflection."""
+        shear, bending, slope, lift = own
+        shape = np.broadcast_shapes(*(one.shape[:-1] for one in own))
+        wanted = np.zeros((*shape, self.count + 2))
+        wanted[..., : len(self.supports)] = -lift[..., self.supports]
+        wanted[..., len(self.supports) : self.count] = -slope[..., self.clamps]
+        wanted[..., -2] = -shear[..., -1]
+        wanted[..., -1] = -bending[..., -1]
+        return wanted
+
+
+def _solved(matrix: Array, wanted: Array) -> Array:
+    if matrix.ndim == 2:
+        return wanted @ np.linalg.inv(matrix).T
+    return np.asarray(np.linalg.solve(matrix, wanted[..., None])[..., 0], float)
 
 
 def twist(places: Array, rigidity: Numbers, torque: npt.ArrayLike) -> Array:
@@ -253,4 +284,6 @@ def critical_speed(weights: npt.ArrayLike, deflections: npt.ArrayLike) -> float:
     4229
     """
     weights, sag = np.asarray(weights, float), np.abs(np.asarray(deflections, float))
-    return float(np.sqrt(9806.65 * (weights * sag).sum() / (weights * sag**2).sum()) * 30 / pi)
+    return float(
+        np.sqrt(1e3 * STANDARD_GRAVITY * (weights * sag).sum() / (weights * sag**2).sum()) * 30 / pi
+    )

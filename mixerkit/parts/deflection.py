@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import dataclass
 from math import ceil
 
 import numpy as np
@@ -11,6 +13,7 @@ from mixerkit.checks import Change, Check
 from mixerkit.parts.remedies import LIGHTER, calmer, lengths
 from mixerkit.parts.shaftline import ShaftBeam
 from mixerkit.results import Array, Indices, LoadedMachine
+from mixerkit.spec import Spec
 from mixerkit.working import by_method, worked
 
 __all__ = ["checks", "over_states", "thicker"]
@@ -69,143 +72,192 @@ def checks(beam: ShaftBeam) -> list[Check]:
     -------
     list of Check
     """
-    machine, spec = beam.machine, beam.machine.spec
-    run = beam.turning
-    part, mixing = f"shaft {beam.number}", machine.load_cases.mixing
-    turns = mixing[run.states]
-    bent = beam.bends(run.force[turns])
-    slope = over_states(machine, run.states[turns], bent.slope.max(axis=1))
-    lift = over_states(machine, run.states[turns], bent.lift.max(axis=1))
-    stop = beam.stopped
-    jam = over_states(machine, stop.states, stop.lift.max(axis=1))
-    gears = list(beam.gears.values())
-    worst = gears[int(slope[:, gears].max(axis=0).argmax())]
-    held = beam.supports[int(slope[:, beam.supports].max(axis=0).argmax())]
-    sags = np.maximum(lift, jam)[:, beam.paddles].max(axis=1)
-    bearing = SLOPE_AT_BEARINGS[spec.bearings.kind]
-    speed, clear = machine.running_speed, 0.5 * spec.trough.wall_clearance
-
-    def stiffer(value: float, allowed: float) -> list[Change]:
-        # stiffness goes with the fourth power of the diameter
-        return thicker(beam, float(value / allowed) ** 0.25)
-
-    carried: list[Change] = [{"sleeve.kind": "carried"}] if spec.sleeve.kind != "carried" else []
+    bent = _Bent.of(beam)
     return [
-        make_check(
-            machine,
-            "shafts",
-            part,
-            f"slope at the gears of {part}",
-            where=mixing,
-            demand=1e3 * slope[:, worst],
-            capacity=1e3 * SLOPE_AT_GEARS,
-            unit="mrad",
-            source="0.0005 for ground teeth, Shigley 10th ed., table 7-2 (from memory); twice that hand-cut: common practice",
-            reason=lambda i, say: f"at {beam.what[worst]}, the worst of a turn",
-            working=lambda i: [
-                by_method(
-                    "phi",
-                    "beam on three bearings in both planes, integrated segment by segment; the worst angle of a turn",
-                    float(1e3 * slope[i, worst]),
-                    "mrad",
-                )
-            ],
-            fix=lambda i: [
-                *stiffer(slope[i, worst], SLOPE_AT_GEARS),
-                *(f"paths.{one}.position" for one in beam.gears),
-                "housing.plate_spacing",
-                *carried,
-                *LIGHTER,
-            ],
-        ),
-        make_check(
-            machine,
-            "shafts",
-            part,
-            f"slope in the bearings of {part}",
-            where=mixing,
-            demand=1e3 * slope[:, held],
-            capacity=1e3 * bearing,
-            unit="mrad",
-            source=f"{spec.bearings.kind}: Shigley 10th ed., table 7-2 (from memory), common practice for bushes",
-            reason=lambda i, say: f"at {beam.what[held]}, the worst of a turn",
-            working=lambda i: [
-                by_method(
-                    "phi",
-                    "beam on three bearings in both planes, integrated segment by segment; the worst angle of a turn",
-                    float(1e3 * slope[i, held]),
-                    "mrad",
-                )
-            ],
-            fix=lambda i: [
-                *stiffer(slope[i, held], bearing),
-                *([{"bearings.kind": "rolling"}] if spec.bearings.kind != "rolling" else []),
-                *carried,
-                "bearings.span",
-                *(("reducer.overhang",) if beam.number == 1 else ()),
-                *LIGHTER,
-            ],
-        ),
-        make_check(
-            machine,
-            "shafts",
-            part,
-            f"paddles of {part} keep off the wall",
-            where=mixing | machine.load_cases.jammed,
-            demand=sags,
-            capacity=clear,
-            working=lambda i: [
-                by_method(
-                    "y",
-                    "beam on three bearings in both planes; the paddle that sags most, over a turn or in a jam",
-                    float(sags[i]),
-                    "mm",
-                ),
-                worked(
-                    "y_max = 0.5*s",
-                    clear,
-                    "mm",
-                    s=(spec.trough.wall_clearance, "mm", "trough.wall_clearance"),
-                ),
-            ],
-            unit="mm",
-            source="half the gap left for building errors: common practice",
-            reason=lambda i, say: (
-                f"shaft bent, sleeve {spec.sleeve.kind}; gap {say(spec.trough.wall_clearance, 'mm')}"
-            ),
-            fix=lambda i: [
-                *stiffer(sags[i], clear),
-                {"trough.wall_clearance": float(2 * sags[i])},
-                *carried,
-                *calmer(machine, i, sags[i] / clear),
-                "bearings.span",
-                *(LIGHTER if machine.load_cases.mixing[i] else ()),
-            ],
-        ),
-        make_check(
-            machine,
-            "shafts",
-            part,
-            f"first bending speed of {part}",
-            demand=3 * speed,
-            capacity=beam.first_speed,
-            working=lambda i: [
-                worked("n_min = 3*n", 3 * speed, "rpm", n=(speed, "rpm", "speed of shaft 1")),
-                by_method(
-                    "n_1",
-                    "Rayleigh's method, from the sag of the beam under its own weight",
-                    beam.first_speed,
-                    "rpm",
-                ),
-            ],
-            unit="rpm",
-            source="Rayleigh: Shigley 10th ed., eq. 7-23; three times the speed: common practice",
-            reason=lambda i, say: f"it turns at {say(speed, 'rpm')}",
-            fix=lambda i: [
-                *thicker(beam, float(np.sqrt(3 * speed / beam.first_speed))),
-                "bearings.span",
-                "motor.run_at",
-                "reducer",
-            ],
-        ),
+        _slope_at_gears(bent),
+        _slope_in_bearings(bent),
+        _paddles_keep_off(bent),
+        _first_speed(beam),
     ]
+
+
+@dataclass(frozen=True)
+class _Bent:
+    """A shaft's slope in rad and lift in mm at each place over the load cases, the worst of a turn.
+
+    ``jam`` is the lift in mm in a jam.
+    """
+
+    beam: ShaftBeam
+    slope: Array
+    lift: Array
+    jam: Array
+
+    @classmethod
+    def of(cls, beam: ShaftBeam) -> _Bent:
+        """Work it out."""
+        machine, run, stop = beam.machine, beam.turning, beam.stopped
+        turns = machine.load_cases.mixing[run.states]
+        bent, states = beam.bends(run.force[turns]), run.states[turns]
+        return cls(
+            beam,
+            over_states(machine, states, bent.slope.max(axis=1)),
+            over_states(machine, states, bent.lift.max(axis=1)),
+            over_states(machine, stop.states, stop.lift.max(axis=1)),
+        )
+
+    @property
+    def part(self) -> str:
+        """What its checks are of."""
+        return f"shaft {self.beam.number}"
+
+    def stiffer(self, value: float, allowed: float) -> list[Change]:
+        """Thicker shafts: stiffness goes with the fourth power of the diameter."""
+        return thicker(self.beam, float(value / allowed) ** 0.25)
+
+    def carried(self) -> list[Change]:
+        """A sleeve that helps to carry."""
+        return [{"sleeve.kind": "carried"}] if self.spec.sleeve.kind != "carried" else []
+
+    @property
+    def spec(self) -> Spec:
+        """The design."""
+        return self.beam.machine.spec
+
+    def slopes(
+        self,
+        name: str,
+        places: Sequence[int],
+        allowed: float,
+        source: str,
+        more: Sequence[Change],
+    ) -> Check:
+        """Check the worst slope at some places."""
+        machine = self.beam.machine
+        worst = places[int(self.slope[:, places].max(axis=0).argmax())]
+        leans = self.slope[:, worst]
+        return make_check(
+            machine,
+            "shafts",
+            self.part,
+            name,
+            where=machine.load_cases.mixing,
+            demand=1e3 * leans,
+            capacity=1e3 * allowed,
+            unit="mrad",
+            source=source,
+            reason=lambda i, say: f"at {self.beam.what[worst]}, the worst of a turn",
+            working=lambda i: [
+                by_method(
+                    "phi",
+                    "beam on three bearings in both planes, integrated segment by segment; the worst angle of a turn",
+                    float(1e3 * leans[i]),
+                    "mrad",
+                )
+            ],
+            fix=lambda i: [*self.stiffer(leans[i], allowed), *more],
+        )
+
+
+def _slope_at_gears(bent: _Bent) -> Check:
+    """Whether the gears stand upright enough."""
+    beam = bent.beam
+    return bent.slopes(
+        f"slope at the gears of {bent.part}",
+        list(beam.gears.values()),
+        SLOPE_AT_GEARS,
+        "0.0005 for ground teeth, Shigley 10th ed., table 7-2 (from memory); twice that hand-cut: common practice",
+        [
+            *(f"paths.{one}.position" for one in beam.gears),
+            "housing.plate_spacing",
+            *bent.carried(),
+            *LIGHTER,
+        ],
+    )
+
+
+def _slope_in_bearings(bent: _Bent) -> Check:
+    """Whether the shaft runs straight enough in its bearings."""
+    kind = bent.spec.bearings.kind
+    rolling: list[Change] = [{"bearings.kind": "rolling"}] if kind != "rolling" else []
+    return bent.slopes(
+        f"slope in the bearings of {bent.part}",
+        list(bent.beam.supports),
+        SLOPE_AT_BEARINGS[kind],
+        f"{kind}: Shigley 10th ed., table 7-2 (from memory), common practice for bushes",
+        [
+            *rolling,
+            *bent.carried(),
+            "bearings.span",
+            *(("reducer.overhang",) if bent.beam.number == 1 else ()),
+            *LIGHTER,
+        ],
+    )
+
+
+def _paddles_keep_off(bent: _Bent) -> Check:
+    """Whether the paddles of the bent shaft keep off the wall."""
+    machine, spec, part = bent.beam.machine, bent.spec, bent.part
+    gap = spec.trough.wall_clearance
+    sags = np.maximum(bent.lift, bent.jam)[:, bent.beam.paddles].max(axis=1)
+    clear = 0.5 * gap
+    return make_check(
+        machine,
+        "shafts",
+        part,
+        f"paddles of {part} keep off the wall",
+        where=machine.load_cases.mixing | machine.load_cases.jammed,
+        demand=sags,
+        capacity=clear,
+        unit="mm",
+        working=lambda i: [
+            by_method(
+                "y",
+                "beam on three bearings in both planes; the paddle that sags most, over a turn or in a jam",
+                float(sags[i]),
+                "mm",
+            ),
+            worked("y_max = 0.5*s", clear, "mm", s=(gap, "mm", "trough.wall_clearance")),
+        ],
+        source="half the gap left for building errors: common practice",
+        reason=lambda i, say: f"shaft bent, sleeve {spec.sleeve.kind}; gap {say(gap, 'mm')}",
+        fix=lambda i: [
+            *bent.stiffer(sags[i], clear),
+            {"trough.wall_clearance": float(2 * sags[i])},
+            *bent.carried(),
+            *calmer(machine, i, sags[i] / clear),
+            "bearings.span",
+            *(LIGHTER if machine.load_cases.mixing[i] else ()),
+        ],
+    )
+
+
+def _first_speed(beam: ShaftBeam) -> Check:
+    """Whether the shaft turns far below its first bending speed."""
+    machine, part, speed = beam.machine, f"shaft {beam.number}", beam.machine.running_speed
+    return make_check(
+        machine,
+        "shafts",
+        part,
+        f"first bending speed of {part}",
+        demand=3 * speed,
+        capacity=beam.first_speed,
+        unit="rpm",
+        working=lambda i: [
+            worked("n_min = 3*n", 3 * speed, "rpm", n=(speed, "rpm", "speed of shaft 1")),
+            by_method(
+                "n_1",
+                "Rayleigh's method, from the sag of the beam under its own weight",
+                beam.first_speed,
+                "rpm",
+            ),
+        ],
+        source="Rayleigh: Shigley 10th ed., eq. 7-23; three times the speed: common practice",
+        reason=lambda i, say: f"it turns at {say(speed, 'rpm')}",
+        fix=lambda i: [
+            *thicker(beam, float(np.sqrt(3 * speed / beam.first_speed))),
+            "bearings.span",
+            "motor.run_at",
+            "reducer",
+        ],
+    )

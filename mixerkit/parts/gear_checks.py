@@ -2,26 +2,20 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import numpy as np
 
-from mixerkit.checking import make_check, make_unjudged
-from mixerkit.checks import Check
-from mixerkit.parts import (
-    spurgear,
-    undercut,
-)
+from mixerkit.checking import make_check
+from mixerkit.checks import Change, Check
+from mixerkit.parts import gear_workings, idler_checks, mesh_checks, spurgear, tick_checks
 from mixerkit.parts.gear_body_checks import plates, rim
-from mixerkit.parts.gear_pairs import Pair, pairs, shifts_of
-from mixerkit.parts.idler_checks import idler
-from mixerkit.parts.mesh_checks import closed, finer, interference, meshing, shifted, tick, too_near
 from mixerkit.parts.tooth_checks import strength
+from mixerkit.parts.toothed import Toothed
+from mixerkit.parts.undercut import least_shift, undercut_tooth_count
 from mixerkit.results import LoadedMachine
-from mixerkit.spec import GearPath
-from mixerkit.working import worked
 
 __all__ = ["checks", "geometry_checks"]
+
+_POINTED = 0.2
 
 
 def checks(machine: LoadedMachine) -> list[Check]:
@@ -37,121 +31,88 @@ def checks(machine: LoadedMachine) -> list[Check]:
     """
     found = []
     for name in ("direct", "idler"):
-        path = getattr(machine.spec.paths, name)
-        meshes = pairs(path, machine.spec.housing.centre_distance)
-        found += [*geometry_checks(machine, name, path, meshes), plates(machine, name, path)]
-        found += strength(machine, name, path, meshes)
-    return found + idler(machine)
+        of = Toothed.of(machine, name)
+        found += [*geometry_checks(of), plates(machine, name, of.path), *strength(of)]
+    return found + idler_checks.checks(machine)
 
 
-def geometry_checks(
-    machine: LoadedMachine, name: str, path: GearPath, meshes: list[Pair]
-) -> list[Check]:
+def geometry_checks(of: Toothed) -> list[Check]:
     """Check whether a path's gears can be cut sound and mesh, whatever they carry.
 
     Parameters
     ----------
-    machine : LoadedMachine
-    name : str
-        ``"direct"`` or ``"idler"``.
-    path : GearPath
-        In plain numbers.
-    meshes : list of Pair
-        See :func:`pairs`.
+    of : Toothed
 
     Returns
     -------
     list of Check
     """
-    part, shifts, apart = f"{name} path", shifts_of(path), machine.spec.housing.centre_distance
-    counts = np.array(path.tooth_counts)
-    needed = np.asarray(undercut.undercut_tooth_count(np.array(shifts)))
+    return [
+        _not_undercut(of),
+        _not_pointed(of),
+        tick_checks.tick(of),
+        mesh_checks.interference(of),
+        rim(of.machine, of.name, of.path),
+        *mesh_checks.meshing(of),
+    ]
+
+
+def _not_undercut(of: Toothed) -> Check:
+    """Whether the cutter leaves the foot of the teeth sound."""
+    counts = np.array(of.counts)
+    needed = np.asarray(undercut_tooth_count(np.array(of.shifts)))
     # with a shift of a whole module and more any count will do
     worst = int(np.argmin(counts / np.maximum(needed, 1e-9)))
-    tips = np.asarray(spurgear.thinned_tip(path.module, counts, np.array(shifts), path.thinning))
-    pointed = int(tips.argmin())
-    found = [
-        make_check(
-            machine,
-            "gears",
-            part,
-            "no undercut",
-            demand=float(needed[worst]),
-            capacity=float(counts[worst]),
-            unit="",
-            tight=1.0,
-            working=lambda i: [
-                worked(
-                    "z = 2*(1 - x)/sin(alpha)**2",
-                    float(needed[worst]),
-                    "",
-                    x=(shifts[worst], "", f"paths.{name}.profile_shift_coefficients"),
-                    alpha=(20.0, "degree", "pressure angle of the rack of ISO 53 (from memory)"),
-                )
-            ],
-            source="z = 2 (1 - x) / sin^2 a; any gear handbook",
-            reason=lambda i, say: (
-                f"a gear of {counts[worst]} teeth with a shift of {shifts[worst]:g}"
-            ),
-            fix=lambda i: (
-                shifted(
-                    name,
-                    path,
-                    apart,
-                    worst,
-                    float(np.ceil(1000 * undercut.least_shift(counts[worst])) / 1000),
-                )
-                + finer(machine, name, path)
-            ),
+    least = float(needed[worst])
+    return make_check(
+        of.machine,
+        "gears",
+        of.part,
+        "no undercut",
+        demand=least,
+        capacity=float(counts[worst]),
+        unit="",
+        tight=1.0,
+        working=lambda i: gear_workings.undercut(of, worst, least),
+        source="z = 2 (1 - x) / sin^2 a; any gear handbook",
+        reason=lambda i, say: (
+            f"a gear of {counts[worst]} teeth with a shift of {of.shifts[worst]:g}"
         ),
-        make_check(
-            machine,
-            "gears",
-            part,
-            "tips are not pointed",
-            demand=0.2 * path.module,
-            capacity=float(tips.min()),
-            unit="mm",
-            working=lambda i: [
-                worked(
-                    "s = c*m",
-                    0.2 * path.module,
-                    "mm",
-                    c=(0.2, "", "common practice"),
-                    m=(path.module, "mm", f"paths.{name}.module"),
-                )
-            ],
-            source="0.2 modules: common practice",
-            reason=lambda i, say: (
-                f"thinnest tip of a gear of {counts[pointed]} teeth, each thinned {say(path.thinning, 'mm')}"
-            ),
-            fix=lambda i: (
-                [
-                    one
-                    for less in (0.6, 0.3, 0.0)
-                    for one in shifted(name, path, apart, pointed, round(less * shifts[pointed], 3))
-                ]
-                + [f"paths.{name}.thinning", *finer(machine, name, path)]
-            ),
-        ),
-        tick(machine, part, path, meshes),
-        interference(machine, part, path, meshes),
-        rim(machine, name, path),
-    ]
-    names = (
-        "teeth overlap (contact ratio)",
-        "tips clear the roots",
-        "backlash is enough",
-        "backlash is not too much",
+        fix=lambda i: [
+            *of.shifted(worst, float(np.ceil(1000 * least_shift(counts[worst])) / 1000)),
+            *of.finer(),
+        ],
     )
-    apart_too_little = [one for one in meshes if not np.isfinite(one.working)]
-    if apart_too_little:
-        why = too_near(apart_too_little[0], machine.system)
-        return found + [
-            replace(
-                make_unjudged(machine, "gears", part, one, why),
-                fixes=lambda: closed(name, path, meshes),
-            )
-            for one in names
+
+
+def _not_pointed(of: Toothed) -> Check:
+    """Whether the tips keep some thickness."""
+    path, least = of.path, _POINTED * of.path.module
+    tips = np.asarray(
+        spurgear.thinned_tip(path.module, np.array(of.counts), np.array(of.shifts), path.thinning)
+    )
+    pointed = int(tips.argmin())
+    tip = float(tips[pointed])
+
+    def fix(_i: int) -> list[Change]:
+        shift = of.shifts[pointed]
+        less = [
+            one for share in (0.6, 0.3, 0.0) for one in of.shifted(pointed, round(share * shift, 3))
         ]
-    return found + meshing(machine, name, path, meshes, names)
+        return [*less, of.field("thinning"), *of.finer()]
+
+    return make_check(
+        of.machine,
+        "gears",
+        of.part,
+        "tips are not pointed",
+        demand=least,
+        capacity=tip,
+        unit="mm",
+        working=lambda i: gear_workings.pointed(of, pointed, least, tip),
+        source="0.2 modules: common practice",
+        reason=lambda i, say: (
+            f"thinnest tip of a gear of {of.counts[pointed]} teeth, each thinned {say(path.thinning, 'mm')}"
+        ),
+        fix=fix,
+    )

@@ -57,37 +57,24 @@ def gear_values(
     [53.641, 53.669, 53.697]
     """
     spanned, pin = int(base_tangent_teeth(tooth_count, profile_shift)), float(pin_diameter(module))
-
-    def all_at(taken: float) -> dict[str, float]:
-        thickness, height = chordal_thickness.formula(module, tooth_count, profile_shift, taken)
-        return {
-            "base tangent": float(
-                base_tangent.formula(module, tooth_count, spanned, profile_shift, taken)
-            ),
-            "size over two pins": float(
-                over_pins.formula(module, tooth_count, pin, profile_shift, taken)
-            ),
-            "chordal thickness": float(thickness),
-            "chordal height": float(height),
-        }
-
     how = {
         "base tangent": f"over {spanned} teeth",
         "size over two pins": f"pins of {pin:.3f} mm",
         "chordal thickness": "on the pitch circle",
         "chordal height": "from the tip, set on the calliper",
     }
-    thick, wanted, thin = (
-        all_at(thinning - tolerance),
-        all_at(thinning),
-        all_at(thinning + tolerance),
-    )
-    return {
-        name: Measure(
-            value=wanted[name],
-            least=min(thick[name], thin[name]),
-            most=max(thick[name], thin[name]),
-            how=how[name],
+
+    def sizes(taken: float) -> list[float]:
+        of = (module, tooth_count)
+        found = (
+            base_tangent.formula(*of, spanned, profile_shift, taken),
+            over_pins.formula(*of, pin, profile_shift, taken),
+            *chordal_thickness.formula(*of, profile_shift, taken),
         )
-        for name in how
+        return [float(one) for one in found]
+
+    band = zip(*(sizes(thinning + off) for off in (-tolerance, 0.0, tolerance)), strict=True)
+    return {
+        name: Measure(value=wanted, least=min(thick, thin), most=max(thick, thin), how=how[name])
+        for name, (thick, wanted, thin) in zip(how, band, strict=True)
     }

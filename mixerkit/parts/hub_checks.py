@@ -9,7 +9,7 @@ import numpy as np
 
 from mixerkit.checking import make_check
 from mixerkit.checks import Change, Check
-from mixerkit.parts import hub, keys, pins_across
+from mixerkit.parts import hub, key_rooms, keys, pins_across
 from mixerkit.parts.pins_across import LARGEST_HOLE
 from mixerkit.parts.remedies import LIGHTER, calmer
 from mixerkit.parts.shaftline import ShaftBeam
@@ -44,7 +44,7 @@ def checks(machine: WorkedMachine) -> list[Check]:
     -------
     list of Check
     """
-    return keys.box_checks(machine) + _gears(machine) + pins_across.sleeve_checks(machine)
+    return key_rooms.box_checks(machine) + _gears(machine) + pins_across.sleeve_checks(machine)
 
 
 def _gears(machine: WorkedMachine) -> list[Check]:
@@ -66,7 +66,7 @@ def _gears(machine: WorkedMachine) -> list[Check]:
             "hubs.gear_length",
             f"shaft_{number}.diameter",
         )
-        return [*keys.flank_checks(held), *keys.room_checks(machine, part, beam)]
+        return [*keys.flank_checks(held), *key_rooms.room_checks(machine, part, beam)]
     if hubs.gear == "taper pin":
         return _pinned(machine, part, beam, diameter)
     return _gripped(machine, part, beam, diameter)

@@ -1,138 +1,147 @@
-"""The idler: where it stands, its pin and what pushes it."""
+"""Whether the idler clears shafts, pins and case, and its pin bears a jam."""
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from mixerkit.checking import make_check, make_unjudged
 from mixerkit.checks import Change, Check
-from mixerkit.parts import (
-    mesh,
-    shaft,
-    spurgear,
-)
-from mixerkit.parts.gear_pairs import mesh_distances, pairs, shifts_of
-from mixerkit.parts.mesh_checks import coarser, finer
+from mixerkit.parts import gear_workings, mesh, shaft, spurgear
+from mixerkit.parts.gear_pairs import shifts_of
+from mixerkit.parts.idler import idler_centre, idler_forces, reaching
 from mixerkit.parts.remedies import FEWEST, calmer, stronger
-from mixerkit.results import Array, LoadedMachine
+from mixerkit.parts.toothed import Toothed
+from mixerkit.results import LoadedMachine
 from mixerkit.spec import Spec
 from mixerkit.tables import table
 from mixerkit.units import show
-from mixerkit.working import by_method, worked
 
-__all__ = ["idler", "idler_forces", "reaching"]
+__all__ = ["checks"]
 
-
-def idler_leans(spec: Spec) -> tuple[float, float]:
-    """Working pressure angles in degrees of the first and last mesh of the idler's path."""
-    meshes = pairs(spec.paths.idler, spec.housing.centre_distance)
-    return meshes[0].working, meshes[-1].working
-
-
-def idler_centre(spec: Spec) -> tuple[float, float, list[float]]:
-    """Place of the first idler in mm, shaft 1 at the origin, and the mesh distances of its path.
-
-    The place aside is not a number where the meshes do not close.
-    """
-    distances = mesh_distances(spec.paths.idler, spec.housing.centre_distance)
-    along, aside = mesh.idler_place.formula(
-        spec.housing.centre_distance, distances[0], sum(distances[1:])
-    )
-    side = 1.0 if spec.housing.idler_side == "above" else -1.0
-    return float(along), side * float(aside), distances
+_NAMES = (
+    "idler clears shafts and hubs",
+    "idler's pin clears the direct pair",
+    "idler stays inside the case",
+    "idler's pin does not yield in a jam",
+)
 
 
-def idler_forces(machine: LoadedMachine, side: float | None = None) -> Array:
-    """Force on the idler's pin in N over the states, by vector sum of both tooth forces.
+def checks(machine: LoadedMachine) -> list[Check]:
+    """Check the idler's place and its pin.
 
     Parameters
     ----------
     machine : LoadedMachine
-    side : float, optional
-        1 for above the line of the shafts and -1 for below; the design's own, if not given.
 
     Returns
     -------
-    numpy.ndarray
-        Both meshes carry the same tangential force; which way it points turns with the motor.
+    list of Check
     """
     spec = machine.spec
-    path = spec.paths.idler
-    x, y, _ = idler_centre(spec)
-    y = abs(y) * (side if side is not None else np.sign(y))
-    first = np.array([-x, -y])
-    second = np.array([spec.housing.centre_distance - x, -y])
-    total = np.zeros((len(machine.load_cases), 2))
-    force = spurgear.tooth_force.formula(
-        machine.power_flow.torque_into_gear_path, path.module * path.tooth_counts[0]
-    )
-    force = force * (machine.load_cases.clutch == "idler")
-    for number, (towards, angle) in enumerate(zip((first, second), idler_leans(spec), strict=True)):
-        line = towards / np.hypot(*towards)
-        across = np.array([-line[1], line[0]])
-        # seen from the idler, a driver turning forward moves against "across" where they touch and
-        # takes the idler along; the driven gear holds it back
-        way = -machine.load_cases.direction if number == 0 else machine.load_cases.direction
-        lean = np.radians(angle)
-        total += force[:, None] * (np.outer(way * np.cos(lean), across) - np.sin(lean) * line)
-    return np.hypot(total[:, 0], total[:, 1])
-
-
-def reaching(spec: Spec) -> list[Change]:
-    """Gears with which an idler that has no place may find one."""
-    path, apart = spec.paths.idler, spec.housing.centre_distance
-    first, middle, last = path.tooth_counts
-    span = sum(mesh_distances(path, apart))
-    lacking = 1.02 * apart - span if np.isfinite(span) else path.module
-    more = max(int(np.ceil(lacking / path.module)), 1)
-    # where the meshes span enough, they are too unlike: the ends are made alike
-    mean = round((first + last) / 2)
-    alike: list[Change] = (
-        [{"paths.idler.tooth_counts": [mean, middle, mean]}] if lacking <= 0 else []
-    )
-    return [
-        *alike,
-        {"paths.idler.tooth_counts": [first, middle + more, last]},
-        {"paths.idler.tooth_counts": [first + more, middle, last + more]},
-        {"paths.idler.profile_shift_coefficients": []},
-    ]
-
-
-def idler(machine: LoadedMachine) -> list[Check]:
-    """Check where the idler stands, its pin and what pushes it."""
-    spec = machine.spec
-    x, y, distances = idler_centre(spec)
-    names = (
-        "idler clears shafts and hubs",
-        "idler's pin clears the direct pair",
-        "idler stays inside the case",
-        "idler's pin does not yield in a jam",
-    )
-    path, direct, gap = spec.paths.idler, spec.paths.direct, spec.safety.tip_clearance
-    first, middle, last = path.tooth_counts
-    if not np.isfinite(y):
-        say = [
+    along, aside, distances = idler_centre(spec)
+    if not np.isfinite(aside):
+        span, apart = (
             show(one, "mm", machine.system)
             for one in (sum(distances), spec.housing.centre_distance)
-        ]
-        why = f"the idler has no place: its meshes span {say[0]} where the shafts stand {say[1]} apart"
+        )
+        why = f"the idler has no place: its meshes span {span} where the shafts stand {apart} apart"
         return [
             replace(
                 make_unjudged(machine, "gears", "idler", one, why), fixes=lambda: reaching(spec)
             )
-            for one in names
+            for one in _NAMES
         ]
-    tip = float(spurgear.tip_diameter.formula(path.module, middle, shifts_of(path)[1])) / 2
-    pin = spec.housing.idler_pin
-    force = idler_forces(machine)
-    moment = np.asarray(shaft.span_moment.formula(force, path.position, spec.housing.plate_spacing))
-    stress = np.asarray(shaft.bending_stress.formula(moment, pin))
-    steel = table("materials").find(spec.shaft_1.material).values
-    strength = steel["yield_strength"]
-    in_jam = spec.safety.shaft_in_jam
-    other = (
+    place = _Place(
+        machine,
+        abs(aside),
+        distances[0],
+        float(np.hypot(spec.housing.centre_distance - along, aside)),
+    )
+    return [_clears_hubs(place), _pin_clears(place), _inside(place), _pin_bears(machine)]
+
+
+@dataclass(frozen=True)
+class _Place:
+    """Where the idler stands: aside of the shafts' line, and from each shaft, in mm."""
+
+    machine: LoadedMachine
+    aside: float
+    to_1: float
+    to_2: float
+
+    @property
+    def spec(self) -> Spec:
+        """The design."""
+        return self.machine.spec
+
+    @property
+    def counts(self) -> tuple[int, ...]:
+        """Tooth counts of its path."""
+        return self.spec.paths.idler.tooth_counts
+
+    @property
+    def module(self) -> float:
+        """Module of its path in mm."""
+        return self.spec.paths.idler.module
+
+    @property
+    def gap(self) -> float:
+        """Gap in mm that the maker wants beside tips."""
+        return self.spec.safety.tip_clearance
+
+    @property
+    def tip(self) -> float:
+        """Tip radius of the idler in mm."""
+        shift = shifts_of(self.spec.paths.idler)[1]
+        return float(spurgear.tip_diameter.formula(self.module, self.counts[1], shift)) / 2
+
+    def with_teeth(self, first: int, middle: int, last: int) -> Change:
+        """Other counts."""
+        return {"paths.idler.tooth_counts": [first, middle, last]}
+
+    def coarser(self) -> list[Change]:
+        """Fewer teeth of a larger module."""
+        return Toothed.of(self.machine, "idler").coarser()
+
+
+def _clears_hubs(place: _Place) -> Check:
+    """Whether the idler's tips keep off shafts and hubs."""
+    spec, hub = place.spec, place.spec.housing.hub_diameter
+    radii = [max(one.diameter, hub) / 2 for one in (spec.shaft_1, spec.shaft_2)]
+    free = min(place.to_1 - radii[0], place.to_2 - radii[1]) - place.tip
+    lacking = place.gap - free
+    # the idler's own size adds as much to its tip as to its distance: only hubs and shaft gears tell
+    more = int(np.ceil(2 * lacking / place.module))
+    first, middle, last = place.counts
+    return make_check(
+        place.machine,
+        "gears",
+        "idler",
+        _NAMES[0],
+        demand=place.gap,
+        capacity=free,
+        unit="mm",
+        working=lambda i: gear_workings.idler_beside(
+            free, (place.to_1, place.to_2), (radii[0], radii[1]), place.tip
+        ),
+        source="geometry",
+        reason=lambda i, say: f"tip radius {say(place.tip, 'mm')}, mesh {say(place.to_1, 'mm')}",
+        fix=lambda i: [
+            {"housing.hub_diameter": hub - 2 * lacking},
+            place.with_teeth(first + more, middle, last + more),
+            *place.coarser(),
+            "shaft_1.diameter",
+            "shaft_2.diameter",
+        ],
+    )
+
+
+def _pin_clears(place: _Place) -> Check:
+    """Whether the pin keeps off the tips of the direct pair, whose plane it passes."""
+    direct, pin = place.spec.paths.direct, place.spec.housing.idler_pin
+    tips = (
         np.asarray(
             spurgear.tip_diameter.formula(
                 direct.module, np.array(direct.tooth_counts), np.array(shifts_of(direct))
@@ -140,155 +149,101 @@ def idler(machine: LoadedMachine) -> list[Check]:
         )
         / 2
     )
-    second = float(np.hypot(spec.housing.centre_distance - x, y))
-    to_pin = min(distances[0] - other[0], second - other[-1]) - pin / 2
-    hub = spec.housing.hub_diameter
-    to_shaft = (
-        min(
-            distances[0] - max(spec.shaft_1.diameter, hub) / 2,
-            second - max(spec.shaft_2.diameter, hub) / 2,
-        )
-        - tip
+    ends = (float(tips[0]), float(tips[-1]))
+    free = min(place.to_1 - ends[0], place.to_2 - ends[1]) - pin / 2
+    lacking = place.gap - free
+    first, middle, last = place.counts
+    return make_check(
+        place.machine,
+        "gears",
+        "idler",
+        _NAMES[1],
+        demand=place.gap,
+        capacity=free,
+        unit="mm",
+        working=lambda i: gear_workings.pin_beside(free, (place.to_1, place.to_2), ends, pin),
+        source="the pin passes the plane of the other path: geometry",
+        reason=lambda i, say: (
+            f"pin {say(pin, 'mm')}, direct gears' tip radii {say(ends[0], 'mm')} and {say(ends[1], 'mm')}"
+        ),
+        fix=lambda i: [
+            place.with_teeth(first, middle + int(np.ceil(2 * lacking / place.module)), last),
+            {"housing.idler_pin": pin - 2 * lacking},
+            *Toothed.of(place.machine, "direct").finer(),
+            *place.coarser(),
+        ],
     )
 
-    def smaller_idlers() -> list[Change]:
+
+def _inside(place: _Place) -> Check:
+    """Whether the idler's tips stay inside the case."""
+    housing, gap = place.spec.housing, place.gap
+    reach = place.aside + place.tip + gap
+    first, middle, last = place.counts
+
+    def smaller() -> list[Change]:
         for count in range(middle - 1, FEWEST - 1, -1):
-            reach = [path.module * (end + count) / 2 for end in (first, last)]
-            _, aside = mesh.idler_place.formula(spec.housing.centre_distance, *reach)
-            if aside + path.module * (count + 2) / 2 + gap <= spec.housing.wall_distance:
-                return [{"paths.idler.tooth_counts": [first, count, last]}]
+            ends = [place.module * (end + count) / 2 for end in (first, last)]
+            _, aside = mesh.idler_place.formula(housing.centre_distance, *ends)
+            if aside + place.module * (count + 2) / 2 + gap <= housing.wall_distance:
+                return [place.with_teeth(first, count, last)]
         return []
 
+    return make_check(
+        place.machine,
+        "gears",
+        "idler",
+        _NAMES[2],
+        demand=reach,
+        capacity=housing.wall_distance,
+        unit="mm",
+        working=lambda i: gear_workings.idler_reach(place.aside, place.tip, gap, reach),
+        source="geometry",
+        reason=lambda i, say: (
+            f"idler {say(place.aside, 'mm')} {housing.idler_side} the shafts' line, tip radius {say(place.tip, 'mm')}"
+        ),
+        fix=lambda i: [{"housing.wall_distance": reach}, *smaller()],
+    )
+
+
+def _pin_bears(machine: LoadedMachine) -> Check:
+    """Whether the idler's pin, held at both plates, bears both tooth forces in a jam."""
+    spec = machine.spec
+    pin, force = spec.housing.idler_pin, idler_forces(machine)
+    moment = np.asarray(
+        shaft.span_moment.formula(force, spec.paths.idler.position, spec.housing.plate_spacing)
+    )
+    stress = np.asarray(shaft.bending_stress.formula(moment, pin))
+    steel = table("materials").find(spec.shaft_1.material).values
+    strength, safety = steel["yield_strength"], spec.safety.shaft_in_jam
+
     def thicker(i: int) -> list[Change]:
-        over = float(stress[i] * in_jam / strength)
+        over = float(stress[i] * safety / strength)
+        better = (("shaft_1.material",), spec.shaft_1.material, "materials", ("yield_strength",))
         return [
             {"housing.idler_pin": pin * float(np.cbrt(over))},
             *calmer(machine, i, over),
-            *stronger(
-                ("shaft_1.material",),
-                spec.shaft_1.material,
-                "materials",
-                ("yield_strength",),
-                over,
-            ),
+            *stronger(*better, over),
             "housing.plate_spacing",
         ]
 
-    # the idler's own size adds as much to its tip as to its distance: only hubs and shaft gears tell
-    lacking = gap - float(to_shaft)
-    more = int(np.ceil(2 * lacking / path.module))
-    apart = int(np.ceil(2 * (gap - float(to_pin)) / path.module))
-    return [
-        make_check(
-            machine,
-            "gears",
-            "idler",
-            names[0],
-            demand=gap,
-            capacity=float(to_shaft),
-            unit="mm",
-            working=lambda i: [
-                by_method(
-                    "s",
-                    "distance of the idler from both shafts, less its tip radius and that of shaft or hub; the lesser",
-                    float(to_shaft),
-                    "mm",
-                    r_a=(tip, "mm", "tip radius of the idler"),
-                )
-            ],
-            source="geometry",
-            reason=lambda i, say: f"tip radius {say(tip, 'mm')}, mesh {say(distances[0], 'mm')}",
-            fix=lambda i: [
-                {"housing.hub_diameter": hub - 2 * lacking},
-                {"paths.idler.tooth_counts": [first + more, middle, last + more]},
-                *coarser(machine, "idler", path),
-                "shaft_1.diameter",
-                "shaft_2.diameter",
-            ],
+    return make_check(
+        machine,
+        "gears",
+        "idler",
+        _NAMES[3],
+        where=machine.load_cases.jammed,
+        demand=stress,
+        capacity=strength,
+        unit="MPa",
+        safety=safety,
+        working=lambda i: gear_workings.idler_pin(
+            pin, float(force[i]), float(moment[i]), float(stress[i])
         ),
-        make_check(
-            machine,
-            "gears",
-            "idler",
-            names[1],
-            demand=gap,
-            capacity=float(to_pin),
-            unit="mm",
-            working=lambda i: [
-                by_method(
-                    "s",
-                    "distance of the pin from both gears of the direct pair, less tip radius and half the pin; the lesser",
-                    float(to_pin),
-                    "mm",
-                    d=(pin, "mm", "housing.idler_pin"),
-                )
-            ],
-            source="the pin passes the plane of the other path: geometry",
-            reason=lambda i, say: (
-                f"pin {say(pin, 'mm')}, direct gears' tip radii {say(other[0], 'mm')} and {say(other[-1], 'mm')}"
-            ),
-            fix=lambda i: [
-                {"paths.idler.tooth_counts": [first, middle + apart, last]},
-                {"housing.idler_pin": pin - 2 * (gap - float(to_pin))},
-                *finer(machine, "direct", direct),
-                *coarser(machine, "idler", path),
-            ],
+        source="vector sum of both tooth forces; Shigley 10th ed., eq. 3-26",
+        rung=(1.0, steel["tensile_strength"] / strength),
+        reason=lambda i, say: (
+            f"{say(force[i], 'N')} on the pin, M = {say(moment[i], 'N*m')}, steel of shaft 1"
         ),
-        make_check(
-            machine,
-            "gears",
-            "idler",
-            names[2],
-            demand=abs(y) + tip + gap,
-            capacity=spec.housing.wall_distance,
-            unit="mm",
-            working=lambda i: [
-                worked(
-                    "h = y + r_a + s",
-                    abs(y) + tip + gap,
-                    "mm",
-                    y=(abs(y), "mm", "place of the idler off the shafts' line"),
-                    r_a=(tip, "mm", "tip radius of the idler"),
-                    s=(gap, "mm", "safety.tip_clearance"),
-                )
-            ],
-            source="geometry",
-            reason=lambda i, say: (
-                f"idler {say(abs(y), 'mm')} {spec.housing.idler_side} the shafts' line, tip radius {say(tip, 'mm')}"
-            ),
-            fix=lambda i: [{"housing.wall_distance": float(abs(y) + tip + gap)}, *smaller_idlers()],
-        ),
-        make_check(
-            machine,
-            "gears",
-            "idler",
-            names[3],
-            where=machine.load_cases.jammed,
-            demand=stress,
-            capacity=strength,
-            unit="MPa",
-            safety=in_jam,
-            working=lambda i: [
-                by_method(
-                    "M",
-                    "vector sum of both tooth forces on a pin held at both plates",
-                    float(moment[i]),
-                    "N*m",
-                    F=(float(force[i]), "N", "tooth forces on the idler"),
-                ),
-                worked(
-                    "sigma = 32*M/(pi*d**3)",
-                    float(stress[i]),
-                    "MPa",
-                    M=(float(moment[i]), "N*m", "above"),
-                    d=(pin, "mm", "housing.idler_pin"),
-                ),
-            ],
-            source="vector sum of both tooth forces; Shigley 10th ed., eq. 3-26",
-            rung=(1.0, steel["tensile_strength"] / strength),
-            reason=lambda i, say: (
-                f"{say(force[i], 'N')} on the pin, M = {say(moment[i], 'N*m')}, steel of shaft 1"
-            ),
-            fix=thicker,
-        ),
-    ]
+        fix=thicker,
+    )

@@ -71,11 +71,8 @@ def tooth_flank(
     (68.75, 80.0)
     """
     turned = radians(pressure_angle)
-    pitch, base = module * tooth_count / 2, module * tooth_count * cos(turned) / 2
-    tip = (
-        tip_diameter / 2
-        if tip_diameter
-        else float(spurgear.tip_diameter.formula(module, tooth_count, profile_shift)) / 2
+    around = tip_diameter or float(
+        spurgear.tip_diameter.formula(module, tooth_count, profile_shift)
     )
     whole = spurgear.tooth_thickness.formula(
         module, tooth_count, profile_shift, None, pressure_angle
@@ -84,16 +81,24 @@ def tooth_flank(
     root = _root(module, tooth_count, profile_shift, half, points, turned)
     # where the straight flank of the rack starts, above its rounding, the involute starts too
     lowest = module * (spurgear.DEDENDUM - _fillet(turned) * (1 - sin(turned)) - profile_shift)
-    start_roll = (pitch * sin(turned) - lowest / sin(turned)) / base
-    start = max(start_roll, 0.0)
+    pitch = module * tooth_count / 2
+    start = (pitch * sin(turned) - lowest / sin(turned)) / (pitch * cos(turned))
+    flank = _involute(pitch, around / 2, half, max(start, 0.0), points, turned)
+    if start < 0 or _crosses(root, flank):
+        root, flank = _meet(root, flank)
+    return np.vstack([root, flank[1:] if np.allclose(root[-1], flank[0], atol=1e-9) else flank])
+
+
+def _involute(
+    pitch: float, tip: float, half: float, start: float, points: int, turned: float
+) -> Array:
+    """Involute of a tooth of so much half thickness on the pitch circle, from a roll in radians to the tip."""
+    base = pitch * cos(turned)
     end = np.sqrt(max(tip**2 / base**2 - 1, 0.0))
     roll = np.linspace(start, max(end, start), points)
     at = half / pitch + tan(turned) - turned - (roll - np.arctan(roll))
     radius = base * np.sqrt(1 + roll**2)
-    flank = np.column_stack([radius * np.sin(at), radius * np.cos(at)])
-    if start_roll < 0 or _crosses(root, flank):
-        root, flank = _meet(root, flank)
-    return np.vstack([root, flank[1:] if np.allclose(root[-1], flank[0], atol=1e-9) else flank])
+    return np.column_stack([radius * np.sin(at), radius * np.cos(at)])
 
 
 def _fillet(turned: float) -> float:

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-from typing import Any
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -13,7 +13,7 @@ from mixerkit.parts import bearing, bearing_workings
 from mixerkit.parts.bearing_loads import AXIAL, axial_push, jam_thrust, loads
 from mixerkit.parts.remedies import LIGHTER, calmer
 from mixerkit.parts.shaftline import NAMES, ShaftBeam
-from mixerkit.results import Array, TableRow
+from mixerkit.results import Array, Flags, LoadedMachine, TableRow
 from mixerkit.tables import table
 from mixerkit.units import show
 
@@ -39,14 +39,33 @@ def _larger_bearings(line: ShaftBeam, which: str, over: float) -> list[Change]:
 
 def rolling(line: ShaftBeam) -> list[Check]:
     """Check the rolling bearings of a shaft."""
-    machine, spec = line.machine, line.machine.spec
-    part, field = f"bearings of shaft {line.number}", f"shaft_{line.number}.diameter"
-    least = _bores()[0]
+    machine, least = line.machine, _bores()[0]
+    rows = [row for row in line.bearings if row]
+    if len(rows) < len(line.bearings):
+        smallest = show(least, "mm", machine.system)
+        why = f"the table of rolling bearings begins at a bore of {smallest}, and a seat is thinner"
+        larger: list[Change] = [{f"shaft_{line.number}.diameter": least}]
+        return [_seats(line, least)] + [
+            replace(
+                make_unjudged(machine, "bearings", _part(line), name, why), fixes=lambda: larger
+            )
+            for name in ("rating life", "static load in a jam")
+        ]
+    felt = [_Felt.of(line, place, row) for place, row in enumerate(rows)]
+    return [_seats(line, least), _life(line, felt), _static(line, felt)]
+
+
+def _part(line: ShaftBeam) -> str:
+    return f"bearings of shaft {line.number}"
+
+
+def _seats(line: ShaftBeam, least: float) -> Check:
+    """Whether there is a bearing for the shaft's seats, the smallest having a bore in mm."""
     thin = float(line.diameters[line.supports].min())
-    seats = make_check(
-        machine,
+    return make_check(
+        line.machine,
         "bearings",
-        part,
+        _part(line),
         "a bearing for the shaft's seats",
         demand=least,
         capacity=thin,
@@ -57,90 +76,117 @@ def rolling(line: ShaftBeam) -> list[Check]:
         ),
         source="ISO 15 as far as the table goes",
         reason=lambda i, say: "seat turned down from the shaft",
-        fix=lambda i: [{field: least}, {"bearings.kind": "plain bush"}],
+        fix=lambda i: [
+            {f"shaft_{line.number}.diameter": least},
+            {"bearings.kind": "plain bush"},
+        ],
     )
-    rows = [row for row in line.bearings if row]
-    if len(rows) < len(line.bearings):
-        smallest = show(least, "mm", machine.system)
-        why = f"the table of rolling bearings begins at a bore of {smallest}, and a seat is thinner"
-        return [seats] + [
-            replace(
-                make_unjudged(machine, "bearings", part, name, why), fixes=lambda: [{field: least}]
-            )
-            for name in ("rating life", "static load in a jam")
-        ]
-    thrust = jam_thrust(machine, line.number)
-    push, speed = axial_push(machine), machine.running_speed * machine.power_flow.turns[line.number]
-    lives, statics = [], []
-    for k, row in enumerate(rows):
-        axial = push if k + 1 == spec.bearings.locating else 0.0
-        lasting, most = loads(line, k)
-        load = np.asarray(
-            bearing.equivalent_load.formula(lasting, axial, 1e3 * row["static_rating"])
-        )
-        limit = 1e3 * min(0.5 * row["dynamic_rating"], row["static_rating"])
-        lives.append(
-            (
-                float(load[machine.load_cases.mixing].max()) / row["dynamic_rating"],
-                k,
-                load,
-                limit,
-                axial,
-            )
-        )
-        along = np.maximum(axial, thrust) if k + 1 == spec.bearings.locating else axial
+
+
+@dataclass(frozen=True)
+class _Felt:
+    """What one bearing feels over the load cases, in N.
+
+    Attributes
+    ----------
+    place : int
+        Of the bearing along its shaft.
+    row : TableRow
+    axial : float
+        Push along the shaft day by day.
+    load : array
+        Equivalent of pull and push while mixing.
+    radial, pushed, rest : array
+        Pull, push, and the equivalent of both in a jam.
+    """
+
+    place: int
+    row: TableRow
+    axial: float
+    load: Array
+    radial: Array
+    pushed: Array
+    rest: Array
+
+    @classmethod
+    def of(cls, line: ShaftBeam, place: int, row: TableRow) -> _Felt:
+        """Work it out; the bearing that locates the shaft bears its push."""
+        machine = line.machine
+        locates = place + 1 == machine.spec.bearings.locating
+        axial = axial_push(machine) if locates else 0.0
+        lasting, most = loads(line, place)
+        load = bearing.equivalent_load.formula(lasting, axial, 1e3 * row["static_rating"])
+        along = np.maximum(axial, jam_thrust(machine, line.number)) if locates else axial
         rest = np.asarray(bearing.static_load.formula(most, along))
         pushed = np.broadcast_to(along, rest.shape)
-        statics.append((float(rest.max()) / row["static_rating"], k, rest, most, pushed))
-    _, k_rest, rest, radial, pushed = max(statics, key=_first)
-    safety = spec.safety.bearing_static
-    static = 1e3 * rows[k_rest]["static_rating"]
-    return [
-        seats,
-        _life(line, part, rows, lives, speed),
-        make_check(
-            machine,
-            "bearings",
-            part,
-            "static load in a jam",
-            where=machine.load_cases.jammed,
-            demand=rest,
-            capacity=static,
-            unit="N",
-            safety=safety,
-            working=lambda i: bearing_workings.static(
-                float(radial[i]), float(pushed[i]), float(rest[i]), NAMES[k_rest]
-            ),
-            source="ISO 76 (from memory): what dents its track; slow shafts are governed by it",
-            reason=lambda i, say: (
-                f"{_size(rows[k_rest], say)} at the {NAMES[k_rest]}: P0 = {say(rest[i], 'N')}, its push along the shaft {say(thrust[i], 'N')} if it locates"
-            ),
-            fix=lambda i: [
-                *_larger_bearings(line, "static_rating", rest[i] * safety / static),
-                *calmer(machine, i, rest[i] * safety / static),
-                {"bearings.kind": "plain bush"},
-                "reducer.overhang",
-                "bearings.span",
-            ],
+        return cls(place, row, axial, np.asarray(load), most, pushed, rest)
+
+    @property
+    def limit(self) -> float:
+        """Load in N up to which ISO 281 reckons."""
+        return 1e3 * float(min(0.5 * self.row["dynamic_rating"], self.row["static_rating"]))
+
+    def most(self, mixing: Flags) -> float:
+        """Greatest load in N while mixing."""
+        return float(self.load[mixing].max())
+
+    def life(self, speed: Array) -> Array:
+        """Rating life in hours at speeds in rpm over the load cases."""
+        # a newton is nothing to a bearing, and no load at all would last for ever; where it stands it does
+        life = bearing.rating_life.formula(
+            1e3 * self.row["dynamic_rating"],
+            np.maximum(self.load, 1.0),
+            np.where(speed > 0, speed, 1.0),
+        )
+        return np.where(speed > 0, life, np.inf)
+
+
+def _greatest(share: float) -> float:
+    """Share to compare by: what cannot be worked out governs all that can."""
+    return np.inf if np.isnan(share) else share
+
+
+def _static(line: ShaftBeam, felt: Sequence[_Felt]) -> Check:
+    """Static load of the bearing that a jam loads most for its rating."""
+    machine, safety = line.machine, line.machine.spec.safety.bearing_static
+    one = max(felt, key=lambda one: _greatest(float(one.rest.max()) / one.row["static_rating"]))
+    static, thrust = 1e3 * one.row["static_rating"], jam_thrust(machine, line.number)
+    return make_check(
+        machine,
+        "bearings",
+        _part(line),
+        "static load in a jam",
+        where=machine.load_cases.jammed,
+        demand=one.rest,
+        capacity=static,
+        unit="N",
+        safety=safety,
+        working=lambda i: bearing_workings.static(
+            float(one.radial[i]), float(one.pushed[i]), float(one.rest[i]), NAMES[one.place]
         ),
-    ]
+        source="ISO 76 (from memory): what dents its track; slow shafts are governed by it",
+        reason=lambda i, say: (
+            f"{_size(one.row, say)} at the {NAMES[one.place]}: P0 = {say(one.rest[i], 'N')}, its push along the shaft {say(thrust[i], 'N')} if it locates"
+        ),
+        fix=lambda i: [
+            *_larger_bearings(line, "static_rating", one.rest[i] * safety / static),
+            *calmer(machine, i, one.rest[i] * safety / static),
+            {"bearings.kind": "plain bush"},
+            "reducer.overhang",
+            "bearings.span",
+        ],
+    )
 
 
-def _first(row: tuple[Any, ...]) -> float:
-    """Share that a row opens with; what cannot be worked out governs all that can."""
-    return np.inf if np.isnan(row[0]) else float(row[0])
-
-
-def _life(
-    line: ShaftBeam, part: str, rows: list[TableRow], lives: list[tuple[Any, ...]], speed: Array
-) -> Check:
+def _life(line: ShaftBeam, felt: Sequence[_Felt]) -> Check:
     """Rating life of the bearing that is loaded most for its rating."""
-    machine, name = line.machine, "rating life"
-    _, place, load, _, push = max(lives, key=_first)
-    row, wanted = rows[place], machine.spec.batch.life_hours
+    machine, mixing = line.machine, line.machine.load_cases.mixing
+    speed = machine.running_speed * machine.power_flow.turns[line.number]
+    one = max(felt, key=lambda one: _greatest(one.most(mixing) / one.row["dynamic_rating"]))
+    wanted, life = machine.spec.batch.life_hours, one.life(speed)
 
     def mended(i: int) -> list[Change]:
-        over = (wanted / _hours(row, load, speed)[i]) ** (1 / 3) if speed[i] > 0 else np.inf
+        over = (wanted / life[i]) ** (1 / 3) if speed[i] > 0 else np.inf
         return [
             *_larger_bearings(line, "dynamic_rating", float(over)),
             {"bearings.kind": "plain bush"},
@@ -150,49 +196,47 @@ def _life(
             "motor.run_at",
         ]
 
-    def unknown(why: str, at: int) -> Check:
-        worst = int(np.argmax(np.where(machine.load_cases.mixing, load, 0.0)))
-        told = f"{NAMES[at]}: {why}"
+    why = _why_no_life(machine, one, felt)
+    if why:
+        worst = int(np.argmax(np.where(mixing, one.load, 0.0)))
         return replace(
-            make_unjudged(machine, "bearings", part, name, told), fixes=lambda: mended(worst)
+            make_unjudged(machine, "bearings", _part(line), "rating life", why),
+            fixes=lambda: mended(worst),
         )
-
-    if not machine.running_speed > 0:
-        return unknown("shaft 1 does not turn at the frequency the motor is fed with", place)
-    for _, k, felt, limit, axial in lives:
-        most = float(felt[machine.load_cases.mixing].max())
-        if not most <= limit:
-            said = [show(one, "N", machine.system) for one in (most, limit)]
-            return unknown(
-                f"a load of {said[0]} is beyond {said[1]}, up to which ISO 281 reckons", k
-            )
-        if axial > AXIAL * 1e3 * rows[k]["static_rating"]:
-            return unknown("the push is beyond the table of factors for axial load", k)
-    life = _hours(row, load, speed)
     return make_check(
         machine,
         "bearings",
-        part,
-        name,
-        where=machine.load_cases.mixing,
+        _part(line),
+        "rating life",
+        where=mixing,
         demand=wanted,
         capacity=life,
         unit="hour",
         working=lambda i: bearing_workings.life(
-            1e3 * row["dynamic_rating"], float(load[i]), float(speed[i]), push, float(life[i])
+            1e3 * one.row["dynamic_rating"],
+            float(one.load[i]),
+            float(speed[i]),
+            one.axial,
+            float(life[i]),
         ),
         source="ISO 281; ratings of data/tables/rolling_bearings.csv",
         reason=lambda i, say: (
-            f"{_size(row, say)} at the {NAMES[place]}: P = {say(load[i], 'N')}, "
-            f"C = {say(1e3 * row['dynamic_rating'], 'N')}, {say(speed[i], 'rpm')}"
+            f"{_size(one.row, say)} at the {NAMES[one.place]}: P = {say(one.load[i], 'N')}, "
+            f"C = {say(1e3 * one.row['dynamic_rating'], 'N')}, {say(speed[i], 'rpm')}"
         ),
         fix=mended,
     )
 
 
-def _hours(row: TableRow, load: Array, speed: Array) -> Array:
-    # a newton is nothing to a bearing, and no load at all would last for ever; where it stands it does
-    life = bearing.rating_life.formula(
-        1e3 * row["dynamic_rating"], np.maximum(load, 1.0), np.where(speed > 0, speed, 1.0)
-    )
-    return np.where(speed > 0, life, np.inf)
+def _why_no_life(machine: LoadedMachine, worst: _Felt, felt: Sequence[_Felt]) -> str:
+    """Say why no life can be reckoned; empty where it can."""
+    if not machine.running_speed > 0:
+        return f"{NAMES[worst.place]}: shaft 1 does not turn at the frequency the motor is fed with"
+    for one in felt:
+        most = one.most(machine.load_cases.mixing)
+        if not most <= one.limit:
+            said = [show(force, "N", machine.system) for force in (most, one.limit)]
+            return f"{NAMES[one.place]}: a load of {said[0]} is beyond {said[1]}, up to which ISO 281 reckons"
+        if one.axial > AXIAL * 1e3 * one.row["static_rating"]:
+            return f"{NAMES[one.place]}: the push is beyond the table of factors for axial load"
+    return ""

@@ -66,70 +66,67 @@ def _at_seals(spec: Spec, own: Shaft) -> float:
 
 def seals(machine: WorkedMachine) -> list[Check]:
     """Check the seals of both shafts."""
-    spec = machine.spec
-    seal = table("seals").find(spec.bearings.seal).values
-    room = min(seal_room(spec, line) for line in machine.shaft_beams)
-    asked = seal["length"] + spec.bearings.drain_gap
-    more = spec.bearings.span + 2 * (asked - room)
-    return [
-        make_check(
-            machine,
-            "bearings",
-            "seals",
-            "seal keeps slip from the bearings",
-            demand=1.0,
-            capacity=float(seal["keeps_out_slip"] == "yes"),
-            unit="",
-            words=("a seal that keeps slip out", spec.bearings.seal),
-            tight=1.0,
-            working=lambda i: bearing_workings.taken(
-                "k",
-                "1 for a seal that keeps slip out, 0 for one that does not: data/tables/seals.csv",
-                1.0,
-                "",
-            ),
-            source="data/tables/seals.csv: common practice",
-            reason=lambda i, say: f"{spec.bearings.seal} where each shaft leaves the trough",
-            fix=lambda i: [
-                {"bearings.seal": name}
-                for name in ("packed gland, greased", "two lip seals, greased between")
-            ],
-        ),
-        make_check(
-            machine,
-            "bearings",
-            "seals",
-            "room for seal and open gap",
-            demand=asked,
-            capacity=room,
-            unit="mm",
-            tight=1.0,
-            working=lambda i: [
-                worked(
-                    "l = l_s + s",
-                    asked,
-                    "mm",
-                    l_s=(
-                        seal["length"],
-                        "mm",
-                        f"data/tables/seals.csv, {spec.bearings.seal}: length",
-                    ),
-                    s=(spec.bearings.drain_gap, "mm", "bearings.drain_gap"),
-                )
-            ],
-            source="what passes the seal must drop out before the bearing: common practice",
-            reason=lambda i, say: (
-                f"seal {say(seal['length'], 'mm')}, gap {say(spec.bearings.drain_gap, 'mm')}"
-            ),
-            fix=lambda i: [
-                {"bearings.span": more},
-                {"bearings.seal": "packed gland, greased"},
-                "trough.length",
-                "trough.wall_thickness",
-            ],
-        ),
-        _share(machine),
-    ]
+    return [_keeps_out(machine), _finds_room(machine), _share(machine)]
+
+
+def _keeps_out(machine: LoadedMachine) -> Check:
+    """Whether the seal keeps slip from the bearings."""
+    name = machine.spec.bearings.seal
+    keeps = table("seals").find(name).values["keeps_out_slip"] == "yes"
+    rule = "1 for a seal that keeps slip out, 0 for one that does not: data/tables/seals.csv"
+    return make_check(
+        machine,
+        "bearings",
+        "seals",
+        "seal keeps slip from the bearings",
+        demand=1.0,
+        capacity=float(keeps),
+        unit="",
+        words=("a seal that keeps slip out", name),
+        tight=1.0,
+        working=lambda i: bearing_workings.taken("k", rule, 1.0, ""),
+        source="data/tables/seals.csv: common practice",
+        reason=lambda i, say: f"{name} where each shaft leaves the trough",
+        fix=lambda i: [
+            {"bearings.seal": one}
+            for one in ("packed gland, greased", "two lip seals, greased between")
+        ],
+    )
+
+
+def _finds_room(machine: WorkedMachine) -> Check:
+    """Whether a seal and an open gap find room between trough and bearing."""
+    bearings = machine.spec.bearings
+    length = table("seals").find(bearings.seal).values["length"]
+    room = min(seal_room(machine.spec, line) for line in machine.shaft_beams)
+    asked = length + bearings.drain_gap
+    return make_check(
+        machine,
+        "bearings",
+        "seals",
+        "room for seal and open gap",
+        demand=asked,
+        capacity=room,
+        unit="mm",
+        tight=1.0,
+        working=lambda i: [
+            worked(
+                "l = l_s + s",
+                asked,
+                "mm",
+                l_s=(length, "mm", f"data/tables/seals.csv, {bearings.seal}: length"),
+                s=(bearings.drain_gap, "mm", "bearings.drain_gap"),
+            )
+        ],
+        source="what passes the seal must drop out before the bearing: common practice",
+        reason=lambda i, say: f"seal {say(length, 'mm')}, gap {say(bearings.drain_gap, 'mm')}",
+        fix=lambda i: [
+            {"bearings.span": bearings.span + 2 * (asked - room)},
+            {"bearings.seal": "packed gland, greased"},
+            "trough.length",
+            "trough.wall_thickness",
+        ],
+    )
 
 
 def _share(machine: LoadedMachine) -> Check:

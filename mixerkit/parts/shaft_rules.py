@@ -19,6 +19,7 @@ _GOODMAN = (
     "DE-Goodman, Shigley 10th ed., eq. 7-7 and 7-8; notches: table 7-1, Peterson, Roark table 17.1"
 )
 FATIGUE = "fatigue while mixing"
+_PROOF = "yield over the wanted factor"
 
 
 @dataclass(frozen=True)
@@ -41,24 +42,98 @@ class Rule:
 
 def rules_of(beam: ShaftBeam) -> list[Rule]:
     """Work out every rule along a shaft, torsion alone first and fatigue last."""
-    machine, steel = beam.machine, beam.steel
-    run, jam = beam.running, beam.stopped
+    steel = beam.steel
     strength, tensile = steel["yield_strength"], steel["tensile_strength"]
     allowed = float(shaft.allowed_shear_stress.formula(strength, tensile, beam.keyed))
-    proof = strength / machine.spec.safety.shaft_in_jam
-    most = over_states(machine, run.states, run.torque.max(axis=1))
-    stop = over_states(machine, jam.states, jam.torque.max(axis=1))
+    proof = strength / beam.machine.spec.safety.shaft_in_jam
+    return [
+        *_torsion(beam, allowed, proof),
+        _bending(beam, allowed),
+        _bending_in_a_jam(beam, proof, tensile / strength),
+        _fatigue(beam),
+    ]
+
+
+def _most_torque(beam: ShaftBeam) -> Array:
+    """Greatest torque in N*m of a turn at each place, over the load cases."""
+    return over_states(beam.machine, beam.running.states, beam.running.torque.max(axis=1))
+
+
+def _torsion(beam: ShaftBeam, allowed: float, proof: float) -> list[Rule]:
+    """Torsion alone, while mixing and in a jam."""
+    machine, jam = beam.machine, beam.stopped
     # a hole across leaves less of the section: as if there were so much more to carry
+    turns = beam.net[:, 1]
+    most, stop = _most_torque(beam), over_states(machine, jam.states, jam.torque.max(axis=1))
+    needed = shaft.diameter_for_torsion.formula
+    return [
+        Rule(
+            "torsion while mixing",
+            np.asarray(needed(most / turns, allowed)),
+            most,
+            None,
+            machine.load_cases.mixing,
+            ("allowed shear", allowed),
+            _CODE,
+        ),
+        Rule(
+            "torsion in a jam",
+            np.asarray(needed(stop / turns, proof * shaft.SHEAR_YIELD)),
+            stop,
+            None,
+            machine.load_cases.jammed,
+            (_PROOF, proof),
+            _YIELD,
+        ),
+    ]
+
+
+def _bending(beam: ShaftBeam, allowed: float) -> Rule:
+    """Bending with torsion while mixing."""
+    machine, run = beam.machine, beam.running
     bends, turns = beam.net.T
-    # of all angles of a turn, and of all jammed paddles, the one that asks most at each place
+    # of all angles of a turn the one that asks most at each place
     felt = (1.5 * run.moment / bends) ** 2 + (run.torque / turns) ** 2
-    bent_run, turned_run = _pick(felt, run.moment), _pick(felt, run.torque)
+    moment, torque = (
+        over_states(machine, run.states, _pick(felt, one)) for one in (run.moment, run.torque)
+    )
+    needed = shaft.diameter_for_bending_and_torsion.formula(moment / bends, torque / turns, allowed)
+    return Rule(
+        "bending with torsion while mixing",
+        np.asarray(needed),
+        torque,
+        moment,
+        machine.load_cases.mixing,
+        ("allowed shear", allowed),
+        _CODE,
+    )
+
+
+def _bending_in_a_jam(beam: ShaftBeam, proof: float, breaks: float) -> Rule:
+    """Bending with torsion in a jam."""
+    machine, jam = beam.machine, beam.stopped
+    bends, turns = beam.net.T
+    # of all jammed paddles the one that asks most at each place
     felt = 4 * (jam.moment / bends) ** 2 + 3 * (jam.torque / turns) ** 2
-    bent_jam, turned_jam = _pick(felt, jam.moment), _pick(felt, jam.torque)
-    code, yielding = ("allowed shear", allowed), ("yield over the wanted factor", proof)
-    breaks = tensile / strength
-    bend_run, twist_run = (over_states(machine, run.states, one) for one in (bent_run, turned_run))
-    bend_jam, twist_jam = (over_states(machine, jam.states, one) for one in (bent_jam, turned_jam))
+    moment, torque = (
+        over_states(machine, jam.states, _pick(felt, one)) for one in (jam.moment, jam.torque)
+    )
+    needed = shaft.diameter_for_equivalent_stress.formula(moment / bends, torque / turns, proof)
+    return Rule(
+        "bending with torsion in a jam",
+        np.asarray(needed),
+        torque,
+        moment,
+        machine.load_cases.jammed,
+        (_PROOF, proof),
+        _YIELD,
+        (3.0, breaks),
+    )
+
+
+def _fatigue(beam: ShaftBeam) -> Rule:
+    """Fatigue while mixing."""
+    machine, run = beam.machine, beam.running
     swing, middle, ripple = turned(beam)
     endurance = endurance_along(beam)
     tired = fatigue.diameter_for_fatigue.formula(
@@ -66,67 +141,20 @@ def rules_of(beam: ShaftBeam) -> list[Rule]:
         middle,
         ripple,
         endurance,
-        tensile,
+        beam.steel["tensile_strength"],
         machine.spec.safety.shaft_fatigue,
         beam.factors[:, 0],
         beam.factors[:, 1],
     )
-    return [
-        Rule(
-            "torsion while mixing",
-            np.asarray(shaft.diameter_for_torsion.formula(most / turns, allowed)),
-            most,
-            None,
-            machine.load_cases.mixing,
-            code,
-            _CODE,
-        ),
-        Rule(
-            "torsion in a jam",
-            np.asarray(shaft.diameter_for_torsion.formula(stop / turns, proof * shaft.SHEAR_YIELD)),
-            stop,
-            None,
-            machine.load_cases.jammed,
-            yielding,
-            _YIELD,
-        ),
-        Rule(
-            "bending with torsion while mixing",
-            np.asarray(
-                shaft.diameter_for_bending_and_torsion.formula(
-                    bend_run / bends, twist_run / turns, allowed
-                )
-            ),
-            twist_run,
-            bend_run,
-            machine.load_cases.mixing,
-            code,
-            _CODE,
-        ),
-        Rule(
-            "bending with torsion in a jam",
-            np.asarray(
-                shaft.diameter_for_equivalent_stress.formula(
-                    bend_jam / bends, twist_jam / turns, proof
-                )
-            ),
-            twist_jam,
-            bend_jam,
-            machine.load_cases.jammed,
-            yielding,
-            _YIELD,
-            (3.0, breaks),
-        ),
-        Rule(
-            FATIGUE,
-            over_states(machine, run.states, np.asarray(tired)),
-            most,
-            over_states(machine, run.states, swing),
-            machine.load_cases.mixing,
-            ("endurance limit", float(endurance.min())),
-            _GOODMAN,
-        ),
-    ]
+    return Rule(
+        FATIGUE,
+        over_states(machine, run.states, np.asarray(tired)),
+        _most_torque(beam),
+        over_states(machine, run.states, swing),
+        machine.load_cases.mixing,
+        ("endurance limit", float(endurance.min())),
+        _GOODMAN,
+    )
 
 
 def _pick(felt: Array, values: Array) -> Array:

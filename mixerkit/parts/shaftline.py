@@ -16,7 +16,7 @@ from mixerkit.constants import STANDARD_GRAVITY
 from mixerkit.frozen import Sealed, cached_property, result
 from mixerkit.parts import beam, notches, spurgear
 from mixerkit.parts.gear_pairs import pairs
-from mixerkit.parts.idler_checks import idler_centre
+from mixerkit.parts.idler import idler_centre
 from mixerkit.results import Array, Indices, LoadedMachine, PowerFlow, TableRow
 from mixerkit.spec import Spec
 from mixerkit.tables import table

@@ -21,6 +21,7 @@ __all__ = [
     "FILLET",
     "base_diameter",
     "pitch_diameter",
+    "pressure_angle_at",
     "root_diameter",
     "thinned_tip",
     "tip_diameter",
@@ -154,6 +155,32 @@ def root_diameter(module: Numbers, tooth_count: Counts, profile_shift: Numbers =
     return module * (np.asarray(tooth_count) + 2 * (np.asarray(profile_shift) - DEDENDUM))[()]
 
 
+def pressure_angle_at(base: Numbers, diameter: Numbers) -> Numbers:
+    """Angle in degrees between an involute and the radius, on a diameter.
+
+    Parameters
+    ----------
+    base, diameter : float or array
+        Of the base circle and of the place, in mm.
+
+    Returns
+    -------
+    float or array
+        Nought inside of the base circle.
+
+    References
+    ----------
+    ISO 21771:2007 (from memory).
+
+    Examples
+    --------
+    >>> round(float(pressure_angle_at(140.954, 150.0)), 2)
+    20.0
+    """
+    angle: Numbers = np.degrees(np.arccos(np.clip(base / np.asarray(diameter, float), -1, 1)))
+    return angle
+
+
 @in_units("mm", module="mm > 0", diameter="mm > 0")
 def tooth_thickness(
     module: Numbers,
@@ -193,7 +220,7 @@ def tooth_thickness(
     pitch = pitch_diameter.formula(module, tooth_count)
     at = pitch if diameter is None else diameter
     base = base_diameter.formula(module, tooth_count, pressure_angle)
-    there = np.degrees(np.arccos(np.clip(base / np.asarray(at, float), -1, 1)))
+    there = pressure_angle_at(base, at)
     tangent = np.tan(np.radians(pressure_angle))
     half_turn = (pi / 2 + 2 * np.asarray(profile_shift) * tangent) / tooth_count
     return at * (half_turn + involute(pressure_angle) - involute(there))

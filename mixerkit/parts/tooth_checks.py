@@ -2,32 +2,35 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass
 from functools import lru_cache
 from math import pi
-from typing import Any
 
 import numpy as np
 
-from mixerkit.checking import make_check, make_unjudged
-from mixerkit.checks import Change, Check
+from mixerkit.checking import make_check
+from mixerkit.checks import Change, Check, Say
 from mixerkit.frozen import frozen
-from mixerkit.parts import (
-    lewis,
-    toothcontact,
-    toothstrength,
-)
+from mixerkit.parts import lewis, tooth_workings, toothcontact, toothstrength
 from mixerkit.parts.gear_body_checks import between_plates
 from mixerkit.parts.gear_pairs import Pair, one_word
-from mixerkit.parts.mesh_checks import closed, coarser, finer, too_near
 from mixerkit.parts.remedies import LIGHTER, calmer, stronger
+from mixerkit.parts.toothed import Toothed
 from mixerkit.results import Array, Flags, LoadedMachine
 from mixerkit.spec import GearPath
 from mixerkit.tables import table
-from mixerkit.working import by_method, worked
 
-__all__ = ["life_cycles", "strength"]
+__all__ = ["life_cycles", "pitch_speed", "strength"]
+
 _ISO = "ISO 6336-3 method B with K factors stated; limits ISO 6336-5 (from memory)"
+_NAMES = (
+    "teeth do not break while mixing",
+    "teeth do not break in a jam",
+    "teeth surfaces last",
+)
+
+# most knobs leave a mesh as it is, and what a newton does to it
+_stresses = lru_cache(maxsize=512)(lambda *given: frozen(toothstrength.mesh_stresses(*given)))
 
 
 def life_cycles(machine: LoadedMachine) -> float:
@@ -35,45 +38,46 @@ def life_cycles(machine: LoadedMachine) -> float:
     return machine.running_speed * 60 * machine.spec.batch.life_hours
 
 
-# most knobs leave a mesh as it is, and what a newton does to it
-_stresses = lru_cache(maxsize=512)(lambda *given: frozen(toothstrength.mesh_stresses(*given)))
+def pitch_speed(machine: LoadedMachine, path: GearPath) -> float:
+    """Speed of the pitch line in m/s while mixing."""
+    return pi * path.module * path.tooth_counts[0] * machine.running_speed / 60e3
 
 
-def _tangent_force(machine: LoadedMachine, path: GearPath) -> Array:
-    """Force along the pitch circles in N over the states; the same in every mesh but for losses."""
-    radius = path.module * path.tooth_counts[0] / 2
-    return 1e3 * machine.power_flow.torque_into_gear_path / radius
+@dataclass(frozen=True)
+class _Root:
+    """The gear whose teeth bend the most: stress for a newton in MPa, its limit in MPa."""
+
+    stress: float
+    limit: float
+    teeth: int
 
 
-def strength(machine: LoadedMachine, name: str, path: GearPath, meshes: list[Pair]) -> list[Check]:
-    """Check the teeth of a path."""
-    part, here = f"{name} path", machine.load_cases.clutch == name
-    names = (
-        "teeth do not break while mixing",
-        "teeth do not break in a jam",
-        "teeth surfaces last",
+@dataclass(frozen=True)
+class _Flank:
+    """The mesh whose flanks press the most: stress for a newton in MPa, the lesser limit in MPa."""
+
+    stress: float
+    limit: float
+    pair: Pair
+
+
+def _share(one: _Root | _Flank) -> float:
+    """Stress over limit; what cannot be worked out governs all that can."""
+    return np.inf if np.isnan(one.stress) else one.stress / one.limit
+
+
+def _worst(of: Toothed) -> tuple[_Root, _Flank]:
+    """Find the teeth that bend the most, and the flanks that press the most."""
+    path, last = of.path, len(of.counts) - 1
+    ends, between = (
+        table("gear_materials").find(one).values for one in (path.material, path.idler_material)
     )
-    near = [one for one in meshes if not np.isfinite(one.working)]
-    if near:
-        return [
-            replace(
-                make_unjudged(machine, "gears", part, one, too_near(near[0], machine.system)),
-                fixes=lambda: closed(name, path, meshes),
-            )
-            for one in names
-        ]
-    force = _tangent_force(machine, path) * here
-    material = table("gear_materials").find(path.material).values
-    idler = table("gear_materials").find(path.idler_material).values
-    limits = [material] + [idler] * (len(path.tooth_counts) - 2) + [material]
-    cycles = life_cycles(machine)
-    bending_life, contact_life = map(float, toothstrength.life_factors(cycles))
-    root, surface = [], []
-    for k, one in enumerate(meshes):
-        elastic = toothcontact.elastic_factor(
-            limits[k]["elastic_modulus"], limits[k + 1]["elastic_modulus"]
-        )
-        stresses, contact = _stresses(
+    steels = [between if 0 < place < last else ends for place in range(last + 1)]
+    roots, flanks = [], []
+    for k, one in enumerate(of.meshes):
+        pair = steels[k : k + 2]
+        elastic = toothcontact.elastic_factor(*(steel["elastic_modulus"] for steel in pair))
+        bent, pressed = _stresses(
             path.module,
             one.counts,
             one.shifts,
@@ -84,136 +88,191 @@ def strength(machine: LoadedMachine, name: str, path: GearPath, meshes: list[Pai
             float(elastic),
             path.thinning,
         )
-        for i, stress in enumerate(stresses):
-            limit = limits[k + i]["bending_limit"] * toothstrength.STRESSING
-            root.append((float(stress) / limit, float(stress), limit, one.counts[i]))
-        limit = min(limits[k]["contact_limit"], limits[k + 1]["contact_limit"])
-        surface.append((float(contact) / limit, float(contact), limit, one))
-    bent, touched = max(root, key=_share), max(surface, key=_share)
-    if not all(np.isfinite(one[0]) for one in (bent, touched)):
-        few = min(path.tooth_counts)
-        why = f"the form factors of ISO 6336-3 do not reach a gear of {few} teeth with this shift and thinning"
+        roots += [
+            _Root(float(stress), steel["bending_limit"] * toothstrength.STRESSING, teeth)
+            for stress, steel, teeth in zip(bent, pair, one.counts, strict=True)
+        ]
+        limit = min(steel["contact_limit"] for steel in pair)
+        flanks.append(_Flank(float(pressed), limit, one))
+    return max(roots, key=_share), max(flanks, key=_share)
+
+
+@dataclass(frozen=True)
+class _Teeth:
+    """The worst teeth of a path under the forces of all load cases, along the pitch circles in N."""
+
+    of: Toothed
+    root: _Root
+    flank: _Flank
+    here: Flags
+    mixing: Array
+    jam: Array
+    faster: float
+
+    @classmethod
+    def of_path(cls, of: Toothed, root: _Root, flank: _Flank) -> _Teeth:
+        """Put the machine's torque on them."""
+        machine, path = of.machine, of.path
+        here = machine.load_cases.clutch == of.name
+        # the same in every mesh but for losses
+        radius = path.module * of.counts[0] / 2
+        force = 1e3 * machine.power_flow.torque_into_gear_path / radius * here
+        # the load factors are those of walking pace; Barth's takes over where the pitch line runs faster
+        barth = float(lewis.velocity_factor.formula(pitch_speed(machine, path)))
+        faster = max(barth / toothstrength.HAND_CUT.dynamic, 1.0)
+        jam = force / toothstrength.HAND_CUT.application
+        return cls(of, root, flank, here, force * faster, jam, faster)
+
+    def bending(self, i: int, say: Say, how: str, force: Array) -> str:
+        """Say what bends the teeth."""
+        path = self.of.path
+        return (
+            f"gear of {self.root.teeth} teeth thinned {say(path.thinning, 'mm')}, Ft = {say(force[i], 'N')}, "
+            f"face {say(path.face_width, 'mm')}; limit {how}"
+        )
+
+    def lasting(self, i: int, over: float, column: str) -> list[Change]:
+        """What lets them carry so many times their load: wider, harder, coarser, or less of it."""
+        machine = self.of.machine
         return [
-            replace(
-                make_unjudged(machine, "gears", part, one, why),
-                fixes=lambda: [f"paths.{name}.thinning", *finer(machine, name, path)],
-            )
-            for one in names
+            *_harder_or_wider(self.of, over, column),
+            *calmer(machine, i, over),
+            *self.of.coarser(),
+            *(LIGHTER if machine.load_cases.mixing[i] else ()),
         ]
-    reversing = toothstrength.REVERSED
-    # the load factors are those of walking pace; Barth's takes over where the pitch line runs faster
-    dynamic = toothstrength.HAND_CUT.dynamic
-    speed = pitch_speed(machine, path)
-    faster = max(float(lewis.velocity_factor.formula(speed)) / dynamic, 1.0)
-    safety = machine.spec.safety
-    allowed = touched[2] * contact_life
-    felt = touched[1] * np.sqrt(force * faster)
-    jam = force / toothstrength.HAND_CUT.application
-    turning = [
-        _bending_check(
-            machine,
-            name,
-            path,
-            force * faster,
-            bent,
-            "while mixing",
-            machine.load_cases.mixing & here,
-            bent[2] * reversing * bending_life,
-            safety.tooth_bending,
-            f"loaded both ways x {reversing:g}, {cycles:.2g} loads",
-        ),
-        make_check(
-            machine,
-            "gears",
-            part,
-            names[2],
-            where=machine.load_cases.mixing & here,
-            demand=felt,
-            capacity=allowed,
-            unit="MPa",
-            safety=safety.tooth_contact,
-            working=lambda i: [
-                by_method(
-                    "sigma_H",
-                    "contact stress of a newton by ISO 6336-2, times the root of the force along the pitch circle and of what speed adds; greatest of all meshes",
-                    float(felt[i]),
-                    "MPa",
-                    F_t=(
-                        float(force[i]),
-                        "N",
-                        "power flow, torque into the gear path over the pitch radius",
-                    ),
-                ),
-                worked(
-                    "sigma_HP = Z_N*sigma_Hlim",
-                    float(allowed),
-                    "MPa",
-                    Z_N=(contact_life, "", "life factor for the loads of the machine's life"),
-                    sigma_Hlim=(
-                        touched[2],
-                        "MPa",
-                        "data/tables/gear_materials.csv: contact limit, the lesser of both gears",
-                    ),
-                ),
-            ],
-            source="ISO 6336-2 method B with K factors stated; limits ISO 6336-5 (from memory)",
-            reason=lambda i, say: (
-                f"{one_word(touched[3])}, Ft = {say(force[i], 'N')}, K = {toothstrength.LOAD_FACTOR * faster:.2f}, {cycles:.2g} loads x {contact_life:.2f}; "
-                f"at {speed:.2g} m/s metal touches metal: {material['lubrication']}"
-            ),
-            fix=lambda i: _lasting(
-                machine,
-                name,
-                path,
-                i,
-                (felt[i] * safety.tooth_contact / allowed) ** 2,
-                "contact_limit",
-            ),
-        ),
-    ]
-    if not cycles > 0:
+
+
+def strength(of: Toothed) -> list[Check]:
+    """Check the teeth of a path.
+
+    Parameters
+    ----------
+    of : Toothed
+
+    Returns
+    -------
+    list of Check
+    """
+    near = of.too_near(*_NAMES)
+    if near:
+        return near
+    root, flank = _worst(of)
+    if not np.isfinite(root.stress) or not np.isfinite(flank.stress):
+        why = f"the form factors of ISO 6336-3 do not reach a gear of {min(of.counts)} teeth with this shift and thinning"
+        return of.unjudged(_NAMES, why, lambda: [of.field("thinning"), *of.finer()])
+    teeth = _Teeth.of_path(of, root, flank)
+    if not life_cycles(of.machine) > 0:
         why = "shaft 1 does not turn at the frequency the motor is fed with, so no life can be reckoned"
-        turning = [
-            replace(make_unjudged(machine, "gears", part, one, why), fixes=lambda: ["motor.run_at"])
-            for one in (names[0], names[2])
-        ]
-    return [
-        turning[0],
-        _bending_check(
-            machine,
-            name,
-            path,
-            jam,
-            bent,
-            "in a jam",
-            machine.load_cases.jammed & here,
-            bent[2] * toothstrength.STATIC,
-            safety.shaft_in_jam,
-            f"static x {toothstrength.STATIC:g}",
-            (1.0, 1.2),
+        bent, pressed = of.unjudged((_NAMES[0], _NAMES[2]), why, lambda: ["motor.run_at"])
+        return [bent, _break_in_a_jam(teeth), pressed]
+    return [_break_while_mixing(teeth), _break_in_a_jam(teeth), _surfaces_last(teeth)]
+
+
+def _break_while_mixing(teeth: _Teeth) -> Check:
+    """Whether the teeth bear bending both ways over the machine's life."""
+    machine, force = teeth.of.machine, teeth.mixing
+    cycles = life_cycles(machine)
+    life, reversed_ = float(toothstrength.life_factors(cycles)[0]), toothstrength.REVERSED
+    allowed, stress = teeth.root.limit * reversed_ * life, teeth.root.stress * force
+    safety = machine.spec.safety.tooth_bending
+    how = f"loaded both ways x {reversed_:g}, {cycles:.2g} loads"
+    return make_check(
+        machine,
+        "gears",
+        teeth.of.part,
+        _NAMES[0],
+        where=machine.load_cases.mixing & teeth.here,
+        demand=stress,
+        capacity=allowed,
+        unit="MPa",
+        safety=safety,
+        working=lambda i: [
+            tooth_workings.bent(teeth.root.stress, float(force[i]), float(stress[i])),
+            tooth_workings.lasting_bending(teeth.root.limit, life, allowed),
+        ],
+        source=_ISO,
+        reason=lambda i, say: teeth.bending(i, say, how, force),
+        fix=lambda i: [
+            *teeth.lasting(i, float(stress[i]) * safety / allowed, "bending_limit"),
+            teeth.of.field("thinning"),
+        ],
+    )
+
+
+def _break_in_a_jam(teeth: _Teeth) -> Check:
+    """Whether the teeth bear a jam."""
+    machine, force = teeth.of.machine, teeth.jam
+    allowed, stress = teeth.root.limit * toothstrength.STATIC, teeth.root.stress * force
+    safety = machine.spec.safety.shaft_in_jam
+    return make_check(
+        machine,
+        "gears",
+        teeth.of.part,
+        _NAMES[1],
+        where=machine.load_cases.jammed & teeth.here,
+        demand=stress,
+        capacity=allowed,
+        unit="MPa",
+        safety=safety,
+        working=lambda i: [
+            tooth_workings.bent(teeth.root.stress, float(force[i]), float(stress[i])),
+            tooth_workings.static_bending(teeth.root.limit, allowed),
+        ],
+        source=_ISO,
+        rung=(1.0, 1.2),
+        reason=lambda i, say: teeth.bending(i, say, f"static x {toothstrength.STATIC:g}", force),
+        fix=lambda i: [
+            *teeth.lasting(i, float(stress[i]) * safety / allowed, "bending_limit"),
+            teeth.of.field("thinning"),
+        ],
+    )
+
+
+def _surfaces_last(teeth: _Teeth) -> Check:
+    """Whether the flanks bear pressing over the machine's life."""
+    of, machine, flank = teeth.of, teeth.of.machine, teeth.flank
+    cycles, speed = life_cycles(machine), pitch_speed(machine, of.path)
+    life = float(toothstrength.life_factors(cycles)[1])
+    allowed, pressed = flank.limit * life, flank.stress * np.sqrt(teeth.mixing)
+    safety, factor = machine.spec.safety.tooth_contact, toothstrength.LOAD_FACTOR * teeth.faster
+    slow = teeth.mixing / teeth.faster
+    lubrication = table("gear_materials").find(of.path.material).values["lubrication"]
+    return make_check(
+        machine,
+        "gears",
+        of.part,
+        _NAMES[2],
+        where=machine.load_cases.mixing & teeth.here,
+        demand=pressed,
+        capacity=allowed,
+        unit="MPa",
+        safety=safety,
+        working=lambda i: [
+            tooth_workings.pressed(flank.stress, float(slow[i]), teeth.faster, float(pressed[i])),
+            tooth_workings.lasting_contact(flank.limit, life, allowed),
+        ],
+        source="ISO 6336-2 method B with K factors stated; limits ISO 6336-5 (from memory)",
+        reason=lambda i, say: (
+            f"{one_word(flank.pair)}, Ft = {say(slow[i], 'N')}, K = {factor:.2f}, {cycles:.2g} loads x {life:.2f}; "
+            f"at {speed:.2g} m/s metal touches metal: {lubrication}"
         ),
-        turning[1],
-    ]
+        fix=lambda i: teeth.lasting(
+            i, float((pressed[i] * safety / allowed) ** 2), "contact_limit"
+        ),
+    )
 
 
-def _share(one: tuple[Any, ...]) -> float:
-    """Stress over limit of a row; what cannot be worked out governs all that can."""
-    return np.inf if np.isnan(one[0]) else float(one[0])
-
-
-def _lasting(
-    machine: LoadedMachine, name: str, path: GearPath, i: int, over: float, column: str
-) -> list[Change]:
-    """What lets teeth carry so many times their load: wider, harder, coarser, or less of it."""
-    spec, over = machine.spec, float(over)
-    other = spec.paths.idler if name == "direct" else spec.paths.direct
+def _harder_or_wider(of: Toothed, over: float, column: str) -> list[Change]:
+    """Teeth that carry so many times their load: wider, of a better steel, or both."""
+    spec, path = of.machine.spec, of.path
+    other = spec.paths.idler if of.name == "direct" else spec.paths.direct
     # a gear must stay between the plates, and off its neighbour
-    room = between_plates(spec, path)
-    room = min(room, 2 * abs(path.position - other.position) - other.face_width)
-    wide = f"paths.{name}.face_width"
-    fields = (f"paths.{name}.material", f"paths.{name}.idler_material")[
-        : len(path.tooth_counts) - 1
-    ]
+    room = min(
+        between_plates(spec, path),
+        2 * abs(path.position - other.position) - other.face_width,
+    )
+    wide = of.field("face_width")
+    fields = (of.field("material"), of.field("idler_material"))[: len(of.counts) - 1]
     # contact stress goes with the square root of the force
     power = 1.0 if column == "bending_limit" else 2.0
     found: list[Change] = []
@@ -227,64 +286,4 @@ def _lasting(
         left = over / better**power
         if left > 1 and path.face_width * left < room:
             found.append({**change, wide: path.face_width * left})
-    return [
-        *found,
-        *calmer(machine, i, over),
-        *coarser(machine, name, path),
-        *(LIGHTER if machine.load_cases.mixing[i] else ()),
-    ]
-
-
-def pitch_speed(machine: LoadedMachine, path: GearPath) -> float:
-    """Speed of the pitch line in m/s while mixing."""
-    return pi * path.module * path.tooth_counts[0] * machine.running_speed / 60e3
-
-
-def _bending_check(
-    machine: LoadedMachine,
-    name: str,
-    path: GearPath,
-    force: Array,
-    bent: tuple[float, float, float, int],
-    when: str,
-    where: Flags,
-    allowed: float,
-    safety: float,
-    how: str,
-    rung: tuple[float, float] | None = None,
-) -> Check:
-    stress = bent[1] * force
-    return make_check(
-        machine,
-        "gears",
-        f"{name} path",
-        f"teeth do not break {when}",
-        where=where,
-        demand=stress,
-        capacity=allowed,
-        unit="MPa",
-        safety=safety,
-        working=lambda i: [
-            worked(
-                "sigma_F = y*F_t",
-                float(stress[i]),
-                "MPa",
-                y=(bent[1], "mm**-2", "root stress of a newton: ISO 6336-3 method B"),
-                F_t=(
-                    float(force[i]),
-                    "N",
-                    "torque into the gear path over the pitch radius, times the speed factor while mixing, over the application factor in a jam",
-                ),
-            )
-        ],
-        source=_ISO,
-        rung=rung,
-        reason=lambda i, say: (
-            f"gear of {bent[3]} teeth thinned {say(path.thinning, 'mm')}, Ft = {say(force[i], 'N')}, "
-            f"face {say(path.face_width, 'mm')}; limit {how}"
-        ),
-        fix=lambda i: [
-            *_lasting(machine, name, path, i, stress[i] * safety / allowed, "bending_limit"),
-            f"paths.{name}.thinning",
-        ],
-    )
+    return found

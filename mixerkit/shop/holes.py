@@ -14,7 +14,7 @@ import numpy as np
 from mixerkit.frozen import result
 from mixerkit.parts import mesh
 from mixerkit.parts.gear_pairs import mesh_distances, shifts_of
-from mixerkit.parts.idler_checks import idler_centre
+from mixerkit.parts.idler import idler_centre
 from mixerkit.parts.shaftline import bearing_for
 from mixerkit.shop.blanks import limits_of
 from mixerkit.shop.workshop import Workshop

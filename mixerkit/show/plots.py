@@ -12,7 +12,7 @@ from matplotlib.patches import Circle, FancyArrowPatch
 from mixerkit.design import Design
 from mixerkit.drive import gearpaths
 from mixerkit.machine import Machine, path_speeds
-from mixerkit.parts import gear_pairs, idler_checks, spurgear
+from mixerkit.parts import gear_pairs, idler, spurgear
 from mixerkit.show.style import COLOURS, HATCHES, figure
 from mixerkit.states import MODES
 from mixerkit.units import show, shown_scale, shown_unit
@@ -31,7 +31,7 @@ def wheel_places(machine: Machine, name: str) -> list[tuple[float, float]]:
     if name == "direct":
         meshes = gear_pairs.mesh_distances(path, apart)
         return [(float(apart * step), 0.0) for step in np.cumsum([0.0, *meshes]) / sum(meshes)]
-    along, aside, meshes = idler_checks.idler_centre(spec)
+    along, aside, meshes = idler.idler_centre(spec)
     first = (float(along), float(np.nan_to_num(aside)))
     steps = np.cumsum([0.0, *meshes[1:]]) / sum(meshes[1:])
     rest = [(first[0] + (apart - first[0]) * step, first[1] * (1 - step)) for step in steps[1:]]

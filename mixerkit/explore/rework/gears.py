@@ -24,6 +24,7 @@ from mixerkit.machine import Machine
 from mixerkit.parts import formcutter, gear_checks, gear_pairs, mesh, spurgear, undercut
 from mixerkit.parts.gear_pairs import mesh_distances, shifts_of
 from mixerkit.parts.shaft_checks import stock_sizes
+from mixerkit.parts.toothed import Toothed
 from mixerkit.results import LoadedMachine
 from mixerkit.shop import indexing
 from mixerkit.shop.blanks import GEARS, Blank, gear_blank, gears, shaft_of
@@ -224,9 +225,8 @@ def _trains(
             train = path.with_numbers(
                 tooth_counts=counts, profile_shift_coefficients=tuple(map(float, row))
             )
-            checks = gear_checks.geometry_checks(
-                machine, path_name, train, gear_pairs.pairs(train, apart)
-            )
+            meshes = tuple(gear_pairs.pairs(train, apart))
+            checks = gear_checks.geometry_checks(Toothed(machine, path_name, train, meshes))
             if all(one.verdict != "fails" for one in checks):
                 yield counts, train.profile_shift_coefficients
 

@@ -14,7 +14,7 @@ from mixerkit.explore.rework.record import SHIFTS, Rework, fails, in_order, leas
 from mixerkit.machine import Machine
 from mixerkit.parts import mesh
 from mixerkit.parts.gear_pairs import shifts_of
-from mixerkit.parts.idler_checks import idler_centre
+from mixerkit.parts.idler import idler_centre
 from mixerkit.shop.holes import PLATES, plate
 from mixerkit.shop.measured import off_by
 from mixerkit.spec import Spec

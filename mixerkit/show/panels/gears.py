@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from mixerkit.machine import Machine
-from mixerkit.parts import gear_pairs, idler_checks, tooth_checks
+from mixerkit.parts import gear_pairs, idler, tooth_checks
 from mixerkit.show import gearplots
 from mixerkit.show.knobs import Knob
 from mixerkit.show.panels.bench import Bench
@@ -60,7 +60,7 @@ def mesh(bench: Bench) -> Panel:
     def says(machine: Machine) -> str:
         system = machine.system
         turning = machine.load_cases.mixing & (machine.load_cases.clutch == "idler")
-        forces = idler_checks.idler_forces(machine)
+        forces = idler.idler_forces(machine)
         pins = [
             float(forces[turning & (machine.load_cases.direction == way)].max()) for way in (1, -1)
         ]

@@ -2,20 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import cache, partial
+from functools import cache
 
 import numpy as np
 
 from mixerkit.checking import make_check
-from mixerkit.checks import Change, Check, Say
+from mixerkit.checks import Change, Check
 from mixerkit.load import paddle_workings
 from mixerkit.load.stems import stem_stress
 from mixerkit.parts.blades import projected_width, section_at, turning_width
 from mixerkit.results import LoadedMachine
 from mixerkit.tables import table
-from mixerkit.working import Working
 
 __all__ = ["checks"]
 
@@ -254,51 +252,34 @@ def _clean_rows() -> tuple[str, ...]:
 
 def _clean(machine: LoadedMachine) -> list[Check]:
     """Whether what turns in the wet clay leaves it white: paddles, and sleeves or, without them, the shafts."""
-    spec = machine.spec
-    wet = {"paddles": "paddles.material"}
-    if spec.sleeve.kind == "none":
-        wet |= {f"shaft {number}": f"shaft_{number}.material" for number in (1, 2)}
-    else:
-        wet["sleeve"] = "sleeve.material"
-    clean = _clean_rows()
-    found = []
-    for part, field in wet.items():
-        section, name = field.split(".")
-        metal = getattr(getattr(spec, section), name)
-        covered = (
-            [{"sleeve.kind": "carried", "sleeve.material": clean[0]}]
-            if part.startswith("shaft")
-            else []
-        )
-        found.append(
-            make_check(
-                machine,
-                "paddles",
-                part,
-                "metal leaves no rust or stain in the clay",
-                demand=1,
-                capacity=int(metal in clean),
-                unit="",
-                working=partial(_by_family, metal, clean),
-                words=("a stainless metal", metal),
-                tight=1.0,
-                source="stainless where clay is wet: common practice",
-                reason=partial(_stains, metal),
-                fix=partial(_other_metals, field, clean, covered),
-            )
-        )
-    return found
+    found = [_stainless(machine, "paddles", "paddles.material")]
+    if machine.spec.sleeve.kind != "none":
+        return [*found, _stainless(machine, "sleeve", "sleeve.material")]
+    cover: Change = {"sleeve.kind": "carried", "sleeve.material": _clean_rows()[0]}
+    shafts = (
+        _stainless(machine, f"shaft {number}", f"shaft_{number}.material", cover)
+        for number in (1, 2)
+    )
+    return [*found, *shafts]
 
 
-def _by_family(metal: str, clean: Sequence[str], _i: int) -> list[Working]:
-    return paddle_workings.clean_metal(metal, float(metal in clean))
-
-
-def _stains(metal: str, _i: int, _say: Say) -> str:
-    return f"{metal} in wet clay, which iron spots and copper colours"
-
-
-def _other_metals(
-    field: str, clean: Sequence[str], covered: Sequence[Change], _i: int
-) -> list[Change]:
-    return [*covered, *({field: one} for one in clean)]
+def _stainless(machine: LoadedMachine, part: str, field: str, *cover: Change) -> Check:
+    """Whether the metal that a field names leaves clay white; else it is covered, or another is taken."""
+    section, name = field.split(".")
+    metal = getattr(getattr(machine.spec, section), name)
+    clean = int(metal in _clean_rows())
+    return make_check(
+        machine,
+        "paddles",
+        part,
+        "metal leaves no rust or stain in the clay",
+        demand=1,
+        capacity=clean,
+        unit="",
+        working=lambda i: paddle_workings.clean_metal(metal, clean),
+        words=("a stainless metal", metal),
+        tight=1.0,
+        source="stainless where clay is wet: common practice",
+        reason=lambda i, say: f"{metal} in wet clay, which iron spots and copper colours",
+        fix=lambda i: [*cover, *({field: one} for one in _clean_rows())],
+    )

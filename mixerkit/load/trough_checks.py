@@ -83,6 +83,7 @@ def _sheet(machine: LoadedMachine) -> Check:
 
 
 _REACHED = 0.5
+"""Share of the trough's length that blades pass over at least (common practice)."""
 
 
 def _batch(machine: LoadedMachine) -> list[Check]:

@@ -15,7 +15,10 @@ from mixerkit.results import Counts, Numbers
 from mixerkit.tables import table
 from mixerkit.units import InputError, in_units
 
-__all__ = ["cutter_number", "form_error", "hand_over_step", "made_for"]
+__all__ = ["FEWEST", "cutter_number", "form_error", "hand_over_step", "made_for"]
+
+FEWEST = 12
+"""Fewest teeth that a form cutter cuts: data/tables/form_cutters.csv."""
 
 
 def cutter_number(tooth_count: Counts) -> Counts:
@@ -45,9 +48,9 @@ def cutter_number(tooth_count: Counts) -> Counts:
     (4, 8, 1)
     """
     counts = np.asarray(tooth_count)
-    if np.any(counts < 12):
+    if np.any(counts < FEWEST):
         raise InputError(
-            f"{counts.min()} teeth are fewer than any form cutter cuts; 12 or more is wanted, for example 20."
+            f"{counts.min()} teeth are fewer than any form cutter cuts; {FEWEST} or more is wanted, for example 20."
         )
     fewest = table("form_cutters").column("fewest")
     number: Counts = np.argmax(counts[..., None] >= fewest, axis=-1)[()] + 1

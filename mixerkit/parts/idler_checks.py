@@ -9,9 +9,10 @@ import numpy as np
 from mixerkit.checking import make_check, make_unjudged
 from mixerkit.checks import Change, Check
 from mixerkit.parts import gear_workings, mesh, shaft, spurgear
+from mixerkit.parts.formcutter import FEWEST
 from mixerkit.parts.gear_pairs import shifts_of
 from mixerkit.parts.idler import idler_centre, idler_forces, reaching
-from mixerkit.parts.remedies import FEWEST, calmer, stronger
+from mixerkit.parts.remedies import calmer, stronger
 from mixerkit.parts.toothed import Toothed
 from mixerkit.results import LoadedMachine
 from mixerkit.spec import Spec

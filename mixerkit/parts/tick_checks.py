@@ -8,7 +8,7 @@ from mixerkit.checking import make_check
 from mixerkit.checks import Change, Check
 from mixerkit.parts import formcutter, gear_workings
 from mixerkit.parts.gear_pairs import one_word
-from mixerkit.parts.remedies import FEWEST, pairs_on, resized
+from mixerkit.parts.remedies import pairs_on, resized
 from mixerkit.parts.toothed import Toothed
 
 __all__ = ["tick"]
@@ -28,8 +28,8 @@ def tick(of: Toothed) -> Check:
     Check
     """
     name, few = "tick of form-cut teeth", min(of.counts)
-    if few < FEWEST:
-        why = f"a gear of {few} teeth cannot be form-cut; the cutters start at {FEWEST} teeth"
+    if few < formcutter.FEWEST:
+        why = f"a gear of {few} teeth cannot be form-cut; the cutters start at {formcutter.FEWEST} teeth"
         return of.unjudged([name], why, lambda: _smoother(of))[0]
     for near in of.too_near(name):
         return near
@@ -75,6 +75,7 @@ def _suited(module: float, counts: tuple[int, int], apart: float) -> tuple[int, 
     """A pair of the same sum, within four teeth of these counts, that ticks no more than is allowed."""
     for first in (counts[0], *range(counts[0] - 4, counts[0] + 5)):
         pair = (first, sum(counts) - first)
-        if min(pair) >= FEWEST and formcutter.hand_over_step(module, pair, apart) <= _FELT * module:
+        cut = min(pair) >= formcutter.FEWEST
+        if cut and formcutter.hand_over_step(module, pair, apart) <= _FELT * module:
             return pair
     return None

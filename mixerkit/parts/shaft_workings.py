@@ -14,7 +14,7 @@ __all__ = ["rule_worked"]
 
 def rule_worked(beam: ShaftBeam, rule: Rule, place: int, i: int) -> list[Working]:
     """Say how the diameter that a rule asks for follows from what the shaft carries at its place."""
-    own = f"shaft {beam.number} as a beam, at {beam.what[place]}"
+    own = f"shaft {beam.number} as a beam, at {beam.named(place)}"
     torque: Given = (float(rule.torque[i, place]), "N*m", own)
     bends, turns = (float(one) for one in beam.net[place])
     hole = f"section left by a hole across, {own}"

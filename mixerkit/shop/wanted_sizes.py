@@ -7,7 +7,7 @@ import numpy as np
 from mixerkit.parts import fits
 from mixerkit.parts.bush_walls import bush_sizes
 from mixerkit.parts.keys import key_for
-from mixerkit.parts.shaftline import bearing_for
+from mixerkit.parts.shaft_body import bearing_for
 from mixerkit.shop.blanks import gears, with_limits
 from mixerkit.shop.holes import PLATES, Hole, Plate, plate
 from mixerkit.shop.measured import Said, Wanted, either_side

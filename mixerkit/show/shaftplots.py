@@ -14,7 +14,8 @@ from mixerkit.drive import fuses, jam, motor, transient
 from mixerkit.drive.motor import STANDS
 from mixerkit.machine import Machine
 from mixerkit.parts import fits, hub_choices, shaft_checks
-from mixerkit.parts.shaftline import NAMES, ShaftBeam
+from mixerkit.parts.shaft_places import NAMES
+from mixerkit.parts.shaftline import ShaftBeam
 from mixerkit.show.style import COLOURS, HATCHES, figure
 from mixerkit.spec import Spec
 from mixerkit.units import show, shown_scale

@@ -239,7 +239,7 @@ def _pin_bears(machine: LoadedMachine) -> Check:
         unit="MPa",
         safety=safety,
         working=lambda i: gear_workings.idler_pin(
-            pin, float(force[i]), float(moment[i]), float(stress[i])
+            machine, i, float(force[i]), float(moment[i]), float(stress[i])
         ),
         source="vector sum of both tooth forces; Shigley 10th ed., eq. 3-26",
         rung=(1.0, steel["tensile_strength"] / strength),

@@ -34,17 +34,20 @@ def tick(of: Toothed) -> Check:
     for near in of.too_near(name):
         return near
     module = of.path.module
-    steps = [formcutter.hand_over_step(module, one.counts, one.distance) for one in of.meshes]
-    worst = of.meshes[int(np.argmax(steps))]
+    ticks = [(formcutter.hand_over(module, one.counts, one.distance), one) for one in of.meshes]
+    felt, worst = max(ticks, key=lambda tick: tick[0].step)
     return make_check(
         of.machine,
         "gears",
         of.part,
         name,
-        demand=max(steps),
+        demand=felt.step,
         capacity=_FELT * module,
         unit="mm",
-        working=lambda i: gear_workings.tick(of, worst, max(steps)),
+        working=lambda i: [
+            *gear_workings.tick(of, worst, felt),
+            gear_workings.of_modules(of, "f", _FELT),
+        ],
         source="0.05 modules at walking pace: common practice; cutters made for the fewest teeth of their range",
         reason=lambda i, say: (
             f"{one_word(worst)}, cutters {' and '.join(str(formcutter.cutter_number(z)) for z in worst.counts)}"
@@ -76,6 +79,6 @@ def _suited(module: float, counts: tuple[int, int], apart: float) -> tuple[int, 
     for first in (counts[0], *range(counts[0] - 4, counts[0] + 5)):
         pair = (first, sum(counts) - first)
         cut = min(pair) >= formcutter.FEWEST
-        if cut and formcutter.hand_over_step(module, pair, apart) <= _FELT * module:
+        if cut and formcutter.hand_over(module, pair, apart).step <= _FELT * module:
             return pair
     return None

@@ -47,16 +47,14 @@ def make_check(
         Given the place of the governing load case; the first two also what writes a number.
     where : array of bool, optional
     rung : tuple of float, optional
-        Makes it a rung of the ladder: torque at yield over that of the load case as (power of the spare
-        without the wanted factor, break over yield).
+        Of the ladder: torque at yield over that of the load case as (power of the bare spare, break over yield).
 
     Returns
     -------
     Check
     """
-    # two single numbers do not depend on the load case, and none is named
     over = _over_cases(demand) or _over_cases(capacity)
-    # the governing one is found first, so that words are made for one only
+    # found first, so that words are made for one load case only; two single numbers name none
     place = governing(demand, capacity, safety, True if where is None else where) if over else 0
     say = partial(show, system=machine.system)
     return Check(

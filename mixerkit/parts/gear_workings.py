@@ -92,16 +92,15 @@ def contact_ratio(of: Toothed, thin: Pair) -> Working:
     )
 
 
-def root_gap(of: Toothed, one: Pair, i: int, gap: float) -> Working:
+def root_gap(one: Pair, i: int, gap: float) -> Working:
     """Say how the gap between a tip and its mate's root was got."""
-    root = spurgear.root_diameter.formula(of.path.module, one.counts[1 - i], one.shifts[1 - i])
     return worked(
         "c_a = a - d_a/2 - d_f/2",
         gap,
         "mm",
         a=_distance(one),
         d_a=(one.tips[i], "mm", f"{_TIP} of {one.counts[i]} teeth"),
-        d_f=(float(root), "mm", f"root circle m (z - 2.5 + 2 x) of {one.counts[1 - i]} teeth"),
+        d_f=(one.roots[1 - i], "mm", f"root circle m (z - 2.5 + 2 x) of {one.counts[1 - i]} teeth"),
     )
 
 

@@ -64,12 +64,11 @@ def _overlap(of: Toothed) -> Check:
 
 def _clear_of_roots(of: Toothed) -> Check:
     """Whether each tip keeps off its mate's root."""
-
-    def gap(one: Pair, i: int) -> float:
-        root = spurgear.root_diameter.formula(of.path.module, one.counts[1 - i], one.shifts[1 - i])
-        return float(one.distance - one.tips[i] / 2 - root / 2)
-
-    gaps = [(gap(one, i), k, i) for k, one in enumerate(of.meshes) for i in (0, 1)]
+    gaps = [
+        (one.distance - one.tips[i] / 2 - one.roots[1 - i] / 2, k, i)
+        for k, one in enumerate(of.meshes)
+        for i in (0, 1)
+    ]
     least, k, side = min(gaps)
     return make_check(
         of.machine,
@@ -81,7 +80,7 @@ def _clear_of_roots(of: Toothed) -> Check:
         unit="mm",
         working=lambda i: [
             gear_workings.of_modules(of, "c", _GAP),
-            gear_workings.root_gap(of, of.meshes[k], side, least),
+            gear_workings.root_gap(of.meshes[k], side, least),
         ],
         source="a quarter module as cut, a tenth left at least: common practice",
         reason=lambda i, say: f"least of {len(gaps)} gaps between tip and root",

@@ -16,7 +16,7 @@ from mixerkit.explore import asmade
 from mixerkit.explore.rework import gears, hubs
 from mixerkit.explore.rework.record import fails
 from mixerkit.parts import mesh, spurgear
-from mixerkit.shop import blanks, holes, indexing, measured
+from mixerkit.shop import blanks, holes, indexing, wanted_sizes
 from mixerkit.shop.measurements import read_measurements, read_text
 from mixerkit.shop.workshop import read_workshop
 from mixerkit.show import panels, shopfloor
@@ -224,7 +224,7 @@ def good_set(seed):
     """Every measurement somewhere inside its limits, as a careful maker has them."""
     chance = np.random.default_rng(seed)
     content = {}
-    for name, one in measured.wanted(PLAIN, SHOP).items():
+    for name, one in wanted_sizes.wanted(PLAIN, SHOP).items():
         value = one.least + chance.random() * (one.most - one.least)
         *outer, last = name.split(".")
         inner = content

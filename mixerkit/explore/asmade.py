@@ -13,9 +13,12 @@ from mixerkit.machine import Machine
 from mixerkit.parts import measuring
 from mixerkit.parts.gear_pairs import shifts_of
 from mixerkit.shop.blanks import GEARS, gear_blank, gears
+from mixerkit.shop.head_setting import judge_indexing
 from mixerkit.shop.holes import PLATES
-from mixerkit.shop.measured import Finding, Wanted, judge, judge_indexing, judge_plate, wanted
+from mixerkit.shop.measured import Finding, Wanted, judge
 from mixerkit.shop.measurements import Measurements
+from mixerkit.shop.plate_pattern import judge_plate
+from mixerkit.shop.wanted_sizes import wanted
 from mixerkit.shop.workshop import Workshop
 from mixerkit.spec import Spec
 from mixerkit.units import InputError, show

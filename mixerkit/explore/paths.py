@@ -17,7 +17,7 @@ from mixerkit.design import Design
 from mixerkit.machine import Machine
 from mixerkit.parts import formcutter, mesh, spurgear, toothcontact, toothstrength, undercut
 from mixerkit.parts.gear_body_checks import RIM, taken_out
-from mixerkit.parts.tooth_checks import life_cycles
+from mixerkit.parts.tooth_loads import life_cycles
 from mixerkit.results import Array, Counts, Indices, Numbers, TableRow
 from mixerkit.shop import indexing
 from mixerkit.shop.workshop import Workshop

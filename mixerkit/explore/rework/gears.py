@@ -29,8 +29,9 @@ from mixerkit.results import LoadedMachine
 from mixerkit.shop import indexing
 from mixerkit.shop.blanks import GEARS, Blank, gear_blank, gears, shaft_of
 from mixerkit.shop.holes import PLATES
-from mixerkit.shop.measured import Finding, Wanted, wanted
+from mixerkit.shop.measured import Finding, Wanted
 from mixerkit.shop.measurements import Measurements
+from mixerkit.shop.wanted_sizes import wanted
 from mixerkit.shop.workshop import Workshop
 from mixerkit.spec import GearPath
 from mixerkit.tables import table

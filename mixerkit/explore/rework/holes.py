@@ -16,7 +16,7 @@ from mixerkit.parts import mesh
 from mixerkit.parts.gear_pairs import shifts_of
 from mixerkit.parts.idler import idler_centre
 from mixerkit.shop.holes import PLATES, plate
-from mixerkit.shop.measured import off_by
+from mixerkit.shop.wanted_sizes import off_by
 from mixerkit.spec import Spec
 from mixerkit.units import show
 

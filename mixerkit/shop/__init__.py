@@ -1,6 +1,7 @@
 """How it gets made: the shop's own tools, sheets' contents, and sizes as made."""
 
 from mixerkit.shop import (
+    assembly,
     blanks,
     flatpattern,
     holes,
@@ -16,6 +17,7 @@ from mixerkit.shop import (
 )
 
 __all__ = [
+    "assembly",
     "blanks",
     "flatpattern",
     "holes",

@@ -18,7 +18,16 @@ from mixerkit.parts import gear_measures, measuring
 from mixerkit.parts.bush_walls import bush_sizes
 from mixerkit.parts.outline import gear_outline
 from mixerkit.parts.sleeve_checks import sleeve_warnings
-from mixerkit.shop import flatpattern, holes, indexing, parts_list, tapping, turning, welding
+from mixerkit.shop import (
+    assembly,
+    flatpattern,
+    holes,
+    indexing,
+    parts_list,
+    tapping,
+    turning,
+    welding,
+)
 from mixerkit.shop.blanks import Blank, gear_blank, gears, limits_of
 from mixerkit.shop.shaftwork import ShaftWork, shaft_work
 from mixerkit.shop.workshop import Workshop
@@ -661,7 +670,7 @@ def _bill(spec: Spec, shop: Workshop, words: Words) -> Sheet:
 
 def _assembly(spec: Spec, words: Words) -> Sheet:
     rows = tuple(
-        (str(k), *row, "") for k, row in enumerate(parts_list.assembly_order(spec, words.system), 1)
+        (str(k), *row, "") for k, row in enumerate(assembly.assembly_order(spec, words.system), 1)
     )
     return Sheet(
         "Putting it together",

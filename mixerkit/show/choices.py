@@ -21,7 +21,7 @@ from mixerkit.parts import (
     shaft_checks,
 )
 from mixerkit.shop.workshop import read_workshop
-from mixerkit.show import gearplots, shaftplots
+from mixerkit.show import gearplots, hubplots
 from mixerkit.show.marks import MARKS
 from mixerkit.show.panels import Bench, styled
 from mixerkit.show.style import as_image
@@ -369,7 +369,7 @@ def fits_in_use(bench: Bench) -> Rows:
     Rows
     """
     rows = []
-    for use, what, size in shaftplots.uses(bench.machine):
+    for use, what, size in hubplots.uses(bench.machine):
         zones, words = fits.recommend(use)
         one = fits.fit(size, zones)
         both = [

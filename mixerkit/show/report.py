@@ -19,7 +19,17 @@ from mixerkit.load import trough
 from mixerkit.machine import Machine
 from mixerkit.parts.shaft_checks import next_stock
 from mixerkit.shop.workshop import Workshop, read_workshop
-from mixerkit.show import driveplots, gearplots, loadplots, plots, shaftplots
+from mixerkit.show import (
+    clutchplots,
+    driveplots,
+    gearplots,
+    hubplots,
+    jamplots,
+    loadplots,
+    plots,
+    shaftplots,
+    troughplots,
+)
 from mixerkit.show.answer import mends_html
 from mixerkit.show.cautions import CAUTIONS
 from mixerkit.show.marks import MARKS, spare_text
@@ -135,22 +145,22 @@ def _pictures(machine: Machine) -> dict[str, Callable[[], Any]]:
         "Gear train, co-rotating": lambda: plots.train(machine, "idler"),
         "Teeth in mesh": lambda: gearplots.mesh_picture(machine),
         "Gear case in plan": lambda: gearplots.plan(machine),
-        "Dog clutch": lambda: gearplots.clutch_positions(machine),
+        "Dog clutch": lambda: clutchplots.clutch_positions(machine),
         "Power path": lambda: plots.power_path(machine),
         "Clay strength": lambda: loadplots.clay_strength(machine),
-        "Trough and paddles": lambda: loadplots.trough_view(machine),
+        "Trough and paddles": lambda: troughplots.trough_view(machine),
         "Torque over a turn": lambda: loadplots.torque_over_a_turn(machine),
         "Motor and reduction box": lambda: driveplots.motor_and_box(machine),
         "Will it stall": lambda: loadplots.stall(machine),
-        "Shaft 1, needed diameters": lambda: plots.shaft_diameters(machine, 1),
-        "Shaft 2, needed diameters": lambda: plots.shaft_diameters(machine, 2),
+        "Shaft 1, needed diameters": lambda: shaftplots.shaft_diameters(machine, 1),
+        "Shaft 2, needed diameters": lambda: shaftplots.shaft_diameters(machine, 2),
         "Both shafts": lambda: shaftplots.both_shafts(machine),
         "Shaft 1": lambda: shaftplots.beam(machine, 1),
         "Shaft 2": lambda: shaftplots.beam(machine, 2),
-        "Which hub": lambda: shaftplots.hub_torques(machine),
-        "Fits": lambda: shaftplots.fit_bands(machine),
-        "What gives way first": lambda: shaftplots.ladder(machine),
-        "A jam through time": lambda: shaftplots.jam_in_time(machine),
+        "Which hub": lambda: hubplots.hub_torques(machine),
+        "Fits": lambda: hubplots.fit_bands(machine),
+        "What gives way first": lambda: jamplots.ladder(machine),
+        "A jam through time": lambda: jamplots.jam_in_time(machine),
     }
 
 

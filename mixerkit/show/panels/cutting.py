@@ -5,10 +5,11 @@ from __future__ import annotations
 from mixerkit.machine import Machine
 from mixerkit.shop import blanks, indexing
 from mixerkit.shop.workshop import read_workshop
-from mixerkit.show import sheets
+from mixerkit.show.gearsheets import gear_drawing
 from mixerkit.show.knobs import Knob
 from mixerkit.show.panels.bench import Bench
 from mixerkit.show.panels.panel import Panel, verdict_words
+from mixerkit.show.sheet import Words
 from mixerkit.units import show
 
 __all__ = ["cutting"]
@@ -41,7 +42,7 @@ def cutting(bench: Bench, gear: str = "direct_1") -> Panel:
     def picture(machine: Machine) -> str:
         system = machine.design.show_units
         one = blanks.gear_blank(machine.design, gear, shop, system)
-        return sheets.gear_drawing(one, sheets.Words(system))
+        return gear_drawing(one, Words(system))
 
     def says(machine: Machine) -> str:
         spec, system = machine.design, machine.design.show_units

@@ -5,10 +5,11 @@ from __future__ import annotations
 from mixerkit.machine import Machine
 from mixerkit.shop import holes
 from mixerkit.shop.workshop import read_workshop
-from mixerkit.show import sheets
 from mixerkit.show.knobs import Knob
 from mixerkit.show.panels.bench import Bench
 from mixerkit.show.panels.panel import Panel, verdict_words
+from mixerkit.show.platesheets import plate_drawing
+from mixerkit.show.sheet import Words
 from mixerkit.units import show
 
 __all__ = ["plates"]
@@ -40,7 +41,7 @@ def plates(bench: Bench, which: str = "reducer", face: str = "outside") -> Panel
 
     def picture(machine: Machine) -> str:
         chart = holes.chart(machine.design, which, face)
-        return sheets.plate_drawing(chart, sheets.Words(machine.design.show_units))
+        return plate_drawing(chart, Words(machine.design.show_units))
 
     def says(machine: Machine) -> str:
         spec, system = machine.design, machine.design.show_units

@@ -9,7 +9,7 @@ from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 from matplotlib.patches import Polygon
 
-from mixerkit.explore.paths import Found
+from mixerkit.explore.pathsfound import Found
 from mixerkit.machine import Machine
 from mixerkit.parts import gear_pairs, outline, spurgear
 from mixerkit.show.clutchplots import draw_sleeve

@@ -15,7 +15,8 @@ from mixerkit.shop.measurements import read_text
 from mixerkit.shop.workshop import read_workshop
 from mixerkit.show.marks import MARKS
 from mixerkit.show.panels import Bench, OnBench, styled
-from mixerkit.show.report import choice_rows, summary_rows, write_report
+from mixerkit.show.report import write_report
+from mixerkit.show.reportrows import choice_rows, summary_rows
 from mixerkit.show.sheets import sheets, write_sheets
 from mixerkit.units import InputError
 

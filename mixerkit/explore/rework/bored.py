@@ -7,11 +7,11 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from mixerkit.explore.asmade import distance_as_bored
 from mixerkit.parts import mesh
 from mixerkit.parts.idler import idler_centre
 from mixerkit.shop.holes import PLATES
 from mixerkit.shop.measured import off_by
+from mixerkit.shop.measurements import distance_as_bored
 
 if TYPE_CHECKING:
     from collections.abc import Collection

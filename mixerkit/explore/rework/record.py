@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from mixerkit.explore.mend import written
+from mixerkit.explore.remedy import written
 from mixerkit.machine import Machine
 from mixerkit.units import InputError, lengths, show
 

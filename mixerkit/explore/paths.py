@@ -151,9 +151,9 @@ class _Trains:
 
     row: Indices
     module: Array
-    counts: tuple[Indices, Indices, Indices]
-    tips: tuple[Array, Array, Array]
-    distances: tuple[Array, Array]
+    counts: tuple[Indices, ...]
+    tips: tuple[Array, ...]
+    distances: tuple[Array, ...]
     aside: Array
 
     @classmethod
@@ -163,19 +163,17 @@ class _Trains:
         first = np.asarray(mesh.centre_distance.formula(module, one, idle))
         second = np.asarray(mesh.centre_distance.formula(module, idle, two))
         aside = np.asarray(mesh.idler_place.formula(apart, first, second)[1])
-        tips = (tips_of(module, one), tips_of(module, idle), tips_of(module, two))
-        return cls(row, module, (one, idle, two), tips, (first, second), aside)
+        tips = tuple(tips_of(module, count) for count in counts)
+        return cls(row, module, counts, tips, (first, second), aside)
 
     def kept(self, left: Indices) -> _Trains:
         """Only some of them."""
-        one, idle, two = self.counts
-        first, second = self.distances
         return _Trains(
             self.row[left],
             self.module[left],
-            (one[left], idle[left], two[left]),
-            (self.tips[0][left], self.tips[1][left], self.tips[2][left]),
-            (first[left], second[left]),
+            tuple(one[left] for one in self.counts),
+            tuple(one[left] for one in self.tips),
+            tuple(one[left] for one in self.distances),
             self.aside[left],
         )
 

@@ -52,7 +52,7 @@ def beam(machine: Machine, number: int) -> Figure:
 
 
 def _felt(line: ShaftBeam) -> Iterator[tuple[str, str, Array, Array | None]]:
-    """What a shaft feels, its unit, and the most of it at each place, mixing and in a jam if it is known."""
+    """What a shaft feels, its unit, and the most of it at each place, mixing and, of some, in a jam."""
     run, stop = line.turning, line.stopped
     bent = line.bends(run.force)
     mixing = line.machine.load_cases.mixing[run.states]

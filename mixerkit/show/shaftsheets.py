@@ -21,7 +21,7 @@ def shaft_sheet(spec: Spec, number: int, shop: Workshop, words: Words) -> Sheet:
     """Write the sheet of shaft 1 or 2."""
     one = shaft_work(spec, number, words.system)
     notes = turning.turning_notes(one.length, one.diameter, shop, words.system)
-    rows = [
+    rows = tuple(
         (
             str(k),
             feature.words,
@@ -32,7 +32,8 @@ def shaft_sheet(spec: Spec, number: int, shop: Workshop, words: Words) -> Sheet:
             "",
         )
         for k, feature in enumerate(one.features, 1)
-    ]
+    )
+    heads = ("", "What", "From", "To", "Limits", "Note", "As made")
     return Sheet(
         f"Shaft {number}",
         f"{one.material}, {show(one.mass, 'kg', words.system)}; lengths from the left end",
@@ -42,15 +43,8 @@ def shaft_sheet(spec: Spec, number: int, shop: Workshop, words: Words) -> Sheet:
             ("Face to", words.size(one.length)),
             ("Bearing seats", words.limits(*limits_of(one.seat, "k6" if one.bearing else "f7"))),
         ),
-        (
-            (
-                "From left to right",
-                ("", "What", "From", "To", "Limits", "Note", "As made"),
-                tuple(rows),
-            ),
-        ),
-        (),
-        (
+        (("From left to right", heads, rows),),
+        notes=(
             *(f"{text[0].upper()}{text[1:]}." for text in notes.words),
             f"Fillets {words.size(one.fillet)} at every shoulder, or an undercut no deeper than {words.size(0.3, 2)}; seats Ra {words.finish(0.8)}, the rest Ra {words.finish(3.2)}; break every edge {words.size(0.5, 1)} x 45 deg.",
             "Turn seats last, to the bores as measured. Mill keyways before the last cut on the seat: they let the bar spring.",

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
 import numpy as np
 
@@ -11,13 +11,8 @@ from mixerkit.parts import mesh
 from mixerkit.parts.idler import idler_centre
 from mixerkit.shop.holes import PLATES
 from mixerkit.shop.measured import off_by
-from mixerkit.shop.measurements import distance_as_bored
-
-if TYPE_CHECKING:
-    from collections.abc import Collection
-
-    from mixerkit.shop.measurements import Measurements
-    from mixerkit.spec import Spec
+from mixerkit.shop.measurements import Measurements, distance_as_bored
+from mixerkit.spec import Spec
 
 __all__ = ["Bored", "as_bored", "idler_distances"]
 

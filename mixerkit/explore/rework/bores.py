@@ -2,24 +2,21 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from collections.abc import Iterator
 
 import numpy as np
 
+from mixerkit.design import Design
 from mixerkit.explore.rework.record import Rework, in_order, sized
 from mixerkit.parts import fits
 from mixerkit.shop.holes import plate
-
-if TYPE_CHECKING:
-    from collections.abc import Iterator
-
-    from mixerkit.design import Design
-    from mixerkit.spec import Spec
+from mixerkit.spec import Spec
 
 __all__ = ["LEAST_BESIDE", "bush", "plate_bore", "ring_room"]
 
 LEAST_BESIDE = 5.0
 """Metal in mm that is left beside a ring pressed into a plate (common practice)."""
+_STAYS = "holes, gears and speeds stay as drawn"
 
 
 def ring_room(spec: Spec, name: str, off: float = 0.0) -> tuple[float, float]:
@@ -77,9 +74,6 @@ def plate_bore(design: Design, name: str, size: float) -> list[Rework]:
             Rework("a new plate", {}, ("both, if they were bored together",), 3, np.inf),
         ]
     )
-
-
-_STAYS = "holes, gears and speeds stay as drawn"
 
 
 def _pin_to_suit(design: Design, size: float, over: float) -> Iterator[Rework]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from collections.abc import Iterator
 
 import numpy as np
 
@@ -10,14 +10,10 @@ from mixerkit.explore.rework.record import SHIFTS
 from mixerkit.parts import formcutter, gear_checks, gear_pairs, mesh, spurgear, undercut
 from mixerkit.parts.gear_pairs import mesh_distances, shifts_of
 from mixerkit.parts.toothed import Toothed
+from mixerkit.results import LoadedMachine
 from mixerkit.shop import indexing
-
-if TYPE_CHECKING:
-    from collections.abc import Iterator
-
-    from mixerkit.results import LoadedMachine
-    from mixerkit.shop.workshop import Workshop
-    from mixerkit.spec import GearPath
+from mixerkit.shop.workshop import Workshop
+from mixerkit.spec import GearPath
 
 __all__ = ["cuttable", "most_teeth", "on_mates", "with_mates"]
 

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
 import numpy as np
 
+from mixerkit.design import Design
 from mixerkit.explore.rework.counts import on_mates, with_mates
 from mixerkit.explore.rework.record import (
     Rework,
@@ -21,14 +22,9 @@ from mixerkit.machine import Machine
 from mixerkit.parts import mesh, spurgear
 from mixerkit.parts.gear_pairs import mesh_distances, shifts_of
 from mixerkit.shop.blanks import GEARS, Blank, gear_blank, gears
+from mixerkit.shop.workshop import Workshop
+from mixerkit.spec import GearPath
 from mixerkit.units import show
-
-if TYPE_CHECKING:
-    from collections.abc import Sequence
-
-    from mixerkit.design import Design
-    from mixerkit.shop.workshop import Workshop
-    from mixerkit.spec import GearPath
 
 __all__ = ["gear"]
 

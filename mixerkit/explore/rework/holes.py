@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Collection, Iterable, Iterator
 from dataclasses import replace
 from itertools import product
-from typing import TYPE_CHECKING
 
 import numpy as np
 
+from mixerkit.design import Design
 from mixerkit.explore.rework.bored import Bored, idler_distances
 from mixerkit.explore.rework.bores import LEAST_BESIDE, ring_room
 from mixerkit.explore.rework.record import (
@@ -26,11 +27,6 @@ from mixerkit.shop.holes import PLATES, plate
 from mixerkit.shop.measured import off_by
 from mixerkit.spec import Spec
 from mixerkit.units import show
-
-if TYPE_CHECKING:
-    from collections.abc import Callable, Collection, Iterable, Iterator
-
-    from mixerkit.design import Design
 
 __all__ = ["hole"]
 

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from collections.abc import Iterator
 
 import numpy as np
 
+from mixerkit.design import Design
 from mixerkit.explore.rework.record import (
     Rework,
     fails,
@@ -22,14 +23,9 @@ from mixerkit.parts.gear_body_checks import RIM
 from mixerkit.parts.shaft_checks import stock_sizes
 from mixerkit.shop import turning
 from mixerkit.shop.blanks import Blank, gear_blank, gears, shaft_of
+from mixerkit.shop.workshop import Workshop
 from mixerkit.tables import table
 from mixerkit.units import show
-
-if TYPE_CHECKING:
-    from collections.abc import Iterator
-
-    from mixerkit.design import Design
-    from mixerkit.shop.workshop import Workshop
 
 __all__ = ["hub"]
 

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
 import numpy as np
 
+from mixerkit.design import Design
 from mixerkit.explore.rework.record import (
     Rework,
     fails,
@@ -18,14 +19,9 @@ from mixerkit.explore.rework.record import (
 from mixerkit.machine import Machine
 from mixerkit.parts import seats
 from mixerkit.parts.keys import key_for
+from mixerkit.results import TableRow
 from mixerkit.tables import table
 from mixerkit.units import InputError
-
-if TYPE_CHECKING:
-    from collections.abc import Iterator
-
-    from mixerkit.design import Design
-    from mixerkit.results import TableRow
 
 __all__ = ["keyway"]
 

@@ -2,20 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
 import numpy as np
 
+from mixerkit.design import Design
 from mixerkit.explore.remedy import written
 from mixerkit.machine import Machine
+from mixerkit.shop.blanks import Blank
 from mixerkit.units import InputError, lengths, show
-
-if TYPE_CHECKING:
-    from collections.abc import Callable, Mapping
-
-    from mixerkit.design import Design
-    from mixerkit.shop.blanks import Blank
 
 __all__ = [
     "SHIFTS",

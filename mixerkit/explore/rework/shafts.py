@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
 import numpy as np
 
+from mixerkit.design import Design
 from mixerkit.explore.rework.record import (
     Rework,
     fails,
@@ -17,14 +18,9 @@ from mixerkit.explore.rework.record import (
 )
 from mixerkit.machine import Machine
 from mixerkit.parts.shaft_checks import stock_sizes
+from mixerkit.shop.measured import Wanted
 from mixerkit.tables import table
 from mixerkit.units import show
-
-if TYPE_CHECKING:
-    from collections.abc import Iterator
-
-    from mixerkit.design import Design
-    from mixerkit.shop.measured import Wanted
 
 __all__ = ["shaft"]
 

@@ -2,30 +2,25 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Mapping
 from dataclasses import replace
-from typing import TYPE_CHECKING
 
-from mixerkit.explore.asmade import review
+from mixerkit.design import Design
+from mixerkit.explore.asmade import Review, review
 from mixerkit.explore.rework.bored import as_bored
 from mixerkit.explore.rework.bores import bush, plate_bore
 from mixerkit.explore.rework.gears import gear
 from mixerkit.explore.rework.holes import hole
 from mixerkit.explore.rework.hubs import hub
 from mixerkit.explore.rework.keyways import keyway
+from mixerkit.explore.rework.record import Rework
 from mixerkit.explore.rework.shafts import shaft
 from mixerkit.shop.blanks import GEARS, gear_blank, gears, shaft_of
 from mixerkit.shop.holes import PLATES
 from mixerkit.shop.measured import Finding, Wanted, wanted
+from mixerkit.shop.measurements import Measurements
+from mixerkit.shop.workshop import Workshop
 from mixerkit.units import show
-
-if TYPE_CHECKING:
-    from collections.abc import Callable, Mapping
-
-    from mixerkit.design import Design
-    from mixerkit.explore.asmade import Review
-    from mixerkit.explore.rework.record import Rework
-    from mixerkit.shop.measurements import Measurements
-    from mixerkit.shop.workshop import Workshop
 
 __all__ = ["reworks_of"]
 

@@ -40,61 +40,37 @@ def make_check(
 
     Parameters
     ----------
-    machine : LoadedMachine
-    stage, part, name : str
+    stage, part, name, unit, source, safety, tight, words
         See :class:`mixerkit.checks.Check`.
     demand, capacity : float or array over the load cases
-        Plain numbers in ``unit``. Two that are single numbers do not depend on the load case, and none
-        is named.
-    unit : str
-    reason, note : callable
-        Given the place of the governing load case among all, and what writes a number for this maker.
-    source : str
-    fix : callable, optional
-        Given the place of the governing load case.
-    safety : float
+    reason, note, fix, working : callable
+        Given the place of the governing load case; the first two also what writes a number.
     where : array of bool, optional
-    tight : float
     rung : tuple of float, optional
-        Makes it a rung of the ladder of what gives way first: torque at yield over the torque of the
-        load case, per unit of spare without the wanted factor, as (power of the spare, break over
-        yield). The load case with the least spare is not always the one that yields at the least
-        torque, so that all are looked at.
-    words : tuple of str, optional
-        Demand and capacity of what is so or not, where 1 and 0 would say nothing.
-    working : callable, optional
-        Given the place of the governing load case: how demand and capacity were worked out.
+        Of the ladder: torque at yield over that of the load case as (power of the bare spare, break over yield).
 
     Returns
     -------
     Check
     """
-    place, case, gives = 0, "", None
-    if rung is not None:
-        yields = _yields(machine, demand, capacity, rung[0])
-        gives = (yields, yields * rung[1]) if yields < np.inf else None
-    if _over_cases(demand) or _over_cases(capacity):
-        # the governing load case is found first, so that words are made for one only
-        place = governing(demand, capacity, safety, True if where is None else where)
-        case = machine.load_cases.names[place]
-        demand = demand[place] if _over_cases(demand) else demand
-        capacity = capacity[place] if _over_cases(capacity) else capacity
-    most, takes = float(demand), float(capacity)
+    over = _over_cases(demand) or _over_cases(capacity)
+    # found first, so that words are made for one load case only; two single numbers name none
+    place = governing(demand, capacity, safety, True if where is None else where) if over else 0
     say = partial(show, system=machine.system)
     return Check(
         stage,
         part,
         name,
-        most,
-        takes,
+        _at(demand, place),
+        _at(capacity, place),
         unit,
         safety,
-        case,
+        machine.load_cases.names[place] if over else "",
         source,
         lambda: reason(place, say),
         machine.system,
         tight,
-        gives,
+        _gives(machine, demand, capacity, rung) if rung else None,
         (lambda: fix(place)) if fix else tuple,
         (lambda: note(place, say)) if note else str,
         words,
@@ -102,20 +78,30 @@ def make_check(
     )
 
 
+def _at(amounts: Numbers, place: int) -> float:
+    return float(amounts[place] if _over_cases(amounts) else amounts)
+
+
 def _over_cases(amounts: Numbers) -> TypeGuard[Array]:
     return isinstance(amounts, np.ndarray) and amounts.ndim > 0
 
 
-def _yields(machine: LoadedMachine, demand: Numbers, capacity: Numbers, power: float) -> float:
-    """Least torque at the box's output in N*m at which a part yields in a jam; infinite if none asks of it."""
-    flow = machine.power_flow
-    places = flow.wound_up
-    torque = flow.torque_at_box_output[places]
-    asked = demand[places] if _over_cases(demand) else demand
-    takes = capacity[places] if _over_cases(capacity) else capacity
+def _gives(
+    machine: LoadedMachine, demand: Numbers, capacity: Numbers, rung: tuple[float, float]
+) -> tuple[float, float] | None:
+    """Least torques at the box's output in N*m at which a part yields and breaks in a jam; none if none asks.
+
+    The load case with the least spare is not always the one that yields at the least torque, so that all
+    are looked at.
+    """
+    power, break_over_yield = rung
+    places = machine.power_flow.wound_up
+    torque = machine.power_flow.torque_at_box_output[places]
+    asked, takes = (one[places] if _over_cases(one) else one for one in (demand, capacity))
     with np.errstate(divide="ignore", invalid="ignore"):
         share = np.where(np.greater(asked, 0), np.divide(takes, asked), np.inf)
-    return float((torque * share**power).min(initial=np.inf))
+    yields = float((torque * share**power).min(initial=np.inf))
+    return (yields, yields * break_over_yield) if yields < np.inf else None
 
 
 def make_unjudged(machine: LoadedMachine, stage: str, part: str, name: str, why: str) -> Check:

@@ -84,7 +84,7 @@ def line_of(design, number):
 def test_every_turning_shaft_is_in_balance(name, number):
     line: ShaftBeam = line_of(Design.demo(name), number)
     rows = line.turning
-    vertical = rows.force[..., 1].sum(axis=-1) - line._weights @ np.diff(line.places)
+    vertical = rows.force[..., 1].sum(axis=-1) - line.weights @ np.diff(line.places)
     planes = np.moveaxis(rows.force, -1, 0) @ line._by.reaction
     planes[1] += line.weight.reaction
     scale = np.abs(rows.force).max()

@@ -62,9 +62,13 @@ def _summed(steps: Array) -> Array:
     return summed
 
 
+_Marched = tuple[Array, Array, Array, Array]
+"""Shear, moment, slope and deflection."""
+
+
 def _march(
     lengths: Array, stiffness: Array, force: Array, moment: Array, spread: Array
-) -> tuple[Array, Array, Array, Array]:
+) -> _Marched:
     """Shear, moment, slope and deflection from a left end at rest, by what acts at the nodes."""
     shear = np.cumsum(force, axis=-1) - _summed(spread * lengths)
     start = shear[..., :-1]
@@ -150,7 +154,13 @@ def solve(
     own = _march(lengths, stiffness, force, moment, spread)
     unit = held.unit(lengths, stiffness)
     matrix = held.matrix(places, unit, np.asarray(springs, float))
-    found = _solved(matrix, held.wanted(own))
+    return _together(places, moment, held, own, unit, _solved(matrix, held.wanted(own)))
+
+
+def _together(
+    places: Array, moment: Array, held: _Held, own: _Marched, unit: _Marched, found: Array
+) -> Bent:
+    """Add what the unknowns do to what the loads do."""
     strength = found[..., : held.count]
 
     def total(which: int) -> Array:
@@ -189,7 +199,7 @@ class _Held:
         """Reactions and clamping moments."""
         return len(self.supports) + len(self.clamps)
 
-    def unit(self, lengths: Array, stiffness: Array) -> tuple[Array, Array, Array, Array]:
+    def unit(self, lengths: Array, stiffness: Array) -> _Marched:
         """Shear, moment, slope and deflection of a newton, or newton millimetre, of each unknown."""
         held = len(self.supports)
         force, moment = np.zeros((2, self.count, self.nodes))
@@ -197,9 +207,7 @@ class _Held:
         moment[range(held, self.count), self.clamps] = 1.0
         return _march(lengths, stiffness[..., None, :], force, moment, np.zeros(self.nodes - 1))
 
-    def matrix(
-        self, places: Array, unit: tuple[Array, Array, Array, Array], springs: Array
-    ) -> Array:
+    def matrix(self, places: Array, unit: _Marched, springs: Array) -> Array:
         """What each unknown does to deflections and slopes where held, and to the right end's balance."""
         shear, bending, slope, lift = unit
         held, count = len(self.supports), self.count
@@ -214,7 +222,7 @@ class _Held:
         matrix[..., -1, :count] = bending[..., -1]
         return matrix
 
-    def wanted(self, own: tuple[Array, Array, Array, Array]) -> Array:
+    def wanted(self, own: _Marched) -> Array:
         """What the unknowns have to undo of the loads' own shear, moment, slope and deflection."""
         shear, bending, slope, lift = own
         shape = np.broadcast_shapes(*(one.shape[:-1] for one in own))

@@ -146,7 +146,7 @@ class _Bent:
             capacity=1e3 * allowed,
             unit="mrad",
             source=source,
-            reason=lambda i, say: f"at {self.beam.what[worst]}, the worst of a turn",
+            reason=lambda i, say: f"at {self.beam.named(worst)}, the worst of a turn",
             working=lambda i: [
                 by_method(
                     "phi",

@@ -46,11 +46,12 @@ def _closing(
 
 @result
 class Pair:
-    """One mesh of a path: ``counts``, ``shifts``, ``tips``, ``distance``, ``ratio`` of contact, ``play``."""
+    """One mesh of a path: ``counts``, ``shifts``, ``tips`` and ``roots``, ``distance``, ``ratio`` of contact, ``play``."""
 
     counts: tuple[int, int]
     shifts: tuple[float, float]
     tips: tuple[float, float]
+    roots: tuple[float, float]
     distance: float
     working: float
     ratio: float
@@ -95,8 +96,11 @@ def _pairs(
     found = []
     for k, distance in enumerate(distances):
         counts, pair_shifts = (all_counts[k], all_counts[k + 1]), (shifts[k], shifts[k + 1])
-        tip_1, tip_2 = (
-            float(spurgear.tip_diameter.formula(module, count, shift))
+        (tip_1, root_1), (tip_2, root_2) = (
+            (
+                float(spurgear.tip_diameter.formula(module, count, shift)),
+                float(spurgear.root_diameter.formula(module, count, shift)),
+            )
             for count, shift in zip(counts, pair_shifts, strict=True)
         )
         found.append(
@@ -104,6 +108,7 @@ def _pairs(
                 counts=counts,
                 shifts=pair_shifts,
                 tips=(tip_1, tip_2),
+                roots=(root_1, root_2),
                 distance=distance,
                 working=float(mesh.working_pressure_angle.formula(module, *counts, distance)),
                 ratio=float(mesh.contact_ratio.formula(module, *counts, tip_1, tip_2, distance)),

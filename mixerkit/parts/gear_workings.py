@@ -83,7 +83,6 @@ def contact_ratio(thin: Pair) -> list[Working]:
 
 def root_gap(of: Toothed, one: Pair, i: int, gap: float) -> list[Working]:
     """Say how the gap between a tip and its mate's root was got."""
-    root = spurgear.root_diameter.formula(of.path.module, one.counts[1 - i], one.shifts[1 - i])
     return [
         of_modules(of, "c", 0.1, 0.1 * of.path.module),
         worked(
@@ -92,7 +91,11 @@ def root_gap(of: Toothed, one: Pair, i: int, gap: float) -> list[Working]:
             "mm",
             a=(one.distance, "mm", f"centre distance of {one_word(one)}"),
             d_a=(one.tips[i], "mm", f"tip circle of {one.counts[i]} teeth: m (z + 2 + 2 x)"),
-            d_f=(float(root), "mm", f"root circle of {one.counts[1 - i]} teeth: m (z - 2.5 + 2 x)"),
+            d_f=(
+                one.roots[1 - i],
+                "mm",
+                f"root circle of {one.counts[1 - i]} teeth: m (z - 2.5 + 2 x)",
+            ),
         ),
     ]
 

@@ -64,12 +64,11 @@ def _overlap(of: Toothed) -> Check:
 
 def _clear_of_roots(of: Toothed) -> Check:
     """Whether each tip keeps off its mate's root."""
-
-    def gap(one: Pair, i: int) -> float:
-        root = spurgear.root_diameter.formula(of.path.module, one.counts[1 - i], one.shifts[1 - i])
-        return float(one.distance - one.tips[i] / 2 - root / 2)
-
-    gaps = [(gap(one, i), k, i) for k, one in enumerate(of.meshes) for i in (0, 1)]
+    gaps = [
+        (one.distance - one.tips[i] / 2 - one.roots[1 - i] / 2, k, i)
+        for k, one in enumerate(of.meshes)
+        for i in (0, 1)
+    ]
     least, k, side = min(gaps)
     return make_check(
         of.machine,

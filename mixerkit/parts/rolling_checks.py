@@ -12,7 +12,8 @@ from mixerkit.checks import Change, Check, Say
 from mixerkit.parts import bearing, bearing_workings
 from mixerkit.parts.bearing_loads import AXIAL, axial_push, jam_thrust, loads
 from mixerkit.parts.remedies import LIGHTER, calmer
-from mixerkit.parts.shaftline import NAMES, ShaftBeam
+from mixerkit.parts.shaft_places import NAMES
+from mixerkit.parts.shaftline import ShaftBeam
 from mixerkit.results import Array, Flags, LoadedMachine, TableRow
 from mixerkit.tables import table
 from mixerkit.units import show

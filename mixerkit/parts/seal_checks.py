@@ -10,7 +10,8 @@ from mixerkit.checking import make_check, make_unjudged
 from mixerkit.checks import Check
 from mixerkit.parts import bearing, bearing_workings
 from mixerkit.parts.remedies import LIGHTER
-from mixerkit.parts.shaftline import ShaftBeam, bearing_places
+from mixerkit.parts.shaft_places import bearing_places
+from mixerkit.parts.shaftline import ShaftBeam
 from mixerkit.parts.worked import WorkedMachine
 from mixerkit.results import LoadedMachine
 from mixerkit.spec import Shaft, Spec

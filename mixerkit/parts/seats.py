@@ -12,7 +12,8 @@ from mixerkit.checks import Change, Check
 from mixerkit.parts import fits
 from mixerkit.parts.pins_across import LARGEST_HOLE
 from mixerkit.parts.remedies import lengths
-from mixerkit.parts.shaftline import NAMES, ShaftBeam
+from mixerkit.parts.shaft_places import NAMES
+from mixerkit.parts.shaftline import ShaftBeam
 from mixerkit.spec import Shaft
 from mixerkit.tables import table
 from mixerkit.working import by_method, worked
@@ -165,9 +166,7 @@ def _passing(beam: ShaftBeam) -> list[Change]:
 def _across(beam: ShaftBeam) -> Check:
     """Holes across a shaft for its sleeve's pins, and those the design lists; a hub's pin is checked with its hub."""
     sleeve = beam.machine.spec.sleeve
-    places = [
-        i for i, one in enumerate(beam.what) if {"sleeve pins", "cross hole"} & {*one.split(", ")}
-    ]
+    places = [i for i, one in enumerate(beam.what) if {"sleeve pins", "cross hole"} & set(one)]
     hole = sleeve.pin_diameter if places else 0.0
     place = min(places, key=lambda i: beam.diameters[i], default=0)
     size = float(beam.diameters[place])
@@ -183,7 +182,7 @@ def _across(beam: ShaftBeam) -> Check:
         tight=1.0,
         source="0.3 of the diameter: common practice",
         reason=lambda i, say: (
-            f"at {beam.what[place]}, shaft {say(size, 'mm')}" if hole else "no hole across it"
+            f"at {beam.named(place)}, shaft {say(size, 'mm')}" if hole else "no hole across it"
         ),
         working=lambda i: [
             worked(
@@ -191,7 +190,7 @@ def _across(beam: ShaftBeam) -> Check:
                 most,
                 "mm",
                 k=(LARGEST_HOLE, "", "common practice"),
-                d=(size, "mm", f"shaft {beam.number} at {beam.what[place]}"),
+                d=(size, "mm", f"shaft {beam.number} at {beam.named(place)}"),
             )
         ],
         fix=lambda i: [

@@ -8,7 +8,7 @@ import numpy as np
 
 from mixerkit.checking import make_check, make_unjudged
 from mixerkit.checks import Change, Check, Say
-from mixerkit.parts import deflection, fatigue, notches, seats, shaftline, sleeve_checks
+from mixerkit.parts import deflection, fatigue, notches, seats, shaft_body, sleeve_checks
 from mixerkit.parts.deflection import thicker
 from mixerkit.parts.remedies import LIGHTER, calmer, stronger
 from mixerkit.parts.shaft_rules import FATIGUE, Rule, rules_of, worst_place
@@ -77,7 +77,7 @@ def _would_do(beam: ShaftBeam, name: str) -> float:
     while size - asked > 1e-3 * size:
         middle = (asked + size) / 2
         size, asked = (middle, asked) if asks(middle) <= middle else (size, middle)
-    row = shaftline.bearing_for(size) if beam.machine.spec.bearings.kind == "rolling" else None
+    row = shaft_body.bearing_for(size) if beam.machine.spec.bearings.kind == "rolling" else None
     # a bar just as thick as its bearings' bore has no seat turned down
     if row and first <= row["bore"] < size and asks(row["bore"]) <= row["bore"]:
         return float(row["bore"])
@@ -158,12 +158,12 @@ def _unknown(beam: ShaftBeam, rule: Rule) -> str:
     """Why a rule cannot be judged on a shaft; empty where it can."""
     share = beam.holes / beam.diameters
     if share.max() > notches.HOLES[1]:
-        return f"at {beam.what[int(share.argmax())]}, {beam.beyond[int(share.argmax())]}"
+        return f"at {beam.named(int(share.argmax()))}, {beam.beyond[int(share.argmax())]}"
     if rule.name != FATIGUE:
         return ""
     if beam.beyond:
         place = min(beam.beyond)
-        return f"at {beam.what[place]}, {beam.beyond[place]}"
+        return f"at {beam.named(place)}, {beam.beyond[place]}"
     if beam.steel["family"] not in ("steel", "stainless"):
         return f"the endurance limit is that of steels, and the shaft is {beam.own.material}"
     largest = float(beam.diameters.max())
@@ -191,7 +191,7 @@ def _mends(beam: ShaftBeam, rule: Rule, place: int, i: int, over: float) -> list
     ]
     if notch == "shoulder":
         found.append(f"{field}.fillet")
-    if "sleeve pins" in beam.what[place].split(", "):
+    if "sleeve pins" in beam.what[place]:
         found.append("sleeve.pin_diameter")
     if rule.moment is not None:
         kind = machine.spec.sleeve.kind
@@ -223,7 +223,7 @@ def _check(beam: ShaftBeam, rule: Rule) -> Check:
             else ""
         )
         return (
-            f"at {beam.what[place]}: T = {say(rule.torque[i, place], 'N*m')}{bend}{notch}; "
+            f"at {beam.named(place)}: T = {say(rule.torque[i, place], 'N*m')}{bend}{notch}; "
             f"{rule.limit[0]} {say(rule.limit[1], 'MPa')}"
         )
 

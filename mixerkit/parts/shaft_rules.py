@@ -11,7 +11,7 @@ from mixerkit.parts.deflection import over_states
 from mixerkit.parts.shaftline import ShaftBeam
 from mixerkit.results import Array, Flags
 
-__all__ = ["FATIGUE", "Rule", "endurance_along", "rules_of", "turned", "worst_place"]
+__all__ = ["FATIGUE", "Rule", "dry_share", "endurance_along", "rules_of", "turned", "worst_place"]
 
 _CODE = "0.30 Sy or 0.18 Su, a quarter off for a keyway: ASME B17c (1927) as quoted in handbooks"
 _YIELD = "von Mises on yield, Shigley 10th ed., eq. 5-15; factor: common practice"
@@ -46,25 +46,21 @@ def rules_of(beam: ShaftBeam) -> list[Rule]:
     strength, tensile = steel["yield_strength"], steel["tensile_strength"]
     allowed = float(shaft.allowed_shear_stress.formula(strength, tensile, beam.keyed))
     proof = strength / beam.machine.spec.safety.shaft_in_jam
+    most = over_states(beam.machine, beam.running.states, beam.running.torque.max(axis=1))
     return [
-        *_torsion(beam, allowed, proof),
+        *_torsion(beam, most, allowed, proof),
         _bending(beam, allowed),
         _bending_in_a_jam(beam, proof, tensile / strength),
-        _fatigue(beam),
+        _fatigue(beam, most),
     ]
 
 
-def _most_torque(beam: ShaftBeam) -> Array:
-    """Greatest torque in N*m of a turn at each place, over the load cases."""
-    return over_states(beam.machine, beam.running.states, beam.running.torque.max(axis=1))
-
-
-def _torsion(beam: ShaftBeam, allowed: float, proof: float) -> list[Rule]:
-    """Torsion alone, while mixing and in a jam."""
+def _torsion(beam: ShaftBeam, most: Array, allowed: float, proof: float) -> list[Rule]:
+    """Torsion alone, while mixing, of which ``most`` is the greatest torque of a turn, and in a jam."""
     machine, jam = beam.machine, beam.stopped
     # a hole across leaves less of the section: as if there were so much more to carry
     turns = beam.net[:, 1]
-    most, stop = _most_torque(beam), over_states(machine, jam.states, jam.torque.max(axis=1))
+    stop = over_states(machine, jam.states, jam.torque.max(axis=1))
     needed = shaft.diameter_for_torsion.formula
     return [
         Rule(
@@ -131,7 +127,7 @@ def _bending_in_a_jam(beam: ShaftBeam, proof: float, breaks: float) -> Rule:
     )
 
 
-def _fatigue(beam: ShaftBeam) -> Rule:
+def _fatigue(beam: ShaftBeam, most: Array) -> Rule:
     """Fatigue while mixing."""
     machine, run = beam.machine, beam.running
     swing, middle, ripple = turned(beam)
@@ -149,7 +145,7 @@ def _fatigue(beam: ShaftBeam) -> Rule:
     return Rule(
         FATIGUE,
         over_states(machine, run.states, np.asarray(tired)),
-        _most_torque(beam),
+        most,
         over_states(machine, run.states, swing),
         machine.load_cases.mixing,
         ("endurance limit", float(endurance.min())),
@@ -175,12 +171,17 @@ def endurance_along(beam: ShaftBeam) -> Array:
     limit = fatigue.endurance_limit.formula(
         beam.steel["tensile_strength"], beam.diameters, beam.own.finish
     )
+    return np.asarray(limit * dry_share(beam))
+
+
+def dry_share(beam: ShaftBeam) -> Array:
+    """Share of the endurance limit that slip leaves at each place: it wets plain steel between the walls."""
     sleeve = beam.machine.spec.sleeve
     wet = (beam.places > beam.trough[0]) & (beam.places < beam.trough[1])
     open_to_slip = beam.steel["family"] != "stainless" and (
         sleeve.kind == "none" or not sleeve.sealed_ends
     )
-    return np.asarray(limit * np.where(wet & open_to_slip, fatigue.CORRODED, 1.0))
+    return np.where(wet & open_to_slip, fatigue.CORRODED, 1.0)
 
 
 def worst_place(beam: ShaftBeam, rule: Rule) -> int:

@@ -4,17 +4,17 @@ from __future__ import annotations
 
 import numpy as np
 
-from mixerkit.parts import shaft
-from mixerkit.parts.shaft_rules import FATIGUE, Rule, endurance_along, turned
+from mixerkit.parts import fatigue, shaft
+from mixerkit.parts.shaft_rules import FATIGUE, Rule, dry_share, endurance_along, turned
 from mixerkit.parts.shaftline import ShaftBeam
-from mixerkit.working import Given, Working, by_method, worked
+from mixerkit.working import Given, Working, worked
 
 __all__ = ["rule_worked"]
 
 
 def rule_worked(beam: ShaftBeam, rule: Rule, place: int, i: int) -> list[Working]:
     """Say how the diameter that a rule asks for follows from what the shaft carries at its place."""
-    own = f"shaft {beam.number} as a beam, at {beam.what[place]}"
+    own = f"shaft {beam.number} as a beam, at {beam.named(place)}"
     torque: Given = (float(rule.torque[i, place]), "N*m", own)
     bends, turns = (float(one) for one in beam.net[place])
     hole = f"section left by a hole across, {own}"
@@ -86,15 +86,7 @@ def _fatigue_worked(beam: ShaftBeam, place: int, i: int, needed: float, own: str
         f"data/tables/materials.csv, {beam.own.material}: tensile strength",
     )
     return [
-        by_method(
-            "sigma_e",
-            f"half of the tensile strength, 700 MPa at most, times surface ({beam.own.finish}), size and reliability factors, and half of it where slip wets the steel",
-            limit,
-            "MPa",
-            source="Shigley 10th ed., eq. 6-8 and 6-18",
-            R_m=tensile,
-            d=(float(beam.diameters[place]), "mm", own),
-        ),
+        _endurance_worked(beam, place, limit, tensile),
         worked(
             "d = (16*S/pi*(sqrt(4*(K_f*M_a)**2 + 3*(K_fs*T_a)**2)/sigma_e + sqrt(3)*K_fs*T_m/R_m))**(1/3)",
             needed,
@@ -109,3 +101,24 @@ def _fatigue_worked(beam: ShaftBeam, place: int, i: int, needed: float, own: str
             R_m=tensile,
         ),
     ]
+
+
+def _endurance_worked(beam: ShaftBeam, place: int, limit: float, tensile: Given) -> Working:
+    finish, size = beam.own.finish, float(beam.diameters[place])
+    surface = float(fatigue.surface_factor.formula(tensile[0], finish))
+    return worked(
+        "sigma_e = k_a*k_b*k_e*k_w*Min(0.5*R_m, sigma_1)",
+        limit,
+        "MPa",
+        source="Shigley 10th ed., eq. 6-8 and 6-18",
+        k_a=(surface, "", f"surface {finish}: eq. 6-19 and table 6-2"),
+        k_b=(
+            float(fatigue.size_factor.formula(size)),
+            "",
+            f"size: eq. 6-20 for a diameter of {size:g} mm",
+        ),
+        k_e=(fatigue.RELIABILITY, "", "99 % of shafts: table 6-5, from memory"),
+        k_w=(float(dry_share(beam)[place]), "", "half where slip wets the steel: common practice"),
+        R_m=tensile,
+        sigma_1=(700.0, "MPa", "of steels of 1400 MPa and more: eq. 6-8"),
+    )

@@ -15,7 +15,7 @@ from mixerkit.frozen import result
 from mixerkit.parts import mesh
 from mixerkit.parts.gear_pairs import mesh_distances, shifts_of
 from mixerkit.parts.idler import idler_centre
-from mixerkit.parts.shaftline import bearing_for
+from mixerkit.parts.shaft_body import bearing_for
 from mixerkit.shop.blanks import limits_of
 from mixerkit.shop.workshop import Workshop
 from mixerkit.spec import Spec

@@ -15,7 +15,7 @@ import numpy as np
 from mixerkit.parts import fits, formcutter, gear_measures, measuring
 from mixerkit.parts.bush_walls import bush_sizes
 from mixerkit.parts.keys import key_for
-from mixerkit.parts.shaftline import bearing_for
+from mixerkit.parts.shaft_body import bearing_for
 from mixerkit.shop import indexing
 from mixerkit.shop.blanks import gear_blank, gears, limits_of
 from mixerkit.shop.holes import PLATES, Plate, plate

@@ -12,7 +12,7 @@ from mixerkit.parts.blades import section_at
 from mixerkit.parts.bush_walls import bush_sizes
 from mixerkit.parts.keys import key_for
 from mixerkit.parts.shaft_checks import stock_sizes
-from mixerkit.parts.shaftline import trough_ends
+from mixerkit.parts.shaft_places import trough_ends
 from mixerkit.shop import flatpattern, turning
 from mixerkit.shop.blanks import gear_blank, gears
 from mixerkit.shop.holes import PLATES, plate

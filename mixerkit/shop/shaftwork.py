@@ -8,7 +8,8 @@ from math import pi
 
 from mixerkit.frozen import result
 from mixerkit.parts.keys import key_for
-from mixerkit.parts.shaftline import bearing_for, bearing_places, trough_ends
+from mixerkit.parts.shaft_body import bearing_for
+from mixerkit.parts.shaft_places import bearing_places, trough_ends
 from mixerkit.results import TableRow
 from mixerkit.shop.blanks import limits_of
 from mixerkit.spec import Shaft, Spec

@@ -1,8 +1,8 @@
-"""One shop sheet: what stands on its side of paper, and sizes as the maker reads them."""
+"""One sheet of paper for the shop, and how sizes are written on it."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 import numpy as np
 
@@ -10,8 +10,9 @@ from mixerkit.units import show
 
 __all__ = ["Sheet", "Table", "Words", "ratio"]
 
+
 Table = tuple[str, tuple[str, ...], tuple[tuple[str, ...], ...]]
-"""Title, headings and rows; a heading ``"As made"`` leaves room to write."""
+"""Title, headings and rows."""
 
 
 @dataclass(frozen=True)
@@ -25,7 +26,8 @@ class Sheet:
         SVG, empty for none.
     big : tuple of (str, str)
         Numbers to set on a machine: label and value.
-    tables : tuple of Table
+    tables : tuple of (str, tuple of str, tuple of tuple of str)
+        Title, headings and rows; a heading ``"As made"`` leaves room to write.
     ticks : tuple of str
         One box to tick for each.
     notes : tuple of str
@@ -38,8 +40,8 @@ class Sheet:
     drawing: str = ""
     big: tuple[tuple[str, str], ...] = ()
     tables: tuple[Table, ...] = ()
-    ticks: tuple[str, ...] = ()
-    notes: tuple[str, ...] = ()
+    ticks: tuple[str, ...] = field(default=())
+    notes: tuple[str, ...] = field(default=())
     dense: bool = False
 
 
@@ -80,5 +82,5 @@ class Words:
 
 
 def ratio(scale: float) -> str:
-    """A drawing's scale as it stands beside it."""
+    """Write a scale as it stands on a drawing."""
     return f"1 : {1 / scale:.3g}" if scale < 1 else f"{scale:.3g} : 1"

@@ -1,4 +1,4 @@
-"""All shop sheets and files of a design: one side of paper for each part or operation, and what a cutter reads."""
+"""Shop sheets: one side of paper for each part or operation, with the numbers to set and room to write."""
 
 from __future__ import annotations
 
@@ -11,25 +11,19 @@ from markupsafe import Markup
 from mixerkit.design import Design
 from mixerkit.machine import Machine
 from mixerkit.shop import flatpattern, holes, indexing, parts_list
-from mixerkit.shop.blanks import GEARS, gears
+from mixerkit.shop.blanks import gear_blank, gears
 from mixerkit.shop.workshop import Workshop
-from mixerkit.show.gearsheets import gear_sheet
-from mixerkit.show.listsheets import assembly_sheet, bill_sheet, cut_list_sheet, order_sheet
-from mixerkit.show.platesheets import plate_sheet
-from mixerkit.show.shaftsheets import bush_sheet, clutch_sheet, shaft_sheet
+from mixerkit.show.clutch_sheets import bushes, clutch
+from mixerkit.show.gear_sheets import gear
+from mixerkit.show.list_sheets import assembly, bill, cut_list, order
+from mixerkit.show.plate_sheets import plate
+from mixerkit.show.shaft_sheets import shaft
 from mixerkit.show.sheet import Sheet, Words
 from mixerkit.show.stamp import STOP, stamp_of
 from mixerkit.units import InputError
 from mixerkit.written import write_all
 
-__all__ = [
-    "PAPERS",
-    "ready_sheets",
-    "sheets",
-    "sheets_html",
-    "write_files",
-    "write_sheets",
-]
+__all__ = ["PAPERS", "ready_sheets", "sheets", "sheets_html", "write_files", "write_sheets"]
 
 PAPERS = {"a4": ("A4", 210.0, 297.0), "letter": ("letter", 215.9, 279.4)}
 """Name for CSS, width and height in mm."""
@@ -55,16 +49,17 @@ def sheets(design: Design, shop: Workshop) -> list[Sheet]:
     list of Sheet
     """
     words = Words(design.show_units)
+    spec = design
     return [
-        order_sheet(design, words),
-        cut_list_sheet(design, shop, words),
-        *(plate_sheet(design, which, face, shop, words) for which, face in holes.FACES),
-        *(gear_sheet(design, name, shop, words) for name in gears(design)),
-        *(shaft_sheet(design, number, shop, words) for number in (1, 2)),
-        clutch_sheet(design, words),
-        bush_sheet(design, words),
-        bill_sheet(design, shop, words),
-        assembly_sheet(design, words),
+        order(spec, words),
+        cut_list(spec, shop, words),
+        *(plate(spec, which, face, shop, words) for which, face in holes.FACES),
+        *(gear(spec, name, shop, words) for name in gears(spec)),
+        *(shaft(spec, number, shop, words) for number in (1, 2)),
+        clutch(spec, words),
+        bushes(spec, words),
+        bill(spec, shop, words),
+        assembly(spec, words),
     ]
 
 
@@ -182,51 +177,51 @@ def write_files(
 
 def _files(design: Design, shop: Workshop, found: Machine) -> dict[str, str]:
     """Text of each file for cutting and checking, by its name."""
+    spec, system = design, design.show_units
     stop = stamp_of(found, shop).stop
     made: dict[str, str] = {}
     for which in holes.PLATES:
-        made[f"plate_{which}.dxf"] = flatpattern.plate_dxf(design, which, shop, stop)
-        made[f"holes_{which}.csv"] = _hole_file(design, which, shop, stop)
-    for name in gears(design):
-        made[f"gear_{name}.dxf"] = flatpattern.gear_dxf(design, name, shop, stop)
-        made[f"gear_{name}.svg"] = flatpattern.gear_svg(design, name, shop, stop)
-        path, place = GEARS[name]
-        count = getattr(design.paths, path).tooth_counts[place]
-        exact = indexing.settings(count, shop.dividing_ratio, shop.plates)
+        made[f"plate_{which}.dxf"] = flatpattern.plate_dxf(spec, which, shop, stop)
+        rows = [
+            (
+                hole.name,
+                f"{hole.x:.4f}",
+                f"{hole.y:.4f}",
+                f"{hole.limits[0]:.4f}",
+                f"{hole.limits[1]:.4f}",
+                holes.how_made(hole, shop),
+            )
+            for hole in holes.plate(spec, which).holes
+        ]
+        heads = (
+            "hole",
+            "x from the edge beside shaft 1, mm",
+            "y from the bottom edge, mm",
+            "least diameter, mm",
+            "most diameter, mm",
+            "made by",
+        )
+        made[f"holes_{which}.csv"] = flatpattern.as_csv(heads, rows, stop)
+    for name in gears(spec):
+        made[f"gear_{name}.dxf"] = flatpattern.gear_dxf(spec, name, shop, stop)
+        made[f"gear_{name}.svg"] = flatpattern.gear_svg(spec, name, shop, stop)
+        one = gear_blank(spec, name, shop, system)
+        exact = indexing.settings(one.count, shop.dividing_ratio, shop.plates)
         if exact:
-            rows = indexing.running_list(count, shop.dividing_ratio, exact[0])
             made[f"indexing_{name}.csv"] = flatpattern.as_csv(
                 ("tooth", "turns", "hole", "angle, deg"),
-                [(*row[:3], f"{row[3]:.6f}") for row in rows],
+                [
+                    (*row[:3], f"{row[3]:.6f}")
+                    for row in indexing.running_list(one.count, shop.dividing_ratio, exact[0])
+                ],
                 stop,
             )
     made["bill_of_materials.csv"] = flatpattern.as_csv(
         ("count", "part", "material", "as bought or sawn", "mass of one, kg"),
         [
             (one.count, one.name, one.material, one.size, f"{one.mass:.4f}")
-            for one in parts_list.parts(design, shop, design.show_units)
+            for one in parts_list.parts(spec, shop, system)
         ],
         stop,
     )
     return made
-
-
-def _hole_file(design: Design, which: str, shop: Workshop, stop: tuple[str, ...]) -> str:
-    """Every hole of a plate with its place and limits in mm."""
-    heads = (
-        "hole",
-        "x from the edge beside shaft 1, mm",
-        "y from the bottom edge, mm",
-        "least diameter, mm",
-        "most diameter, mm",
-        "made by",
-    )
-    rows = [
-        (
-            hole.name,
-            *(f"{size:.4f}" for size in (hole.x, hole.y, *hole.limits)),
-            holes.how_made(hole, shop),
-        )
-        for hole in holes.plate(design, which).holes
-    ]
-    return flatpattern.as_csv(heads, rows, stop)

@@ -5,11 +5,10 @@ from __future__ import annotations
 from mixerkit.machine import Machine
 from mixerkit.shop import blanks, indexing
 from mixerkit.shop.workshop import read_workshop
-from mixerkit.show.gearsheets import gear_drawing
+from mixerkit.show import gear_sheets, sheet
 from mixerkit.show.knobs import Knob
 from mixerkit.show.panels.bench import Bench
 from mixerkit.show.panels.panel import Panel, verdict_words
-from mixerkit.show.sheet import Words
 from mixerkit.units import show
 
 __all__ = ["cutting"]
@@ -42,7 +41,7 @@ def cutting(bench: Bench, gear: str = "direct_1") -> Panel:
     def picture(machine: Machine) -> str:
         system = machine.design.show_units
         one = blanks.gear_blank(machine.design, gear, shop, system)
-        return gear_drawing(one, Words(system))
+        return gear_sheets.gear_drawing(one, sheet.Words(system))
 
     def says(machine: Machine) -> str:
         spec, system = machine.design, machine.design.show_units

@@ -5,11 +5,10 @@ from __future__ import annotations
 from mixerkit.machine import Machine
 from mixerkit.shop import holes
 from mixerkit.shop.workshop import read_workshop
+from mixerkit.show import plate_sheets, sheet
 from mixerkit.show.knobs import Knob
 from mixerkit.show.panels.bench import Bench
 from mixerkit.show.panels.panel import Panel, verdict_words
-from mixerkit.show.platesheets import plate_drawing
-from mixerkit.show.sheet import Words
 from mixerkit.units import show
 
 __all__ = ["plates"]
@@ -41,7 +40,7 @@ def plates(bench: Bench, which: str = "reducer", face: str = "outside") -> Panel
 
     def picture(machine: Machine) -> str:
         chart = holes.chart(machine.design, which, face)
-        return plate_drawing(chart, Words(machine.design.show_units))
+        return plate_sheets.plate_drawing(chart, sheet.Words(machine.design.show_units))
 
     def says(machine: Machine) -> str:
         spec, system = machine.design, machine.design.show_units

@@ -1,21 +1,22 @@
-"""Shop sheets that are lists: order of work, cut list, bill of materials, putting it together."""
+"""The sheets that are lists: order of work, what to saw, what to buy, how it goes together."""
 
 from __future__ import annotations
 
 import numpy as np
 
 from mixerkit.drive.fuses import fuse_torques
-from mixerkit.shop import assembly, flatpattern, parts_list, welding
+from mixerkit.shop import flatpattern, parts_list, welding
+from mixerkit.shop.assembly import assembly_order
 from mixerkit.shop.workshop import Workshop
 from mixerkit.show.sheet import Sheet, Words
 from mixerkit.spec import Spec
 from mixerkit.units import show
 
-__all__ = ["assembly_sheet", "bill_sheet", "cut_list_sheet", "order_sheet"]
+__all__ = ["assembly", "bill", "cut_list", "order"]
 
 
-def order_sheet(spec: Spec, words: Words) -> Sheet:
-    """Write the sheet of the order of work."""
+def order(spec: Spec, words: Words) -> Sheet:
+    """Write the order of work."""
     weld = welding.stem_weld(spec, _jam_torque(spec))
     rows = tuple(
         (str(k), what, why, "")
@@ -24,8 +25,11 @@ def order_sheet(spec: Spec, words: Words) -> Sheet:
     return Sheet(
         "Order of work",
         "weld first, let it move, then machine all from one datum",
-        tables=(("Step by step", ("", "What", "Why", "Done"), rows),),
-        notes=(
+        "",
+        (),
+        (("Step by step", ("", "What", "Why", "Done"), rows),),
+        (),
+        (
             f"Paddle stems: fillet of {words.size(weld.leg, 2)} leg all round ({show(weld.stress, 'MPa', words.system)} of {show(weld.allowed, 'MPa', words.system)} allowed, one paddle stopped at its tip).",
             "Weld with the fume drawn away, stainless above all; earth clamp close by, never through a bearing; look for cracks when cold.",
         ),
@@ -37,8 +41,8 @@ def _jam_torque(spec: Spec) -> float:
     return high if np.isfinite(low) else spec.reducer.rated_torque * spec.reducer.peak_torque_ratio
 
 
-def cut_list_sheet(spec: Spec, shop: Workshop, words: Words) -> Sheet:
-    """Write the sheet of what is sawn from which bar."""
+def cut_list(spec: Spec, shop: Workshop, words: Words) -> Sheet:
+    """Write what to saw off which bar."""
     rows = tuple(
         (
             bar.of,
@@ -52,16 +56,19 @@ def cut_list_sheet(spec: Spec, shop: Workshop, words: Words) -> Sheet:
     return Sheet(
         "Cut list",
         f"from bars of {words.size(shop.stock.bar_length)}, {words.size(shop.stock.saw_cut)} lost to each cut, {words.size(4.0, 2)} to face",
-        tables=(("Bars", ("Bar", "Saw off", "Left over", "Done"), rows),),
-        notes=(
+        "",
+        (),
+        (("Bars", ("Bar", "Saw off", "Left over", "Done"), rows),),
+        (),
+        (
             f"Both gear plates come out of {words.size(need.width, 4)} x {words.size(need.height, 4)} of plate, {words.size(need.thickness) if np.isfinite(need.thickness) else 'thicker than any in stock'}: {show(need.mass, 'kg', words.system)}.",
             "Mark each piece with its material before it leaves the bar: once turned, steels look alike.",
         ),
     )
 
 
-def bill_sheet(spec: Spec, shop: Workshop, words: Words) -> Sheet:
-    """Write the sheet of the bill of materials."""
+def bill(spec: Spec, shop: Workshop, words: Words) -> Sheet:
+    """Write what to buy."""
     listed = parts_list.parts(spec, shop, words.system)
     rows = tuple(
         (
@@ -78,21 +85,24 @@ def bill_sheet(spec: Spec, shop: Workshop, words: Words) -> Sheet:
     return Sheet(
         "Bill of materials",
         f"{show(total, 'kg', words.system)} without trough, frame and guards",
-        tables=(("Parts", ("", "Part", "Material", "As bought or sawn", "Mass", "Here"), rows),),
+        "",
+        (),
+        (("Parts", ("", "Part", "Material", "As bought or sawn", "Mass", "Here"), rows),),
         dense=True,
     )
 
 
-def assembly_sheet(spec: Spec, words: Words) -> Sheet:
-    """Write the sheet of how the machine goes together."""
-    rows = tuple(
-        (str(k), *row, "") for k, row in enumerate(assembly.assembly_order(spec, words.system), 1)
-    )
+def assembly(spec: Spec, words: Words) -> Sheet:
+    """Write how it goes together."""
+    rows = tuple((str(k), *row, "") for k, row in enumerate(assembly_order(spec, words.system), 1))
     return Sheet(
         "Putting it together",
         "isolated, plug out, until the last step",
-        tables=(("Step by step", ("", "What", "Clearance", "Right when", "Done"), rows),),
-        notes=(
+        "",
+        (),
+        (("Step by step", ("", "What", "Clearance", "Right when", "Done"), rows),),
+        (),
+        (
             "Turn everything by hand after every step; what goes stiff is wrong now, not later.",
             "A nip between two shafts closes on fingers by hand as well: one person turns, and only that one.",
         ),

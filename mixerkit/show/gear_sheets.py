@@ -1,8 +1,8 @@
-"""Shop sheets of gears: the blank to turn, the dividing head to set, the teeth to measure."""
+"""The sheet of a gear: blank, cutter, dividing head, what to measure."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Sequence
 
 import numpy as np
 
@@ -16,85 +16,77 @@ from mixerkit.show.sheet import Sheet, Words, ratio
 from mixerkit.spec import Spec
 from mixerkit.units import show
 
-__all__ = ["gear_drawing", "gear_sheet"]
+__all__ = ["gear"]
 
 
-def gear_sheet(spec: Spec, name: str, shop: Workshop, words: Words) -> Sheet:
-    """Write the sheet of a gear.
-
-    Parameters
-    ----------
-    spec : Spec
-    name : str
-        A key of :data:`mixerkit.shop.blanks.GEARS`.
-    shop : Workshop
-    words : Words
-
-    Returns
-    -------
-    Sheet
-    """
+def gear(spec: Spec, name: str, shop: Workshop, words: Words) -> Sheet:
+    """Write the sheet of a gear."""
     one = gear_blank(spec, name, shop, words.system)
     exact = indexing.settings(one.count, shop.dividing_ratio, shop.plates)
-    sizes = tuple((*row, "") for row in _sizes(one, words))
-    what, where = one.words.split(", ")[:2]
-    closes = f"The list closes on itself: after tooth {one.count} the crank has made {shop.dividing_ratio} turns and stands where it began (t: whole turns so far, h: the hole the pin stands in)."
+    part, kind = one.words.split(", ")[:2]
     return Sheet(
-        f"{what[0].upper()}{what[1:]}, {where}: {one.count} teeth",
+        f"{part[0].upper()}{part[1:]}, {kind}: {one.count} teeth",
         f"{one.words}; {one.material}, {show(one.mass, 'kg', words.system)}",
         gear_drawing(one, words),
-        (*_to_turn(one, words), *_to_divide(one.count, shop, exact)),
-        (("Measure", ("What", "Limits", "How", "As made"), sizes),),
+        (*_blank_and_cutter(one, words), *_head(one, shop, exact)),
+        (("Measure", ("What", "Limits", "How", "As made"), _sizes(one, words)),),
         _ticks(one.count, shop.dividing_ratio, exact[0]) if exact else (),
         (
             f"{one.stack} blanks at once on the arbor; leave {words.size(np.ceil(one.run_out))} of arbor free beyond them, or the cutter meets the tailstock.",
-            *((closes,) if exact else ()),
+            *(
+                (
+                    f"The list closes on itself: after tooth {one.count} the crank has made {shop.dividing_ratio} turns and stands where it began (t: whole turns so far, h: the hole the pin stands in).",
+                )
+                if exact
+                else ()
+            ),
             "Cut two neighbouring spaces, measure the base tangent, then feed in. Never move back over backlash: come to each hole from the same side.",
         ),
     )
 
 
-def _to_turn(one: Blank, words: Words) -> Iterator[tuple[str, str]]:
-    """Numbers to set for the blank and the cutter."""
-    yield "Turn the outside to", words.limits(one.outside[1], one.outside[2])
-    yield "Feed from the outside", words.size(one.depth)
+def _blank_and_cutter(one: Blank, words: Words) -> list[tuple[str, str]]:
+    """Numbers to set on lathe and mill."""
     pitch = (
         f"module {words.size(one.module)}"
         if words.system == "metric"
         else f"diametral pitch {25.4 / one.module:.4g}"
     )
     missing = "" if one.has_cutter else " - NOT ON THE SHELF"
-    yield "Cutter", f"No. {one.cutter}, {pitch}, 20 deg{missing}"
+    return [
+        ("Turn the outside to", words.limits(one.outside[1], one.outside[2])),
+        ("Feed from the outside", words.size(one.depth)),
+        ("Cutter", f"No. {one.cutter}, {pitch}, 20 deg{missing}"),
+    ]
 
 
-def _to_divide(
-    count: int, shop: Workshop, exact: list[indexing.Setting]
-) -> Iterator[tuple[str, str]]:
-    """Numbers to set on the dividing head; where none is exact, how far the nearest is off."""
+def _head(one: Blank, shop: Workshop, exact: Sequence[indexing.Setting]) -> list[tuple[str, str]]:
+    """Numbers to set on the dividing head."""
     if exact:
-        yield "Dividing head", exact[0].words
-        if exact[0].holes:
-            yield "Sector arms show", f"{exact[0].arms} holes, {exact[0].holes} spaces"
-        return
-    said = "no circle is exact"
-    for near in indexing.compound(count, shop.dividing_ratio, shop.plates, 1)[:1]:
-        said += f"; {near.words}, off by {near.error:.3g} deg at the last tooth"
-    yield "Dividing head", said
+        big = [("Dividing head", exact[0].words)]
+        arms = f"{exact[0].arms} holes, {exact[0].holes} spaces"
+        return [*big, ("Sector arms show", arms)] if exact[0].holes else big
+    near = indexing.compound(one.count, shop.dividing_ratio, shop.plates, 1)
+    off = f"; {near[0].words}, off by {near[0].error:.3g} deg at the last tooth" if near else ""
+    return [("Dividing head", f"no circle is exact{off}")]
 
 
-def _sizes(one: Blank, words: Words) -> Iterator[tuple[str, str, str]]:
-    """What to measure, its limits, and how."""
-    yield "outside", words.limits(one.outside[1], one.outside[2]), "h10"
-    yield "bore", words.limits(one.bore[1], one.bore[2]), one.bore_words
-    yield "width", words.size(one.width), "faces square to the bore within 0.02"
+def _sizes(one: Blank, words: Words) -> tuple[tuple[str, ...], ...]:
+    """What to measure, its limits, how, and room to write."""
+    rows = [
+        ("outside", words.limits(one.outside[1], one.outside[2]), "h10"),
+        ("bore", words.limits(one.bore[1], one.bore[2]), one.bore_words),
+        ("width", words.size(one.width), "faces square to the bore within 0.02"),
+    ]
     if one.keyway:
-        wide, deep = (words.size(size) for size in one.keyway)
-        yield "keyway", f"{wide} wide, {deep} deep", "in the hub"
+        wide, deep = map(words.size, one.keyway)
+        rows.append(("keyway", f"{wide} wide, {deep} deep", "in the hub"))
     pins = f"pins of {words.size(float(measuring.pin_diameter(one.module)))}"
     values = gear_measures.gear_values(one.module, one.count, one.shift, one.thinning, 0.03)
     for what, value in values.items():
         limits = words.limits(float(value.least), float(value.most))
-        yield what, limits, pins if "pins" in what else value.how
+        rows.append((what, limits, pins if "pins" in what else value.how))
+    return tuple((*row, "") for row in rows)
 
 
 def _ticks(count: int, ratio: int, setting: indexing.Setting) -> tuple[str, ...]:

@@ -1,4 +1,4 @@
-"""Shop sheets of the plates: a hole chart for each face, and what the mill's error does to the backlash."""
+"""The sheets of the gear plates: holes from the marked edges, as each face is seen."""
 
 from __future__ import annotations
 
@@ -11,7 +11,31 @@ from mixerkit.show.sheet import Sheet, Table, Words, ratio
 from mixerkit.spec import Spec
 from mixerkit.units import show
 
-__all__ = ["plate_drawing", "plate_sheet"]
+__all__ = ["plate"]
+
+
+def plate(spec: Spec, which: str, face: str, shop: Workshop, words: Words) -> Sheet:
+    """Write the sheet of one face of a gear plate."""
+    chart = holes.chart(spec, which, face)
+    mirrored = " - MIRRORED" if chart.mirrored else ""
+    return Sheet(
+        f"Plate at the {which}, seen on the {face}, {_SEEN[which, face]}{mirrored}",
+        f"{chart.plate.material}, {words.size(chart.plate.thickness)} thick, {show(chart.plate.mass, 'kg', words.system)}",
+        plate_drawing(chart, words),
+        (
+            (
+                "This view",
+                "MIRRORED: marked edge on the RIGHT, x counts to the left"
+                if chart.mirrored
+                else "not mirrored: marked edge on the LEFT",
+            ),
+        ),
+        _tables(spec, chart, shop, words),
+        (),
+        _notes(spec, chart, shop, words),
+        True,
+    )
+
 
 _SEEN = {
     ("reducer", "outside"): "from the reduction box",
@@ -19,66 +43,11 @@ _SEEN = {
     ("trough", "inside"): "from the gears",
     ("trough", "outside"): "from the trough",
 }
-"""Where from a plate's face is seen."""
 
 
-def plate_sheet(spec: Spec, which: str, face: str, shop: Workshop, words: Words) -> Sheet:
-    """Write the sheet of one face of a plate.
-
-    Parameters
-    ----------
-    spec : Spec
-    which, face : str
-        See :data:`mixerkit.shop.holes.FACES`.
-    shop : Workshop
-    words : Words
-
-    Returns
-    -------
-    Sheet
-    """
-    chart = holes.chart(spec, which, face)
-    apart = tuple((what, words.size(length), "") for what, length in chart.distances)
-    tables = [
-        _hole_table(chart, shop, words),
-        ("Between bores", ("What", "Distance", "As made"), apart),
-    ]
-    notes = [f"{chart.from_edge[0].upper()}{chart.from_edge[1:]}."]
-    if not any(hole.name == "idler pin" for hole, _ in chart.rows):
-        notes.insert(
-            0,
-            "The idler's pin has no place: its gears do not reach each other at this distance of the shafts. Do not bore this plate.",
-        )
-    if not chart.mirrored:
-        tables.append(_backlash_table(spec, shop, words))
-        notes += [
-            f"{what[0].upper()}{what[1:]}: {cost}."
-            for what, cost in holes.setups(spec, shop, words.system)
-        ]
-    bolt = tapping.tapped_hole(spec.housing.tie_bolt, shop, system=words.system)
-    notes.append(
-        f"Tie bolts {spec.housing.tie_bolt} pass through {words.size(bolt.clearance)} holes; dowels stand on one diagonal, so that a plate put on the wrong way does not go on."
-    )
-    title = f"Plate at the {which}, seen on the {face}, {_SEEN[which, face]}"
-    view = (
-        "MIRRORED: marked edge on the RIGHT, x counts to the left"
-        if chart.mirrored
-        else "not mirrored: marked edge on the LEFT"
-    )
-    return Sheet(
-        title + (" - MIRRORED" if chart.mirrored else ""),
-        f"{chart.plate.material}, {words.size(chart.plate.thickness)} thick, {show(chart.plate.mass, 'kg', words.system)}",
-        plate_drawing(chart, words),
-        (("This view", view),),
-        tuple(tables),
-        notes=tuple(notes),
-        dense=True,
-    )
-
-
-def _hole_table(chart: holes.Chart, shop: Workshop, words: Words) -> Table:
-    """Every hole with its place; on a mirrored face its x as counted from the left here, too."""
-    rows = tuple(
+def _tables(spec: Spec, chart: holes.Chart, shop: Workshop, words: Words) -> tuple[Table, ...]:
+    """Holes and distances; on the face that is bored, also what the mill's error does to the backlash."""
+    rows = [
         (
             str(k),
             hole.name,
@@ -90,18 +59,41 @@ def _hole_table(chart: holes.Chart, shop: Workshop, words: Words) -> Table:
             "",
         )
         for k, (hole, x) in enumerate(chart.rows, 1)
-    )
+    ]
+    apart = tuple((what, words.size(length), "") for what, length in chart.distances)
     here = ("x from the left here",) if chart.mirrored else ()
     heads = ("", "Hole", "x", "y", *here, "Limits", "Made by", "As made")
-    return "Holes, from the marked edges", heads, rows
+    tables: list[Table] = [
+        ("Holes, from the marked edges", heads, tuple(rows)),
+        ("Between bores", ("What", "Distance", "As made"), apart),
+    ]
+    if not chart.mirrored:
+        band = tuple(
+            (mesh, *(words.size(size, 3) if np.isfinite(size) else "no mesh" for size in sizes))
+            for mesh, *sizes in holes.backlash_band(spec, shop)
+        )
+        tables.append(("Backlash with the mill's error", ("Mesh", "Least", "Drawn", "Most"), band))
+    return tuple(tables)
 
 
-def _backlash_table(spec: Spec, shop: Workshop, words: Words) -> Table:
-    rows = tuple(
-        (mesh, *(words.size(size, 3) if np.isfinite(size) else "no mesh" for size in sizes))
-        for mesh, *sizes in holes.backlash_band(spec, shop)
+def _notes(spec: Spec, chart: holes.Chart, shop: Workshop, words: Words) -> tuple[str, ...]:
+    """What to know before the first hole."""
+    notes = [f"{chart.from_edge[0].upper()}{chart.from_edge[1:]}."]
+    if not any(hole.name == "idler pin" for hole, _ in chart.rows):
+        notes.insert(
+            0,
+            "The idler's pin has no place: its gears do not reach each other at this distance of the shafts. Do not bore this plate.",
+        )
+    if not chart.mirrored:
+        notes += [
+            f"{what[0].upper()}{what[1:]}: {cost}."
+            for what, cost in holes.setups(spec, shop, words.system)
+        ]
+    bolt = tapping.tapped_hole(spec.housing.tie_bolt, shop, system=words.system)
+    notes.append(
+        f"Tie bolts {spec.housing.tie_bolt} pass through {words.size(bolt.clearance)} holes; dowels stand on one diagonal, so that a plate put on the wrong way does not go on."
     )
-    return "Backlash with the mill's error", ("Mesh", "Least", "Drawn", "Most"), rows
+    return tuple(notes)
 
 
 def plate_drawing(chart: holes.Chart, words: Words) -> str:

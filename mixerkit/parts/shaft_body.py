@@ -1,0 +1,169 @@
+"""How thick a shaft is at each place, how stiff, and how weakened."""
+
+from __future__ import annotations
+
+from functools import lru_cache
+from math import pi
+
+import numpy as np
+
+from mixerkit.constants import STANDARD_GRAVITY
+from mixerkit.parts import beam, notches
+from mixerkit.parts.shaft_places import NAMES, ShaftPlaces
+from mixerkit.results import Array, LoadedMachine, TableRow
+from mixerkit.spec import Spec
+from mixerkit.tables import table
+
+__all__ = ["ShaftBody", "bearing_for"]
+
+BY_HUB = {"key": "keyway", "set screws": "", "taper pin": "cross hole", "clamp": "press fit"}
+"""How a gear that is held weakens its shaft."""
+
+
+@lru_cache(maxsize=256)
+def bearing_for(diameter: float) -> TableRow | None:
+    """Rolling bearing of the table with the largest bore that a shaft can be turned down to."""
+    rows = [
+        row.values for row in table("rolling_bearings") if row.values["bore"] <= diameter + 1e-6
+    ]
+    return max(rows, key=lambda row: row["bore"], default=None)
+
+
+# most knobs leave most notches as they are
+_notch_range = lru_cache(maxsize=4096)(notches.notch_range)
+
+
+@lru_cache(maxsize=4096)
+def _factors(
+    notch: str, diameter: float, strength: float, larger: float, fillet: float, hole: float
+) -> tuple[float, float]:
+    return notches.notch_factors(notch, diameter, strength, larger=larger, fillet=fillet, hole=hole)
+
+
+class ShaftBody(ShaftPlaces):
+    """A shaft's sections and notches.
+
+    Attributes
+    ----------
+    steel : TableRow
+    segments : numpy.ndarray (n - 1,)
+        Diameter between places in mm.
+    diameters, larger : numpy.ndarray (n,)
+        Of the thinner and the thicker side at each place in mm.
+    bearings : list of TableRow or None
+        Rolling bearing at each support.
+    weights : numpy.ndarray (n - 1,)
+        In N/mm, the sleeve's with it.
+    stiffness : numpy.ndarray (n - 1,)
+        In N*mm^2, that of a sleeve that helps to carry with it.
+    share, shares : numpy.ndarray (n - 1,), (n,)
+        The shaft's own part of the moment between places and at each.
+    notches : list of str
+        Worst notch at each place, empty where there is none.
+    factors : numpy.ndarray (n, 2)
+        Fatigue notch factors in bending and torsion.
+    holes : numpy.ndarray (n,)
+        Largest hole across the shaft at each place in mm, nought where there is none.
+    net : numpy.ndarray (n, 2)
+        Section moduli left by that hole, in bending and torsion.
+    beyond : dict of int to str
+        What is out of the range of the notch factors, by place.
+    keyed : bool
+        Whether a keyway is cut anywhere.
+    """
+
+    def __init__(self, machine: LoadedMachine, number: int) -> None:
+        super().__init__(machine, number)
+        self.steel = table("materials").find(self.own.material).values
+        self._cut_sections()
+        self._seat_bearings()
+        self._stiffen()
+        self._notch()
+
+    def _cut_sections(self) -> None:
+        sizes = np.array((self.own.diameter, *self.own.step_diameters))
+        middles = (self.places[:-1] + self.places[1:]) / 2
+        self.segments = sizes[np.searchsorted(np.array((*self.own.step_at,)), middles)]
+        sides = _both_sides(self.segments)
+        self.diameters, self.larger = np.minimum(*sides), np.maximum(*sides)
+
+    def _seat_bearings(self) -> None:
+        rolling = self.machine.spec.bearings.kind == "rolling"
+        self.bearings: list[TableRow | None] = []
+        for place in self.supports:
+            size = float(self.diameters[place])
+            row = bearing_for(size) if rolling else None
+            self.bearings.append(row)
+            if row:
+                self.larger[place] = max(self.larger[place], size)
+                self.diameters[place] = row["bore"]
+
+    def _stiffen(self) -> None:
+        spec, sleeve = self.machine.spec, self.machine.spec.sleeve
+        bare = beam.bending_stiffness(self.steel["elastic_modulus"] * 1e3, self.segments)
+        per_area = self.steel["density"] * STANDARD_GRAVITY * 1e-9
+        self.weights = pi / 4 * self.segments**2 * per_area
+        self.share = np.ones(len(self.segments))
+        if sleeve.kind != "none":
+            steel = table("materials").find(sleeve.material).values
+            outer = 2 * spec.paddles.root_radius
+            inner = max(outer - 2 * sleeve.wall, 0.0)
+            middles = (self.places[:-1] + self.places[1:]) / 2
+            inside = (middles > self.trough[0]) & (middles < self.trough[1])
+            ring = pi / 4 * (outer**2 - inner**2) * steel["density"] * STANDARD_GRAVITY * 1e-9
+            self.weights = self.weights + np.where(inside, ring, 0.0)
+            if sleeve.kind == "carried":
+                added = beam.bending_stiffness(steel["elastic_modulus"] * 1e3, outer, inner)
+                self.share = np.where(inside, bare / (bare + added), 1.0)
+        self.stiffness = bare / self.share
+        self.shares = np.maximum(*_both_sides(self.share))
+
+    def _weakened(self, named: str, spec: Spec) -> tuple[str, float] | None:
+        """Notch that a thing on the shaft brings, with the hole it is, nought if it is none."""
+        if named in NAMES:
+            return ("press fit", 0.0) if spec.bearings.kind == "rolling" else None
+        if named in ("reduction box", "clutch sleeve"):
+            # these sit on keys whatever the design says of keyways
+            return "keyway", 0.0
+        if named.endswith(" gear") and self.clutch is None:
+            return BY_HUB[spec.hubs.gear], spec.hubs.pin_diameter
+        if named == "sleeve pins":
+            return "cross hole", spec.sleeve.pin_diameter
+        if named.startswith("paddle ") and self.pins is None:
+            return "welded paddle", 0.0
+        # a hole of no stated size is taken as large as the sleeve's
+        return (named, spec.sleeve.pin_diameter) if named in dict(self.own.notches) else None
+
+    def _notch(self) -> None:
+        spec, factors = self.machine.spec, []
+        self.notches: list[str] = []
+        self.beyond: dict[int, str] = {}
+        self.holes, self.keyed = np.zeros(len(self.what)), self.own.keyway
+        strength, fillet = self.steel["tensile_strength"], self.own.fillet
+        for i, named in enumerate(self.what):
+            found = [self._weakened(one, spec) for one in named]
+            listed = [one for one in found if one]
+            if self.larger[i] > self.diameters[i] + 1e-9:
+                listed.append(("shoulder", 0.0))
+            size, larger = float(self.diameters[i]), float(self.larger[i])
+            known = {}
+            for one, hole in listed or [("", 0.0)]:
+                known[one, hole] = _factors(one, size, strength, larger, fillet, hole)
+                why = _notch_range(one, size, larger, fillet, hole, self.machine.system)
+                if why:
+                    self.beyond[i] = why
+                if one == "cross hole":
+                    self.holes[i] = max(self.holes[i], hole)
+                self.keyed = self.keyed or one == "keyway"
+            self.notches.append(max(known, key=lambda one: known[one][0])[0])
+            factors.append(tuple(map(max, zip(*known.values(), strict=True))))
+        self.factors = np.array(factors)
+        # a hole so large that nothing would be left is said by its own check
+        share = np.minimum(self.holes / self.diameters, notches.HOLES[1])
+        self.net = np.column_stack(notches.net_section(share))
+
+
+def _both_sides(segments: Array) -> tuple[Array, Array]:
+    """What is on the near and on the far side of each place."""
+    sides = np.concatenate([segments[:1], segments, segments[-1:]])
+    return sides[:-1], sides[1:]

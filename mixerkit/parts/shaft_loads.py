@@ -1,0 +1,172 @@
+"""What pulls and turns a shaft in every state of the machine."""
+
+from __future__ import annotations
+
+from math import pi
+
+import numpy as np
+
+from mixerkit.constants import STANDARD_GRAVITY
+from mixerkit.frozen import cached_property, result
+from mixerkit.parts import spurgear
+from mixerkit.parts.gear_pairs import pairs
+from mixerkit.parts.idler import idler_centre
+from mixerkit.parts.shaft_body import ShaftBody
+from mixerkit.results import Array, Indices, PowerFlow
+
+__all__ = ["ANGLES", "ShaftLoads", "Turning", "carried", "planes"]
+
+ANGLES = slice(None, None, 30)
+"""Angles of a turn that are looked at: every thirtieth degree."""
+
+
+@result
+class Turning:
+    """States that turn: forces in N and torques in N*m; rows are (states, angles of the turn, places)."""
+
+    states: Indices
+    force: Array
+    torque: Array
+    after: Array
+
+
+class ShaftLoads(ShaftBody):
+    """Forces and torques on a shaft."""
+
+    @cached_property
+    def spin(self) -> Array:
+        """Which way this shaft turns in each state: 1 against the clock, -1 with it."""
+        way = self.machine.load_cases.direction.astype(float)
+        return (
+            np.where(self.machine.load_cases.clutch == "direct", -way, way)
+            if self.number == 2
+            else way
+        )
+
+    @cached_property
+    def gear_forces(self) -> Array:
+        """Force on the engaged gear in N, (states, 2): towards shaft 2, and up."""
+        spec, machine = self.machine.spec, self.machine
+        apart = spec.housing.centre_distance
+        torque = machine.power_flow.at_gears[self.number]
+        total = np.zeros((len(machine.load_cases), 2))
+        for name in ("direct", "idler"):
+            path = getattr(spec.paths, name)
+            count = path.tooth_counts[0 if self.number == 1 else -1]
+            along = np.array([1.0, 0.0])
+            if name == "idler":
+                # an idler that no longer reaches has sunk to the line of the shafts, which stands in; that
+                # it does not reach, its own checks say
+                x, y = self.idler_at
+                y = 0.0 if np.isnan(y) else y
+                along = np.array([x, y]) if self.number == 1 else np.array([x - apart, y])
+                along /= np.hypot(*along) or 1.0
+            elif self.number == 2:
+                along = -along
+            across = np.array([-along[1], along[0]])
+            here = machine.load_cases.clutch == name
+            push = 1e3 * torque * here / (spurgear.pitch_diameter.formula(path.module, count) / 2)
+            # a driver is pushed back against its turning, a driven gear is taken along
+            way = (-self.spin if self.number == 1 else self.spin)[:, None]
+            lean = np.tan(np.radians(self._lean(name)))
+            total += push[:, None] * (way * across - lean * along)
+        return total
+
+    @cached_property
+    def idler_at(self) -> tuple[float, float]:
+        """Place of the first idler in mm from shaft 1; the second is not a number if it does not close."""
+        x, y, _ = idler_centre(self.machine.spec)
+        return float(x), float(y)
+
+    def _lean(self, name: str) -> float:
+        """Working pressure angle in degrees of this shaft's mesh of a path.
+
+        Gears pushed nearer than they can mesh would work on an ever smaller angle: the rack's 20 degrees,
+        which lean harder, stand in, and the path's own checks say that it cannot be so.
+        """
+        path = getattr(self.machine.spec.paths, name)
+        meshes = pairs(path, self.machine.spec.housing.centre_distance)
+        angle = meshes[0 if self.number == 1 else -1].working
+        return 20.0 if np.isnan(angle) else angle
+
+    @cached_property
+    def steady(self) -> Array:
+        """Forces in N that stand still, (states, places, 2): gears, their weight, the box."""
+        spec, machine = self.machine.spec, self.machine
+        force = np.zeros((len(machine.load_cases), len(self.places), 2))
+        for name, place in self.gears.items():
+            path = getattr(spec.paths, name)
+            force[machine.load_cases.clutch == name, place] += self.gear_forces[
+                machine.load_cases.clutch == name
+            ]
+            count = path.tooth_counts[0 if self.number == 1 else -1]
+            round_ = spurgear.pitch_diameter.formula(path.module, count)
+            force[:, place, 1] -= pi / 4 * round_**2 * path.face_width * 7.85e-6 * STANDARD_GRAVITY
+        if self.box is not None:
+            force[:, self.box, 1] -= spec.reducer.mass * STANDARD_GRAVITY
+            # the arm is taken as level, so that it pushes down one way and lifts the other
+            arm = 1e3 * machine.power_flow.torque_at_box_output / spec.reducer.torque_arm
+            force[:, self.box, 1] -= arm * machine.load_cases.direction
+        return force
+
+    @cached_property
+    def turning(self) -> Turning:
+        """Forces over a turn and torques in every state that is not a jam, as rows.
+
+        ``states`` are the places of these states among all, ``force`` (states, angles, places, 2) in N
+        and ``torque`` (states, angles, places) the larger of both sides in N*m; ``after`` is the torque
+        just beyond each place, signed.
+        """
+        machine, asks, blade = self.machine, self.machine.clay_load, self.machine.spec.paddles
+        states = np.flatnonzero(~machine.load_cases.jammed)
+        buried, angles = asks.buried[ANGLES], asks.angles[ANGLES]
+        most = max(float(asks.buried.sum(axis=1).max()), 1e-9)
+        lever = (blade.tip_radius + blade.root_radius) / 2
+        whole = machine.power_flow.paddles[self.number - 1][states]
+        of_each = whole[:, None, None] * buried / most
+        tangent = np.stack([-np.sin(angles), np.cos(angles)])
+        push = -self.spin[states][:, None, None] * of_each * 1e3 / lever
+        # kept plane by plane, as the beam takes them
+        both = np.empty((2, len(states), len(angles), len(self.places)))
+        both[:] = planes(self.steady[states])[:, :, None]
+        both[..., self.paddles] += push * tangent[:, None]
+        force = both.transpose(1, 2, 3, 0)
+        ripple = buried.sum(axis=1) / most
+        given = np.zeros((len(states), len(angles), len(self.places)))
+        self.feed(given, machine.power_flow, states, ripple[None, :], of_each)
+        return Turning(
+            states=states, force=force, torque=carried(given), after=np.cumsum(given, axis=-1)
+        )
+
+    def feed(
+        self, given: Array, flow: PowerFlow, states: Indices, ripple: Array, of_each: Array
+    ) -> None:
+        """Put in the torques that come to the shaft and leave it, each at its place."""
+        spread = (slice(None), *[None] * (given.ndim - 2))
+        clutch = self.machine.load_cases.clutch[states]
+        if self.number == 1:
+            given[..., self.box] += flow.torque_at_box_output[states][spread] * ripple
+            leaving = -flow.torque_into_gear_path[states]
+        else:
+            leaving = flow.at_gears[2][states]
+        for name, place in self.gears.items():
+            where = place if self.clutch is None else self.clutch
+            given[..., where] += (leaving * (clutch == name))[spread] * ripple
+        # one of its two seals sits at each end of the trough, beside the bearing there
+        for place in self.supports[1:]:
+            given[..., place] -= flow.drag[self.number][states][spread] / 2 * ripple
+        if self.pins is not None:
+            given[..., self.pins] -= of_each.sum(axis=-1)
+        else:
+            given[..., self.paddles] -= of_each
+
+
+def planes(force: Array) -> Array:
+    """Forces with the plane as their first axis, level and upright, and the place as their last."""
+    return force.transpose(force.ndim - 1, *range(force.ndim - 1))
+
+
+def carried(given: Array) -> Array:
+    """Torque in the shaft at each place, the larger of both sides, from what is put in and taken out."""
+    after = np.cumsum(given, axis=-1)
+    return np.maximum(np.abs(after), np.abs(after - given))

@@ -1,0 +1,111 @@
+"""What sits where along a shaft.
+
+Positions run from the inside of the plate at the reducer towards the trough, in mm.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+
+from mixerkit.frozen import Sealed
+from mixerkit.results import Array, LoadedMachine
+from mixerkit.spec import Shaft, Spec
+
+__all__ = ["NAMES", "ShaftPlaces", "bearing_places", "paddle_places", "trough_ends"]
+
+NAMES = ("plate at the reducer", "plate at the trough", "far end of the trough")
+"""What holds each shaft, in order along it."""
+
+
+def bearing_places(spec: Spec) -> tuple[float, float, float]:
+    """Middles of a shaft's bearings: in both plates and beyond the trough."""
+    half = spec.housing.plate_thickness / 2
+    second = spec.housing.plate_spacing + half
+    return -half, second, second + spec.bearings.span
+
+
+def trough_ends(spec: Spec) -> tuple[float, float]:
+    """Insides of the trough's end walls."""
+    _, near, far = bearing_places(spec)
+    spare = (far - near - spec.trough.length) / 2
+    return near + spare, far - spare
+
+
+def paddle_places(spec: Spec, number: int) -> Array:
+    """Middles of a shaft's paddles; both rows together sit in the middle of the trough."""
+    blade, (start, end) = spec.paddles, trough_ends(spec)
+    row = (blade.count - 1) * blade.spacing + blade.offset_2
+    first = (start + end - row) / 2 + (blade.offset_2 if number == 2 else 0.0)
+    return np.asarray(first + blade.spacing * np.arange(blade.count), float)
+
+
+class ShaftPlaces(Sealed):
+    """A shaft's places, and what sits at each.
+
+    Attributes
+    ----------
+    machine : LoadedMachine
+    number : int
+        1 or 2.
+    own : Shaft
+    trough : tuple of float
+        Insides of the trough's end walls.
+    places : numpy.ndarray (n,)
+    what : tuple of tuple of str
+        Names of what sits at each place.
+    supports : numpy.ndarray
+        Places of the three bearings.
+    gears : dict of str to int
+    paddles : numpy.ndarray
+    pins, box, clutch : int or None
+        Places of the sleeve's pins, of the reduction box, of the clutch's sleeve.
+    """
+
+    def __init__(self, machine: LoadedMachine, number: int) -> None:
+        spec = machine.spec
+        self.machine, self.number = machine, number
+        self.own: Shaft = getattr(spec, f"shaft_{number}")
+        self.trough = trough_ends(spec)
+        places: list[float] = []
+        what: list[list[str]] = []
+        for at, name in sorted(self._things(spec), key=lambda one: one[0]):
+            if places and at - places[-1] < 1e-6:
+                what[-1].append(name)
+            else:
+                places.append(at)
+                what.append([name])
+        self.places, self.what = np.array(places), tuple(map(tuple, what))
+        self.supports = np.array([self.at(name) for name in NAMES])
+        self.gears = {one: self.at(f"{one} gear") for one in ("direct", "idler")}
+        self.paddles = np.array([self.at(f"paddle {k + 1}") for k in range(spec.paddles.count)])
+        self.pins = self.at("sleeve pins") if spec.sleeve.kind != "none" else None
+        self.box = self.at("reduction box") if number == 1 else None
+        self.clutch = self.at("clutch sleeve") if spec.clutch.shaft == number else None
+
+    def _things(self, spec: Spec) -> list[tuple[float, str]]:
+        """Everything on the shaft with its place."""
+        paths = spec.paths
+        found = list(zip(bearing_places(spec), NAMES, strict=True))
+        if self.number == 1:
+            found.append((-spec.reducer.overhang, "reduction box"))
+        found += [(getattr(paths, one).position, f"{one} gear") for one in ("direct", "idler")]
+        if spec.clutch.shaft == self.number:
+            found.append(((paths.direct.position + paths.idler.position) / 2, "clutch sleeve"))
+        if spec.sleeve.kind != "none":
+            found.append((self.trough[0] + spec.sleeve.pin_diameter, "sleeve pins"))
+        if spec.sleeve.kind == "carried":
+            # beyond its ends the shaft carries all of the moment by itself
+            ends = zip(self.trough, ("start", "end"), strict=True)
+            found += [(at, f"{which} of the sleeve") for at, which in ends]
+        rows = enumerate(paddle_places(spec, self.number))
+        found += [(float(at), f"paddle {k + 1}") for k, at in rows]
+        found += [(at, "step") for at in self.own.step_at]
+        return [*found, *((at, what) for what, at in self.own.notches)]
+
+    def at(self, name: str) -> int:
+        """Index of the place where a named thing sits."""
+        return next(i for i, one in enumerate(self.what) if name in one)
+
+    def named(self, place: int) -> str:
+        """Say what sits at a place."""
+        return ", ".join(self.what[place])

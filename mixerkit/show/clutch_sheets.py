@@ -1,0 +1,152 @@
+"""The sheets of the clutch's sleeve and of the bushes."""
+
+from __future__ import annotations
+
+from mixerkit.drive import dogclutch
+from mixerkit.parts.bush_walls import bush_sizes
+from mixerkit.shop.blanks import limits_of
+from mixerkit.show.drawing import Drawing, scale_for
+from mixerkit.show.sheet import Sheet, Words, ratio
+from mixerkit.spec import Spec
+from mixerkit.units import show
+
+__all__ = ["bushes", "clutch"]
+
+
+def clutch(spec: Spec, words: Words) -> Sheet:
+    """Write the sheet of the clutch's sleeve."""
+    one = spec.clutch
+    bore = getattr(spec, f"shaft_{one.shaft}").diameter
+    at, cut = dogclutch.positions(spec), dogclutch.milling(spec)
+    rows = (
+        ("outside over the dogs", words.size(one.outer_diameter), "", ""),
+        ("inside of the dogs", words.size(one.inner_diameter), "", ""),
+        ("bore", words.limits(*limits_of(bore, "H7")), "slides on the shaft, H7/f7", ""),
+        ("length over the dogs", words.size(one.sleeve_length), "", ""),
+        ("dogs stand out", words.size(one.dog_height), "both ends, and on both free gears", ""),
+        ("space wider than a dog by", f"{one.angular_play:g} deg", "all round alike", ""),
+        ("neutral gap, each side", words.size(at.gap, 3), "measured when it is together", ""),
+        ("travel each way", words.size(at.travel, 3), "", ""),
+    )
+    return Sheet(
+        "Clutch sleeve",
+        f"{one.material}; the same dogs are milled on both free gears",
+        _sleeve_drawing(spec, words),
+        (
+            ("Passes a face", str(cut.passes)),
+            ("Turn between passes", f"{cut.turn:g} deg"),
+            ("Cutter, at most", words.size(cut.cutter, 3)),
+        ),
+        (("Sizes", ("What", "Size", "Note", "As made"), rows),),
+        tuple(f"pass {k + 1}, {k * cut.turn % 360:g} deg" for k in range(cut.passes)),
+        (
+            f"{cut.words[0].upper()}{cut.words[1:]}.",
+            "Harden nothing before it has been tried together; take the corners off the dogs by half a millimetre.",
+        ),
+    )
+
+
+def _sleeve_drawing(spec: Spec, words: Words) -> str:
+    """Draw the sleeve's end and side, dimensioned."""
+    one = spec.clutch
+    bore = getattr(spec, f"shaft_{one.shaft}").diameter
+    outer, inner, half = (
+        one.outer_diameter / 2,
+        one.inner_diameter / 2,
+        180 / one.dogs - one.angular_play / 2,
+    )
+    side = outer * 1.5
+    scale = scale_for(2 * outer + side + one.sleeve_length, 2 * outer, (150, 70))
+    drawn = Drawing((-outer, -outer), (side + one.sleeve_length, outer), scale, 14)
+    for k in range(one.dogs):
+        middle = 90 + 360 / one.dogs * k
+        drawn.ring_of(0, 0, inner, outer, middle - half / 2, middle + half / 2)
+    drawn.circle(0, 0, outer)
+    drawn.circle(0, 0, inner, wide=0.25)
+    drawn.circle(0, 0, bore / 2)
+    drawn.cross(0, 0, outer * 1.05)
+    drawn.box((side, -outer), (side + one.sleeve_length, outer))
+    for edge in (side + one.dog_height, side + one.sleeve_length - one.dog_height):
+        drawn.line((edge, -outer), (edge, outer), wide=0.25)
+    drawn.size(
+        (side + one.sleeve_length, outer),
+        (side + one.sleeve_length, -outer),
+        words.bare(one.outer_diameter),
+        8,
+    )
+    drawn.size((side, outer), (side + one.sleeve_length, outer), words.bare(one.sleeve_length), 5)
+    drawn.words(0, -outer, f"scale {ratio(scale)}; grey: dogs", size=2.8, shift=(0, -5))
+    return drawn.svg("clutch sleeve, end and side")
+
+
+def bushes(spec: Spec, words: Words) -> Sheet:
+    """Write the sheet of the bushes."""
+    on = getattr(spec, f"shaft_{spec.clutch.shaft}").diameter
+    bearings = spec.bearings
+    rows = [
+        *_bush_rows(spec, "free gears, 2", on, bearings.free_gear_length, words),
+        *_bush_rows(spec, "idler, 1", spec.housing.idler_pin, bearings.idler_length, words),
+    ]
+    drawing, scale = _bush_drawing(on, bearings.bush_wall, bearings.free_gear_length, words)
+    return Sheet(
+        "Bushes",
+        f"{spec.bearings.bush_material}; drawn: a free gear's bush, scale {scale}",
+        drawing,
+        (),
+        (("Sizes", ("What", "Size", "Note", "As made"), tuple(rows)),),
+        (),
+        (
+            f"Chamfer the lead {words.size(1.0, 2)} x 15 deg, press with a shouldered drift in a straight line.",
+            "A press stores energy: stand aside, and guard what may shatter.",
+            "Drill the grease hole through after pressing, away from the loaded side, and take off its burr.",
+        ),
+    )
+
+
+def _bush_rows(
+    spec: Spec, what: str, bore: float, length: float, words: Words
+) -> list[tuple[str, ...]]:
+    """Sizes of a bush, before it is pressed in and after."""
+    one = bush_sizes(spec, bore, spec.housing.hub_diameter)
+    part = what.split(",", maxsplit=1)[0]
+    force = show(one.force / 1e3, "kN", words.system)
+    return [
+        (
+            f"{what}: outside",
+            words.limits(*one.fit.shaft),
+            f"{spec.bearings.bush_fit}; {words.size(length)} long",
+            "",
+        ),
+        (f"{part}: bore before pressing", words.size(one.bored), "leaves something to ream", ""),
+        (
+            f"{part}: closes in by",
+            f"{words.size(one.closing[0], 2)} to {words.size(one.closing[1], 2)}",
+            f"press with up to {force}",
+            "",
+        ),
+        (
+            f"{part}: ream or bore to",
+            words.limits(*one.reamed),
+            "after pressing, never before",
+            "",
+        ),
+    ]
+
+
+def _bush_drawing(bore: float, wall: float, length: float, words: Words) -> tuple[str, str]:
+    """Draw a bush's end and side; with the scale."""
+    outer, inner = bore / 2 + wall, bore / 2
+    scale = scale_for(2.6 * outer + length, 2 * outer, (120, 60))
+    drawn = Drawing((-outer, -outer), (1.6 * outer + length, outer), scale, 14)
+    drawn.circle(0, 0, outer)
+    drawn.circle(0, 0, inner)
+    drawn.cross(0, 0, outer * 1.1)
+    drawn.box((1.6 * outer, -outer), (1.6 * outer + length, outer))
+    for sign in (1, -1):
+        drawn.line(
+            (1.6 * outer, sign * inner), (1.6 * outer + length, sign * inner), wide=0.3, dash="2 1"
+        )
+    drawn.size(
+        (1.6 * outer + length, outer), (1.6 * outer + length, -outer), words.bare(2 * outer), 8
+    )
+    return drawn.svg("bush"), ratio(scale)

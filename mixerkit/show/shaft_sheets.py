@@ -1,0 +1,87 @@
+"""The sheet of a shaft: lengths, limits, what is turned and milled."""
+
+from __future__ import annotations
+
+from mixerkit.parts.sleeve_checks import sleeve_warnings
+from mixerkit.shop import turning
+from mixerkit.shop.blanks import limits_of
+from mixerkit.shop.shaftwork import ShaftWork, shaft_work
+from mixerkit.shop.workshop import Workshop
+from mixerkit.show.drawing import Drawing
+from mixerkit.show.sheet import Sheet, Words, ratio
+from mixerkit.spec import Spec
+from mixerkit.units import show
+
+__all__ = ["shaft"]
+
+
+def shaft(spec: Spec, number: int, shop: Workshop, words: Words) -> Sheet:
+    """Write the sheet of a shaft."""
+    one = shaft_work(spec, number, words.system)
+    notes = turning.turning_notes(one.length, one.diameter, shop, words.system)
+    rows = [
+        (
+            str(k),
+            feature.words,
+            words.size(feature.start),
+            words.size(feature.end),
+            words.limits(feature.least, feature.most),
+            feature.note,
+            "",
+        )
+        for k, feature in enumerate(one.features, 1)
+    ]
+    return Sheet(
+        f"Shaft {number}",
+        f"{one.material}, {show(one.mass, 'kg', words.system)}; lengths from the left end",
+        _shaft_drawing(one, words),
+        (
+            ("Saw to", words.size(one.length + 4)),
+            ("Face to", words.size(one.length)),
+            ("Bearing seats", words.limits(*limits_of(one.seat, "k6" if one.bearing else "f7"))),
+        ),
+        (
+            (
+                "From left to right",
+                ("", "What", "From", "To", "Limits", "Note", "As made"),
+                tuple(rows),
+            ),
+        ),
+        (),
+        (
+            *(f"{text[0].upper()}{text[1:]}." for text in notes.words),
+            f"Fillets {words.size(one.fillet)} at every shoulder, or an undercut no deeper than {words.size(0.3, 2)}; seats Ra {words.finish(0.8)}, the rest Ra {words.finish(3.2)}; break every edge {words.size(0.5, 1)} x 45 deg.",
+            "Turn seats last, to the bores as measured. Mill keyways before the last cut on the seat: they let the bar spring.",
+            *(sleeve_warnings(spec)[:1]),
+        ),
+    )
+
+
+def _shaft_drawing(one: ShaftWork, words: Words) -> str:
+    big = max(size for _, _, size in one.segments)
+    scale = 164.0 / one.length
+    tall = max(2.0, 12.0 / (big * scale))
+    drawn = Drawing((0, -big * tall / 2), (one.length, big * tall / 2), scale, 11)
+    for start, end, size in one.segments:
+        drawn.box((start, -size * tall / 2), (end, size * tall / 2))
+    for k, feature in enumerate(one.features):
+        half = big * tall / 2
+        if feature.kind == "seat":
+            drawn.box((feature.start, -half), (feature.end, half), wide=0.2, fill="#ececec")
+        elif feature.kind == "keyway":
+            drawn.box((feature.start, -half / 3), (feature.end, half / 3), wide=0.35, fill="#fff")
+        else:
+            drawn.circle((feature.start + feature.end) / 2, 0, feature.diameter / 2)
+        middle = (feature.start + feature.end) / 2
+        if feature.kind != "keyway":
+            drawn.words(middle, half, str(k + 1), size=3.0, shift=(0, 3.2), bold=True)
+    drawn.line((-15, 0), (one.length + 15, 0), wide=0.18, dash="5 1.2 0.8 1.2")
+    drawn.size((one.length, -big * tall / 2), (0, -big * tall / 2), words.bare(one.length), 6)
+    drawn.words(
+        one.length / 2,
+        -big * tall / 2,
+        f"lengths to scale {ratio(scale)}, diameters {tall:.2g} times as thick; numbers as in the list",
+        size=2.6,
+        shift=(0, -10.2),
+    )
+    return drawn.svg(f"shaft {one.number}")

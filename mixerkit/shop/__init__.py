@@ -1,6 +1,7 @@
 """How it gets made: the shop's own tools, sheets' contents, and sizes as made."""
 
 from mixerkit.shop import (
+    assembly,
     blanks,
     flatpattern,
     head_setting,
@@ -20,6 +21,7 @@ from mixerkit.shop import (
 )
 
 __all__ = [
+    "assembly",
     "blanks",
     "flatpattern",
     "head_setting",

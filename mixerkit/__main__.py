@@ -244,7 +244,7 @@ def _sheets(arguments: argparse.Namespace) -> int:
 def _hold_points(arguments: argparse.Namespace) -> int:
     from mixerkit.design import Design
     from mixerkit.explore.asmade import review
-    from mixerkit.explore.rework.gears import reworks_of
+    from mixerkit.explore.rework.spoiled import reworks_of
     from mixerkit.shop.measurements import read_measurements
     from mixerkit.shop.workshop import read_workshop
     from mixerkit.show.stamp import covers, fingerprint
@@ -252,7 +252,7 @@ def _hold_points(arguments: argparse.Namespace) -> int:
     design, shop = Design.read(arguments.file), read_workshop(arguments.shop)
     made = read_measurements(arguments.measured)
     found = review(design, made, shop)
-    ways_of = reworks_of(design, found, made, shop, _Progress())
+    reworks = reworks_of(design, found, made, shop, _Progress())
     print(
         f"{design.name}; {fingerprint(design, shop, made)}: {covers(shop, made)}\n{len(found.findings)} measurements, {len(found.alarms)} not as drawn\n"
     )
@@ -265,11 +265,11 @@ def _hold_points(arguments: argparse.Namespace) -> int:
         if len(new) < len(point.words) and point.state == "stop":
             print(f"{'':15}{'and' if new else ''} as above".replace("  as", " as"))
         said |= set(point.words)
-    for part, ways in ways_of.items():
+    for part, of_part in reworks.items():
         print(f"\nWays out, {part}:")
-        for way in ways:
-            print("\n".join(way.told()))
-    if any(way.changes for ways in ways_of.values() for way in ways):
+        for one in of_part:
+            print("\n".join(one.told()))
+    if any(one.changes for of_part in reworks.values() for one in of_part):
         print(
             "\nPaste such lines into the design file, or: mixerkit set FILE 'LINE' 'LINE'; then ask again."
         )

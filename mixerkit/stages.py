@@ -11,14 +11,15 @@ from dataclasses import dataclass
 
 from mixerkit.checks import Check
 from mixerkit.drive import (
+    box_end_checks,
     clutch_checks,
-    guarding,
+    guard_checks,
     jam_checks,
     motor_checks,
     path_checks,
     reducer_checks,
 )
-from mixerkit.load import clay, clearance_checks, stem_checks, trough_checks
+from mixerkit.load import clay_checks, clearance_checks, stem_checks, trough_checks
 from mixerkit.parts import bearing_checks, gear_checks, hub_checks, shaft_checks
 from mixerkit.parts.worked import WorkedMachine
 
@@ -53,17 +54,21 @@ class Stage:
 STAGES = (
     Stage("trough", "Bag and trough", (trough_checks.checks,)),
     Stage(
-        "paddles", "Clay and paddles", (clay.checks, clearance_checks.checks, stem_checks.checks)
+        "paddles",
+        "Clay and paddles",
+        (clay_checks.checks, clearance_checks.checks, stem_checks.checks),
     ),
     Stage("motor", "Motor and supply", (motor_checks.checks,), made_here=False),
-    Stage("reducer", "Reduction box", (reducer_checks.checks,), made_here=False),
+    Stage(
+        "reducer", "Reduction box", (reducer_checks.checks, box_end_checks.checks), made_here=False
+    ),
     Stage("gear paths", "Gear paths", (path_checks.checks,)),
     Stage("gears", "Gears", (gear_checks.checks,)),
     Stage("clutch", "Dog clutch", (clutch_checks.checks,)),
     Stage("shafts", "Shafts", (shaft_checks.checks,)),
     Stage("hubs", "Hubs, keys and pins", (hub_checks.checks,)),
     Stage("bearings", "Bearings, bushes and plates", (bearing_checks.checks,)),
-    Stage("guards", "Guards and run-down", (guarding.checks,)),
+    Stage("guards", "Guards and run-down", (guard_checks.checks,)),
     Stage("jam", "In a jam", (jam_checks.start_checks,)),
 )
 """All stages."""

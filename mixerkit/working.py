@@ -2,7 +2,7 @@
 
 A working is either one formula with all its symbols, so that a reader with a pocket calculator gets
 what the kit got; or, where a beam is solved, a curve followed or a range searched, the method in words
-with what went in and what came out.
+with what went in and what came out; or a number that stands in the design or a table as it is.
 """
 
 from __future__ import annotations
@@ -13,7 +13,7 @@ from dataclasses import dataclass
 
 from mixerkit.units import show, shown_scale
 
-__all__ = ["Given", "Working", "by_method", "worked"]
+__all__ = ["Given", "Working", "as_given", "by_method", "worked"]
 
 Given = tuple[float, str, str]
 """A number, its unit, and where it came from: a field such as ``shaft_2.diameter``, a row of a table, a
@@ -63,7 +63,7 @@ class Working:
     source : str
         Standard and clause; empty where it is the check's.
     method : str
-        How it was found, where that is no formula.
+        How it was found, where that is no formula; empty too where the number is given as it stands.
     """
 
     symbol: str
@@ -101,7 +101,12 @@ class Working:
         ]
 
     def lines(self, system: str) -> list[str]:
-        """Write it for a person, a line for the formula and one for each symbol."""
+        """Write it for a person: a line for the formula and one for each symbol, or one line for what is given."""
+        if not self.formula and not self.method:
+            return [
+                f"{symbol} = {value}: {origin}"
+                for symbol, value, origin in self.given_shown(system)
+            ]
         how = self.formula_shown() if self.formula else self.method
         lead = f"{_printed(self.symbol)} = {how}"
         if not self.formula:
@@ -181,6 +186,29 @@ def by_method(
     """
     entries = tuple((name, *one) for name, one in given.items())
     return Working(symbol, "", entries, result, unit, source, method)
+
+
+def as_given(symbol: str, value: float, unit: str, origin: str) -> Working:
+    """Say that a number is held against another as a field or a table's row gives it.
+
+    Parameters
+    ----------
+    symbol : str
+    value : float
+    unit : str
+    origin : str
+        The field, such as ``"shaft_1.diameter"``, or ``"data/tables/NAME.csv, ROW: COLUMN"``.
+
+    Returns
+    -------
+    Working
+
+    Examples
+    --------
+    >>> as_given("d", 45.0, "mm", "shaft_1.diameter").lines("metric")
+    ['d = 45 mm: shaft_1.diameter']
+    """
+    return Working(symbol, "", ((symbol, value, unit, origin),), value, unit)
 
 
 def _printed(text: str) -> str:

@@ -36,6 +36,20 @@ def long_functions(most=60):
                 yield f"{path.relative_to(ROOT)}: {node.name}", node.end_lineno - node.lineno + 1
 
 
+def lengths():
+    """Lines of each module."""
+    return {path: len(path.read_text("utf-8").splitlines()) for path in FILES}
+
+
+def imports():
+    """Statements that only take names from other modules."""
+    return sum(
+        isinstance(node, ast.Import | ast.ImportFrom)
+        for path in FILES
+        for node in ast.walk(ast.parse(path.read_text("utf-8")))
+    )
+
+
 def ranked_worse(than="C"):
     """Functions of a worse rank of cyclomatic complexity, as radon ranks them."""
     for path in FILES:
@@ -71,11 +85,11 @@ def main():
     for path in FILES:
         rooms[room_of(path)] += statements(path)
     print(
-        f"{sum(rooms.values())} statements:", ", ".join(f"{a} {b}" for a, b in rooms.most_common())
+        f"{sum(rooms.values())} statements, {imports()} of them imports:",
+        ", ".join(f"{a} {b}" for a, b in rooms.most_common()),
     )
-    long = {path: len(path.read_text("utf-8").splitlines()) for path in FILES}
     print("modules over 300 lines:")
-    for path, lines in sorted(long.items(), key=lambda one: -one[1]):
+    for path, lines in sorted(lengths().items(), key=lambda one: -one[1]):
         if lines > 300:
             print(f"  {lines} {path.relative_to(ROOT)}")
     print("functions over 60 lines:")

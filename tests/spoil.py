@@ -791,7 +791,7 @@ def _spoiled_design(chance: random.Random) -> tuple[str, list[str], dict[str, by
             ["check", "d.toml", "--why"],
             ["check", "d.toml"],
             _command(chance),
-            ["gates", "d.toml", "empty.toml"],
+            ["hold-points", "d.toml", "empty.toml"],
         )
     )
     return words, command, {"d.toml": content, "empty.toml": b""}
@@ -810,7 +810,11 @@ def _written_design(chance: random.Random) -> tuple[str, list[str], dict[str, by
 def _design_and_sizes(chance: random.Random) -> tuple[str, list[str], dict[str, bytes | None]]:
     words, content = design_in_range(chance)
     said, sizes = sizes_in_range(chance)
-    return f"{words}; {said}", ["gates", "d.toml", "s.toml"], {"d.toml": content, "s.toml": sizes}
+    return (
+        f"{words}; {said}",
+        ["hold-points", "d.toml", "s.toml"],
+        {"d.toml": content, "s.toml": sizes},
+    )
 
 
 def _spoiled_shop(chance: random.Random) -> tuple[str, list[str], dict[str, bytes | None]]:
@@ -819,7 +823,7 @@ def _spoiled_shop(chance: random.Random) -> tuple[str, list[str], dict[str, byte
         (
             ["sheets", "d.toml", "--out", "out"],
             ["report", "d.toml", "--out", "out"],
-            ["gates", "d.toml", "s.toml"],
+            ["hold-points", "d.toml", "s.toml"],
         )
     )
     files = {"d.toml": DESIGNS["larkfield"].encode(), "s.toml": b"", "shop.toml": content}
@@ -832,8 +836,8 @@ def _shop_in_range(chance: random.Random) -> tuple[str, list[str], dict[str, byt
     command = chance.choice(
         (
             ["sheets", "d.toml", "--out", "out"],
-            ["gates", "d.toml", "s.toml"],
-            ["gates", "d.toml", "s.toml"],
+            ["hold-points", "d.toml", "s.toml"],
+            ["hold-points", "d.toml", "s.toml"],
         )
     )
     files = {"d.toml": DESIGNS["larkfield"].encode(), "s.toml": sizes, "shop.toml": content}
@@ -852,7 +856,7 @@ def _spoiled_sizes(chance: random.Random) -> tuple[str, list[str], dict[str, byt
     words, content = spoil(text, chance)
     return (
         words,
-        ["gates", "d.toml", "s.toml"],
+        ["hold-points", "d.toml", "s.toml"],
         {"d.toml": DESIGNS["larkfield"].encode(), "s.toml": content},
     )
 
@@ -861,7 +865,7 @@ def _sizes_in_range(chance: random.Random) -> tuple[str, list[str], dict[str, by
     words, content = sizes_in_range(chance)
     return (
         words,
-        ["gates", "d.toml", "s.toml"],
+        ["hold-points", "d.toml", "s.toml"],
         {"d.toml": DESIGNS["larkfield"].encode(), "s.toml": content},
     )
 
@@ -871,7 +875,7 @@ WORDS = (
     "check",
     "report",
     "sheets",
-    "gates",
+    "hold-points",
     "chek",
     "--why",
     "--out",

@@ -13,10 +13,14 @@ from mixerkit import Design, Machine
 from mixerkit.__main__ import main
 from mixerkit.data_files import data_path
 from mixerkit.explore import asmade
-from mixerkit.explore.rework import gears, hubs
+from mixerkit.explore.rework import counts as tooth_counts
+from mixerkit.explore.rework import gears, hubs, keyways
+from mixerkit.explore.rework import holes as plate_holes
 from mixerkit.explore.rework.record import fails
+from mixerkit.explore.rework.shafts import shaft
+from mixerkit.explore.rework.spoiled import reworks_of
 from mixerkit.parts import mesh, spurgear
-from mixerkit.shop import blanks, holes, indexing, measured
+from mixerkit.shop import blanks, holes, indexing, wanted_sizes
 from mixerkit.shop.measurements import read_measurements, read_text
 from mixerkit.shop.workshop import read_workshop
 from mixerkit.show import panels, shopfloor
@@ -224,7 +228,7 @@ def good_set(seed):
     """Every measurement somewhere inside its limits, as a careful maker has them."""
     chance = np.random.default_rng(seed)
     content = {}
-    for name, one in measured.wanted(PLAIN, SHOP).items():
+    for name, one in wanted_sizes.wanted(PLAIN, SHOP).items():
         value = one.least + chance.random() * (one.most - one.least)
         *outer, last = name.split(".")
         inner = content
@@ -449,7 +453,7 @@ def brute_pairs(usable):
     shift_steps = np.round(np.arange(-0.6, 1.2001, 0.1), 4)
     for count in range(12, 40):
         for mate in range(12, 60):
-            if not all(gears._cuttable(one, path.module, SHOP) for one in (count, mate)):
+            if not all(tooth_counts.cuttable(one, path.module, SHOP) for one in (count, mate)):
                 continue
             total = mesh.shift_sum.formula(path.module, count, mate, 150.0)
             if not np.isfinite(total) or not -1.2 <= total <= 2.4:
@@ -484,7 +488,7 @@ def test_no_way_out_for_a_pair_is_missed_and_each_holds_when_checked_anew():
             5.0, count[0], again.paths.direct.profile_shift_coefficients[0]
         )
         assert tip <= usable + 1e-6
-        assert gears._cuttable(count[0], 5.0, SHOP)
+        assert tooth_counts.cuttable(count[0], 5.0, SHOP)
     # counts the brute force also tries and rejects first by nothing but the machine itself
     assert ours == brute_pairs(usable)
     assert ours
@@ -496,7 +500,7 @@ def test_no_way_out_for_a_pair_is_missed_and_each_holds_when_checked_anew():
 def test_no_way_out_for_the_path_with_the_idler_is_missed(name, place, usable):
     """A shop that cuts 21 to 25 teeth: every row of counts, and every shift of the disc in tenths."""
     shop = SHOP.with_numbers(cutters={5.0: frozenset({5})})
-    counts = [count for count in range(17, 26) if gears._cuttable(count, 5.0, shop)]
+    counts = [count for count in range(17, 26) if tooth_counts.cuttable(count, 5.0, shop)]
     brute = set()
     for row in itertools.product(counts, repeat=3):
         first, second = (
@@ -538,7 +542,7 @@ def test_no_way_out_with_the_mate_as_it_is_is_missed():
     ours = {tuple(way.changes["paths.direct.tooth_counts"]) for way in ways if way.changes}
     brute = set()
     for count in range(12, 40):
-        if not gears._cuttable(count, 5.0, SHOP):
+        if not tooth_counts.cuttable(count, 5.0, SHOP):
             continue
         for shift in np.round(np.arange(-0.6, 1.2001, 0.02), 4):
             if (count, shift) == (30, 0.0) or spurgear.tip_diameter.formula(
@@ -562,8 +566,8 @@ def test_no_way_out_with_the_mate_as_it_is_is_missed():
 def test_the_physics_of_a_disc():
     # a gear cut on a blank for 40 teeth and turned to its roots leaves m (40 - 2.5); one on a blank for two
     # teeth fewer m (N - 4.5), which holds N - 6.5 teeth: arithmetic
-    assert gears.most_teeth(3.0, 3.0 * (40 - 4.5)) == 33
-    assert gears.most_teeth(3.0, 3.0 * (40 - 2.5)) == 35
+    assert tooth_counts.most_teeth(3.0, 3.0 * (40 - 4.5)) == 33
+    assert tooth_counts.most_teeth(3.0, 3.0 * (40 - 2.5)) == 35
 
 
 def test_a_blank_a_little_small_is_cut_with_short_tips():
@@ -586,7 +590,7 @@ def test_a_disc_may_become_another_gear():
 def test_a_shaft_that_is_too_thin_has_ways_that_hold():
     design = DEMO.with_values({"bearings.kind": "plain bush", "bearings.span": "440 mm"})
     known = failing(design)
-    ways = gears.shaft(design, 2, 44.2)
+    ways = shaft(design, 2, 44.2)
     assert {0, 3} & {way.effort for way in ways}
     for way in ways:
         if way.changes:
@@ -603,7 +607,7 @@ def test_a_shaft_that_is_too_thin_has_ways_that_hold():
 @pytest.mark.parametrize("apart", [149.2, 149.7, 150.15, 150.6, 151.5])
 def test_holes_that_landed_off_have_ways_that_hold(apart):
     for cut in (False, True):
-        ways = gears.hole(DEMO, "shaft 2", apart, gears_cut=cut)
+        ways = plate_holes.hole(DEMO, "shaft 2", apart, gears_cut=cut)
         assert ways[-1].words == "a new plate"
         for way in ways:
             if way.changes:
@@ -616,7 +620,7 @@ def test_holes_that_landed_off_have_ways_that_hold(apart):
 
 @given(st.floats(-0.9, 0.9))
 def test_reworks_of_are_in_order_of_effort(off):
-    efforts = [way.effort for way in gears.hole(DEMO, "shaft 2", 150 + off)]
+    efforts = [way.effort for way in plate_holes.hole(DEMO, "shaft 2", 150 + off)]
     assert efforts == sorted(efforts)
 
 
@@ -672,7 +676,7 @@ def test_a_free_gear_bored_too_large_takes_a_thicker_bush():
 @given(st.floats(0, 6), st.floats(0, 6))
 def test_a_deeper_keyway_never_has_more_reworks_of(one, other):
     shallow, deep = sorted((5.5 + one, 5.5 + other))
-    few, more = (len(hubs.keyway(DEMO, 2, depth)) for depth in (deep, shallow))
+    few, more = (len(keyways.keyway(DEMO, 2, depth)) for depth in (deep, shallow))
     assert few <= more
 
 
@@ -680,7 +684,7 @@ def test_reworks_of_for_a_keyway_hold_and_none_is_missed():
     inch = Design.demo("inch_room")
     known, seen = failing(inch), set()
     for depth in (5.0, 6.0, 8.0, 12.0):
-        ways = hubs.keyway(inch, 2, depth)
+        ways = keyways.keyway(inch, 2, depth)
         left = 38.1 - depth
         for kind, field, sizes in (
             ("set screws", "set_screws", (1, 2, 3, 4, 5, 6)),
@@ -699,7 +703,7 @@ def test_reworks_of_for_a_keyway_hold_and_none_is_missed():
                     "bearing" in one[0]
                     or "bush" in one[0]
                     or one[0] == "seals"
-                    or one[1] in hubs.SPARED
+                    or one[1] in keyways.SPARED
                     for one in weak
                 ):
                     holding.append(size)
@@ -709,10 +713,10 @@ def test_reworks_of_for_a_keyway_hold_and_none_is_missed():
             if way:
                 assert way.changes[f"hubs.{field}"] == holding[0]
     assert seen
-    wide = hubs.keyway(DEMO, 2, None, 14.4)
+    wide = keyways.keyway(DEMO, 2, None, 14.4)
     assert wide[0].words == "mill a key 16 mm wide in the shaft and 14 mm in the hub"
-    assert [way.effort for way in hubs.keyway(DEMO, 2, None, 24.0)][-1] == 3
-    assert not any("mill a key" in way.words for way in hubs.keyway(DEMO, 2, None, 24.0))
+    assert [way.effort for way in keyways.keyway(DEMO, 2, None, 24.0)][-1] == 3
+    assert not any("mill a key" in way.words for way in keyways.keyway(DEMO, 2, None, 24.0))
 
 
 def test_sizes_as_made_lead_to_reworks_of_for_hubs_plates_and_bushes():
@@ -726,7 +730,7 @@ def test_sizes_as_made_lead_to_reworks_of_for_hubs_plates_and_bushes():
     )
     made = read_text(text)
     found = asmade.review(DEMO, made, SHOP)
-    ways = gears.reworks_of(DEMO, found, made, SHOP)
+    ways = reworks_of(DEMO, found, made, SHOP)
     assert len(ways) == 7
     first = {part: listed[0].words for part, listed in ways.items()}
     assert "turn its seat" in first["bore of the direct path, gear on shaft 2, fixed"]

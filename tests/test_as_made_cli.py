@@ -10,10 +10,10 @@ GO_ON = ("cutter of another module", "all bores moved")
 """Mistakes that no step waits for by themselves."""
 
 
-def gates(content, folder):
+def asked(content, folder):
     case = spoil.Case(
-        "gates",
-        ("gates", "d.toml", "s.toml"),
+        "hold-points",
+        ("hold-points", "d.toml", "s.toml"),
         {"d.toml": DESIGN, "s.toml": tomlkit.dumps(content).encode()},
     )
     found = spoil.judge(case, folder)
@@ -24,7 +24,7 @@ def gates(content, folder):
 @pytest.mark.parametrize("name", traps.MISTAKES)
 def test_a_mistake_in_the_file_stops_the_step_and_is_named(name, tmp_path):
     content, _, words = traps.MISTAKES[name]
-    found, status, out, _ = gates(content, tmp_path)
+    found, status, out, _ = asked(content, tmp_path)
     assert found == []
     stops = [line for line in out.splitlines() if line.startswith("stop")]
     assert status == (1 if stops else 0)
@@ -38,7 +38,7 @@ def test_a_mistake_in_the_file_stops_the_step_and_is_named(name, tmp_path):
 @pytest.mark.parametrize("holes", [0, 1, 21, 1000])
 @pytest.mark.parametrize("circle", [0, 1, 21, 39])
 def test_any_setting_of_the_dividing_head_is_judged(turns, holes, circle, tmp_path):
-    found, status, out, _ = gates(traps.head(turns, holes, circle), tmp_path)
+    found, status, out, _ = asked(traps.head(turns, holes, circle), tmp_path)
     assert found == []
     # 40 turns for one of the spindle, 30 teeth: 1 1/3 turns of the crank, and by no other way
     right = circle and holes < circle and 3 * (turns * circle + holes) == 4 * circle

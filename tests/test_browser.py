@@ -81,7 +81,7 @@ def test_showing_a_panel_changes_nothing(own_folder):
             (own_folder / "my_mixer.toml").unlink()
 
 
-def test_gates_follow_what_is_typed(own_folder):
+def test_hold_points_follow_what_is_typed(own_folder):
     form = ".jp-OutputArea textarea"
     with browser.jupyter_lab(own_folder) as address, browser.page() as tab:
         browser.run_notebook(tab, address, "16_as_made.ipynb", form)

@@ -4,7 +4,7 @@ import pytest
 from mixerkit import Design, InputError, Machine
 from mixerkit.drive import guarding, jam, motor, reducer
 from mixerkit.explore import search, uncertainty
-from mixerkit.show import report
+from mixerkit.show import reportrows
 
 DEMO = Design.demo()
 
@@ -278,10 +278,10 @@ def test_one_running_speed_everywhere(hertz):
     assert found.power_flow.greatest == pytest.approx(steady)
     assert jams["neutral", 1] == pytest.approx(steady + np.hypot(steady, wound))
     assert found.batch.minutes == pytest.approx(200 / speed)
-    said = dict(report.summary_rows(found))
+    said = dict(reportrows.summary_rows(found))
     assert f"shaft 1 at {speed:.3g} rpm" in said["Motor and box"]
     assert f"in {200 / speed:.3g} min" in said["A batch"]
-    assert dict(report._batch_rows(found))["Time of a batch"] == f"{200 / speed:.3g} min"
+    assert dict(reportrows.batch_rows(found))["Time of a batch"] == f"{200 / speed:.3g} min"
 
 
 def test_faster_is_further_from_the_lid_and_harder_in_a_jam():
@@ -332,7 +332,7 @@ def test_a_field_no_faster_than_the_slip_fails_and_hides_nothing(hertz, not_know
     assert unknown >= not_known
     assert all(one.verdict == "fails" for one in found.checks if not one.judged)
     assert "no end" in found.batch.lasts
-    said = " ".join(f"{head} {words}" for head, words in report._batch_rows(found))
+    said = " ".join(f"{head} {words}" for head, words in reportrows.batch_rows(found))
     assert not any(word in said.split() for word in ("inf", "nan"))
     assert one_check(at(50, **changes), turns.id).verdict == "holds"
 

@@ -25,3 +25,16 @@ def test_no_untyped_bag_in_the_rooms_of_physics_and_shop():
 
 def test_no_function_has_a_bad_rank():
     assert list(measures.ranked_worse()) == []
+
+
+def test_no_function_is_longer_than_a_screen():
+    assert list(measures.long_functions()) == []
+
+
+def test_modules_are_of_one_subject_and_of_its_length():
+    """About 300 lines; what little is over that has one subject."""
+    assert {
+        str(path.relative_to(measures.ROOT)): lines
+        for path, lines in measures.lengths().items()
+        if lines > 340
+    } == {}

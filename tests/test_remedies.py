@@ -5,8 +5,10 @@ import pytest
 import spoiling
 
 from mixerkit import Design, Machine
-from mixerkit.explore.mend import Remedy, _sensible, mend
-from mixerkit.explore.settable import BOUGHT, bought, choices
+from mixerkit.explore.bought import BOUGHT, bought
+from mixerkit.explore.mend import mend
+from mixerkit.explore.remedy import Remedy, sensible
+from mixerkit.explore.settable import choices
 
 COUNT = int(os.environ.get("MIXERKIT_MENDED", "40"))
 SEED = int(os.environ.get("MIXERKIT_SPOILED_SEED", "1"))
@@ -122,6 +124,6 @@ def test_what_does_with_less_is_said_alone():
         return Remedy(values, mends=("a",), breaks=())
 
     both, one, other = remedy(pin=6.4, shaft=40), remedy(shaft=40), remedy(pin=7.0)
-    assert _sensible([both, one]) == [one]
-    assert _sensible([one, both]) == [one]
-    assert _sensible([both, other]) == [both, other]
+    assert sensible([both, one]) == [one]
+    assert sensible([one, both]) == [one]
+    assert sensible([both, other]) == [both, other]

@@ -116,7 +116,7 @@ UNCHANGED = {
 
 @pytest.fixture(scope="module")
 def ask():
-    """Ask for the gates of a design and sizes; what was asked already is kept."""
+    """Ask for the hold points of a design and sizes; what was asked already is kept."""
     known = {}
 
     def asked(folder, capsys, design, sizes):
@@ -125,7 +125,7 @@ def ask():
             (folder / "d.toml").write_text(given[0])
             (folder / "s.toml").write_text(given[1])
             capsys.readouterr()
-            status = main(["gates", str(folder / "d.toml"), str(folder / "s.toml")])
+            status = main(["hold-points", str(folder / "d.toml"), str(folder / "s.toml")])
             known[given] = status, capsys.readouterr().out
         return known[given]
 
@@ -273,5 +273,5 @@ def test_an_idler_without_a_place_has_no_way_out_of_its_hole(tmp_path, capsys):
         '[plates.trough]\nidler_pin = ["120 mm", "150 mm"]\nshaft_1 = ["90 mm", "90 mm"]\ncentre_distance = "101 mm"\n',
         "utf-8",
     )
-    assert main(["gates", str(design), str(sizes)]) == 1
+    assert main(["hold-points", str(design), str(sizes)]) == 1
     assert "nan" not in capsys.readouterr().out

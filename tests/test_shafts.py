@@ -17,7 +17,7 @@ from mixerkit.parts import (
     shaft_checks,
     shaft_rules,
     sleeve_checks,
-    tooth_checks,
+    tooth_loads,
 )
 from mixerkit.parts.shaftline import ShaftBeam
 from mixerkit.show import choices, panels
@@ -505,7 +505,7 @@ def test_what_a_converter_is_set_to_tells_on_life_and_wear(key, side, rises):
 def test_loads_on_a_tooth_go_with_the_running_speed():
     found = {at: Machine(fed(at)) for at in (25, 50, 87)}
     for machine in found.values():
-        assert tooth_checks.life_cycles(machine) == pytest.approx(machine.running_speed * 60 * 2000)
+        assert tooth_loads.life_cycles(machine) == pytest.approx(machine.running_speed * 60 * 2000)
     # the rotor lags 60 turns a minute behind its field at every frequency
     assert found[25].running_speed == pytest.approx((750 - 60) / 60)
     assert found[87].running_speed == pytest.approx((2610 - 60) / 60)

@@ -228,7 +228,7 @@ def test_a_huge_file_is_refused_unread(option, tmp_path, capsys, monkeypatch):
     monkeypatch.chdir(tmp_path)
     Path("d.toml").write_text(GOOD)
     Path("big.toml").write_bytes(b"#" * (10 * LARGEST))
-    assert main(["gates", "d.toml", "big.toml" if not option else "d.toml", *option]) == 2
+    assert main(["hold-points", "d.toml", "big.toml" if not option else "d.toml", *option]) == 2
     (line,) = capsys.readouterr().err.splitlines()
     assert "10.0 MB is too large" in line
 
@@ -326,11 +326,14 @@ def test_a_file_that_cannot_be_written_leaves_the_others_alone(arguments, blocke
         (["check", "nul\0l"], "cannot be read"),
         (["check", "a\nb\x1b[2J.toml"], "no such file"),
         (["check", "caf\udce9.toml"], "no such file"),
-        (["gates", "d.toml", "none.toml"], "no such file"),
-        (["gates", "d.toml", "folder"], "is a folder"),
-        (["gates", "d.toml", "bad.toml"], "not a TOML file"),
-        (["gates", "d.toml", "d.toml"], "no such field; there are format, design, plates, gears"),
-        (["gates", "d.toml", "s.toml", "--shop", "none.toml"], "no such file"),
+        (["hold-points", "d.toml", "none.toml"], "no such file"),
+        (["hold-points", "d.toml", "folder"], "is a folder"),
+        (["hold-points", "d.toml", "bad.toml"], "not a TOML file"),
+        (
+            ["hold-points", "d.toml", "d.toml"],
+            "no such field; there are format, design, plates, gears",
+        ),
+        (["hold-points", "d.toml", "s.toml", "--shop", "none.toml"], "no such file"),
         (["sheets", "d.toml", "--shop", "folder"], "is a folder"),
         (["sheets", "d.toml", "--shop", "bad.toml"], "not a TOML file"),
         (["sheets", "d.toml", "--shop", ""], "is a folder"),
@@ -368,7 +371,7 @@ def test_a_list_where_one_value_is_wanted_is_refused(line, tmp_path):
         text = re.sub(r"(?m)^largest_blank = .*$", line, shop.read_text("utf-8"))
         arguments = ("sheets", "d.toml", "--shop", "s.toml")
     else:
-        text, arguments = line, ("gates", "d.toml", "s.toml")
+        text, arguments = line, ("hold-points", "d.toml", "s.toml")
     case = spoil.Case("list", arguments, {"d.toml": GOOD.encode(), "s.toml": text.encode()})
     assert spoil.judge(case, tmp_path) == []
     status, _, err = spoil.typed(arguments, tmp_path)
@@ -438,7 +441,7 @@ def test_a_fault_of_a_file_is_said_once(command, tmp_path):
 
 def test_no_sizes_yet_means_measure_first(tmp_path):
     case = spoil.Case(
-        "no sizes", ("gates", "d.toml", "s.toml"), {"d.toml": GOOD.encode(), "s.toml": b""}
+        "no sizes", ("hold-points", "d.toml", "s.toml"), {"d.toml": GOOD.encode(), "s.toml": b""}
     )
     assert spoil.judge(case, tmp_path) == []
     status, out, _ = spoil.typed(case.arguments, tmp_path)

@@ -10,7 +10,7 @@ from IPython.core.interactiveshell import InteractiveShell
 from markupsafe import escape
 
 from mixerkit import Design, Machine
-from mixerkit.explore.reworked import NO_REWORK, REWORK, rework_of
+from mixerkit.explore.reworked import NO_REWORK, REWORK, rework_module
 from mixerkit.show import panels
 from mixerkit.show.report import report_html
 from mixerkit.show.sketch import machine_plan
@@ -72,7 +72,7 @@ def test_its_sentence_stands_in_the_report(stage, machine, page):
 
 @pytest.mark.parametrize("key", KEYS)
 def test_a_spoiled_part_has_a_way_or_advice(key):
-    module = rework_of(key)
+    module = rework_module(key)
     if module:
         assert find_spec(f"mixerkit.explore.{module}"), f"stage {key}: no explore/{module}.py"
 

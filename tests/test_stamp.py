@@ -339,7 +339,7 @@ def test_what_is_printed_says_what_its_fingerprint_covers(tmp_path, capsys):
         == f"{design.name}; {stamp.fingerprint(design)}: fingerprint of design and kit {__version__}"
     )
     measured = data_path("measured", "larkfield_as_made.toml")
-    main(["gates", file, str(measured)])
+    main(["hold-points", file, str(measured)])
     whole = stamp.fingerprint(design, SHOP, read_measurements(measured))
     assert (
         f"{whole}: fingerprint of design, shop, sizes as made and kit {__version__}"

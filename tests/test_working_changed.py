@@ -80,3 +80,26 @@ def test_workings_hold_with_any_choice_moved(demo):
             wrong |= {one[0]: (name, value, *one[1:]) for one in found}
     assert not wrong
     assert tried > 200
+
+
+@pytest.mark.parametrize(
+    "changes",
+    [
+        {"paths.direct.profile_shift_coefficients": [0.3, -0.3]},
+        {"paths.direct.profile_shift_coefficients": [-0.2, 0.45]},
+        {"paths.idler.profile_shift_coefficients": [0.2, 0.35, 0.1]},
+        {"paths.direct.tooth_counts": [41, 19], "paths.direct.thinning": "0.07 mm"},
+        {
+            "paths.idler.tooth_counts": [24, 17, 20],
+            "paths.idler.profile_shift_coefficients": [0.1, 0.05, 0.2],
+        },
+        {"paths.direct.tooth_counts": [29, 31], "housing.centre_distance": "151 mm"},
+    ],
+    ids=str,
+)
+@pytest.mark.parametrize("demo", ["larkfield", "inch_room"])
+def test_workings_hold_with_other_teeth_and_shifts(demo, changes):
+    machine = Machine(Design.demo(demo).with_values(changes))
+    teeth = [one for one in machine.checks if one.stage in ("gears", "gear paths")]
+    assert sum(one.judged for one in teeth) > 15
+    assert not list(unlike(machine))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from mixerkit.drive import fuses
 from mixerkit.results import LoadedMachine
-from mixerkit.working import Working, by_method, worked
+from mixerkit.working import Working, as_given, by_method, worked
 
 __all__ = [
     "at_box_output",
@@ -88,20 +88,18 @@ def box_speed(machine: LoadedMachine, turning: float, most: float) -> list[Worki
             i=(machine.spec.reducer.ratio, "", "reducer.ratio"),
             n_2=(machine.empty_speed, "rpm", "motor, speed of the slow end with the trough empty"),
         ),
-        _of_kind(machine, "n_max", "greatest input speed", most, "rpm"),
+        _of_kind(machine, "n_max", "input speed", most, "rpm"),
     ]
 
 
-def _of_kind(machine: LoadedMachine, symbol: str, what: str, most: float, unit: str) -> Working:
+def _of_kind(machine: LoadedMachine, symbol: str, column: str, most: float, unit: str) -> Working:
     kind = machine.spec.reducer.kind
-    return by_method(
-        symbol, f"{what} in the row {kind} of data/tables/reducer_kinds.csv", most, unit
-    )
+    return as_given(symbol, most, unit, f"data/tables/reducer_kinds.csv, {kind}: {column}")
 
 
 def box_ratio(machine: LoadedMachine, most: float) -> list[Working]:
     """Say where the greatest ratio of the kind was read."""
-    return [_of_kind(machine, "i_max", "greatest ratio", most, "")]
+    return [_of_kind(machine, "i_max", "ratio", most, "")]
 
 
 def box_power(machine: LoadedMachine, power: float, i: int) -> list[Working]:
@@ -150,8 +148,7 @@ def fast_end(machine: LoadedMachine, off: float, loose: float, tight: float) -> 
 
 def slow_end(machine: LoadedMachine) -> list[Working]:
     """Say that shaft 1 is held against the bore as measured."""
-    thick = machine.spec.shaft_1.diameter
-    return [worked("d = d_1", thick, "mm", d_1=(thick, "mm", "shaft_1.diameter"))]
+    return [as_given("d_1", machine.spec.shaft_1.diameter, "mm", "shaft_1.diameter")]
 
 
 def most_bore(machine: LoadedMachine, times: float, most: float) -> list[Working]:

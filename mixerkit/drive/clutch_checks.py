@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-from functools import partial
-
 import numpy as np
 
 from mixerkit.checking import make_check
-from mixerkit.checks import TIGHT, Change, Check, Say
+from mixerkit.checks import TIGHT, Change, Check
 from mixerkit.constants import STANDARD_GRAVITY
 from mixerkit.drive import clutch_workings, dog_checks, dogclutch, feather_checks
 from mixerkit.drive.dog_checks import clutch_torque
@@ -15,7 +13,6 @@ from mixerkit.drive.feather_checks import outer_and_inner
 from mixerkit.parts import spurgear
 from mixerkit.parts.gear_pairs import shifts_of
 from mixerkit.results import LoadedMachine
-from mixerkit.working import Working
 
 __all__ = ["checks"]
 
@@ -33,7 +30,9 @@ def checks(machine: LoadedMachine) -> list[Check]:
     """
     return [
         *dog_checks.checks(machine),
-        *_beside_the_teeth(machine),
+        _cutter_clears(machine, "direct"),
+        _cutter_clears(machine, "idler"),
+        _over_the_bushes(machine),
         *_room(machine),
         *_dropping_in(machine),
         _shifting(machine),
@@ -46,56 +45,39 @@ _RUN_OUT = 1.0
 """Room in mm at the radius between the foot of the teeth and the dogs beside them, for the cutter to run out."""
 
 
-def _beside_the_teeth(machine: LoadedMachine) -> list[Check]:
-    """Whether the gear cutter runs out over the dogs that stand on a gear's face, and the dogs over its bush."""
-    spec = machine.spec
-    one = spec.clutch
+def _cutter_clears(machine: LoadedMachine, name: str) -> Check:
+    """Whether the cutter of a path's gear runs out over the dogs that stand on the gear's face."""
+    one, path = machine.spec.clutch, getattr(machine.spec.paths, name)
     place = 0 if one.shaft == 1 else -1
-    ring = one.outer_diameter - one.inner_diameter
-
-    def over(teeth: int, root: float, _i: int, say: Say) -> str:
-        return (
+    teeth = path.tooth_counts[place]
+    root = float(spurgear.root_diameter.formula(path.module, teeth, shifts_of(path)[place]))
+    most, ring = root - 2 * _RUN_OUT, one.outer_diameter - one.inner_diameter
+    smaller = {"clutch.outer_diameter": most}
+    return make_check(
+        machine,
+        "clutch",
+        f"{name} path's gear with dogs",
+        "gear cutter runs out clear of the dogs",
+        demand=one.outer_diameter + 2 * _RUN_OUT,
+        capacity=root,
+        unit="mm",
+        working=lambda i: clutch_workings.cutter_room(machine, name, place, _RUN_OUT, root),
+        tight=1.0,
+        source="root diameter by ISO 21771; 1 mm all round, in which the deeper cut for backlash lies too: common practice",
+        reason=lambda i, say: (
             f"dogs {say(one.outer_diameter, 'mm')} over, foot of {teeth} teeth {say(root, 'mm')}: "
             "a cutter that goes deeper than the dogs stand cuts them off"
-        )
-
-    def smaller(most: float, _i: int) -> list[Change]:
-        if most <= ring:
-            return []
-        return [
-            {"clutch.outer_diameter": most},
-            {"clutch.outer_diameter": most, "clutch.inner_diameter": most - ring},
-        ]
-
-    found = []
-    for name in ("direct", "idler"):
-        path = getattr(spec.paths, name)
-        teeth = path.tooth_counts[place]
-        root = float(spurgear.root_diameter.formula(path.module, teeth, shifts_of(path)[place]))
-        most = root - 2 * _RUN_OUT
-        found.append(
-            make_check(
-                machine,
-                "clutch",
-                f"{name} path's gear with dogs",
-                "gear cutter runs out clear of the dogs",
-                demand=one.outer_diameter + 2 * _RUN_OUT,
-                capacity=root,
-                unit="mm",
-                working=partial(_cutter, machine, name, place, root),
-                tight=1.0,
-                source="root diameter by ISO 21771; 1 mm all round, in which the deeper cut for backlash lies too: common practice",
-                reason=partial(over, teeth, root),
-                fix=partial(smaller, most),
-            )
-        )
-    return [*found, _over_the_bushes(machine, ring)]
+        ),
+        fix=lambda i: (
+            [smaller, {**smaller, "clutch.inner_diameter": most - ring}] if most > ring else []
+        ),
+    )
 
 
-def _over_the_bushes(machine: LoadedMachine, ring: float) -> Check:
-    """Whether dogs that stand on a ring of this width in mm, both sides together, begin outside the bushes."""
-    spec = machine.spec
-    one = spec.clutch
+def _over_the_bushes(machine: LoadedMachine) -> Check:
+    """Whether the dogs begin outside the bushes of the free gears."""
+    spec, one = machine.spec, machine.spec.clutch
+    ring = one.outer_diameter - one.inner_diameter
     bore = getattr(spec, f"shaft_{one.shaft}").diameter + 2 * spec.bearings.bush_wall
     return make_check(
         machine,
@@ -118,10 +100,6 @@ def _over_the_bushes(machine: LoadedMachine, ring: float) -> Check:
             f"shaft_{one.shaft}.diameter",
         ],
     )
-
-
-def _cutter(machine: LoadedMachine, name: str, place: int, root: float, _i: int) -> list[Working]:
-    return clutch_workings.cutter_room(machine, name, place, _RUN_OUT, root)
 
 
 def _room(machine: LoadedMachine) -> list[Check]:

@@ -1,4 +1,4 @@
-"""How the numbers of the clutch's and the guards' checks were worked out."""
+"""How the numbers of the clutch's checks were worked out."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from mixerkit.parts.gear_pairs import shifts_of
 from mixerkit.results import LoadedMachine
 from mixerkit.spec import GearPath
 from mixerkit.tables import table
-from mixerkit.working import Given, Working, by_method, worked
+from mixerkit.working import Given, Working, as_given, by_method, worked
 
 __all__ = [
     "cutter_room",
@@ -21,8 +21,6 @@ __all__ = [
     "feather",
     "gap_engaged",
     "gap_neutral",
-    "lid_distance",
-    "limb_reach",
     "over_bush",
     "share_of_tensile",
     "share_of_yield",
@@ -267,8 +265,7 @@ def detent_force(machine: LoadedMachine, weight: float, asked: float) -> list[Wo
 
 def detent_under_fork(machine: LoadedMachine) -> list[Working]:
     """Say that the detent's force is held against the fork's as both stand."""
-    force = machine.spec.clutch.detent_force
-    return [worked("F = F_D", force, "N", F_D=(force, "N", "clutch.detent_force"))]
+    return [as_given("F_D", machine.spec.clutch.detent_force, "N", "clutch.detent_force")]
 
 
 def feather(machine: LoadedMachine, torque: float, height: float, pressure: float) -> list[Working]:
@@ -285,37 +282,5 @@ def feather(machine: LoadedMachine, torque: float, height: float, pressure: floa
             h=(height, "mm", "data/tables/keys.csv, row of the shaft: height"),
             l_s=(one.sleeve_length, "mm", "clutch.sleeve_length"),
             h_d=(one.dog_height, "mm", "clutch.dog_height"),
-        )
-    ]
-
-
-def lid_distance(stops: float, near: float, asked: float, speed: float) -> list[Working]:
-    """Say how far off a lid must be that is not locked until rest."""
-    if asked != near:
-        rule = "none where the lid stays locked until rest; no distance is enough where it is not interlocked"
-        return [by_method("S", rule, asked, "mm")]
-    return [
-        worked(
-            "S = K*T",
-            near,
-            "mm",
-            K=(speed, "mm/s", "ISO 13855 (from memory)"),
-            T=(stops, "s", "time to rest: guard.response_time and run-down"),
-        )
-    ]
-
-
-def limb_reach(machine: LoadedMachine, far: float) -> list[Working]:
-    """Say where the reach through an opening was read."""
-    guard = machine.spec.guard
-    return [
-        by_method(
-            "s_r",
-            f"row of data/tables/guard_openings.csv by the opening, column {guard.opening_shape}; no distance "
-            "is enough beyond the table",
-            far,
-            "mm",
-            source="ISO 13857, table 4",
-            e=(guard.opening, "mm", "guard.opening"),
         )
     ]

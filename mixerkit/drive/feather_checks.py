@@ -2,21 +2,25 @@
 
 from __future__ import annotations
 
-from functools import partial
+from dataclasses import dataclass
 
 import numpy as np
 
 from mixerkit.checking import make_check, make_unjudged
-from mixerkit.checks import Change, Check
+from mixerkit.checks import Change, Check, Say
 from mixerkit.drive import clutch_workings, dogclutch
 from mixerkit.drive.dog_checks import clutch_torque
 from mixerkit.drive.fuses import weaker_fuse
-from mixerkit.results import LoadedMachine
+from mixerkit.results import Array, LoadedMachine, TableRow
 from mixerkit.spec import Spec
 from mixerkit.tables import table
 from mixerkit.units import InputError
+from mixerkit.working import Working
 
 __all__ = ["checks", "outer_and_inner"]
+
+_DAILY = ("clutch", "feather key", "pressure while mixing")
+_JAMMED = ("clutch", "feather key", "pressure in a jam")
 
 
 def outer_and_inner(spec: Spec) -> tuple[str, str]:
@@ -39,80 +43,120 @@ def checks(machine: LoadedMachine) -> list[Check]:
     -------
     list of Check
     """
-    spec = machine.spec
-    one = spec.clutch
-    bore = getattr(spec, f"shaft_{one.shaft}").diameter
-    torque = clutch_torque(machine)
-    names = [("clutch", "feather key", f"pressure {when}") for when in ("while mixing", "in a jam")]
-    # the sleeve's dogs stand past the key at both ends
-    length = one.sleeve_length - 2 * one.dog_height
-    if length <= 0:
-        why = "the dogs take up the whole sleeve and leave no length for its key; a longer sleeve or shorter dogs are wanted"
-        return [make_unjudged(machine, *name, why) for name in names]
     try:
-        key = table("keys").only("series", machine.system).bracket(bore, "above", "up_to").values
+        feather = _Feather.of(machine)
     except InputError as error:
-        return [make_unjudged(machine, *name, "; ".join(error.messages)) for name in names]
-    pressure = np.asarray(dogclutch.feather_pressure.formula(torque, bore, key["height"], length))
-    make = partial(
-        make_check,
-        machine,
-        demand=pressure,
+        why = "; ".join(error.messages)
+        return [make_unjudged(machine, *name, why) for name in (_DAILY, _JAMMED)]
+    return [_pressed_daily(feather), _pressed_in_a_jam(feather)]
+
+
+@dataclass(frozen=True)
+class _Feather:
+    """What the key bears over the load cases, with its row of the table and its length in the sleeve in mm."""
+
+    machine: LoadedMachine
+    row: TableRow
+    length: float
+    torque: Array
+    pressure: Array
+    steel: TableRow
+
+    @classmethod
+    def of(cls, machine: LoadedMachine) -> _Feather:
+        """Find the key and work out its pressure in MPa.
+
+        Raises
+        ------
+        InputError
+            If the sleeve leaves it no length, or no key of the table fits the shaft.
+        """
+        one = machine.spec.clutch
+        bore = getattr(machine.spec, f"shaft_{one.shaft}").diameter
+        # the sleeve's dogs stand past the key at both ends
+        length = one.sleeve_length - 2 * one.dog_height
+        if length <= 0:
+            raise InputError(
+                "the dogs take up the whole sleeve and leave no length for its key; "
+                "a longer sleeve or shorter dogs are wanted"
+            )
+        row = table("keys").only("series", machine.system).bracket(bore, "above", "up_to").values
+        torque = clutch_torque(machine)
+        pressure = dogclutch.feather_pressure.formula(torque, bore, row["height"], length)
+        steel = table("materials").find(one.material).values
+        return cls(machine, row, length, torque, np.asarray(pressure), steel)
+
+    def shared(self, i: int, say: Say) -> str:
+        """Say what torque is on which key."""
+        return (
+            f"{say(self.torque[i], 'N*m')} on a key {say(self.row['width'], 'mm')} x {say(self.row['height'], 'mm')}, "
+            f"{say(self.length, 'mm')} of it in the sleeve"
+        )
+
+    def pressing(self, i: int) -> list[Working]:
+        """Say how the pressure was got."""
+        return clutch_workings.feather(
+            self.machine, float(self.torque[i]), self.row["height"], float(self.pressure[i])
+        )
+
+    def longer(self, over: float) -> list[Change]:
+        """A key that bears this much more, and the sleeve with it."""
+        spec, more = self.machine.spec, self.length * (over - 1)
+        outer, _ = outer_and_inner(spec)
+        sleeve = {"clutch.sleeve_length": spec.clutch.sleeve_length + more}
+        return [
+            sleeve,
+            # a longer sleeve wants its gears, and the plates, that much further apart
+            {
+                **sleeve,
+                f"paths.{outer}.position": getattr(spec.paths, outer).position + more,
+                "housing.plate_spacing": spec.housing.plate_spacing + more,
+            },
+            "clutch.material",
+            f"shaft_{spec.clutch.shaft}.diameter",
+        ]
+
+
+def _pressed_daily(feather: _Feather) -> Check:
+    sliding = 0.25 * feather.steel["yield_strength"]
+    return make_check(
+        feather.machine,
+        *_DAILY,
+        where=feather.machine.load_cases.mixing,
+        demand=feather.pressure,
+        capacity=sliding,
         unit="MPa",
-        working=lambda i: clutch_workings.feather(
-            machine, float(torque[i]), key["height"], float(pressure[i])
-        ),
-        reason=lambda i, say: (
-            f"{say(torque[i], 'N*m')} on a key {say(key['width'], 'mm')} x {say(key['height'], 'mm')}, "
-            f"{say(length, 'mm')} of it in the sleeve"
-        ),
+        working=feather.pressing,
+        source="a quarter of yield for a key that slides: common practice",
+        reason=feather.shared,
+        fix=lambda i: [
+            *feather.longer(float(feather.pressure[i]) / sliding),
+            "paddles.count",
+            "paddles.width",
+        ],
     )
-    steel = table("materials").find(one.material).values
-    yields, sliding = steel["yield_strength"], 0.25 * steel["yield_strength"]
-    safety = spec.safety.shaft_in_jam
-    return [
-        make(
-            *names[0],
-            where=machine.load_cases.mixing,
-            capacity=sliding,
-            source="a quarter of yield for a key that slides: common practice",
-            fix=lambda i: [
-                *_longer(spec, length, float(pressure[i]) / sliding),
-                "paddles.count",
-                "paddles.width",
-            ],
-        ),
-        make(
-            *names[1],
-            where=machine.load_cases.jammed,
-            capacity=yields,
-            safety=safety,
-            source="yield; factor: common practice",
-            rung=(1.0, steel["tensile_strength"] / yields),
-            fix=lambda i: [
-                *_longer(spec, length, float(pressure[i]) * safety / yields),
-                *weaker_fuse(
-                    spec,
-                    float(machine.power_flow.jam_torque[i] * yields / (pressure[i] * safety)),
-                ),
-            ],
-        ),
-    ]
 
 
-def _longer(spec: Spec, length: float, over: float) -> list[Change]:
-    """A key of this length in mm so much longer, and the sleeve with it."""
-    one = spec.clutch
-    wider = length * (over - 1)
-    outer, _ = outer_and_inner(spec)
-    return [
-        {"clutch.sleeve_length": one.sleeve_length + wider},
-        # a longer sleeve wants its gears, and the plates, that much further apart
-        {
-            "clutch.sleeve_length": one.sleeve_length + wider,
-            f"paths.{outer}.position": getattr(spec.paths, outer).position + wider,
-            "housing.plate_spacing": spec.housing.plate_spacing + wider,
-        },
-        "clutch.material",
-        f"shaft_{one.shaft}.diameter",
-    ]
+def _pressed_in_a_jam(feather: _Feather) -> Check:
+    machine, yields = feather.machine, feather.steel["yield_strength"]
+    safety = machine.spec.safety.shaft_in_jam
+
+    def fix(i: int) -> list[Change]:
+        over = float(feather.pressure[i]) * safety / yields
+        jam = float(machine.power_flow.jam_torque[i])
+        return [*feather.longer(over), *weaker_fuse(machine.spec, jam / over)]
+
+    return make_check(
+        machine,
+        *_JAMMED,
+        where=machine.load_cases.jammed,
+        demand=feather.pressure,
+        capacity=yields,
+        unit="MPa",
+        working=feather.pressing,
+        safety=safety,
+        source="yield; factor: common practice",
+        rung=(1.0, feather.steel["tensile_strength"] / yields),
+        reason=feather.shared,
+        fix=fix,
+    )

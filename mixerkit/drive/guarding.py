@@ -6,16 +6,21 @@ from math import pi
 
 import numpy as np
 
-from mixerkit.checking import make_check, make_unjudged
-from mixerkit.checks import Check
-from mixerkit.drive import clutch_workings, induction, motor
+from mixerkit.drive import induction, motor
 from mixerkit.drive.jam import rotor_inertia
-from mixerkit.results import LoadedMachine, Numbers
+from mixerkit.results import Numbers
 from mixerkit.spec import Spec
 from mixerkit.tables import table
 from mixerkit.units import in_units, lengths
 
-__all__ = ["approach_distance", "checks", "crushed", "needs", "reach", "run_down"]
+__all__ = [
+    "approach_distance",
+    "crushed",
+    "needs",
+    "reach",
+    "run_down",
+    "stopping_time",
+]
 
 HAND_SPEED = 1600.0
 """Speed of a hand or a walking body in mm/s (ISO 13855, clause 6, from memory)."""
@@ -141,91 +146,6 @@ def stopping_time(spec: Spec) -> float:
     turning = motor.empty_speed(spec) * spec.reducer.ratio
     down = run_down.formula(rotor_inertia(spec), turning, IDLE_DRAG * rated)
     return guard.response_time + float(down)
-
-
-def checks(machine: LoadedMachine) -> list[Check]:
-    """Check the lid and the openings in guards.
-
-    Parameters
-    ----------
-    machine : LoadedMachine
-
-    Returns
-    -------
-    list of Check
-    """
-    return [_lid(machine), _openings(machine)]
-
-
-def _lid(machine: LoadedMachine) -> Check:
-    """Whether the paddles rest before a hand is under the lid."""
-    spec = machine.spec
-    guard, stops = spec.guard, stopping_time(spec)
-    how = "as measured" if guard.time_to_stop else "reckoned: time it on the machine"
-    near = float(approach_distance.formula(stops))
-    locked = guard.lid == "interlocked and locked until rest"
-    asked = 0.0 if locked else near if guard.lid == "interlocked" else np.inf
-    name = "paddles rest before a hand is there"
-    lock = {"guard.lid": "interlocked and locked until rest"}
-    # where the motor does not turn, how long it runs on cannot be reckoned from its speed
-    unknown = guard.lid == "interlocked" and not guard.time_to_stop and machine.running_speed <= 0
-    return (
-        make_unjudged(machine, "guards", "lid", name, motor.STANDS)
-        if unknown
-        else make_check(
-            machine,
-            "guards",
-            "lid",
-            name,
-            demand=asked,
-            capacity=guard.lid_distance,
-            unit="mm",
-            working=lambda i: clutch_workings.lid_distance(stops, near, asked, HAND_SPEED),
-            tight=1.0,
-            source="ISO 13855, K = 1600 mm/s (from memory); interlock: ISO 14119",
-            reason=lambda i, say: (
-                f"the empty machine runs {say(stops, 's')} after the lid opens ({how}); "
-                + ("the lid stays locked until rest" if locked else f"lid: {guard.lid}")
-            ),
-            fix=lambda i: (
-                [lock, {"guard.lid_distance": near}] if guard.lid == "interlocked" else [lock]
-            ),
-            note=lambda i, say: (
-                ""
-                if guard.time_to_stop
-                else "Time the run-down on the machine and put it in guard.time_to_stop."
-            ),
-        )
-    )
-
-
-def _openings(machine: LoadedMachine) -> Check:
-    """Whether what moves is out of reach behind the openings in guards."""
-    guard = machine.spec.guard
-    far, limb = reach(guard.opening_shape, guard.opening)
-    return make_check(
-        machine,
-        "guards",
-        "guards",
-        "nothing moving within reach of an opening",
-        demand=far,
-        capacity=guard.opening_distance,
-        unit="mm",
-        working=lambda i: clutch_workings.limb_reach(machine, far),
-        tight=1.0,
-        source="ISO 13857, table 4, persons of 14 years and above",
-        reason=lambda i, say: (
-            f"{guard.opening_shape} opening of {say(guard.opening, 'mm')}: {limb} reaches through"
-        ),
-        fix=lambda i: (
-            ([{"guard.opening_distance": far}] if np.isfinite(far) else []) + ["guard.opening"]
-        ),
-        note=lambda i, say: (
-            ""
-            if np.isfinite(far)
-            else "A whole body passes an opening so large: it must be closed."
-        ),
-    )
 
 
 _ALWAYS = (

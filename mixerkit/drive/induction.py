@@ -38,7 +38,7 @@ def torque_from_power(power: Numbers, speed: Numbers) -> Numbers:
 
     References
     ----------
-    Budynas & Nisbett, Shigley's Mechanical Engineering Design, 10th ed., section 3-12 (from memory).
+    Budynas & Nisbett, Shigley's Mechanical Engineering Design, 10th ed., eq. 3-43 (from memory).
 
     Examples
     --------
@@ -67,7 +67,7 @@ def shaft_power(torque: Numbers, speed: Numbers) -> Numbers:
 
     References
     ----------
-    Budynas & Nisbett, Shigley's Mechanical Engineering Design, 10th ed., section 3-12 (from memory).
+    Budynas & Nisbett, Shigley's Mechanical Engineering Design, 10th ed., eq. 3-43 (from memory).
 
     Examples
     --------

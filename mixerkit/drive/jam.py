@@ -5,6 +5,7 @@ All torques, angles and inertias are referred to the slow end of the reduction b
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from math import pi
 
 import numpy as np
@@ -12,12 +13,14 @@ import numpy as np
 from mixerkit.drive.motor import empty_speed
 from mixerkit.parts import beam, spurgear
 from mixerkit.results import Numbers, Train
-from mixerkit.spec import Spec
+from mixerkit.spec import GearPath, Shaft, Spec
 from mixerkit.tables import table
 from mixerkit.units import in_units
 
 __all__ = [
     "impact_torque",
+    "lengths_wound_up",
+    "path_wound_up",
     "rotor_inertia",
     "stall_torques",
     "stopped_torque",
@@ -25,7 +28,7 @@ __all__ = [
     "usual_inertia",
 ]
 MESH_STIFFNESS = 14.0
-"""Of a pair of steel teeth, N/(mm um) of face width (ISO 6336-1, from memory)."""
+"""Of a pair of steel teeth, N/(mm um) of face width, which is GPa (ISO 6336-1, from memory)."""
 
 
 @in_units("N*m", speed="rpm", stiffness="N*m >= 0", inertia="kg*m**2 >= 0")
@@ -110,6 +113,48 @@ def rotor_inertia(spec: Spec) -> float:
     return one.inertia or usual_inertia(one.rated_power, one.poles)
 
 
+def path_wound_up(spec: Spec, clutch: str, jammed: int) -> GearPath | None:
+    """Gear path that a jam winds up; none where it stops shaft 1, or shaft 2 is not driven."""
+    if jammed == 1 or clutch == "neutral":
+        return None
+    found: GearPath = getattr(spec.paths, clutch)
+    return found
+
+
+def lengths_wound_up(
+    spec: Spec, clutch: str, jammed: int
+) -> dict[int, tuple[tuple[float, float], ...]]:
+    """Lengths of each shaft between what drives it and what a jam stops, each with its diameter, in mm.
+
+    A shaft that drives from where it is stopped has none, and gives nothing, which is the harder blow.
+    """
+    overhang, path = spec.reducer.overhang, path_wound_up(spec, clutch, jammed)
+    first_paddle = spec.housing.plate_spacing + (spec.bearings.span - spec.trough.length) / 2
+    first_paddle += spec.paddles.width / 2
+    if path is None:
+        return {1: _lengths(spec.shaft_1, -overhang, first_paddle)}
+    return {
+        1: _lengths(spec.shaft_1, -overhang, path.position),
+        2: _lengths(spec.shaft_2, path.position, first_paddle),
+    }
+
+
+def _lengths(one: Shaft, start: float, end: float) -> tuple[tuple[float, float], ...]:
+    sizes, bounds = (one.diameter, *one.step_diameters), (-np.inf, *one.step_at, np.inf)
+    found = (
+        (min(ends, end) - max(begins, start), size)
+        for size, begins, ends in zip(sizes, bounds[:-1], bounds[1:], strict=True)
+    )
+    return tuple((length, size) for length, size in found if length > 0)
+
+
+def _bar(one: Shaft, lengths: Sequence[tuple[float, float]]) -> float:
+    """Stiffness in N*m/rad of lengths of a shaft, infinite where there are none."""
+    shear = table("materials").find(one.material).values["shear_modulus"]
+    give = sum(length / (2 * beam.second_moment.formula(size)) for length, size in lengths)
+    return float(shear / give) if lengths else np.inf
+
+
 def train(spec: Spec, clutch: str, jammed: int) -> Train:
     """Inertia and stiffness of what a jam stops, all referred to the slow end.
 
@@ -127,38 +172,23 @@ def train(spec: Spec, clutch: str, jammed: int) -> Train:
         ``inertia`` in kg*m^2; ``springs`` maps each part to its stiffness in N*m/rad and
         ``stiffness`` is all of them one behind the other; ``play`` in rad.
     """
-    box, gears = spec.reducer, spec.housing
+    box, path = spec.reducer, path_wound_up(spec, clutch, jammed)
     springs = {"reduction box": box.rated_torque / np.radians(box.wind_up)}
-    play = np.radians(box.backlash)
-    first_paddle = gears.plate_spacing + (spec.bearings.span - spec.trough.length) / 2
-    first_paddle += spec.paddles.width / 2
-
-    def bar(number: int, start: float, end: float) -> float:
-        one = getattr(spec, f"shaft_{number}")
-        shear = table("materials").find(one.material).values["shear_modulus"]
-        sizes, bounds = (one.diameter, *one.step_diameters), (-np.inf, *one.step_at, np.inf)
-        give = 0.0
-        for size, begins, ends in zip(sizes, bounds[:-1], bounds[1:], strict=True):
-            length = min(ends, end) - max(begins, start)
-            if length > 0:
-                give += length / (2 * beam.second_moment.formula(size))
-        # GPa mm^3 is N*m; with no length between it gives nothing, which is the harder blow
-        return shear / give if end > start else np.inf
-
-    ratio = 1.0
-    if jammed == 1 or clutch == "neutral":
-        springs["shaft 1"] = bar(1, -box.overhang, first_paddle)
-    else:
-        path = getattr(spec.paths, clutch)
+    play, ratio = np.radians(box.backlash), 1.0
+    bars = {
+        number: _bar(getattr(spec, f"shaft_{number}"), lengths)
+        for number, lengths in lengths_wound_up(spec, clutch, jammed).items()
+    }
+    springs["shaft 1"] = bars[1]
+    if path is not None:
         counts = path.tooth_counts
-        springs["shaft 1"] = bar(1, -box.overhang, path.position)
         pitch = spurgear.pitch_diameter.formula(path.module, counts[0]) / 2
-        mesh = MESH_STIFFNESS * path.face_width * 1e3 * pitch**2 / 1e3
+        # GPa mm^3 is N*m
+        mesh = MESH_STIFFNESS * path.face_width * pitch**2
         springs["teeth"] = mesh / (len(counts) - 1)
         ratio = counts[0] / counts[-1]
-        springs["shaft 2"] = bar(2, path.position, first_paddle) * ratio**2
-        slack = np.radians(spec.clutch.angular_play)
-        play += slack
+        springs["shaft 2"] = bars[2] * ratio**2
+        play += np.radians(spec.clutch.angular_play)
     total = 1 / sum(1 / one for one in springs.values())
     return Train(
         inertia=rotor_inertia(spec) * box.ratio**2,

@@ -8,7 +8,7 @@ import numpy as np
 
 from mixerkit.checking import make_check, make_unjudged
 from mixerkit.checks import Change, Check
-from mixerkit.drive import drive_workings
+from mixerkit.drive import fuse_workings, jam_workings
 from mixerkit.drive.fuses import (
     fuse_torques,
     pin_for_torque,
@@ -51,7 +51,7 @@ def start_checks(machine: LoadedMachine) -> list[Check]:
             demand=flow.torque_at_box_output,
             capacity=least,
             unit="N*m",
-            working=lambda i: drive_workings.fuse_at_start(machine, i),
+            working=lambda i: fuse_workings.fuse_at_start(machine, i),
             safety=factor,
             source="least torque within its scatter; factor: common practice",
             reason=lambda i, say: (
@@ -102,7 +102,7 @@ def _pins_stay_straight(machine: LoadedMachine) -> Check:
         demand=flow.torque_at_box_output,
         capacity=bends,
         unit="N*m",
-        working=lambda i: drive_workings.pins_bend(machine, bends, i),
+        working=lambda i: fuse_workings.pins_bend(machine, bends, i),
         tight=1.0,
         source="shear yield of the least yield strength, over the root of three: von Mises",
         reason=lambda i, say: (
@@ -158,7 +158,7 @@ def _pins_find_room(machine: LoadedMachine) -> list[Check]:
             demand=inside + rim,
             capacity=one.pin_radius,
             unit="mm",
-            working=lambda i: drive_workings.pin_circle(machine, inside, EDGE, inside + rim),
+            working=lambda i: fuse_workings.pin_circle(machine, inside, EDGE, inside + rim),
             tight=1.0,
             source="geometry; 1.5 pins from a pin's middle to the edge of the metal: common practice",
             reason=lambda i, say: (
@@ -174,7 +174,7 @@ def _pins_find_room(machine: LoadedMachine) -> list[Check]:
             demand=one.pin_radius + rim,
             capacity=free,
             unit="mm",
-            working=lambda i: drive_workings.pin_flange(
+            working=lambda i: fuse_workings.pin_flange(
                 machine, second, EDGE, one.pin_radius + rim, free
             ),
             tight=1.0,
@@ -229,7 +229,7 @@ def _outlast_the_jam(machine: LoadedMachine, rungs: list[Rung], weakest: Rung) -
         demand=flow.jam_torque_without_fuse,
         capacity=weakest.yields,
         unit="N*m",
-        working=lambda i: drive_workings.jam_unfused(machine, i),
+        working=lambda i: jam_workings.jam_unfused(machine, i),
         safety=machine.spec.safety.parts_over_fuse,
         source="Tm + sqrt(Tm^2 + omega^2 k J): energy; yield of the weakest part",
         reason=lambda i, say: (
@@ -252,7 +252,7 @@ def _outlast_the_fuse(machine: LoadedMachine, rungs: list[Rung], weakest: Rung) 
         demand=most,
         capacity=weakest.yields,
         unit="N*m",
-        working=lambda i: drive_workings.fuse_most(machine),
+        working=lambda i: fuse_workings.fuse_most(machine),
         safety=machine.spec.safety.parts_over_fuse,
         source="most torque within its scatter against yield; factor: common practice",
         reason=lambda i, say: (

@@ -8,9 +8,7 @@ from dataclasses import dataclass, field
 import numpy as np
 
 from mixerkit.checks import Change, Check
-from mixerkit.drive.fuses import (
-    fuse_torques,
-)
+from mixerkit.drive.fuses import fuse_torques
 from mixerkit.results import LoadedMachine
 
 __all__ = ["Rung", "ladder", "wanted_fuse"]

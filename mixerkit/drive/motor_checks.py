@@ -13,7 +13,9 @@ from mixerkit.results import LoadedMachine
 
 __all__ = ["checks"]
 
-_TORQUE = "rated torque: P = T omega, Shigley 10th ed., section 3-12 (from memory); factor: common practice"
+_TORQUE = (
+    "rated torque: P = T omega, Shigley 10th ed., eq. 3-43 (from memory); factor: common practice"
+)
 
 
 def checks(machine: LoadedMachine) -> list[Check]:

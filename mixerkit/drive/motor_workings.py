@@ -143,13 +143,33 @@ def _rated(machine: LoadedMachine) -> Working:
     )
 
 
-def _against_plate(machine: LoadedMachine) -> dict[str, Given]:
-    """Rated torque, and the frequency fed with and on the plate, for what goes with them."""
-    return {
-        "T_N": (machine.power_flow.abilities.rated, "N*m", "above"),
-        "f": _fed_with(machine),
-        "f_N": (machine.spec.motor.rated_frequency, "Hz", "motor.rated_frequency"),
-    }
+_FLUX = "torque with the square of the flux: any text on induction machines"
+
+
+def _as_fed(
+    machine: LoadedMachine, right: str, result: float, i: int, source: str, **given: Given
+) -> list[Working]:
+    """Say how the torque asked was got, and what the motor gives by its rated torque and frequency."""
+    rated = _rated(machine)
+    return [
+        at_motor(machine, i),
+        rated,
+        worked(
+            f"T_M = {right}",
+            result,
+            "N*m",
+            source=source,
+            T_N=(rated.result, "N*m", "above"),
+            f=_fed_with(machine),
+            f_N=_plate(machine, "rated_frequency", "Hz"),
+            **given,
+        ),
+    ]
+
+
+def _plate(machine: LoadedMachine, what: str, unit: str = "") -> Given:
+    """What the motor's plate or sheet says."""
+    return getattr(machine.spec.motor, what), unit, f"motor.{what}"
 
 
 def lasting_torque(machine: LoadedMachine, i: int) -> list[Working]:
@@ -162,45 +182,42 @@ def lasting_torque(machine: LoadedMachine, i: int) -> list[Working]:
             "lower of two limits that makers of converters print for motors on their own fan; flux with "
             "voltage over frequency: any text on induction machines"
         )
-    lasting = machine.power_flow.abilities.lasting
-    given = _against_plate(machine)
-    return [
-        at_motor(machine, i),
-        _rated(machine),
-        worked(f"T_M = {right}", lasting, "N*m", source=source, **given),
-    ]
+    return _as_fed(machine, right, machine.power_flow.abilities.lasting, i, source)
 
 
 def greatest_torque(machine: LoadedMachine, i: int) -> list[Working]:
     """Say how the torque asked, and the motor's greatest as fed, were got."""
-    plate = machine.spec.motor
-    right, given = "c_b/Max(1, f/f_N)**2", _against_plate(machine)
-    given["c_b"] = (plate.breakdown_torque_ratio, "", "motor.breakdown_torque_ratio")
-    if plate.fed_by == "frequency converter":
+    right = "c_b/Max(1, f/f_N)**2"
+    given = {"c_b": _plate(machine, "breakdown_torque_ratio")}
+    if machine.spec.motor.fed_by == "frequency converter":
         right = f"Min({right}, c_C)"
-        given["c_C"] = (plate.converter_torque_ratio, "", "motor.converter_torque_ratio")
-    source = "breakdown torque with the square of the flux: any text on induction machines"
+        given["c_C"] = _plate(machine, "converter_torque_ratio")
     greatest = machine.power_flow.abilities.greatest
-    return [
-        at_motor(machine, i),
-        _rated(machine),
-        worked(f"T_M = T_N*{right}", greatest, "N*m", source=source, **given),
-    ]
+    return _as_fed(machine, f"T_N*{right}", greatest, i, _FLUX, **given)
 
 
 def run_up_torque(machine: LoadedMachine, run_up: float, i: int) -> list[Working]:
     """Say how the torque asked, and the least that the motor gives while it runs up, were got."""
-    able = machine.power_flow.abilities
-    return [
-        at_motor(machine, i),
-        worked(
-            "T_M = Min(T_A, T_U)",
-            run_up,
-            "N*m",
-            T_A=(able.start, "N*m", "motor as fed, torque at rest"),
-            T_U=(able.pull_up, "N*m", "motor as fed, least torque while running up"),
-        ),
-    ]
+    fed_by = machine.spec.motor.fed_by
+    if fed_by == "frequency converter":
+        # it runs up along the converter's limit, to the greatest torque where it arrives
+        return greatest_torque(machine, i)
+    right, source = "T_N*Min(c_A, c_U)/Max(1, f/f_N)**2", _FLUX
+    given = {
+        "c_A": _plate(machine, "start_torque_ratio"),
+        "c_U": _plate(machine, "pull_up_torque_ratio"),
+    }
+    if fed_by == "soft starter":
+        right, source = (
+            f"{right}*Min(1, c_L/c_I)**2",
+            f"{_FLUX}; with that of the current, which a soft starter holds back",
+        )
+        given["c_L"] = (motor.SOFT_START_CURRENT, "", _SOFT_START)
+        given["c_I"] = _plate(machine, "start_current_ratio")
+    return _as_fed(machine, right, run_up, i, source, **given)
+
+
+_SOFT_START = "what a soft starter lets through over rated current: common practice"
 
 
 def _current(machine: LoadedMachine, symbol: str, result: float, power: Given) -> Working:
@@ -240,19 +257,19 @@ def current_drawn(machine: LoadedMachine, power: float, drawn: float, i: int) ->
 
 
 def current_switched_on(
-    machine: LoadedMachine, full: float, times: float, on: float, allowed: float
+    machine: LoadedMachine, full: float, on: float, allowed: float
 ) -> list[Working]:
     """Say how the current at switching on, and what the socket lets through, were got."""
     plate, supply = machine.spec.motor, machine.spec.supply
+    right, given = "c_I*I_N", {"c_I": _plate(machine, "start_current_ratio")}
+    if plate.fed_by == "frequency converter":
+        right, given = "c_C*I_N", {"c_C": _plate(machine, "converter_torque_ratio")}
+    elif plate.fed_by == "soft starter":
+        right = "Min(c_L, c_I)*I_N"
+        given["c_L"] = (motor.SOFT_START_CURRENT, "", _SOFT_START)
     return [
         _current(machine, "I_N", full, (plate.rated_power, "kW", "motor.rated_power")),
-        worked(
-            "I = c_A*I_N",
-            on,
-            "A",
-            c_A=(times, "", "motor as fed, current at rest over that at full rating"),
-            I_N=(full, "A", "above"),
-        ),
+        worked(f"I = {right}", on, "A", I_N=(full, "A", "above"), source="", **given),
         worked(
             "I_max = c_S*I_S",
             allowed,

@@ -135,8 +135,8 @@ def _tips_clear(machine: LoadedMachine, name: str, path: GearPath) -> Check:
         demand=tips + gap,
         capacity=wanted,
         unit="mm",
-        working=lambda i: path_workings.tips_apart(machine, float(tips), float(tips + gap)),
-        source="tip diameters m (z + 2), ISO 53 profile A",
+        working=lambda i: path_workings.tips_apart(machine, path, name, tips + gap),
+        source="tip diameters m (z + 2 + 2 x), ISO 53 profile A",
         reason=lambda i, say: f"tip radii add up to {say(tips, 'mm')}, gap wanted {say(gap, 'mm')}",
         fix=lambda i: [
             {counts: _grown(path.tooth_counts, -fewer, 0)},

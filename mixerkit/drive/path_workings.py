@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from mixerkit.parts.gear_pairs import shifts_of
+from mixerkit.parts.spurgear import ADDENDUM
 from mixerkit.results import LoadedMachine
 from mixerkit.spec import GearPath
 from mixerkit.working import Working, by_method, worked
@@ -48,14 +49,20 @@ def idler_reach(distances: list[float], reach: float) -> list[Working]:
     return [worked(f"a = {' + '.join(given)}", reach, "mm", source="", **given)]
 
 
-def tips_apart(machine: LoadedMachine, tips: float, asked: float) -> list[Working]:
+def tips_apart(machine: LoadedMachine, path: GearPath, name: str, asked: float) -> list[Working]:
     """Say how the room for the tips of both shaft gears adds up."""
+    counts, shifts = f"paths.{name}.tooth_counts", f"paths.{name}.profile_shift_coefficients"
     return [
         worked(
-            "a_min = r_a + s",
+            "a_min = m*((z_1 + z_2)/2 + x_1 + x_2 + 2*h) + s",
             asked,
             "mm",
-            r_a=(tips, "mm", "tip radii of both gears, ISO 53 profile A with profile shifts"),
+            m=(path.module, "mm", f"paths.{name}.module"),
+            z_1=(path.tooth_counts[0], "", counts),
+            z_2=(path.tooth_counts[-1], "", counts),
+            x_1=(shifts_of(path)[0], "", shifts),
+            x_2=(shifts_of(path)[-1], "", shifts),
+            h=(ADDENDUM, "", "addendum of the rack of ISO 53 in modules (from memory)"),
             s=(machine.spec.safety.tip_clearance, "mm", "safety.tip_clearance"),
         )
     ]

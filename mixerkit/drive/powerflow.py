@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
+from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
@@ -22,10 +23,9 @@ PATHS = ("direct", "idler")
 def power_flow(machine: LoadedMachine) -> PowerFlow:
     """Work out the power path in every state.
 
-    While mixing and starting the clay sets the torque and the motor follows; in a jam the motor
-    gives its greatest torque, the wound-up train comes on top, a fuse cuts both short, and all of it
-    goes to the jammed shaft; what winds it up comes from the rotor, through the motor's shaft end. While mixing the motor turns at the slip its torque asks, and
-    otherwise stands. The seals of both shafts are part of what it turns.
+    While mixing and starting, clay and seals set the torque, and the motor follows; mixing at the slip it
+    asks. In a jam the motor gives its greatest, the wound-up train comes on top, a fuse cuts both short, and
+    all of it goes to the jammed shaft; what winds it up comes from the rotor, through the motor's shaft end.
 
     Parameters
     ----------
@@ -36,45 +36,32 @@ def power_flow(machine: LoadedMachine) -> PowerFlow:
     PowerFlow
         Arrays over the load cases.
     """
-    spec = machine.spec
-    box, able = spec.reducer, motor.abilities(spec)
-    # cold and from rest a box never passes more than warm and turning
-    at_start = min(box.start_efficiency, box.efficiency)
-    share_kept = np.where(machine.load_cases.starting, at_start, box.efficiency)
-    greatest = float(reducer.output_torque.formula(able.pushing, box.ratio, box.efficiency))
-    lever, kept, relative = _path_in_use(machine)
-    driven = machine.load_cases.clutch != "neutral"
+    spec, box, able = machine.spec, machine.spec.reducer, motor.abilities(machine.spec)
+    path, share_kept = _path_in_use(machine), _kept_by_the_box(machine)
     share, asked = _asked_of_the_shafts(machine)
+    greatest = float(reducer.output_torque.formula(able.pushing, box.ratio, box.efficiency))
     bare = _jams(machine, jam.stall_torques(spec, greatest))
     stop = np.minimum(bare, fuses.fuse_torques(spec)[1])
-    paddle_1, paddle_2 = _at_paddles(machine, stop, lever, share, asked)
+    paddle_1, paddle_2 = _at_paddles(machine, stop, path.lever, share, asked)
     drag_1, drag_2 = _rubbing(machine)
-    drag_2 = drag_2 * driven
     second = paddle_2 + drag_2
-    through = second * lever
+    through = second * path.lever
     slow = paddle_1 + drag_1 + through
     fast = np.asarray(reducer.input_torque.formula(slow, box.ratio, share_kept))
     fast_speed = _speed_while_mixing(machine, able, fast)
     slow_speed = np.asarray(reducer.output_speed.formula(fast_speed, box.ratio))
     stations = _stations(
-        [
-            ("motor shaft", fast, fast_speed),
-            ("reducer output", slow, slow_speed),
-            ("paddles of shaft 1", paddle_1, slow_speed),
-            ("gear path", through, slow_speed),
-            ("paddles of shaft 2", paddle_2, slow_speed * relative),
-        ]
+        {
+            "motor shaft": (fast_speed, fast),
+            "reducer output": (slow_speed, slow),
+            "paddles of shaft 1": (slow_speed, paddle_1),
+            "gear path": (slow_speed, through),
+            "paddles of shaft 2": (slow_speed * path.relative, paddle_2),
+        }
     )
-    losses = {
-        "reducer": stations["motor shaft"][2] * (1 - box.efficiency),
-        "gear path": stations["gear path"][2] * (1 - kept),
-        "seals": np.abs(
-            induction.shaft_power.formula(drag_1 + drag_2 * np.abs(relative), np.abs(slow_speed))
-        ),
-    }
     return PowerFlow(
         stations=stations,
-        losses=losses,
+        losses=_losses(stations, box.efficiency, path, drag_1, drag_2),
         abilities=able,
         rated=able.rated,
         greatest=greatest,
@@ -89,20 +76,44 @@ def power_flow(machine: LoadedMachine) -> PowerFlow:
         drag={1: drag_1, 2: drag_2},
         box_efficiency=share_kept,
         speed_while_mixing=fast_speed,
-        turns={1: np.ones(len(machine.load_cases)), 2: np.abs(relative)},
+        turns={1: np.ones(len(machine.load_cases)), 2: np.abs(path.relative)},
         slides=_slides(machine),
         asked=asked,
     )
 
 
 def _stations(
-    found: Sequence[tuple[str, Array, Array]],
+    found: Mapping[str, tuple[Array, Array]],
 ) -> dict[str, tuple[Array, Array, Array]]:
-    """Speed in rpm, torque in N*m and power in kW of each station, by its torque and speed."""
+    """Speed in rpm, torque in N*m and power in kW of each station, by its speed and torque."""
     return {
         name: (speed, torque, np.abs(induction.shaft_power.formula(torque, speed)))
-        for name, torque, speed in found
+        for name, (speed, torque) in found.items()
     }
+
+
+def _losses(
+    stations: Mapping[str, tuple[Array, Array, Array]],
+    efficiency: float,
+    path: _Path,
+    drag_1: Array,
+    drag_2: Array,
+) -> dict[str, Array]:
+    """Power in kW that box, gear path and seals make heat of, by the box's efficiency and the seals' drag in N*m."""
+    turning = np.abs(stations["reducer output"][0])
+    rubbing = drag_1 + drag_2 * np.abs(path.relative)
+    return {
+        "reducer": stations["motor shaft"][2] * (1 - efficiency),
+        "gear path": stations["gear path"][2] * (1 - path.kept),
+        "seals": np.abs(induction.shaft_power.formula(rubbing, turning)),
+    }
+
+
+def _kept_by_the_box(machine: LoadedMachine) -> Array:
+    """Share of the power that the box passes: cold and from rest never more than warm and turning."""
+    box = machine.spec.reducer
+    at_start = min(box.start_efficiency, box.efficiency)
+    return np.where(machine.load_cases.starting, at_start, box.efficiency)
 
 
 def _at_paddles(
@@ -140,14 +151,14 @@ def _asked_of_the_shafts(machine: LoadedMachine) -> tuple[Array, Array]:
 
 
 def _rubbing(machine: LoadedMachine) -> tuple[Array, Array]:
-    """Torque in N*m of the seals of each shaft while it turns or is to."""
+    """Torque in N*m of the seals of each shaft while it turns or is to; shaft 2 stands in neutral."""
     spec = machine.spec
     # seals rub while the shafts turn, and stick at first as the clay does; in a jam they only hold back
     rubs = np.select(
         [machine.load_cases.mixing, machine.load_cases.starting], [1.0, spec.clay.start_factor], 0.0
     )
-    drag_1, drag_2 = (one * rubs for one in seal_checks.seal_drag(spec))
-    return drag_1, drag_2
+    drag_1, drag_2 = seal_checks.seal_drag(spec)
+    return drag_1 * rubs, drag_2 * rubs * (machine.load_cases.clutch != "neutral")
 
 
 def _speed_while_mixing(machine: LoadedMachine, able: Abilities, fast: Array) -> Array:
@@ -171,16 +182,37 @@ def _jams(machine: LoadedMachine, torques: dict[tuple[str, int], float]) -> Arra
     )
 
 
-def _path_in_use(machine: LoadedMachine) -> tuple[Array, Array, Array]:
-    """Of the engaged path: torque on shaft 1 for 1 N*m on shaft 2, share kept, speed of shaft 2."""
+@dataclass(frozen=True)
+class _Path:
+    """The engaged path over the load cases.
+
+    Attributes
+    ----------
+    lever : array
+        Torque on shaft 1 for 1 N*m on shaft 2, nought in neutral.
+    kept : array
+        Share of the power that it passes.
+    relative : array
+        Turns of shaft 2 for one of shaft 1.
+    """
+
+    lever: Array
+    kept: Array
+    relative: Array
+
+
+def _path_in_use(machine: LoadedMachine) -> _Path:
+    """Find the path that is engaged in each load case."""
     count = len(machine.load_cases)
-    lever, kept, relative = np.zeros(count), np.ones(count), np.zeros(count)
+    found = _Path(lever=np.zeros(count), kept=np.ones(count), relative=np.zeros(count))
     for name in PATHS:
         path, here = getattr(machine.spec.paths, name), machine.load_cases.clutch == name
-        lever[here] = gearpaths.path_torque.formula(1.0, path.tooth_counts, path.mesh_efficiency)
-        kept[here] = gearpaths.path_efficiency(path.tooth_counts, path.mesh_efficiency)
-        relative[here] = _relative(machine.spec, name)["shaft 2"]
-    return lever, kept, relative
+        found.lever[here] = gearpaths.path_torque.formula(
+            1.0, path.tooth_counts, path.mesh_efficiency
+        )
+        found.kept[here] = gearpaths.path_efficiency(path.tooth_counts, path.mesh_efficiency)
+        found.relative[here] = _relative(machine.spec, name)["shaft 2"]
+    return found
 
 
 def fastest_turn(spec: Spec) -> float:

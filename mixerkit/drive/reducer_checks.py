@@ -1,26 +1,20 @@
-"""Whether the reduction box carries what is asked of it, and fits both of its ends."""
+"""Whether the reduction box carries what is asked of it, at the speed it is asked."""
 
 from __future__ import annotations
-
-from math import pi
 
 from mixerkit.checking import make_check, make_unjudged
 from mixerkit.checks import Check
 from mixerkit.drive import box_workings, fuses, motor
-from mixerkit.drive.reducer import HOLLOW_SHEAR, adapting_bush, service_factor
+from mixerkit.drive.reducer import service_factor
 from mixerkit.drive.remedies import LESS_CLAY
-from mixerkit.results import BoxBush, LoadedMachine
+from mixerkit.results import LoadedMachine
 from mixerkit.tables import table
 
 __all__ = ["checks"]
 
 
-_BORE_OVER_SHAFT = 2.0
-"""Widest bore over the shaft that a bush is put between (common practice)."""
-
-
 def checks(machine: LoadedMachine) -> list[Check]:
-    """Check the box's torque, speed, heat, reaction and both of its ends.
+    """Check the box's torque, speed, ratio, heat and reaction.
 
     Parameters
     ----------
@@ -35,7 +29,6 @@ def checks(machine: LoadedMachine) -> list[Check]:
         _speed(machine),
         _ratio(machine),
         *_heat_and_reaction(machine),
-        *_ends(machine),
     ]
 
 
@@ -209,134 +202,3 @@ def _heat_and_reaction(machine: LoadedMachine) -> list[Check]:
             ],
         ),
     ]
-
-
-_LOOSE = 0.05
-"""By how much in mm a motor's shaft may be thinner than its bore (common practice)."""
-_TIGHT = 0.02
-"""By how much it may be thicker: k6 in H7 is up to 0.015 mm so up to 30 mm, 0.018 up to 50 (ISO 286-2)."""
-
-
-def _ends(machine: LoadedMachine) -> list[Check]:
-    spec = machine.spec
-    box = spec.reducer
-    bush = adapting_bush(box.output_bore, spec.shaft_1.diameter)
-    gap = box.input_bore - spec.motor.shaft_end
-    # a shaft that is thicker does not go in, one that is thinner only fits badly
-    off = max(gap, -gap * _LOOSE / _TIGHT)
-    found = [
-        make_check(
-            machine,
-            "reducer",
-            "fast end",
-            "motor's shaft fits the bore at the fast end",
-            demand=off,
-            capacity=_LOOSE,
-            unit="mm",
-            working=lambda i: box_workings.fast_end(machine, off, _LOOSE, _TIGHT),
-            source="sizes as measured; 0.05 mm loose, or 0.02 mm tight as k6 in H7 is at most (ISO 286-2): common practice",
-            reason=lambda i, say: (
-                f"shaft {say(spec.motor.shaft_end, 'mm')}, bore {say(box.input_bore, 'mm')}: measure the end the "
-                "motor goes on, not the hollow slow end"
-            ),
-            fix=lambda i: ["motor", "reducer"],
-            note=lambda i, say: "Measure both again: motor.shaft_end and reducer.input_bore.",
-        ),
-        make_check(
-            machine,
-            "reducer",
-            "slow end",
-            "shaft 1 goes into the hollow slow end",
-            demand=spec.shaft_1.diameter,
-            capacity=box.output_bore,
-            unit="mm",
-            working=lambda i: box_workings.slow_end(machine),
-            tight=1.0,
-            source="sizes as measured",
-            reason=lambda i, say: (
-                f"shaft {say(spec.shaft_1.diameter, 'mm')}, bore {say(box.output_bore, 'mm')}, so a bush wall "
-                f"of {say(bush.wall, 'mm')}: {bush.words}"
-            ),
-            fix=lambda i: [{"shaft_1.diameter": box.output_bore}, "reducer"],
-            note=lambda i, say: "Measure reducer.output_bore again.",
-        ),
-    ]
-    found += _bores(machine)
-    if bush.wall > 0:
-        found.append(_bush(machine, bush))
-    return found
-
-
-def _bush(machine: LoadedMachine, bush: BoxBush) -> Check:
-    """Whether the wall of the bush between bore and shaft stays round."""
-    spec, box = machine.spec, machine.spec.reducer
-    return make_check(
-        machine,
-        "reducer",
-        "adapting bush",
-        "wall of the adapting bush",
-        demand=2.0,
-        capacity=bush.wall,
-        unit="mm",
-        working=lambda i: box_workings.bush_wall(machine, bush.wall),
-        source="thinnest wall that stays round: common practice",
-        reason=lambda i, say: (
-            f"({say(box.output_bore, 'mm')} - {say(spec.shaft_1.diameter, 'mm')}) / 2"
-        ),
-        fix=lambda i: [
-            {"shaft_1.diameter": box.output_bore},
-            {"shaft_1.diameter": box.output_bore - 4.0},
-            "reducer",
-        ],
-        note=lambda i, say: "Measure reducer.output_bore again.",
-    )
-
-
-def _bores(machine: LoadedMachine) -> list[Check]:
-    """Whether the bore of the hollow end is believable beside shaft 1 and the box's torque."""
-    spec, box = machine.spec, machine.spec.reducer
-    found = []
-    most = _BORE_OVER_SHAFT * spec.shaft_1.diameter
-    found.append(
-        make_check(
-            machine,
-            "reducer",
-            "slow end",
-            "bore is of shaft 1's size",
-            demand=box.output_bore,
-            capacity=most,
-            unit="mm",
-            working=lambda i: box_workings.most_bore(machine, _BORE_OVER_SHAFT, most),
-            tight=1.0,
-            source="a bush that makes up for half of the bore at most, with one stepped key through it: common practice",
-            reason=lambda i, say: (
-                f"shaft {say(spec.shaft_1.diameter, 'mm')} in a bore of {say(box.output_bore, 'mm')}"
-            ),
-            fix=lambda i: ["reducer", {"shaft_1.diameter": box.output_bore / _BORE_OVER_SHAFT}],
-            note=lambda i, say: "Measure reducer.output_bore again.",
-        )
-    )
-    widest = (16e3 * box.rated_torque / (pi * HOLLOW_SHEAR)) ** (1 / 3)
-    found.append(
-        make_check(
-            machine,
-            "reducer",
-            "slow end",
-            "bore is that of a box for its torque",
-            demand=box.output_bore,
-            capacity=widest,
-            unit="mm",
-            working=lambda i: box_workings.widest_bore(machine, HOLLOW_SHEAR, widest),
-            tight=1.0,
-            source="16 T / (pi d^3) of a shaft that fills the bore, 10 MPa at least under rated torque: common practice",
-            reason=lambda i, say: (
-                f"bore {say(box.output_bore, 'mm')} and a rated torque of {say(box.rated_torque, 'N*m')}: a shaft that fills it "
-                "would be all but idle, and a box so large is rated for far more"
-            ),
-            fix=lambda i: ["reducer"],
-            note=lambda i, say: (
-                "reducer.output_bore and reducer.rated_torque stand against each other: measure the bore again and read the plate."
-            ),
-        )
-    )
-    return found

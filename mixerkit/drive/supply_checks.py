@@ -144,7 +144,7 @@ def _switched_on(machine: LoadedMachine, full: float) -> Check:
         demand=on,
         capacity=allowed,
         unit="A",
-        working=lambda i: motor_workings.current_switched_on(machine, full, at_start, on, allowed),
+        working=lambda i: motor_workings.current_switched_on(machine, full, on, allowed),
         source="breaker of type C lets 5 to 10 times through for a moment, B 3 to 5: EN 60898-1 (from memory)",
         reason=lambda i, say: (
             f"{at_start:g} x {say(full, 'A')}; socket {say(supply.socket_current, 'A')} x {supply.inrush_factor:g}"

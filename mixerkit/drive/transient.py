@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from math import pi, sqrt
+from typing import ClassVar
 
 import numpy as np
 
@@ -55,6 +56,28 @@ class _Row:
             net[0] += self.drive(turning[0])
         return np.concatenate([turning, net / self.mass])
 
+    def swings(self, speed: float) -> float:
+        """Time in s of one and a half swings of the slowest kind, once the play is taken up at a speed in rad/s."""
+        soft = sqrt(1 / (np.sum(1 / self.spring)) / self.mass.sum())
+        return float(self.play / max(speed, 1e-9) + 1.5 * pi / soft)
+
+    def rotation(self, times: Array, path: Array, whole: int, broke: float | None) -> Rotation:
+        """What stands at the times, of which the first so many are those before the first spring gave."""
+        angle, turning = np.split(path, 2)
+        torque = self.torques(angle, turning)
+        stored = self.spring[:, None] * self.wound(angle) ** 2 / 2
+        for of_first in (torque[0], stored[0]):
+            of_first[whole:] = 0.0
+        return Rotation(
+            time=times,
+            torque=torque,
+            speed=turning,
+            angle=angle,
+            energy=(self.mass[:, None] * turning**2 / 2).sum(axis=0) + stored.sum(axis=0),
+            peak=float(torque[-1].max()),
+            broke=broke,
+        )
+
     def follow(
         self,
         begins: float,
@@ -71,10 +94,6 @@ class _Row:
         """
         from scipy.integrate import solve_ivp  # here, because most runs do not need it
 
-        def gives(_time: float, state: Array) -> float:
-            return float(self.torques(*np.split(state, 2))[0] - (gives_at or 0.0))
-
-        gives.terminal = True  # type: ignore[attr-defined]  # how scipy is told to stop there
         run = solve_ivp(
             lambda _time, state: self.moves(state, whole=gives_at is not None),
             (begins, times[-1]),
@@ -85,11 +104,24 @@ class _Row:
             atol=accuracy / 100,
             # a small step keeps the corner where the play is taken up from being stepped over
             max_step=times[-1] / (400 if accuracy < 1e-8 else 150),
-            events=gives if gives_at is not None and np.isfinite(gives_at) else None,
+            events=None if gives_at is None or np.isinf(gives_at) else _Gives(self, gives_at),
         )
         if run.status == 1 and run.t_events and run.y_events:
             return run.y, (float(run.t_events[0][0]), np.asarray(run.y_events[0][0], float))
         return run.y, None
+
+
+@dataclass(frozen=True)
+class _Gives:
+    """By how much in N*m the first spring's torque is over that at which it gives."""
+
+    row: _Row
+    at: float
+    terminal: ClassVar[bool] = True
+    """How scipy is told to stop there."""
+
+    def __call__(self, _time: float, state: Array) -> float:
+        return float(self.row.torques(*np.split(state, 2))[0] - self.at)
 
 
 def transient(
@@ -143,28 +175,11 @@ def transient(
     """
     mass, spring = np.asarray(inertias, float), np.asarray(springs, float)
     row = _Row(mass, spring, 2 * damping * np.sqrt(spring * mass), play, drive)
-    if duration is None:
-        soft = sqrt(1 / (np.sum(1 / spring)) / mass.sum())
-        duration = play / max(speed, 1e-9) + 1.5 * pi / soft
-    times = np.linspace(0.0, duration, steps)
+    times = np.linspace(0.0, row.swings(speed) if duration is None else duration, steps)
     begin = np.concatenate([np.zeros(len(mass)), np.full(len(mass), speed)])
     path, gave = row.follow(0.0, begin, times, accuracy=accuracy, gives_at=breaks_at)
-    whole = np.ones(path.shape[1], bool)
+    whole = path.shape[1]
     if gave:
         rest, _ = row.follow(*gave, times, accuracy=accuracy)
         path = np.concatenate([path, rest], axis=1)
-        whole = np.concatenate([whole, np.zeros(rest.shape[1], bool)])
-    angle, turning = np.split(path, 2)
-    torque = row.torques(angle, turning)
-    stored = spring[:, None] * row.wound(angle) ** 2 / 2
-    for of_first in (torque[0], stored[0]):
-        of_first[~whole] = 0.0
-    return Rotation(
-        time=times[: path.shape[1]],
-        torque=torque,
-        speed=turning,
-        angle=angle,
-        energy=(mass[:, None] * turning**2 / 2).sum(axis=0) + stored.sum(axis=0),
-        peak=float(torque[-1].max()),
-        broke=gave[0] if gave else None,
-    )
+    return row.rotation(times[: path.shape[1]], path, whole, gave[0] if gave else None)

@@ -9,50 +9,26 @@ import numpy as np
 
 from mixerkit.checks import Check
 from mixerkit.design import Design
+from mixerkit.explore.holdpoints import HoldPoint, hold_points
 from mixerkit.machine import Machine
 from mixerkit.parts import measuring
 from mixerkit.parts.gear_pairs import shifts_of
-from mixerkit.shop.blanks import GEARS, gear_blank, gears
+from mixerkit.shop.blanks import GEARS, gears
+from mixerkit.shop.head_setting import judge_indexing
 from mixerkit.shop.holes import PLATES
-from mixerkit.shop.measured import Finding, Wanted, judge, judge_indexing, judge_plate, wanted
-from mixerkit.shop.measurements import Measurements
+from mixerkit.shop.measured import Finding, Wanted, judge
+from mixerkit.shop.measurements import Measurements, distance_as_bored
+from mixerkit.shop.plate_pattern import judge_plate
+from mixerkit.shop.wanted_sizes import wanted
 from mixerkit.shop.workshop import Workshop
 from mixerkit.spec import Spec
 from mixerkit.units import InputError, show
 
-__all__ = ["HoldPoint", "Review", "as_made", "distance_as_bored", "review"]
+__all__ = ["Review", "as_made", "review"]
 
 
 _AT_THE_BOX = ("slow end", "adapting bush")
 """Parts whose checks ask for shaft 1's end in the box."""
-_OF_THE_CLUTCH = ("sleeve", "bushes of the free gears")
-"""Parts that sit on the clutch's shaft and do not bear its number in their names."""
-
-
-@dataclass(frozen=True)
-class HoldPoint:
-    """Whether to go on with one step of the work.
-
-    Attributes
-    ----------
-    step : str
-    state : str
-        ``"cut"``, ``"stop"`` or ``"measure first"``.
-    words : tuple of str
-        Why it stops, or what to measure.
-    """
-
-    step: str
-    state: str
-    words: tuple[str, ...] = ()
-
-    def sentence(self) -> str:
-        """Say the hold point in one line."""
-        if self.state == "cut":
-            return f"{self.step}: cut."
-        if self.state == "stop":
-            return f"{self.step}: stop, because {' '.join(self.words)}"
-        return f"{self.step}: measure this first: {', '.join(self.words)}."
 
 
 @dataclass(frozen=True)
@@ -111,10 +87,8 @@ def review(design: Design, made: Measurements, shop: Workshop) -> Review:
         for one in checks
         if one.verdict == "fails" and before.get((one.part, one.name)) != "fails"
     )
-    hold_points = tuple(
-        _hold_point(step, made, findings, worse, listed) for step in _steps(spec, shop)
-    )
-    return Review(actual, found, tuple(findings), worse, hold_points)
+    points = hold_points(spec, shop, made, findings, worse, listed)
+    return Review(actual, found, tuple(findings), worse, points)
 
 
 def _findings(
@@ -142,18 +116,6 @@ def _findings(
             )
         )
     return findings
-
-
-def distance_as_bored(made: Measurements, which: str) -> float | None:
-    """Distance of the shafts in one plate: as measured, or from the places of its bores."""
-    direct = made.values.get(f"plates.{which}.centre_distance")
-    if direct is not None:
-        return direct
-    names = [f"plates.{which}.shaft_{number}" for number in (1, 2)]
-    if any(one not in made.places for one in names):
-        return None
-    (x_1, y_1), (x_2, y_2) = (made.places[one] for one in names)
-    return float(np.hypot(x_1 - x_2, y_1 - y_2))
 
 
 def as_made(design: Design, made: Measurements, findings: list[Finding]) -> Design:
@@ -276,132 +238,3 @@ def _thinning(spec: Spec, gear: str, measured: float) -> float:
     count, shift = path.tooth_counts[place], shifts_of(path)[place]
     spanned = int(measuring.base_tangent_teeth(count, shift))
     return float(measuring.thinning_from_base_tangent(measured, path.module, count, spanned, shift))
-
-
-@dataclass(frozen=True)
-class _Step:
-    """One step of the work: what must have been measured, and which stages' checks must hold."""
-
-    words: str
-    needs: tuple[str, ...]
-    stages: tuple[str, ...] = ()
-    distance: bool = False
-    elsewhere: tuple[str, ...] = ()
-    """How parts' names end that are of another shaft: their faults stop that one's steps."""
-
-    def waits_for(self, one: Check) -> bool:
-        """Whether a check must hold before this step."""
-        return one.stage in self.stages and not one.part.endswith(self.elsewhere)
-
-
-def _steps(spec: Spec, shop: Workshop) -> list[_Step]:
-    steps = [
-        _Step(
-            "turn the adapting bush and shaft 1's end for the box",
-            ("box.output_bore",),
-            ("reducer",),
-        ),
-        _Step("bore the plates", ("plates.reducer.thickness", "plates.trough.thickness")),
-    ]
-    for name in gears(spec):
-        at = f"gears.{name}"
-        steps.append(
-            _Step(
-                f"cut the teeth of the {gear_blank(spec, name, shop).words}",
-                (f"{at}.outside_diameter", f"{at}.bore", f"{at}.cutter_number", f"{at}.circle"),
-                ("gears", "gear paths"),
-                True,
-            )
-        )
-    steps += [
-        _Step(
-            "press the bushes into gears and idler",
-            (
-                *(
-                    f"gears.{name}.bore"
-                    for name in gears(spec)
-                    if gear_blank(spec, name, shop).bush
-                ),
-                "bushes.free_gear_outside",
-                "bushes.idler_outside",
-            ),
-        ),
-        _Step(
-            "put gears on their shafts",
-            (
-                "bushes.free_gear_bore",
-                "bushes.idler_bore",
-                "idler.pin_diameter",
-                *(f"gears.{name}.base_tangent" for name in gears(spec)),
-            ),
-        ),
-    ]
-    for number in (1, 2):
-        elsewhere = (
-            f"shaft {3 - number}",
-            *(_OF_THE_CLUTCH if number != spec.clutch.shaft else ()),
-        )
-        steps.append(
-            _Step(
-                f"mill the keyways of shaft {number}",
-                (f"shafts.{number}.gear_seat",),
-                ("shafts",),
-                elsewhere=elsewhere,
-            )
-        )
-        steps.append(
-            _Step(
-                f"put shaft {number} into its bearings",
-                (
-                    f"shafts.{number}.bearing_seat",
-                    f"shafts.{number}.keyway_depth",
-                    *(f"plates.{which}.shaft_{number}_bore" for which in PLATES),
-                ),
-                ("shafts", "bearings"),
-                elsewhere=elsewhere,
-            )
-        )
-    steps.append(_Step("put the motor into the box", ("box.input_bore",), ("reducer",)))
-    steps.append(
-        _Step("put shaft 1 into the box", ("shafts.1.box_end", "box.output_bore"), ("reducer",))
-    )
-    return steps
-
-
-def _hold_point(
-    step: _Step,
-    made: Measurements,
-    findings: list[Finding],
-    worse: tuple[Check, ...],
-    listed: dict[str, Wanted],
-) -> HoldPoint:
-    needs = set(step.needs)
-    of_gear = {one.rsplit(".", 1)[0] + "." for one in needs if one.endswith(".circle")}
-
-    def concerns(one: Finding) -> bool:
-        return (
-            one.name in needs
-            or any(one.name.startswith(gear) for gear in of_gear)
-            or (step.distance and one.name.startswith("plates"))
-        )
-
-    bad = [one.words for one in findings if one.kind != "good" and concerns(one)]
-    if not bad:
-        bad = [one.sentence() for one in worse if step.waits_for(one)]
-    if bad:
-        return HoldPoint(step.words, "stop", tuple(bad))
-    measured = set(made.values)
-    missing = [_name_of(one, listed) for one in step.needs if one not in measured]
-    if step.distance and not any(distance_as_bored(made, which) for which in PLATES):
-        missing.append("distance of the shafts in the plates as bored")
-    return (
-        HoldPoint(step.words, "measure first", tuple(missing))
-        if missing
-        else HoldPoint(step.words, "cut")
-    )
-
-
-def _name_of(name: str, listed: dict[str, Wanted]) -> str:
-    return (
-        listed[name].words if name in listed else "turns, holes and circle set on the dividing head"
-    )

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from mixerkit.stages import stage_of
 
-__all__ = ["NO_REWORK", "REWORK", "rework_of"]
+__all__ = ["NO_REWORK", "REWORK", "rework_module"]
 
 REWORK = {
     "gear paths": "rework.holes",
     "gears": "rework.gears",
-    "shafts": "rework.gears",
+    "shafts": "rework.shafts",
     "hubs": "rework.hubs",
-    "bearings": "rework.hubs",
+    "bearings": "rework.bores",
 }
 """Module of this room that finds ways out for a stage's spoiled parts, by the stage's key."""
 # the advice is common practice
@@ -30,7 +30,7 @@ NO_REWORK = {
 """What to do where no module looks for ways out, by the stage's key."""
 
 
-def rework_of(key: str) -> str | None:
+def rework_module(key: str) -> str | None:
     """Find the module that knows what a stage's spoiled parts can become.
 
     Parameters
@@ -50,7 +50,7 @@ def rework_of(key: str) -> str | None:
 
     Examples
     --------
-    >>> rework_of("hubs"), rework_of("motor")
+    >>> rework_module("hubs"), rework_module("motor")
     ('rework.hubs', None)
     """
     if key in REWORK:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from mixerkit.checks import Check, verdict_of, weakest
 from mixerkit.design import Design
 from mixerkit.drive.motor import shaft_speed
-from mixerkit.explore.settable import box_plate, motor_plate
+from mixerkit.explore.bought import box_plate, motor_plate
 from mixerkit.machine import Machine
 from mixerkit.tables import Row, table
 from mixerkit.units import InputError

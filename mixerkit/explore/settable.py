@@ -7,73 +7,29 @@ as it stands in a design file. A list has an axis for each of its numbers.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
-from fractions import Fraction
-from typing import Any
 
 import numpy as np
 
 from mixerkit.design import LISTED, Design
-from mixerkit.drive.jam import usual_inertia
+from mixerkit.explore.sizes import IN_STOCK, exactly, settable_sizes, whole
 from mixerkit.fields import Kind, Record
 from mixerkit.fields.kinds import NumberKind, QuantityKind, WholeKind, WordsKind, YesNoKind
 from mixerkit.fields.knobs import knob_range
 from mixerkit.fields.lists import NumbersKind, PlacesKind, QuantitiesKind, WholesKind
 from mixerkit.fields.nested import SectionKind
-from mixerkit.tables import Row, table
+from mixerkit.tables import table
 from mixerkit.units import Span
 
 __all__ = [
-    "BOUGHT",
     "Axis",
     "axes",
-    "bought",
-    "box_plate",
     "choices",
-    "motor_plate",
     "settled",
 ]
 
-BOUGHT = ("motor", "reducer")
-"""Things bought whole: their numbers change together, by a row of their table."""
-_IN_STOCK = {
-    "shaft_1.diameter": "stock_round",
-    "shaft_2.diameter": "stock_round",
-    "shaft_1.step_diameters": "stock_round",
-    "shaft_2.step_diameters": "stock_round",
-    "housing.idler_pin": "stock_round",
-    "housing.dowel": "pins",
-    "sleeve.pin_diameter": "pins",
-    "hubs.pin_diameter": "pins",
-}
-"""Round bar and round pins, and the table of what can be bought."""
-_FINE = {
-    "fuse.pin_diameter": (0.1, 0.005),
-    "paths.direct.thinning": (0.01, 0.001),
-    "paths.idler.thinning": (0.01, 0.001),
-    "clutch.overlap": (0.5, 1 / 32),
-    "trough.wall_thickness": (0.5, 1 / 32),
-    "sleeve.wall": (0.5, 1 / 32),
-    "bearings.bush_wall": (0.5, 1 / 32),
-    "shaft_1.fillet": (0.5, 1 / 32),
-    "shaft_2.fillet": (0.5, 1 / 32),
-    "paddles.thickness": (0.5, 1 / 32),
-}
-"""Steps in mm and in inches of what is set finer than a rule reads (common practice)."""
-_STEPS = {
-    "mm": (1.0, 1 / 16),
-    "deg": (1.0, 1.0),
-    "Hz": (1.0, 1.0),
-    "N": (10.0, 2.0),
-    "N*m": (10.0, 5.0),
-}
-"""Steps by the unit a field declares, in that unit and in its twin of :data:`_TWINS` (common practice)."""
-_TWINS = {"mm": ("in", 25.4), "N": ("lbf", 4.4482216152605), "N*m": ("lbf*ft", 1.3558179483314)}
-"""Units an inch maker sets, and how much of the declared unit each is (NIST SP 811, appendix B)."""
 _SHIFT_STEP = 0.05
-_LONGEST = 20_000
-"""Values on one axis at most; a coarser step is taken where there would be more."""
 
 
 @dataclass(frozen=True)
@@ -191,156 +147,9 @@ def settled(design: Design, dotted: str, value: object) -> list[object]:
     for axis in axes(design, dotted):
         beyond = axis.place(value)
         found.append(axis.write(beyond))
-        if dotted not in _IN_STOCK and not kind.reciprocal:
-            found += _exact(kind, value, getattr(record, name), design.show_units)
+        if dotted not in IN_STOCK and not kind.reciprocal:
+            found += exactly(kind, value, getattr(record, name), design.show_units)
     return list(dict.fromkeys(found))
-
-
-def bought(design: Design, thing: str) -> list[dict[str, object]]:
-    """List what other motors or boxes of the tables would put into a design, likeliest first.
-
-    A row comes whole. A motor brings its shaft end, and the box the flange and bore for it; the mass
-    that hangs on shaft 1 follows. A motor of the table has three phases: where the socket has one, or
-    a converter feeds the motor now, a converter feeds it. A box keeps the motor's flange.
-
-    Parameters
-    ----------
-    design : Design
-    thing : str
-        One of :data:`BOUGHT`.
-
-    Returns
-    -------
-    list of dict
-        Fields and values as they stand in a file.
-    """
-    rows = _motors(design) if thing == "motor" else _boxes(design)
-    now = design.to_table()
-    return [
-        changed
-        for row in rows
-        if (changed := {name: one for name, one in row.items() if _now(now, name) != one})
-    ]
-
-
-def motor_plate(row: Row) -> dict[str, object]:
-    """What the plate of a motor of data/tables/motors.csv puts into a design, at 50 Hz.
-
-    Parameters
-    ----------
-    row : Row
-
-    Returns
-    -------
-    dict
-        Fields and values as they stand in a file.
-    """
-    one = row.values
-    return {
-        "motor.kind": "three-phase",
-        "motor.rated_power": f"{one['rated_power']:g} kW",
-        "motor.rated_speed": f"{one['rated_speed']:g} rpm",
-        "motor.rated_frequency": "50 Hz",
-        "motor.poles": int(one["poles"]),
-        "motor.efficiency": one["efficiency"],
-        "motor.start_torque_ratio": _whole(one["start_torque_ratio"]),
-        "motor.pull_up_torque_ratio": min(one["start_torque_ratio"], 1.6),
-        "motor.breakdown_torque_ratio": _whole(one["breakdown_torque_ratio"]),
-        "motor.shaft_end": f"{one['shaft_end']:g} mm",
-    }
-
-
-def box_plate(row: Row) -> dict[str, object]:
-    """What a box of data/tables/reducers.csv puts into a design; its flange goes by the motor.
-
-    Parameters
-    ----------
-    row : Row
-
-    Returns
-    -------
-    dict
-        Fields and values as they stand in a file.
-    """
-    one = row.values
-    return {
-        "reducer.kind": row.kind,
-        "reducer.ratio": _whole(one["ratio"]),
-        "reducer.efficiency": one["efficiency"],
-        "reducer.start_efficiency": one["start_efficiency"],
-        "reducer.rated_torque": f"{one['rated_torque']:g} N*m",
-        "reducer.thermal_power": f"{one['thermal_power']:g} kW",
-        "reducer.output_bore": f"{one['output_bore']:g} mm",
-        "reducer.radial_load": f"{one['radial_load']:g} N",
-    }
-
-
-def _now(content: Mapping[str, Any], dotted: str) -> object:
-    section, name = dotted.split(".")
-    return content[section][name]
-
-
-def _whole(number: float) -> float | int:
-    """A number as it is typed: 80, not 80.0."""
-    return int(number) if float(number).is_integer() else float(number)
-
-
-def _motors(design: Design) -> list[dict[str, object]]:
-    motor, supply = design.motor, design.supply
-    lone = supply.phases == 1
-    at_60 = motor.rated_frequency > 55
-    own = min(table("motors"), key=lambda row: abs(row.values["rated_power"] - motor.rated_power))
-    found = []
-    for row in sorted(
-        table("motors"),
-        key=lambda row: abs(math.log(row.values["rated_power"] / motor.rated_power)),
-    ):
-        one = row.values
-        if abs(one["rated_power"] / motor.rated_power - 1) < 0.01:
-            continue
-        lag = 120 * 50 / one["poles"] - one["rated_speed"]
-        frequency = 60.0 if at_60 else 50.0
-        mass = design.reducer.mass + one["mass"] - own.values["mass"]
-        values = motor_plate(row) | {
-            "motor.rated_speed": f"{120 * frequency / one['poles'] - lag:g} rpm",
-            "motor.rated_frequency": f"{frequency:g} Hz",
-            "motor.inertia": f"{usual_inertia(one['rated_power'], one['poles']):.2g} kg*m^2",
-            "reducer.input_bore": f"{one['shaft_end']:g} mm",
-        }
-        if mass > 0:
-            values["reducer.mass"] = f"{mass:.3g} kg"
-        if lone and motor.fed_by != "frequency converter":
-            values |= {
-                "motor.fed_by": "frequency converter",
-                "motor.run_at": f"{frequency:g} Hz",
-            }
-        found.append(values)
-    return found
-
-
-def _boxes(design: Design) -> list[dict[str, object]]:
-    box = design.reducer
-    nearest = min(
-        table("reducers"),
-        key=lambda row: (row.kind != box.kind, abs(row.values["rated_torque"] - box.rated_torque)),
-    )
-    found, flange = [], design.motor.to_table()["shaft_end"]
-    for row in table("reducers"):
-        one = row.values
-        alike = (one["ratio"] / box.ratio, one["rated_torque"] / box.rated_torque)
-        if row.kind == box.kind and max(abs(share - 1) for share in alike) < 0.01:
-            continue
-        mass = box.mass + one["mass"] - nearest.values["mass"]
-        values = box_plate(row) | {"reducer.input_bore": flange}
-        if mass > 0:
-            values["reducer.mass"] = f"{mass:.3g} kg"
-        unlike = (
-            row.kind != box.kind,
-            abs(math.log(one["ratio"] / box.ratio)),
-            abs(math.log(one["rated_torque"] / box.rated_torque)),
-        )
-        found.append((unlike, values))
-    return [values for _, values in sorted(found, key=lambda pair: pair[0])]
 
 
 def _ordered(dotted: str, sizes: np.ndarray, value: float, write: Callable[[int], object]) -> Axis:
@@ -350,13 +159,13 @@ def _ordered(dotted: str, sizes: np.ndarray, value: float, write: Callable[[int]
 
 
 def _one_size(design: Design, dotted: str, kind: QuantityKind, value: float) -> Iterator[Axis]:
-    sizes, write = _sizes(dotted, kind, design.show_units)
+    sizes, write = settable_sizes(dotted, kind, design.show_units)
     yield _ordered(dotted, sizes, value, lambda k: write(float(sizes[k])))
 
 
 def _one_number(_design: Design, dotted: str, kind: NumberKind, value: float) -> Iterator[Axis]:
     sizes = np.round(np.linspace(*knob_range(kind), 101), 4)
-    yield _ordered(dotted, sizes, value, lambda k: _whole(sizes[k]))
+    yield _ordered(dotted, sizes, value, lambda k: whole(sizes[k]))
 
 
 def _one_count(_design: Design, dotted: str, kind: WholeKind, value: int) -> Iterator[Axis]:
@@ -441,7 +250,7 @@ def _listed_sizes(
 ) -> Iterator[Axis]:
     """Lengths in a list: one of them at a time."""
     one_kind = QuantityKind(kind.meaning, "", kind.span)
-    sizes, write_one = _sizes(dotted, one_kind, design.show_units)
+    sizes, write_one = settable_sizes(dotted, one_kind, design.show_units)
     for place in range(len(value)):
 
         def write(k: int, place: int = place) -> list[str]:
@@ -450,68 +259,6 @@ def _listed_sizes(
             ]
 
         yield _ordered(dotted, sizes, value[place], write)
-
-
-def _sizes(
-    dotted: str, kind: QuantityKind, system: str
-) -> tuple[np.ndarray, Callable[[float], str]]:
-    """Settable sizes of a field as plain numbers, and how one of them is written in a file."""
-    limits = Span.read(kind.span)
-    inch = system == "inch"
-    if kind.reciprocal:
-        return _modules(limits, inch)
-    if dotted in _IN_STOCK:
-        sizes = table(_IN_STOCK[dotted]).only("series", system).column("diameter")
-        sizes = np.sort(sizes[[bool(limits.holds(one)) for one in sizes]])
-    else:
-        _, scale = _own_unit(limits.unit, system)
-        step = _FINE.get(dotted, _STEPS.get(limits.unit, (1.0, 1.0)))[inch] * scale
-        low, high = max(limits.above, limits.least), min(limits.below, limits.most)
-        step *= max(1, math.ceil((high - low) / step / _LONGEST))
-        sizes = np.arange(math.ceil(low / step), math.floor(high / step) + 1) * step
-        inside = limits.holds(np.asarray(sizes, float))
-        sizes = np.round(sizes[np.asarray(inside)], 6)
-
-    def write(size: float) -> str:
-        return _written(size, limits.unit, system)
-
-    return sizes, write
-
-
-def _own_unit(unit: str, system: str) -> tuple[str, float]:
-    """Unit in which this maker sets what a field declares in another, and how much of that it is."""
-    return _TWINS.get(unit, (unit, 1.0)) if system == "inch" else (unit, 1.0)
-
-
-def _written(size: float, unit: str, system: str) -> str:
-    own, scale = _own_unit(unit, system)
-    number = size / scale
-    sixty_fourths = round(number * 64)
-    if own == "in" and abs(sixty_fourths / 64 - number) < 1e-6:
-        whole, rest = divmod(Fraction(sixty_fourths, 64), 1)
-        return " ".join(
-            [*([str(whole)] if whole or not rest else []), *([str(rest)] if rest else []), own]
-        )
-    return f"{round(number, 6):.10g} {own.replace('**', '^')}"
-
-
-def _modules(limits: Span, inch: bool) -> tuple[np.ndarray, Callable[[float], str]]:
-    if inch:
-        pitches = sorted(table("diametral_pitches").column("pitch"), reverse=True)
-        by_size = {25.4 / one: f"{one:g} / in" for one in pitches}
-        return np.array(list(by_size)), lambda size: by_size[size]
-    sizes = np.sort(table("modules").column("module"))
-    sizes = sizes[[bool(limits.holds(one)) for one in sizes]]
-    return sizes, lambda size: f"{size:g} mm"
-
-
-def _exact(kind: QuantityKind, value: float, now: float, system: str) -> list[str]:
-    """Write a number as it is, to a hundredth of a millimetre or a thousandth of an inch, both ways."""
-    own, scale = _own_unit(Span.read(kind.span).unit, system)
-    grid = 1000 if own == "in" else 100
-    up, down = math.ceil(value / scale * grid - 1e-6), math.floor(value / scale * grid + 1e-6)
-    both = (up, down) if value > now else (down, up)
-    return [f"{one / grid:.10g} {own.replace('**', '^')}" for one in dict.fromkeys(both)]
 
 
 _MAKERS: tuple[tuple[type[Kind] | tuple[type[Kind], ...], Callable[..., Iterable[Axis]]], ...] = (

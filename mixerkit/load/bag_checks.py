@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from functools import partial
-
 import numpy as np
 
 from mixerkit.checking import make_check
@@ -12,12 +10,11 @@ from mixerkit.load import trough_workings
 from mixerkit.load.trough import bag_sides, batch_volume
 from mixerkit.results import LoadedMachine
 from mixerkit.spec import Spec
-from mixerkit.working import Working
 
 __all__ = ["another_length", "checks"]
 
 _BULGE = 1.1
-_MEASURE_BAG = "Measure the bag again as it goes in: batch.bag_length, bag_width, bag_height."
+"""What a soft bag holds over the product of its sides as they are read (common practice)."""
 
 
 def checks(machine: LoadedMachine) -> list[Check]:
@@ -31,7 +28,14 @@ def checks(machine: LoadedMachine) -> list[Check]:
     -------
     list of Check
     """
-    return [*_passes(machine), *_lies(machine), _holds_the_batch(machine)]
+    bag, opening = bag_sides(machine.spec)
+    # end on, its two smaller sides have to pass
+    return [
+        _passes(machine, "length", bag[1], opening[0]),
+        _passes(machine, "width", bag[2], opening[1]),
+        *_lies(machine),
+        _holds_the_batch(machine),
+    ]
 
 
 def another_length(spec: Spec, length: float) -> list[Change]:
@@ -45,41 +49,33 @@ def _measures(spec: Spec, say: Say) -> str:
     return f"bag {' x '.join(say(one, 'mm') for one in bag_sides(spec)[0])}"
 
 
-def _passes(machine: LoadedMachine) -> list[Check]:
-    """Whether it passes the opening: end on, its two smaller sides have to."""
-    spec = machine.spec
-    bag, opening = bag_sides(spec)
+def _measure_again(_i: int, _say: Say) -> str:
+    return "Measure the bag again as it goes in: batch.bag_length, bag_width, bag_height."
 
-    def opened(asked: float, given: float, _i: int) -> list[Change]:
-        return [
+
+def _passes(machine: LoadedMachine, side: str, asked: float, given: float) -> Check:
+    """Whether a side of the bag passes that of the opening, both in mm."""
+    spec = machine.spec
+    return make_check(
+        machine,
+        "trough",
+        "opening",
+        f"bag passes the {side} of the opening, end on",
+        demand=asked,
+        capacity=given,
+        unit="mm",
+        working=lambda i: trough_workings.bag_passes(asked, given),
+        source="the bag whole, end on: common practice",
+        reason=lambda i, say: (
+            f"{_measures(spec, say)}, opening {' x '.join(say(one, 'mm') for one in bag_sides(spec)[1])}"
+        ),
+        fix=lambda i: [
             {f"trough.{name}": asked}
             for name in ("opening_length", "opening_width")
             if getattr(spec.trough, name) == given
-        ]
-
-    return [
-        make_check(
-            machine,
-            "trough",
-            "opening",
-            f"bag passes the {side} of the opening, end on",
-            demand=asked,
-            capacity=given,
-            unit="mm",
-            working=partial(_passing, asked, given),
-            source="the bag whole, end on: common practice",
-            reason=lambda i, say: (
-                f"{_measures(spec, say)}, opening {' x '.join(say(one, 'mm') for one in opening)}"
-            ),
-            fix=partial(opened, asked, given),
-            note=lambda i, say: _MEASURE_BAG,
-        )
-        for side, asked, given in (("length", bag[1], opening[0]), ("width", bag[2], opening[1]))
-    ]
-
-
-def _passing(asked: float, given: float, _i: int) -> list[Working]:
-    return trough_workings.bag_passes(asked, given)
+        ],
+        note=_measure_again,
+    )
 
 
 def _lies(machine: LoadedMachine) -> list[Check]:
@@ -95,8 +91,9 @@ def _lies(machine: LoadedMachine) -> list[Check]:
         {"housing.centre_distance": spec.housing.centre_distance + across - wide},
         {"trough.wall_clearance": spec.trough.wall_clearance + (across - wide) / 2},
     ]
-    return [
-        make_check(
+
+    def lies(side: str, asked: float, has: float, mended: list[Change]) -> Check:
+        return make_check(
             machine,
             "trough",
             "trough",
@@ -104,28 +101,20 @@ def _lies(machine: LoadedMachine) -> list[Check]:
             demand=asked,
             capacity=has,
             unit="mm",
-            working=partial(_lying, machine, side, asked, has),
+            working=lambda i: trough_workings.trough_side(machine, side, asked, has),
             tight=1.0,
             source="the bag whole: common practice",
             reason=lambda i, say: (
                 f"{_measures(spec, say)}, trough {say(long, 'mm')} long and {say(wide, 'mm')} wide"
             ),
-            fix=partial(_as_listed, mended),
-            note=lambda i, say: _MEASURE_BAG,
+            fix=lambda i: mended,
+            note=_measure_again,
         )
-        for side, asked, has, mended in (
-            ("length", along, long, another_length(spec, along)),
-            ("width", across, wide, widened),
-        )
+
+    return [
+        lies("length", along, long, another_length(spec, along)),
+        lies("width", across, wide, widened),
     ]
-
-
-def _as_listed(mended: list[Change], _i: int) -> list[Change]:
-    return mended
-
-
-def _lying(machine: LoadedMachine, side: str, asked: float, has: float, _i: int) -> list[Working]:
-    return trough_workings.trough_side(machine, side, asked, has)
 
 
 def _holds_the_batch(machine: LoadedMachine) -> Check:

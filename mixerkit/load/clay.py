@@ -6,17 +6,13 @@ from collections.abc import Callable
 
 import numpy as np
 
-from mixerkit.checking import make_check, make_unjudged
-from mixerkit.checks import Check
-from mixerkit.load import load_workings
 from mixerkit.load.clay_tests import strength_from_cone, strength_from_rod, strength_from_vane
-from mixerkit.results import ClayStrength, LoadedMachine, Numbers
+from mixerkit.results import ClayStrength, Numbers
 from mixerkit.spec import Clay
 from mixerkit.tables import table
 from mixerkit.units import in_units
 
 __all__ = [
-    "checks",
     "clay_strength",
     "liquidity_index",
     "rate_factor",
@@ -257,7 +253,7 @@ def clay_strength(clay: Clay) -> ClayStrength:
         ``strength`` in kPa; ``rate`` of shear of the test in 1/s; ``words`` on how it was found;
         ``valid``, whether inside the range of the relation used.
     """
-    ways: dict[str, Callable[[], Numbers]] = {
+    found_by: dict[str, Callable[[], Numbers]] = {
         "water content": lambda: strength_from_water(
             clay.water_content, clay.liquid_limit, clay.plastic_limit
         ),
@@ -280,7 +276,7 @@ def clay_strength(clay: Clay) -> ClayStrength:
         words = f"by water content, liquidity index {index:.2f}"
         if not valid:
             words += f" (outside {FITTED[0]:g} to {FITTED[1]:g}, where the relation was fitted: measure it)"
-    strength = float(ways[clay.strength_from]())
+    strength = float(found_by[clay.strength_from]())
     return ClayStrength(strength=strength, rate=test["rate"], words=words, valid=valid)
 
 
@@ -307,50 +303,3 @@ def strength_range(clay: Clay) -> tuple[float, float]:
         return body["low"] / body["strength"], body["high"] / body["strength"]
     test = table("clay_tests").find(clay.strength_from).values
     return test["low_factor"], test["high_factor"]
-
-
-def checks(machine: LoadedMachine) -> list[Check]:
-    """Check that the clay's strength was found inside the range of the relation it was found by.
-
-    Parameters
-    ----------
-    machine : LoadedMachine
-
-    Returns
-    -------
-    list of Check
-    """
-    one = machine.spec.clay
-    name = ("paddles", "clay", "strength is found inside its relation's range")
-    middle, reach = sum(FITTED) / 2, (FITTED[1] - FITTED[0]) / 2
-    if one.strength_from != "water content":
-        # a test of the clay itself has no such range
-        off = 0.0
-        words = machine.clay_load.clay.words
-    else:
-        index = float(
-            liquidity_index.formula(one.water_content, one.liquid_limit, one.plastic_limit)
-        )
-        off, words = abs(index - middle), f"liquidity index {index:.2f}"
-        if off >= reach:
-            return [
-                make_unjudged(
-                    machine,
-                    *name,
-                    f"{words}, and the relation was fitted from {FITTED[0]:g} to {FITTED[1]:g}: the strength reckoned on with is "
-                    "a mere extension of it; measure it with cone, rod or vane (clay.strength_from)",
-                )
-            ]
-    return [
-        make_check(
-            machine,
-            *name,
-            demand=off,
-            capacity=reach,
-            unit="",
-            working=lambda i: load_workings.index_off(machine, middle, off),
-            tight=1.0,
-            source="Vardanega & Haigh, Canadian Geotechnical Journal 51 (2014)",
-            reason=lambda i, say: f"{words}; fitted from {FITTED[0]:g} to {FITTED[1]:g}",
-        )
-    ]

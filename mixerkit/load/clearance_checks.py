@@ -2,15 +2,12 @@
 
 from __future__ import annotations
 
-from functools import partial
-
 import numpy as np
 
 from mixerkit.checking import make_check
 from mixerkit.checks import Change, Check, Say
-from mixerkit.load import load_workings
+from mixerkit.load import paddle_workings
 from mixerkit.load.clearance import (
-    Meeting,
     corner_reach,
     mode_ratio,
     nearest_meeting,
@@ -20,7 +17,6 @@ from mixerkit.load.clearance import (
 from mixerkit.parts.blades import turning_width
 from mixerkit.results import LoadedMachine
 from mixerkit.spec import Paddles
-from mixerkit.working import Working
 
 __all__ = ["checks"]
 
@@ -39,61 +35,54 @@ def checks(machine: LoadedMachine) -> list[Check]:
     -------
     list of Check
     """
+    # equal dogs drop in at any of their pitches, so only a single one keeps a phase
+    modes = (
+        {"counter-rotating": "direct", "co-rotating": "idler"}
+        if machine.spec.clutch.keeps_phase
+        else {"both modes, wherever the clutch takes hold": None}
+    )
     return [
-        *_pass_each_other(machine),
+        *(_pass_each_other(machine, mode, path) for mode, path in modes.items()),
         _clear_the_sleeve(machine),
         _clear_the_wall(machine),
         _reach_over(machine),
     ]
 
 
-def _pass_each_other(machine: LoadedMachine) -> list[Check]:
-    """Whether the paddles pass each other in each mode, or, where no phase is kept, however they stand."""
+def _pass_each_other(machine: LoadedMachine, mode: str, path: str | None) -> Check:
+    """Whether the paddles pass each other in a mode, or, where no path keeps a phase, however they stand."""
     spec = machine.spec
     blade = spec.paddles
-    # equal dogs drop in at any of their pitches, so only a single one keeps a phase
-    modes = (
-        {"counter-rotating": "direct", "co-rotating": "idler"}
-        if spec.clutch.keeps_phase
-        else {"both modes, wherever the clutch takes hold": None}
+    ratio = mode_ratio(spec, path) if path and spec.clutch.dogs == 1 else None
+    play = phase_play(spec, path) if path else 0.0
+    met = nearest_meeting(
+        blade, spec.housing.centre_distance, ratio, play=play, unseen=unseen_gap(blade, ratio, play)
     )
-    wider_apart: list[Change] = [
-        "paddles.width",
-        "paddles.set_angle",
-        {"paddles.offset_2": blade.spacing / 2},
-        "paddles.spacing",
-        "paddles.tip_radius",
-        "paddles.thickness",
-        "paddles.stem_height",
-        "paddles.stem_width",
-    ]
-    found = []
-    for mode, path in modes.items():
-        ratio = mode_ratio(spec, path) if path and spec.clutch.dogs == 1 else None
-        play = phase_play(spec, path) if path else 0.0
-        met = nearest_meeting(
-            blade,
-            spec.housing.centre_distance,
-            ratio,
-            play=play,
-            unseen=unseen_gap(blade, ratio, play),
-        )
-        found.append(
-            make_check(
-                machine,
-                "paddles",
-                "paddles",
-                f"paddles clear each other, {mode}",
-                demand=spec.safety.paddle_clearance,
-                capacity=met.gap,
-                unit="mm",
-                working=partial(_followed, machine, met),
-                source="rectangles by separating axes, every moment of a turn, less what two moments may hide",
-                reason=partial(_nearest, met),
-                fix=lambda i: wider_apart,
-            )
-        )
-    return found
+    return make_check(
+        machine,
+        "paddles",
+        "paddles",
+        f"paddles clear each other, {mode}",
+        demand=spec.safety.paddle_clearance,
+        capacity=met.gap,
+        unit="mm",
+        working=lambda i: paddle_workings.gap_found(machine, met.gap),
+        source="rectangles by separating axes, every moment of a turn, less what two moments may hide",
+        reason=lambda i, say: (
+            f"nearest: paddle {met.pair[0] + 1} of shaft 1 at {np.degrees(met.angle_1) % 360:.0f} deg and "
+            f"paddle {met.pair[1] + 1} of shaft 2 at {np.degrees(met.angle_2) % 360:.0f} deg"
+        ),
+        fix=lambda i: [
+            "paddles.width",
+            "paddles.set_angle",
+            {"paddles.offset_2": blade.spacing / 2},
+            "paddles.spacing",
+            "paddles.tip_radius",
+            "paddles.thickness",
+            "paddles.stem_height",
+            "paddles.stem_width",
+        ],
+    )
 
 
 def _half_width(blade: Paddles) -> float:
@@ -128,7 +117,7 @@ def _clear_the_sleeve(machine: LoadedMachine) -> Check:
         demand=reach + sleeve_and_gap,
         capacity=apart,
         unit="mm",
-        working=lambda i: load_workings.corners_clear_sleeve(
+        working=lambda i: paddle_workings.corners_clear_sleeve(
             machine, half_width, reach, reach + sleeve_and_gap
         ),
         source="the corners of a tip: geometry",
@@ -157,7 +146,7 @@ def _clear_the_wall(machine: LoadedMachine) -> Check:
         demand=reach + wanted,
         capacity=wall,
         unit="mm",
-        working=lambda i: load_workings.corners_clear_wall(
+        working=lambda i: paddle_workings.corners_clear_wall(
             machine, _half_width(blade), reach, reach + wanted, wall
         ),
         tight=1.0,
@@ -183,7 +172,7 @@ def _reach_over(machine: LoadedMachine) -> Check:
         demand=_OVERLAP * apart,
         capacity=2 * tip,
         unit="mm",
-        working=lambda i: load_workings.circles_overlap(
+        working=lambda i: paddle_workings.circles_overlap(
             machine, _OVERLAP, _OVERLAP * apart, 2 * tip
         ),
         tight=1.0,
@@ -196,15 +185,4 @@ def _reach_over(machine: LoadedMachine) -> Check:
             {"paddles.tip_radius": _OVERLAP * apart / 2},
             {"housing.centre_distance": 2 * tip / _OVERLAP},
         ],
-    )
-
-
-def _followed(machine: LoadedMachine, met: Meeting, _i: int) -> list[Working]:
-    return load_workings.gap_found(machine, met.gap)
-
-
-def _nearest(met: Meeting, _i: int, _say: Say) -> str:
-    return (
-        f"nearest: paddle {met.pair[0] + 1} of shaft 1 at {np.degrees(met.angle_1) % 360:.0f} deg and "
-        f"paddle {met.pair[1] + 1} of shaft 2 at {np.degrees(met.angle_2) % 360:.0f} deg"
     )

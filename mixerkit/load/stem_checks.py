@@ -2,20 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import cache, partial
+from functools import cache
 
 import numpy as np
 
 from mixerkit.checking import make_check
-from mixerkit.checks import Change, Check, Say
-from mixerkit.load import load_workings
+from mixerkit.checks import Change, Check
+from mixerkit.load import paddle_workings
 from mixerkit.load.stems import stem_stress
 from mixerkit.parts.blades import projected_width, section_at, turning_width
 from mixerkit.results import LoadedMachine
 from mixerkit.tables import table
-from mixerkit.working import Working
 
 __all__ = ["checks"]
 
@@ -135,12 +133,12 @@ def _not_bent(machine: LoadedMachine) -> Check:
         demand=stress,
         capacity=held.strength,
         unit="MPa",
-        working=lambda i: load_workings.paddle_stress(
+        working=lambda i: paddle_workings.paddle_stress(
             machine, float(torque[i]), held.each, float(stress[i]), held.radius
         ),
         safety=safety,
         rung=(1.0, breaks / held.strength),
-        source="caught at a corner: bending over both sides, Shigley 10th ed., eq. 3-27, and twist, eq. 3-40; yield",
+        source="caught at a corner: bending over both sides, Shigley 10th ed., eq. 3-27, and twist, eq. 3-40 (from memory); yield",
         reason=lambda i, say: (
             f"{say(torque[i], 'N*m')} held at the tip of one paddle: "
             f"{say(torque[i] * (1 - held.radius / blade.tip_radius), 'N*m')} "
@@ -164,7 +162,7 @@ def _find_room(machine: LoadedMachine) -> list[Check]:
             demand=top,
             capacity=blade.tip_radius,
             unit="mm",
-            working=lambda i: load_workings.stem_ends(machine, top),
+            working=lambda i: paddle_workings.stem_ends(machine, top),
             source="geometry",
             reason=lambda i, say: (
                 f"sleeve {say(blade.root_radius, 'mm')} and stem {say(blade.stem_height, 'mm')} from the shaft's middle"
@@ -194,7 +192,7 @@ def _feet_find_room(machine: LoadedMachine) -> list[Check]:
             demand=across,
             capacity=2 * blade.root_radius,
             unit="mm",
-            working=lambda i: load_workings.sleeve_across(machine, across, 2 * blade.root_radius),
+            working=lambda i: paddle_workings.sleeve_across(machine, across, 2 * blade.root_radius),
             tight=1.0,
             source="a stem no wider across than the sleeve that carries it: common practice",
             reason=lambda i, say: (
@@ -216,7 +214,7 @@ def _feet_find_room(machine: LoadedMachine) -> list[Check]:
             demand=along,
             capacity=blade.spacing,
             unit="mm",
-            working=lambda i: load_workings.stem_extent(machine, along),
+            working=lambda i: paddle_workings.stem_extent(machine, along),
             tight=1.0,
             source="stems side by side do not overlap: geometry",
             reason=lambda i, say: f"stems every {say(blade.spacing, 'mm')}",
@@ -254,51 +252,34 @@ def _clean_rows() -> tuple[str, ...]:
 
 def _clean(machine: LoadedMachine) -> list[Check]:
     """Whether what turns in the wet clay leaves it white: paddles, and sleeves or, without them, the shafts."""
-    spec = machine.spec
-    wet = {"paddles": "paddles.material"}
-    if spec.sleeve.kind == "none":
-        wet |= {f"shaft {number}": f"shaft_{number}.material" for number in (1, 2)}
-    else:
-        wet["sleeve"] = "sleeve.material"
-    clean = _clean_rows()
-    found = []
-    for part, field in wet.items():
-        section, name = field.split(".")
-        metal = getattr(getattr(spec, section), name)
-        covered = (
-            [{"sleeve.kind": "carried", "sleeve.material": clean[0]}]
-            if part.startswith("shaft")
-            else []
-        )
-        found.append(
-            make_check(
-                machine,
-                "paddles",
-                part,
-                "metal leaves no rust or stain in the clay",
-                demand=1,
-                capacity=int(metal in clean),
-                unit="",
-                working=partial(_by_family, metal, clean),
-                words=("a stainless metal", metal),
-                tight=1.0,
-                source="stainless where clay is wet: common practice",
-                reason=partial(_stains, metal),
-                fix=partial(_other_metals, field, clean, covered),
-            )
-        )
-    return found
+    found = [_stainless(machine, "paddles", "paddles.material")]
+    if machine.spec.sleeve.kind != "none":
+        return [*found, _stainless(machine, "sleeve", "sleeve.material")]
+    cover: Change = {"sleeve.kind": "carried", "sleeve.material": _clean_rows()[0]}
+    shafts = (
+        _stainless(machine, f"shaft {number}", f"shaft_{number}.material", cover)
+        for number in (1, 2)
+    )
+    return [*found, *shafts]
 
 
-def _by_family(metal: str, clean: Sequence[str], _i: int) -> list[Working]:
-    return load_workings.clean_metal(metal, float(metal in clean))
-
-
-def _stains(metal: str, _i: int, _say: Say) -> str:
-    return f"{metal} in wet clay, which iron spots and copper colours"
-
-
-def _other_metals(
-    field: str, clean: Sequence[str], covered: Sequence[Change], _i: int
-) -> list[Change]:
-    return [*covered, *({field: one} for one in clean)]
+def _stainless(machine: LoadedMachine, part: str, field: str, *cover: Change) -> Check:
+    """Whether the metal that a field names leaves clay white; else it is covered, or another is taken."""
+    section, name = field.split(".")
+    metal = getattr(getattr(machine.spec, section), name)
+    clean = int(metal in _clean_rows())
+    return make_check(
+        machine,
+        "paddles",
+        part,
+        "metal leaves no rust or stain in the clay",
+        demand=1,
+        capacity=clean,
+        unit="",
+        working=lambda i: paddle_workings.clean_metal(metal, clean),
+        words=("a stainless metal", metal),
+        tight=1.0,
+        source="stainless where clay is wet: common practice",
+        reason=lambda i, say: f"{metal} in wet clay, which iron spots and copper colours",
+        fix=lambda i: [*cover, *({field: one} for one in _clean_rows())],
+    )

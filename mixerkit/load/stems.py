@@ -56,7 +56,7 @@ def stem_stress(
     References
     ----------
     Forces: :func:`mixerkit.parts.blades.held_forces`. Bending about both axes of a rectangle: Shigley,
-    10th ed., eq. 3-27; its twist: eq. 3-40; both together in the middle of the wide side: eq. 5-15.
+    10th ed., eq. 3-27; its twist: eq. 3-40 (from memory); both together in the middle of the wide side: eq. 5-15.
 
     Examples
     --------

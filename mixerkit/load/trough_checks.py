@@ -6,12 +6,12 @@ from collections.abc import Callable, Sequence
 
 from mixerkit.checking import make_check
 from mixerkit.checks import Check
-from mixerkit.load import bag_checks, load_workings, trough_workings
+from mixerkit.load import bag_checks, trough_workings
 from mixerkit.load.bag_checks import another_length
 from mixerkit.load.trough import LEAST_TURNS, batch_volume, swept_length, working_volume
 from mixerkit.parts.blades import extent_at
 from mixerkit.results import LoadedMachine
-from mixerkit.working import Working
+from mixerkit.working import Working, as_given
 
 __all__ = ["checks"]
 
@@ -47,7 +47,7 @@ def _mixed(machine: LoadedMachine) -> Check:
         demand=LEAST_TURNS,
         capacity=turns,
         unit="",
-        working=lambda i: load_workings.field_is("n", turns, "", "batch.turns_to_mix"),
+        working=lambda i: [as_given("n", turns, "", "batch.turns_to_mix")],
         tight=1.0,
         source="100 to 300 turns even out a batch: common practice",
         reason=lambda i, say: (
@@ -74,7 +74,7 @@ def _sheet(machine: LoadedMachine) -> Check:
         demand=_WELDED,
         capacity=wall,
         unit="mm",
-        working=lambda i: load_workings.field_is("t", wall, "mm", "trough.wall_thickness"),
+        working=lambda i: [as_given("t", wall, "mm", "trough.wall_thickness")],
         tight=1.0,
         source="1.5 mm for TIG by hand: common practice",
         reason=lambda i, say: f"sheet of {say(wall, 'mm')}",
@@ -83,6 +83,7 @@ def _sheet(machine: LoadedMachine) -> Check:
 
 
 _REACHED = 0.5
+"""Share of the trough's length that blades pass over at least (common practice)."""
 
 
 def _batch(machine: LoadedMachine) -> list[Check]:
@@ -158,7 +159,7 @@ def _rows(machine: LoadedMachine) -> list[Check]:
             demand=swept,
             capacity=spec.trough.length,
             unit="mm",
-            working=lambda i: load_workings.row_length(machine, widest, swept),
+            working=lambda i: trough_workings.row_length(machine, widest, swept),
             tight=1.0,
             source="geometry, with the gap to the wall at both ends",
             reason=lambda i, say: (
@@ -180,7 +181,7 @@ def _rows(machine: LoadedMachine) -> list[Check]:
             demand=_REACHED * spec.trough.length,
             capacity=swept_length(spec.paddles),
             unit="mm",
-            working=lambda i: load_workings.blades_reach(
+            working=lambda i: trough_workings.blades_reach(
                 machine, _REACHED, _REACHED * spec.trough.length, swept_length(spec.paddles)
             ),
             source="blades of both shafts pass over half of the length at least, or clay stands between them: common practice",

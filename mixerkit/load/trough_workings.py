@@ -3,11 +3,18 @@
 from __future__ import annotations
 
 from mixerkit.load import clay
-from mixerkit.load.load_workings import field_is
 from mixerkit.results import LoadedMachine
-from mixerkit.working import Given, Working, by_method, worked
+from mixerkit.working import Given, Working, as_given, by_method, worked
 
-__all__ = ["bag_holds", "bag_passes", "batch_bites", "batch_fits", "trough_side"]
+__all__ = [
+    "bag_holds",
+    "bag_passes",
+    "batch_bites",
+    "batch_fits",
+    "blades_reach",
+    "row_length",
+    "trough_side",
+]
 
 
 def bag_passes(asked: float, given: float) -> list[Working]:
@@ -30,7 +37,7 @@ def trough_side(machine: LoadedMachine, side: str, asked: float, has: float) -> 
         "l", "side of the bag that comes to lie this way, along the shafts if it can", asked, "mm"
     )
     if side == "length":
-        return [bag, *field_is("L", has, "mm", "trough.length")]
+        return [bag, as_given("L", has, "mm", "trough.length")]
     return [
         bag,
         worked(
@@ -117,4 +124,47 @@ def batch_bites(machine: LoadedMachine, volume: float, room: float, least: float
         *_volume(machine, volume),
         _room(machine, room),
         worked("V_min = c*V_0", least, "L", c=fill, V_0=(room, "L", "above")),
+    ]
+
+
+def row_length(machine: LoadedMachine, widest: float, swept: float) -> list[Working]:
+    """Say how the length of both rows of paddles adds up."""
+    spec = machine.spec
+    return [
+        worked(
+            "L_min = (n - 1)*p + x_2 + b + 2*s",
+            swept,
+            "mm",
+            n=(spec.paddles.count, "", "paddles.count"),
+            p=(spec.paddles.spacing, "mm", "paddles.spacing"),
+            x_2=(spec.paddles.offset_2, "mm", "paddles.offset_2"),
+            b=(widest, "mm", "blade and stem along the shaft, the longer of both"),
+            s=(spec.trough.wall_clearance, "mm", "trough.wall_clearance"),
+        )
+    ]
+
+
+def blades_reach(
+    machine: LoadedMachine, share: float, least: float, reached: float
+) -> list[Working]:
+    """Say how much of the trough's length blades pass over, and must."""
+    blade = machine.spec.paddles
+    return [
+        worked(
+            "L_min = c*L",
+            least,
+            "mm",
+            c=(share, "", "common practice"),
+            L=(machine.spec.trough.length, "mm", "trough.length"),
+        ),
+        by_method(
+            "L_b",
+            "lengths that the blades of both rows pass over, joined where they overlap, less what only one "
+            "row reaches where the rows stand more than a spacing apart",
+            reached,
+            "mm",
+            n=(blade.count, "", "paddles.count"),
+            p=(blade.spacing, "mm", "paddles.spacing"),
+            x_2=(blade.offset_2, "mm", "paddles.offset_2"),
+        ),
     ]

@@ -124,6 +124,18 @@ class _Sliding:
             float(one.speed[i]), one.bore, float(self.speed[i]), one.part
         )
 
+    def rubbed(self, i: int) -> list[Working]:
+        """Say how pressure times speed was got."""
+        pressure, speed = float(self.pressure[i]), float(self.speed[i])
+        both = worked(
+            "P = p*v",
+            float(self.pressure[i] * self.speed[i]),
+            "MPa*m/s",
+            p=(pressure, "MPa", "above"),
+            v=(speed, "m/s", "above"),
+        )
+        return [self.pressed(i), self.slid(i), both]
+
     def told(self, i: int, say: Say) -> str:
         """Say what it bears."""
         one = self.bush
@@ -228,17 +240,7 @@ def _turning(slides: _Sliding) -> list[Check]:
             both,
             row["pv"],
             "MPa*m/s",
-            lambda i: [
-                slides.pressed(i),
-                slides.slid(i),
-                worked(
-                    "P = p*v",
-                    float(both[i]),
-                    "MPa*m/s",
-                    p=(float(slides.pressure[i]), "MPa", "above"),
-                    v=(float(slides.speed[i]), "m/s", "above"),
-                ),
-            ],
+            slides.rubbed,
             lambda i: [*bush.longer(both[i], row["pv"], "pv"), *LIGHTER, "motor.run_at"],
         ),
     ]

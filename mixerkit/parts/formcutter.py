@@ -10,12 +10,16 @@ import functools
 
 import numpy as np
 
+from mixerkit.frozen import result
 from mixerkit.parts import involute, mesh, spurgear
 from mixerkit.results import Counts, Numbers
 from mixerkit.tables import table
 from mixerkit.units import InputError, in_units
 
-__all__ = ["cutter_number", "form_error", "hand_over_step", "made_for"]
+__all__ = ["FEWEST", "HandOver", "cutter_number", "form_error", "hand_over", "made_for"]
+
+FEWEST = 12
+"""Fewest teeth that a form cutter cuts: data/tables/form_cutters.csv."""
 
 
 def cutter_number(tooth_count: Counts) -> Counts:
@@ -45,9 +49,9 @@ def cutter_number(tooth_count: Counts) -> Counts:
     (4, 8, 1)
     """
     counts = np.asarray(tooth_count)
-    if np.any(counts < 12):
+    if np.any(counts < FEWEST):
         raise InputError(
-            f"{counts.min()} teeth are fewer than any form cutter cuts; 12 or more is wanted, for example 20."
+            f"{counts.min()} teeth are fewer than any form cutter cuts; {FEWEST} or more is wanted, for example 20."
         )
     fewest = table("form_cutters").column("fewest")
     number: Counts = np.argmax(counts[..., None] >= fewest, axis=-1)[()] + 1
@@ -117,9 +121,31 @@ def _half_space(module: Numbers, count: Counts, height: Numbers) -> Numbers:
     return radius * np.sin(angle)
 
 
+@result
+class HandOver:
+    """The worse gear of a pair where the next tooth takes over.
+
+    Attributes
+    ----------
+    teeth : int
+        Its count.
+    height : float
+        Of the place above its pitch circle, in modules.
+    error : float
+        How much wider its space is left there, each side, in mm; see :func:`form_error`.
+    step : float
+        How far it lags along the line of action, in mm.
+    """
+
+    teeth: int
+    height: float
+    error: float
+    step: float
+
+
 @functools.lru_cache(maxsize=512)
-def hand_over_step(module: float, counts: tuple[int, int], distance: float) -> float:
-    """How far one gear lags, in mm along the line of action, when the next tooth takes over.
+def hand_over(module: float, counts: tuple[int, int], distance: float) -> HandOver:
+    """How far one gear lags along the line of action when the next tooth takes over.
 
     Half a base pitch either side of the pitch point two neighbouring teeth share the load. Each
     flank is relieved there by the error of its cutter, so the driven gear drops back a little at
@@ -135,15 +161,15 @@ def hand_over_step(module: float, counts: tuple[int, int], distance: float) -> f
 
     Returns
     -------
-    float
+    HandOver
 
     Examples
     --------
-    >>> hand_over_step(5.0, (26, 26), 130.0)
+    >>> hand_over(5.0, (26, 26), 130.0).step
     0.0
     """
     working = np.radians(mesh.working_pressure_angle.formula(module, *counts, distance))
-    steps = []
+    found = []
     for count in counts:
         base = spurgear.base_diameter.formula(module, count) / 2
         roll = (
@@ -151,5 +177,7 @@ def hand_over_step(module: float, counts: tuple[int, int], distance: float) -> f
             + np.pi * module * np.cos(np.radians(20.0)) / 2
         )
         height = (np.hypot(base, roll) - module * count / 2) / module
-        steps.append(float(form_error.formula(module, count, float(height)) * np.cos(working)))
-    return round(max(steps), 9)
+        error = float(form_error.formula(module, count, float(height)))
+        step = round(float(error * np.cos(working)), 9)
+        found.append(HandOver(teeth=count, height=float(height), error=error, step=step))
+    return max(found, key=lambda one: one.step)

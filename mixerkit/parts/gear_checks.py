@@ -73,7 +73,7 @@ def _not_undercut(of: Toothed) -> Check:
         capacity=float(counts[worst]),
         unit="",
         tight=1.0,
-        working=lambda i: gear_workings.undercut(of, worst, least),
+        working=lambda i: [gear_workings.undercut(of, worst, least)],
         source="z = 2 (1 - x) / sin^2 a; any gear handbook",
         reason=lambda i, say: (
             f"a gear of {counts[worst]} teeth with a shift of {of.shifts[worst]:g}"
@@ -109,7 +109,10 @@ def _not_pointed(of: Toothed) -> Check:
         demand=least,
         capacity=tip,
         unit="mm",
-        working=lambda i: gear_workings.pointed(of, pointed, least, tip),
+        working=lambda i: [
+            gear_workings.of_modules(of, "s", _POINTED),
+            gear_workings.pointed(of, pointed, tip),
+        ],
         source="0.2 modules: common practice",
         reason=lambda i, say: (
             f"thinnest tip of a gear of {of.counts[pointed]} teeth, each thinned {say(path.thinning, 'mm')}"

@@ -57,6 +57,14 @@ class Pair:
     ratio: float
     play: float
 
+    def seen_from(
+        self, side: int
+    ) -> tuple[tuple[int, int], tuple[float, float], tuple[float, float]]:
+        """Counts, shifts and tips of one of the gears and its mate, in this order."""
+        if side == 0:
+            return self.counts, self.shifts, self.tips
+        return self.counts[::-1], self.shifts[::-1], self.tips[::-1]
+
 
 def pairs(path: GearPath, apart: float) -> list[Pair]:
     """Geometry of each mesh of a path.

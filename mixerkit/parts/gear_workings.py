@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
-from mixerkit.parts import mesh, spurgear
+from mixerkit.parts import spurgear
+from mixerkit.parts.formcutter import HandOver, cutter_number, made_for
 from mixerkit.parts.gear_pairs import Pair, one_word
+from mixerkit.parts.idler import idler_leans
 from mixerkit.parts.toothed import Toothed
+from mixerkit.results import LoadedMachine
 from mixerkit.working import Given, Working, by_method, worked
 
 __all__ = [
@@ -19,85 +22,86 @@ __all__ = [
 ]
 
 _ALPHA: Given = (20.0, "degree", "pressure angle of the rack of ISO 53 (from memory)")
+_TIP = "tip circle m (z + 2 + 2 x)"
+_BASE = "base circle m z cos α"
 
 
 def _module(of: Toothed) -> Given:
     return of.path.module, "mm", of.field("module")
 
 
-def of_modules(of: Toothed, symbol: str, share: float, size: float) -> Working:
+def _distance(one: Pair) -> Given:
+    return one.distance, "mm", f"centre distance of {one_word(one)}"
+
+
+def _working(one: Pair) -> Given:
+    return one.working, "degree", "of this mesh: cos α_w = m (z_1 + z_2) cos α / (2 a)"
+
+
+def of_modules(of: Toothed, symbol: str, share: float) -> Working:
     """Say that a size is a share of the module."""
-    return worked(f"{symbol} = k*m", size, "mm", k=(share, "", "common practice"), m=_module(of))
+    size, practice = share * of.path.module, (share, "", "common practice")
+    return worked(f"{symbol} = k*m", size, "mm", k=practice, m=_module(of))
 
 
-def undercut(of: Toothed, place: int, needed: float) -> list[Working]:
+def undercut(of: Toothed, place: int, needed: float) -> Working:
     """Say how many teeth a gear needs for a sound foot."""
     shift: Given = (of.shifts[place], "", of.field("profile_shift_coefficients"))
-    return [worked("z = 2*(1 - x)/sin(alpha)**2", needed, "", x=shift, alpha=_ALPHA)]
+    return worked("z = 2*(1 - x)/sin(alpha)**2", needed, "", x=shift, alpha=_ALPHA)
 
 
-def pointed(of: Toothed, place: int, least: float, tip: float) -> list[Working]:
-    """Say how thick a tooth is at its tip, and ought to be."""
+def pointed(of: Toothed, place: int, tip: float) -> Working:
+    """Say how thick a tooth is at its tip."""
     module, count = of.path.module, of.counts[place]
     around = float(spurgear.tip_diameter.formula(module, count, of.shifts[place]))
-    return [
-        of_modules(of, "s", least / module, least),
-        worked(
-            "s_a = d_a*(pi/(2*z) + 2*x*tan(alpha)/z + tan(alpha) - alpha - tan(alpha_a) + alpha_a) - Delta*d_a/(m*z)",
-            tip,
-            "mm",
-            source="ISO 21771 (from memory); thinned by the same angle at every radius",
-            d_a=(around, "mm", "tip circle: module, teeth and shift"),
-            z=(count, "", of.field("tooth_counts")),
-            x=(of.shifts[place], "", of.field("profile_shift_coefficients")),
-            alpha=_ALPHA,
-            alpha_a=(
-                float(
-                    spurgear.pressure_angle_at(
-                        spurgear.base_diameter.formula(module, count), around
-                    )
-                ),
-                "degree",
-                "cos(alpha_a) = m z cos(alpha) / d_a",
-            ),
-            Delta=(of.path.thinning, "mm", of.field("thinning")),
-            m=_module(of),
+    base = spurgear.base_diameter.formula(module, count)
+    return worked(
+        "s_a = d_a*(pi/(2*z) + 2*x*tan(alpha)/z + tan(alpha) - alpha - tan(alpha_a) + alpha_a) - Delta*d_a/(m*z)",
+        tip,
+        "mm",
+        source="ISO 21771 (from memory); thinned by the same angle at every radius",
+        d_a=(around, "mm", _TIP),
+        z=(count, "", of.field("tooth_counts")),
+        x=(of.shifts[place], "", of.field("profile_shift_coefficients")),
+        alpha=_ALPHA,
+        alpha_a=(
+            float(spurgear.pressure_angle_at(base, around)),
+            "degree",
+            "at the tip: cos α_a = m z cos α / d_a",
         ),
-    ]
+        Delta=(of.path.thinning, "mm", of.field("thinning")),
+        m=_module(of),
+    )
 
 
-def contact_ratio(thin: Pair) -> list[Working]:
+def contact_ratio(of: Toothed, thin: Pair) -> Working:
     """Say how the contact ratio of the thinnest mesh was got."""
-    return [
-        by_method(
-            "epsilon_alpha",
-            "length of the path of contact between both tip circles, over the base pitch; least of all meshes",
-            thin.ratio,
-            "",
-            a=(thin.distance, "mm", f"centre distance of {one_word(thin)}"),
-            d_a1=(thin.tips[0], "mm", "tip circle of the first gear"),
-            d_a2=(thin.tips[1], "mm", "tip circle of the second gear"),
-        )
-    ]
+    bases = [float(spurgear.base_diameter.formula(of.path.module, one)) for one in thin.counts]
+    return worked(
+        "epsilon_alpha = (sqrt(d_a1**2 - d_b1**2)/2 + sqrt(d_a2**2 - d_b2**2)/2 - a*sin(alpha_w))/(pi*m*cos(alpha))",
+        thin.ratio,
+        "",
+        d_a1=(thin.tips[0], "mm", f"{_TIP} of {thin.counts[0]} teeth"),
+        d_b1=(bases[0], "mm", f"{_BASE} of {thin.counts[0]} teeth"),
+        d_a2=(thin.tips[1], "mm", f"{_TIP} of {thin.counts[1]} teeth"),
+        d_b2=(bases[1], "mm", f"{_BASE} of {thin.counts[1]} teeth"),
+        a=_distance(thin),
+        alpha_w=_working(thin),
+        m=_module(of),
+        alpha=_ALPHA,
+    )
 
 
-def root_gap(of: Toothed, one: Pair, i: int, gap: float) -> list[Working]:
+def root_gap(one: Pair, i: int, gap: float) -> Working:
     """Say how the gap between a tip and its mate's root was got."""
-    return [
-        of_modules(of, "c", 0.1, 0.1 * of.path.module),
-        worked(
-            "c_a = a - d_a/2 - d_f/2",
-            gap,
-            "mm",
-            a=(one.distance, "mm", f"centre distance of {one_word(one)}"),
-            d_a=(one.tips[i], "mm", f"tip circle of {one.counts[i]} teeth: m (z + 2 + 2 x)"),
-            d_f=(
-                one.roots[1 - i],
-                "mm",
-                f"root circle of {one.counts[1 - i]} teeth: m (z - 2.5 + 2 x)",
-            ),
-        ),
-    ]
+    return worked(
+        "c_a = a - d_a/2 - d_f/2",
+        gap,
+        "mm",
+        a=_distance(one),
+        d_a=(one.tips[i], "mm", f"{_TIP} of {one.counts[i]} teeth"),
+        d_f=(one.roots[1 - i], "mm", f"root circle m (z - 2.5 + 2 x) of {one.counts[1 - i]} teeth"),
+    )
 
 
 def backlash(of: Toothed, one: Pair) -> Working:
@@ -107,12 +111,8 @@ def backlash(of: Toothed, one: Pair) -> Working:
         one.play,
         "mm",
         source="ISO 21771 (from memory)",
-        a=(one.distance, "mm", f"centre distance of {one_word(one)}"),
-        alpha_w=(
-            float(mesh.working_pressure_angle.formula(of.path.module, *one.counts, one.distance)),
-            "degree",
-            "cos(alpha_w) = m (z_1 + z_2) cos(alpha) / (2 a)",
-        ),
+        a=_distance(one),
+        alpha_w=_working(one),
         alpha=_ALPHA,
         x=(sum(one.shifts), "", "both profile shifts together"),
         z_1=(one.counts[0], "", of.field("tooth_counts")),
@@ -121,21 +121,28 @@ def backlash(of: Toothed, one: Pair) -> Working:
     )
 
 
-def tick(of: Toothed, one: Pair, step: float) -> list[Working]:
-    """Say how the step between two form-cut teeth was got, and what is allowed."""
+def tick(of: Toothed, one: Pair, felt: HandOver) -> list[Working]:
+    """Say how the step between two form-cut teeth was got."""
+    own = int(made_for(cutter_number(felt.teeth)))
     return [
         by_method(
-            "f_t",
-            "form of the cutter's own count against the gear's, half a base pitch from the pitch point, along the "
-            "line of action; greatest of all gears",
-            step,
+            "e",
+            "half the space of the cutter's own count less that of the gear's, set alike on the pitch circle, where "
+            "the next tooth takes over",
+            felt.error,
             "mm",
             m=_module(of),
-            z_1=(one.counts[0], "", of.field("tooth_counts")),
-            z_2=(one.counts[1], "", of.field("tooth_counts")),
-            a=(one.distance, "mm", f"centre distance of {one_word(one)}"),
+            z=(felt.teeth, "", of.field("tooth_counts")),
+            z_0=(own, "", "data/tables/form_cutters.csv, the fewest teeth of its range"),
+            h=(felt.height, "", "height over the pitch circle, half a base pitch on, in modules"),
         ),
-        of_modules(of, "f", 0.05, 0.05 * of.path.module),
+        worked(
+            "f_t = e*cos(alpha_w)",
+            felt.step,
+            "mm",
+            e=(felt.error, "mm", "above"),
+            alpha_w=_working(one),
+        ),
     ]
 
 
@@ -159,10 +166,10 @@ def root_start(of: Toothed, one: Pair, i: int, starts: float, reaches: float) ->
             "rho = a*sin(alpha_w) - sqrt(d_a**2 - d_b**2)/2",
             reaches,
             "mm",
-            a=(one.distance, "mm", f"centre distance of {one_word(one)}"),
-            alpha_w=(one.working, "degree", "working pressure angle of this mesh"),
-            d_a=(one.tips[mate], "mm", f"tip circle of {one.counts[mate]} teeth"),
-            d_b=(float(base), "mm", f"base circle of {one.counts[mate]} teeth"),
+            a=_distance(one),
+            alpha_w=_working(one),
+            d_a=(one.tips[mate], "mm", f"{_TIP} of {one.counts[mate]} teeth"),
+            d_b=(float(base), "mm", f"{_BASE} of {one.counts[mate]} teeth"),
         ),
     ]
 
@@ -217,21 +224,41 @@ def idler_reach(aside: float, tip: float, gap: float, reach: float) -> list[Work
     ]
 
 
-def idler_pin(pin: float, force: float, moment: float, stress: float) -> list[Working]:
+def idler_pin(
+    machine: LoadedMachine, i: int, force: float, moment: float, stress: float
+) -> list[Working]:
     """Say how the bending of the idler's pin was got."""
+    spec, (first, last) = machine.spec, idler_leans(machine.spec)
+    path = spec.paths.idler
     return [
         by_method(
-            "M",
-            "vector sum of both tooth forces on a pin held at both plates",
+            "F",
+            "vector sum of both tooth forces F_t = 2 T / d, each leaning by the pressure angle of its mesh",
+            force,
+            "N",
+            T=(
+                float(machine.power_flow.torque_into_gear_path[i]),
+                "N*m",
+                "power flow, torque into the gear path",
+            ),
+            d=(path.module * path.tooth_counts[0], "mm", "pitch circle of the gear on shaft 1"),
+            alpha_w1=(first, "degree", "working pressure angle of the idler's first mesh"),
+            alpha_w2=(last, "degree", "and of its last"),
+        ),
+        worked(
+            "M = F*x*(L - x)/L",
             moment,
             "N*m",
-            F=(force, "N", "tooth forces on the idler"),
+            source="held at both plates: Shigley 10th ed., table A-9, beam 6",
+            F=(force, "N", "above"),
+            x=(path.position, "mm", "paths.idler.position"),
+            L=(spec.housing.plate_spacing, "mm", "housing.plate_spacing"),
         ),
         worked(
             "sigma = 32*M/(pi*d**3)",
             stress,
             "MPa",
             M=(moment, "N*m", "above"),
-            d=(pin, "mm", "housing.idler_pin"),
+            d=(spec.housing.idler_pin, "mm", "housing.idler_pin"),
         ),
     ]

@@ -9,9 +9,10 @@ import numpy as np
 from mixerkit.checking import make_check, make_unjudged
 from mixerkit.checks import Change, Check
 from mixerkit.parts import gear_workings, mesh, shaft, spurgear
+from mixerkit.parts.formcutter import FEWEST
 from mixerkit.parts.gear_pairs import shifts_of
 from mixerkit.parts.idler import idler_centre, idler_forces, reaching
-from mixerkit.parts.remedies import FEWEST, calmer, stronger
+from mixerkit.parts.remedies import calmer, stronger
 from mixerkit.parts.toothed import Toothed
 from mixerkit.results import LoadedMachine
 from mixerkit.spec import Spec
@@ -238,7 +239,7 @@ def _pin_bears(machine: LoadedMachine) -> Check:
         unit="MPa",
         safety=safety,
         working=lambda i: gear_workings.idler_pin(
-            pin, float(force[i]), float(moment[i]), float(stress[i])
+            machine, i, float(force[i]), float(moment[i]), float(stress[i])
         ),
         source="vector sum of both tooth forces; Shigley 10th ed., eq. 3-26",
         rung=(1.0, steel["tensile_strength"] / strength),

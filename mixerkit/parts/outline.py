@@ -6,12 +6,12 @@ is taken as large as the rack has room for, 0.38 modules at most.
 
 from __future__ import annotations
 
-from math import cos, pi, radians, sin, tan
+from math import cos, degrees, pi, radians, sin, tan
 from typing import TypedDict, Unpack
 
 import numpy as np
 
-from mixerkit.parts import spurgear
+from mixerkit.parts import spurgear, undercut
 from mixerkit.results import Array
 
 __all__ = ["gear_outline", "tooth_flank"]
@@ -79,10 +79,9 @@ def tooth_flank(
     )
     half = float(whole) / 2 - thinning / 2
     root = _root(module, tooth_count, profile_shift, half, points, turned)
-    # where the straight flank of the rack starts, above its rounding, the involute starts too
-    lowest = module * (spurgear.DEDENDUM - _fillet(turned) * (1 - sin(turned)) - profile_shift)
     pitch = module * tooth_count / 2
-    start = (pitch * sin(turned) - lowest / sin(turned)) / (pitch * cos(turned))
+    begins = undercut.involute_start(module, tooth_count, profile_shift, pressure_angle)
+    start = float(begins) / (pitch * cos(turned))
     flank = _involute(pitch, around / 2, half, max(start, 0.0), points, turned)
     if start < 0 or _crosses(root, flank):
         root, flank = _meet(root, flank)
@@ -101,17 +100,11 @@ def _involute(
     return np.column_stack([radius * np.sin(at), radius * np.cos(at)])
 
 
-def _fillet(turned: float) -> float:
-    """Rounding of the rack's tip in modules: 0.38, or less where a full round has no room for it."""
-    land = pi / 4 - spurgear.DEDENDUM * tan(turned)
-    return min(spurgear.FILLET, land * cos(turned) / (1 - sin(turned)))
-
-
 def _root(
     module: float, count: int, shift: float, half: float, points: int, turned: float
 ) -> Array:
     """Root from the middle of the space to where the rounding hands over to the straight flank."""
-    pitch, rounding = module * count / 2, module * _fillet(turned)
+    pitch, rounding = module * count / 2, module * undercut.rack_rounding(degrees(turned))
     # centre of the rounding: depth below the pitch line, and distance from the tooth's middle line
     depth = module * (spurgear.DEDENDUM - shift) - rounding
     tooth = (

@@ -11,17 +11,16 @@ from math import pi, sqrt
 import numpy as np
 
 from mixerkit.checks import Change
+from mixerkit.parts.formcutter import FEWEST
 from mixerkit.results import LoadedMachine
 from mixerkit.spec import GearPath
 from mixerkit.tables import table
 
-__all__ = ["FEWEST", "LIGHTER", "calmer", "lengths", "pairs_on", "resized", "stronger"]
+__all__ = ["LIGHTER", "calmer", "lengths", "pairs_on", "resized", "stronger"]
 
 LIGHTER: tuple[Change, ...] = ("paddles.width", "paddles.tip_radius", "paddles.count")
 """Choices that ask less torque of everything while it mixes."""
 _INCH = 25.4
-FEWEST = 12
-"""Fewest teeth that a form cutter cuts: data/tables/form_cutters.csv."""
 
 
 def lengths(values: Iterable[float], system: str) -> list[str]:

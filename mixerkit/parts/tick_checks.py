@@ -8,7 +8,7 @@ from mixerkit.checking import make_check
 from mixerkit.checks import Change, Check
 from mixerkit.parts import formcutter, gear_workings
 from mixerkit.parts.gear_pairs import one_word
-from mixerkit.parts.remedies import FEWEST, pairs_on, resized
+from mixerkit.parts.remedies import pairs_on, resized
 from mixerkit.parts.toothed import Toothed
 
 __all__ = ["tick"]
@@ -28,23 +28,26 @@ def tick(of: Toothed) -> Check:
     Check
     """
     name, few = "tick of form-cut teeth", min(of.counts)
-    if few < FEWEST:
-        why = f"a gear of {few} teeth cannot be form-cut; the cutters start at {FEWEST} teeth"
+    if few < formcutter.FEWEST:
+        why = f"a gear of {few} teeth cannot be form-cut; the cutters start at {formcutter.FEWEST} teeth"
         return of.unjudged([name], why, lambda: _smoother(of))[0]
     for near in of.too_near(name):
         return near
     module = of.path.module
-    steps = [formcutter.hand_over_step(module, one.counts, one.distance) for one in of.meshes]
-    worst = of.meshes[int(np.argmax(steps))]
+    ticks = [(formcutter.hand_over(module, one.counts, one.distance), one) for one in of.meshes]
+    felt, worst = max(ticks, key=lambda tick: tick[0].step)
     return make_check(
         of.machine,
         "gears",
         of.part,
         name,
-        demand=max(steps),
+        demand=felt.step,
         capacity=_FELT * module,
         unit="mm",
-        working=lambda i: gear_workings.tick(of, worst, max(steps)),
+        working=lambda i: [
+            *gear_workings.tick(of, worst, felt),
+            gear_workings.of_modules(of, "f", _FELT),
+        ],
         source="0.05 modules at walking pace: common practice; cutters made for the fewest teeth of their range",
         reason=lambda i, say: (
             f"{one_word(worst)}, cutters {' and '.join(str(formcutter.cutter_number(z)) for z in worst.counts)}"
@@ -75,6 +78,7 @@ def _suited(module: float, counts: tuple[int, int], apart: float) -> tuple[int, 
     """A pair of the same sum, within four teeth of these counts, that ticks no more than is allowed."""
     for first in (counts[0], *range(counts[0] - 4, counts[0] + 5)):
         pair = (first, sum(counts) - first)
-        if min(pair) >= FEWEST and formcutter.hand_over_step(module, pair, apart) <= _FELT * module:
+        cut = min(pair) >= formcutter.FEWEST
+        if cut and formcutter.hand_over(module, pair, apart).step <= _FELT * module:
             return pair
     return None

@@ -2,75 +2,142 @@
 
 from __future__ import annotations
 
-from mixerkit.parts.toothstrength import REVERSED, STATIC
+from mixerkit.parts import toothcontact, toothstrength
+from mixerkit.parts.tooth_loads import Flank, LoadedTeeth, life_cycles
 from mixerkit.working import Given, Working, worked
 
-__all__ = ["bent", "lasting_bending", "lasting_contact", "pressed", "static_bending"]
+__all__ = [
+    "bent",
+    "force",
+    "force_in_a_jam",
+    "force_with_speed",
+    "lasting_bending",
+    "lasting_contact",
+    "pressed",
+    "static_bending",
+]
 
 _ROW = "data/tables/gear_materials.csv"
+_K = "K_A K_v K_F-beta K_F-alpha of a hand-cut gear at walking pace: common practice"
 
 
-def bent(each: float, force: float, stress: float) -> Working:
-    """Say how hard a root is bent."""
+def _force(teeth: LoadedTeeth, i: int, formula: str, force: float, **more: Given) -> Working:
+    """Say which force along the pitch circles a torque into the gear path makes."""
+    of = teeth.of
     return worked(
-        "sigma_F = y*F_t",
+        formula,
+        force,
+        "N",
+        source="",
+        T=(
+            float(of.machine.power_flow.torque_into_gear_path[i]),
+            "N*m",
+            "power flow, torque into the gear path",
+        ),
+        m=(of.path.module, "mm", of.field("module")),
+        z=(of.counts[0], "", "gear on shaft 1"),
+        **more,
+    )
+
+
+def force(teeth: LoadedTeeth, i: int) -> Working:
+    """Say which force the teeth carry at walking pace."""
+    return _force(teeth, i, "F_t = 2*T/(m*z)", float(teeth.force[i]))
+
+
+def force_with_speed(teeth: LoadedTeeth, i: int) -> Working:
+    """Say which force the teeth carry while mixing, with what speed adds."""
+    faster: Given = (teeth.faster, "", "Barth's speed factor over that of walking pace")
+    return _force(teeth, i, "F_t = 2*T*K_s/(m*z)", float(teeth.mixing[i]), K_s=faster)
+
+
+def force_in_a_jam(teeth: LoadedTeeth, i: int) -> Working:
+    """Say which force the teeth carry in a jam."""
+    shock: Given = (
+        toothstrength.HAND_CUT.application,
+        "",
+        "application factor: a jam is itself the shock that it stands for",
+    )
+    return _force(teeth, i, "F_t = 2*T/(m*z*K_A)", float(teeth.jam[i]), K_A=shock)
+
+
+def bent(teeth: LoadedTeeth, force: float, stress: float) -> Working:
+    """Say how hard a root is bent."""
+    of, pair, side = teeth.of, teeth.root.pair, teeth.root.side
+    form, notch = toothstrength.root_factors(
+        of.path.module, *pair.seen_from(side), pair.distance, of.path.thinning
+    )
+    return worked(
+        "sigma_F = F_t*Y_F*Y_S*K/(b*m)",
         stress,
         "MPa",
-        y=(each, "mm**-2", "root stress of a newton: ISO 6336-3 method B"),
-        F_t=(
-            force,
-            "N",
-            "torque into the gear path over the pitch radius, times the speed factor while mixing, over the application factor in a jam",
-        ),
+        F_t=(force, "N", "above"),
+        Y_F=(float(form), "", f"form factor of {teeth.root.teeth} teeth as thinned, ISO 6336-3"),
+        Y_S=(float(notch), "", "stress correction factor, ISO 6336-3"),
+        K=(toothstrength.LOAD_FACTOR, "", _K),
+        b=(of.path.face_width, "mm", of.field("face_width")),
+        m=(of.path.module, "mm", of.field("module")),
     )
 
 
-def _limit(limit: float) -> Given:
-    return limit, "MPa", f"{_ROW}: bending limit, times Y_ST = 2 of ISO 6336-3"
+def _limit(teeth: LoadedTeeth) -> dict[str, Given]:
+    return {
+        "sigma_Flim": (teeth.root.limit, "MPa", f"{_ROW}, {teeth.root.steel}: bending limit"),
+        "Y_ST": (toothstrength.STRESSING, "", "stress correction of the test gears, ISO 6336-3"),
+    }
 
 
-def lasting_bending(limit: float, life: float, allowed: float) -> Working:
+def lasting_bending(teeth: LoadedTeeth, life: float, allowed: float) -> Working:
     """Say what bending a root bears both ways over the machine's life."""
+    cycles = life_cycles(teeth.of.machine)
     return worked(
-        "sigma_FP = Y_N*Y_M*sigma_FE",
+        "sigma_FP = sigma_Flim*Y_ST*Y_N*Y_M",
         allowed,
         "MPa",
-        Y_N=(life, "", "life factor for the loads of the machine's life"),
-        Y_M=(REVERSED, "", "ISO 6336-3, loaded both ways (from memory)"),
-        sigma_FE=_limit(limit),
+        source="",
+        **_limit(teeth),
+        Y_N=(life, "", f"life factor for {cycles:.3g} loads, ISO 6336-3 (from memory)"),
+        Y_M=(toothstrength.REVERSED, "", "ISO 6336-3, loaded both ways (from memory)"),
     )
 
 
-def static_bending(limit: float, allowed: float) -> Working:
+def static_bending(teeth: LoadedTeeth, allowed: float) -> Working:
     """Say what bending a root bears a few times."""
     return worked(
-        "sigma_FP = Y_N*sigma_FE",
+        "sigma_FP = sigma_Flim*Y_ST*Y_N",
         allowed,
         "MPa",
-        Y_N=(STATIC, "", "ISO 6336-3, static (from memory)"),
-        sigma_FE=_limit(limit),
+        source="",
+        **_limit(teeth),
+        Y_N=(toothstrength.STATIC, "", "ISO 6336-3, static (from memory)"),
     )
 
 
-def pressed(each: float, force: float, faster: float, stress: float) -> Working:
+def pressed(teeth: LoadedTeeth, force: float, factor: float, stress: float) -> Working:
     """Say how hard two flanks press."""
+    path, pair = teeth.of.path, teeth.flank.pair
+    zone, share = toothcontact.contact_factors(path.module, *pair.counts, pair.distance, pair.ratio)
     return worked(
-        "sigma_H = sigma_1*sqrt(K*F_t/F_1)",
+        "sigma_H = Z_H*Z_epsilon*sqrt(F_t*(u + 1)*K*E_r/(d_1*b*u))",
         stress,
         "MPa",
-        sigma_1=(each, "MPa", "contact stress of F_1: ISO 6336-2 method B; greatest of all meshes"),
-        F_1=(1.0, "N", "a newton"),
-        K=(faster, "", "Barth's speed factor over that of walking pace"),
-        F_t=(force, "N", "power flow, torque into the gear path over the pitch radius"),
+        Z_H=(float(zone), "", "zone factor of this mesh, ISO 6336-2"),
+        Z_epsilon=(float(share), "", "contact ratio factor, ISO 6336-2"),
+        F_t=(force, "N", "above"),
+        u=(max(pair.counts) / min(pair.counts), "", "larger over smaller tooth count"),
+        K=(factor, "", f"{_K}, times Barth's speed factor beyond that"),
+        E_r=(teeth.flank.elastic**2, "MPa", "elasticity factor Z_E of both steels, squared"),
+        d_1=(path.module * min(pair.counts), "mm", "reference circle of the smaller gear"),
+        b=(path.face_width, "mm", teeth.of.field("face_width")),
     )
 
 
-def lasting_contact(limit: float, life: float, allowed: float) -> Working:
+def lasting_contact(flank: Flank, life: float, allowed: float, cycles: float) -> Working:
     """Say what pressing flanks bear over the machine's life."""
     return worked(
-        "sigma_HP = Z_N*sigma_Hlim",
+        "sigma_HP = sigma_Hlim*Z_N",
         allowed,
         "MPa",
-        Z_N=(life, "", "life factor for the loads of the machine's life"),
-        sigma_Hlim=(limit, "MPa", f"{_ROW}: contact limit, the lesser of both gears"),
+        sigma_Hlim=(flank.limit, "MPa", f"{_ROW}, {flank.steel}: contact limit"),
+        Z_N=(life, "", f"life factor for {cycles:.3g} loads, ISO 6336-2 (from memory)"),
     )

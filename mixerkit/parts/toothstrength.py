@@ -27,6 +27,7 @@ __all__ = [
     "life_factors",
     "mesh_stresses",
     "outer_single_contact",
+    "root_factors",
 ]
 
 
@@ -207,6 +208,40 @@ def life_factors(cycles: Numbers) -> tuple[Numbers, Numbers]:
     )
 
 
+def root_factors(
+    module: Numbers,
+    counts: tuple[Counts, Counts],
+    shifts: tuple[Numbers, Numbers],
+    tips: tuple[Numbers, Numbers],
+    distance: Numbers,
+    thinning: Numbers = 0.0,
+) -> tuple[Numbers, Numbers]:
+    """Form and stress correction factor of a gear as it is cut, loaded where it last carries alone.
+
+    Parameters
+    ----------
+    module : float or array
+        In mm.
+    counts, shifts, tips : pair of number or array
+        Of the gear and of its mate: tooth counts, profile shifts, tip diameters in mm.
+    distance, thinning : float or array
+        In mm; see :func:`mesh_stresses`.
+
+    Returns
+    -------
+    tuple of float or array
+
+    Examples
+    --------
+    >>> form, notch = root_factors(5.0, (30, 30), (0, 0), (160.0, 160.0), 150.0)
+    >>> round(float(form), 2), round(float(notch), 2)
+    (1.42, 1.93)
+    """
+    at = outer_single_contact(module, *counts, *tips, distance)
+    cut = undercut.generating_shift(module, np.asarray(shifts[0], float), thinning)
+    return form_factors(counts[0], cut, at / module)
+
+
 def mesh_stresses(
     module: Numbers,
     counts: tuple[Counts, Counts],
@@ -253,10 +288,8 @@ def mesh_stresses(
     (0.0256, 10.48)
     """
     root = []
-    for i in (0, 1):
-        at = outer_single_contact(module, counts[i], counts[1 - i], tips[i], tips[1 - i], distance)
-        cut = undercut.generating_shift(module, np.asarray(shifts[i], float), thinning)
-        form, notch = form_factors(counts[i], cut, at / module)
+    for gear in ((counts, shifts, tips), (counts[::-1], shifts[::-1], tips[::-1])):
+        form, notch = root_factors(module, *gear, distance, thinning)
         root.append(bending_stress.formula(1.0, face_width, module, form, notch, LOAD_FACTOR))
     zone, share = contact_factors(module, *counts, distance, contact_ratio)
     small, large = np.minimum(*counts), np.maximum(*counts)

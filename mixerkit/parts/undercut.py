@@ -2,12 +2,20 @@
 
 from __future__ import annotations
 
+from math import cos, pi, radians, sin, tan
+
 import numpy as np
 
 from mixerkit.parts.spurgear import ADDENDUM, DEDENDUM, FILLET
 from mixerkit.results import Counts, Numbers
 
-__all__ = ["generating_shift", "involute_start", "least_shift", "undercut_tooth_count"]
+__all__ = [
+    "generating_shift",
+    "involute_start",
+    "least_shift",
+    "rack_rounding",
+    "undercut_tooth_count",
+]
 
 
 def generating_shift(module: Numbers, profile_shift: Numbers, thinning: Numbers) -> Numbers:
@@ -96,8 +104,25 @@ def least_shift(tooth_count: Counts, pressure_angle: Numbers = 20.0) -> Numbers:
     return ADDENDUM - np.asarray(tooth_count) * sine**2 / 2
 
 
-def involute_start(module: Numbers, tooth_count: Counts, profile_shift: Numbers = 0.0) -> Numbers:
-    """Where the rack's straight flank begins to cut the involute, along the line of action.
+def rack_rounding(pressure_angle: float = 20.0) -> float:
+    """Rounding of the rack's tip in modules: 0.38, or less where a full round has no room for it.
+
+    Examples
+    --------
+    >>> rack_rounding(), round(rack_rounding(25.0), 3)
+    (0.38, 0.318)
+    """
+    turned = radians(pressure_angle)
+    land = pi / 4 - DEDENDUM * tan(turned)
+    return min(FILLET, land * cos(turned) / (1 - sin(turned)))
+
+
+def involute_start(
+    module: Numbers, tooth_count: Counts, profile_shift: Numbers = 0.0, pressure_angle: float = 20.0
+) -> Numbers:
+    r"""Where the rack's straight flank begins to cut the involute, along the line of action.
+
+    .. math:: \rho_F = m \left(\frac{z \sin\alpha}{2} - \frac{h_f - \rho_f (1 - \sin\alpha) - x}{\sin\alpha}\right)
 
     Parameters
     ----------
@@ -105,6 +130,8 @@ def involute_start(module: Numbers, tooth_count: Counts, profile_shift: Numbers 
         In mm.
     tooth_count : int or array
     profile_shift : float or array
+    pressure_angle : float
+        In degrees.
 
     Returns
     -------
@@ -113,13 +140,13 @@ def involute_start(module: Numbers, tooth_count: Counts, profile_shift: Numbers 
 
     References
     ----------
-    The rack of ISO 53, profile A, rounded with 0.38 modules.
+    The rack of ISO 53, profile A, rounded as :func:`rack_rounding` says.
 
     Examples
     --------
     >>> round(float(involute_start(5.0, 30)), 2)
     11.03
     """
-    sine: float = np.sin(np.radians(20.0))
-    straight = DEDENDUM - FILLET * (1 - sine) - np.asarray(profile_shift)
+    sine = sin(radians(pressure_angle))
+    straight = DEDENDUM - rack_rounding(pressure_angle) * (1 - sine) - np.asarray(profile_shift)
     return module * (np.asarray(tooth_count) / 2 * sine - straight / sine)

@@ -14,7 +14,16 @@ from mixerkit.shop.workshop import Workshop
 from mixerkit.spec import Spec
 from mixerkit.tables import table
 
-__all__ = ["GEARS", "cut_depth", "gear_blank", "gears", "limits_of", "run_out", "shaft_of"]
+__all__ = [
+    "GEARS",
+    "cut_depth",
+    "gear_blank",
+    "gears",
+    "limits_of",
+    "run_out",
+    "shaft_of",
+    "with_limits",
+]
 
 GEARS = {
     "direct_1": ("direct", 0),
@@ -47,6 +56,11 @@ def limits_of(size: float, zone: str) -> tuple[float, float]:
     """
     low, high = fits.limits.formula(min(size, fits.MOST), zone)
     return float(size + low / 1e3), float(size + high / 1e3)
+
+
+def with_limits(size: float, zone: str) -> tuple[float, float, float]:
+    """Nominal, least and most size in mm of a tolerance zone; see :func:`limits_of`."""
+    return size, *limits_of(size, zone)
 
 
 def cut_depth(module: float, thinning: float) -> float:
@@ -95,7 +109,32 @@ def cutter_diameter(module: float) -> float:
 
 @result
 class Blank:
-    """One gear as its blank is turned and cut."""
+    """One gear as its blank is turned and cut.
+
+    Attributes
+    ----------
+    name, words : str
+        As in :data:`GEARS`, and for a person.
+    count : int
+    module, thinning, seat, root, width, depth, run_out : float
+        In mm; ``seat`` is the shaft or pin in its bore, ``depth`` how deep it is cut.
+    shift : float
+    outside, bore : tuple of float
+        Nominal, least and most in mm.
+    bore_words, material : str
+    bush : bool
+        Whether a bush goes in.
+    keyway : tuple of float, or None
+        Width, and depth in the hub, in mm.
+    cutter : int
+        Number of its form cutter, nought where none cuts so few teeth.
+    has_cutter, fits_lathe : bool
+        Whether the shop has it, and a lathe for the blank.
+    stack : int
+        How many are cut at once.
+    mass : float
+        In kg.
+    """
 
     name: str
     words: str
@@ -136,36 +175,16 @@ def gear_blank(spec: Spec, name: str, shop: Workshop, system: str = "metric") ->
     Returns
     -------
     Blank
-        ``words``, ``count``, ``module``, ``shift``, ``thinning``, ``outside`` (nominal, least, most),
-        ``root``, ``bore`` (nominal, least, most), ``bore_words``, ``bush`` true where a bush goes in,
-        ``keyway`` (width, depth in the hub) or none, ``width``, ``depth``, ``cutter``, ``has_cutter``,
-        ``stack`` how many at once, ``run_out``, ``fits_lathe``, ``material``, ``mass`` in kg.
     """
     path_name, place = GEARS[name]
     path = getattr(spec.paths, path_name)
     count, shift = path.tooth_counts[place], shifts_of(path)[place]
     outside = float(spurgear.tip_diameter.formula(path.module, count, shift))
-    is_idler = name == "idler_2"
-    on_shaft = shaft_of(name)
-    bush = is_idler or on_shaft == spec.clutch.shaft
-    seat = spec.housing.idler_pin if is_idler else getattr(spec, f"shaft_{on_shaft}").diameter
-    bore = seat + 2 * spec.bearings.bush_wall if bush else seat
-    key = None
-    if not bush and spec.hubs.gear == "key":
-        row = key_for(seat, system)
-        key = (row["width"], row["hub_depth"])
-    material = path.idler_material if is_idler else path.material
-    density = 7850.0
-    for listed in table("materials"):
-        if listed.values["name"] == material:
-            density = listed.values["density"]
-    number = int(formcutter.cutter_number(count)) if count >= 12 else 0
+    number = int(formcutter.cutter_number(count)) if count >= formcutter.FEWEST else 0
     depth = cut_depth(path.module, path.thinning)
-    what = (
-        "idler"
-        if is_idler
-        else f"gear on shaft {on_shaft}, {'free, on a bush' if bush else 'fixed'}"
-    )
+    material = path.idler_material if name == "idler_2" else path.material
+    what, seat, bush = _seat(spec, name)
+    bore = seat + 2 * spec.bearings.bush_wall if bush else seat
     return Blank(
         name=name,
         words=f"{path_name} path, {what}",
@@ -173,16 +192,15 @@ def gear_blank(spec: Spec, name: str, shop: Workshop, system: str = "metric") ->
         module=path.module,
         shift=shift,
         thinning=path.thinning,
-        outside=(outside, *limits_of(outside, "h10")),
-        root=float(spurgear.root_diameter.formula(path.module, count, shift))
-        - 2 * (depth - 2.25 * path.module),
-        bore=(bore, *limits_of(bore, "H7")),
+        outside=with_limits(outside, "h10"),
+        root=outside - 2 * depth,
+        bore=with_limits(bore, "H7"),
         bore_words=f"for a pressed bush, {spec.bearings.bush_fit}"
         if bush
         else "slides on its shaft, H7/h6",
         bush=bush,
         seat=seat,
-        keyway=key,
+        keyway=_keyway(seat, system) if not bush and spec.hubs.gear == "key" else None,
         width=path.face_width,
         depth=depth,
         cutter=number,
@@ -191,5 +209,26 @@ def gear_blank(spec: Spec, name: str, shop: Workshop, system: str = "metric") ->
         run_out=run_out(cutter_diameter(path.module), depth),
         fits_lathe=outside <= min(shop.largest_blank, shop.lathe.swing),
         material=material,
-        mass=pi / 4 * (outside**2 - bore**2) * path.face_width * density * 1e-9,
+        mass=pi / 4 * (outside**2 - bore**2) * path.face_width * _density(material) * 1e-9,
     )
+
+
+def _seat(spec: Spec, name: str) -> tuple[str, float, bool]:
+    """What a gear is, on what diameter in mm it sits, and whether it turns there on a bush."""
+    if name == "idler_2":
+        return "idler", spec.housing.idler_pin, True
+    number = shaft_of(name)
+    bush = number == spec.clutch.shaft
+    how = "free, on a bush" if bush else "fixed"
+    return f"gear on shaft {number}, {how}", getattr(spec, f"shaft_{number}").diameter, bush
+
+
+def _keyway(seat: float, system: str) -> tuple[float, float]:
+    row = key_for(seat, system)
+    return row["width"], row["hub_depth"]
+
+
+def _density(material: str) -> float:
+    """Density in kg/m3 of a material; that of steel where the table of gears alone has it."""
+    rows = (row.values for row in table("materials"))
+    return float(next((row["density"] for row in rows if row["name"] == material), 7850.0))

@@ -7,6 +7,8 @@ from collections.abc import Collection, Mapping
 from pathlib import Path
 from typing import Any, Self
 
+import numpy as np
+
 from mixerkit.fields import (
     Record,
     if_given,
@@ -24,7 +26,14 @@ from mixerkit.shop.holes import PLATES
 from mixerkit.textfiles import as_record, parse_record, read_record
 from mixerkit.units import InputError
 
-__all__ = ["BORES", "COUNTED", "Measurements", "read_measurements", "read_text"]
+__all__ = [
+    "BORES",
+    "COUNTED",
+    "Measurements",
+    "distance_as_bored",
+    "read_measurements",
+    "read_text",
+]
 
 BORES = ("shaft_1", "shaft_2", "idler_pin")
 """Bores of each plate whose places are measured."""
@@ -181,3 +190,15 @@ def read_measurements(source: str | os.PathLike[str] | Mapping[str, Any]) -> Mea
 def read_text(text: str, name: str = "measurements") -> Measurements:
     """Read measurements from the text of their file; see :func:`read_measurements`."""
     return parse_record(Measurements, text, name)
+
+
+def distance_as_bored(made: Measurements, which: str) -> float | None:
+    """Distance of the shafts in one plate: as measured, or from the places of its bores."""
+    direct = made.values.get(f"plates.{which}.centre_distance")
+    if direct is not None:
+        return direct
+    names = [f"plates.{which}.shaft_{number}" for number in (1, 2)]
+    if any(one not in made.places for one in names):
+        return None
+    (x_1, y_1), (x_2, y_2) = (made.places[one] for one in names)
+    return float(np.hypot(x_1 - x_2, y_1 - y_2))

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import dataclass
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
 from math import pi
 
 from mixerkit.frozen import result
@@ -99,147 +99,113 @@ def shaft_work(spec: Spec, number: int, system: str = "metric") -> ShaftWork:
         diameter in the bearings.
     """
     own = getattr(spec, f"shaft_{number}")
-    first, second, last = bearing_places(spec)
+    first, _, last = bearing_places(spec)
     row = bearing_for(own.diameter) if spec.bearings.kind == "rolling" else None
     wide = row["width"] if row else spec.bearings.bush_length
-    seat, zone = (row["bore"], "k6") if row else (own.diameter, "f7")
-    hubs = spec.hubs
-    left = (
-        -spec.reducer.overhang - hubs.box_length / 2 - ROOM
-        if number == 1
-        else first - wide / 2 - ROOM
-    )
+    box_end = -spec.reducer.overhang - spec.hubs.box_length / 2
+    left = (box_end if number == 1 else first - wide / 2) - ROOM
     right = last + wide / 2 + ROOM
-    length = right - left
     segments = _segments(own, left, right)
-    key = key_for(own.diameter, system)
-    found: list[Feature] = []
-
-    def add(
-        words: str,
-        middle: float,
-        long: float,
-        size: float,
-        zone_of: str,
-        note: str = "",
-        kind: str = "seat",
-    ) -> None:
-        low, high = limits_of(size, zone_of) if zone_of else (size, size)
-        found.append(
-            Feature(
-                words,
-                middle - long / 2 - left,
-                middle + long / 2 - left,
-                size,
-                low,
-                high,
-                note,
-                kind,
-            )
-        )
-
-    def keyway(words: str, middle: float, long: float) -> None:
-        if own.keyway:
-            add(
-                f"keyway {words}",
-                middle,
-                min(long, key["longest"]),
-                key["width"],
-                "N9",
-                f"{show(key['shaft_depth'], 'mm', system)} deep, cutter {show(key['width'], 'mm', system)}",
-                "keyway",
-            )
-
-    if number == 1:
-        add(
-            "end for the box",
-            -spec.reducer.overhang,
-            hubs.box_length,
-            own.diameter,
-            "h6",
-            "grease or paste so that it comes off again",
-        )
-        keyway(
-            "for the box" if spec.fuse.kind == "none" else "for the flange of the fuse",
-            -spec.reducer.overhang,
-            hubs.box_length,
-        )
-    for words, middle in zip(
-        (
-            "seat in the plate at the reducer",
-            "seat in the plate at the trough",
-            "seat beyond the trough",
-        ),
-        (first, second, last),
-        strict=True,
-    ):
-        add(
-            words,
-            middle,
-            wide,
-            seat,
-            zone,
-            "bearing, pressed or warmed on" if row else "turns in its bush",
-        )
-    _gear_seats(spec, number, own, add, keyway)
-    _sleeve_pins(spec, add)
-    found.sort(key=lambda one: (one.start, one.kind != "seat"))
+    placed = [
+        *(_box_end(spec, system) if number == 1 else ()),
+        *_bearing_seats(spec, own, row, wide),
+        *_gear_seats(spec, number, system),
+        *_sleeve_pins(spec),
+    ]
+    features = (replace(one, start=one.start - left, end=one.end - left) for one in placed)
     density = table("materials").find(own.material).values["density"]
     mass = sum(pi / 4 * size**2 * (end - start) for start, end, size in segments) * density * 1e-9
     return ShaftWork(
         number=number,
-        length=length,
+        length=right - left,
         left=left,
-        features=tuple(found),
+        features=tuple(sorted(features, key=lambda one: (one.start, one.kind != "seat"))),
         segments=tuple(segments),
         material=own.material,
         mass=mass,
-        seat=seat,
+        seat=row["bore"] if row else own.diameter,
         bearing=row,
         fillet=own.fillet,
         diameter=own.diameter,
     )
 
 
-def _gear_seats(
-    spec: Spec,
-    number: int,
-    own: Shaft,
-    add: Callable[..., None],
-    keyway: Callable[[str, float, float], None],
-) -> None:
+def _feature(
+    words: str, middle: float, long: float, size: float, zone: str, note: str, kind: str = "seat"
+) -> Feature:
+    """A feature about its middle, still placed along the machine and not from the shaft's end."""
+    return Feature(
+        words, middle - long / 2, middle + long / 2, size, *limits_of(size, zone), note, kind
+    )
+
+
+def _keyway(own: Shaft, system: str, words: str, middle: float, long: float) -> Iterator[Feature]:
+    """A keyway, where the shaft has any, no longer than its key may be."""
+    if own.keyway:
+        key = key_for(own.diameter, system)
+        deep, wide = (show(key[one], "mm", system) for one in ("shaft_depth", "width"))
+        yield _feature(
+            f"keyway {words}",
+            middle,
+            min(long, key["longest"]),
+            key["width"],
+            "N9",
+            f"{deep} deep, cutter {wide}",
+            "keyway",
+        )
+
+
+def _box_end(spec: Spec, system: str) -> Iterator[Feature]:
+    """Shaft 1's end in the hollow shaft of the box, and its keyway."""
+    place, long = -spec.reducer.overhang, spec.hubs.box_length
+    yield _feature(
+        "end for the box",
+        place,
+        long,
+        spec.shaft_1.diameter,
+        "h6",
+        "grease or paste so that it comes off again",
+    )
+    words = "for the box" if spec.fuse.kind == "none" else "for the flange of the fuse"
+    yield from _keyway(spec.shaft_1, system, words, place, long)
+
+
+def _bearing_seats(spec: Spec, own: Shaft, row: TableRow | None, wide: float) -> Iterator[Feature]:
+    """Seats in both plates and beyond the trough: for a rolling bearing, or to turn in a bush."""
+    seat, zone = (row["bore"], "k6") if row else (own.diameter, "f7")
+    note = "bearing, pressed or warmed on" if row else "turns in its bush"
+    where = ("in the plate at the reducer", "in the plate at the trough", "beyond the trough")
+    for words, middle in zip(where, bearing_places(spec), strict=True):
+        yield _feature(f"seat {words}", middle, wide, seat, zone, note)
+
+
+def _gear_seats(spec: Spec, number: int, system: str) -> Iterator[Feature]:
     """Seats and keyways of the gears, and of the clutch sleeve where it is on this shaft."""
-    has_clutch = spec.clutch.shaft == number
-    for name in ("direct", "idler"):
-        path = getattr(spec.paths, name)
-        add(
-            f"seat of the {name} gear",
-            path.position,
-            path.face_width,
-            own.diameter,
-            "f7" if has_clutch else "h6",
-            "its bush turns here" if has_clutch else "fixed",
-        )
+    own, has_clutch = getattr(spec, f"shaft_{number}"), spec.clutch.shaft == number
+    zone, note = ("f7", "its bush turns here") if has_clutch else ("h6", "fixed")
+    direct, idler = spec.paths.direct, spec.paths.idler
+    for name, path in (("direct", direct), ("idler", idler)):
+        words = f"seat of the {name} gear"
+        yield _feature(words, path.position, path.face_width, own.diameter, zone, note)
         if not has_clutch and spec.hubs.gear == "key":
-            keyway(f"for the {name} gear", path.position, spec.hubs.gear_length)
+            words = f"for the {name} gear"
+            yield from _keyway(own, system, words, path.position, spec.hubs.gear_length)
     if has_clutch:
-        middle = (spec.paths.direct.position + spec.paths.idler.position) / 2
-        room = (
-            abs(spec.paths.direct.position - spec.paths.idler.position)
-            - (spec.paths.direct.face_width + spec.paths.idler.face_width) / 2
-        )
-        add("seat of the clutch sleeve", middle, room, own.diameter, "f7", "the sleeve slides here")
-        keyway("for the feather key", middle, room)
+        middle = (direct.position + idler.position) / 2
+        room = abs(direct.position - idler.position) - (direct.face_width + idler.face_width) / 2
+        note = "the sleeve slides here"
+        yield _feature("seat of the clutch sleeve", middle, room, own.diameter, "f7", note)
+        yield from _keyway(own, system, "for the feather key", middle, room)
 
 
-def _sleeve_pins(spec: Spec, add: Callable[..., None]) -> None:
+def _sleeve_pins(spec: Spec) -> Iterator[Feature]:
     """Holes through shaft and sleeve together."""
     sleeve = spec.sleeve
     if sleeve.kind != "none":
         start = trough_ends(spec)[0]
         gap = 3 * sleeve.pin_diameter
         for k in range(sleeve.pins):
-            add(
+            yield _feature(
                 f"pin hole {k + 1} of the sleeve",
                 start + sleeve.pin_diameter + k * gap,
                 sleeve.pin_diameter,

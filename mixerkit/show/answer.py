@@ -47,7 +47,7 @@ from html import escape
 from typing import Any
 
 from mixerkit.checks import Check
-from mixerkit.explore.mend import Mending
+from mixerkit.explore.remedy import Mending
 from mixerkit.machine import Machine
 from mixerkit.show.stamp import fingerprint
 from mixerkit.units import show

@@ -11,7 +11,6 @@ import numpy as np
 from mixerkit.drive import guarding
 from mixerkit.explore import paths, search
 from mixerkit.explore.search import Choice
-from mixerkit.machine import Machine
 from mixerkit.parts import (
     bush_walls,
     fits,
@@ -21,15 +20,15 @@ from mixerkit.parts import (
     shaft_checks,
 )
 from mixerkit.shop.workshop import read_workshop
-from mixerkit.show import gearplots, shaftplots
+from mixerkit.show import hubplots
 from mixerkit.show.marks import MARKS
 from mixerkit.show.panels import Bench, styled
-from mixerkit.show.style import as_image
+from mixerkit.show.pathanswers import PathAnswers
+from mixerkit.show.tables import table_html
 from mixerkit.units import show
 
 __all__ = [
     "ChoiceTable",
-    "PathAnswers",
     "Rows",
     "bushes",
     "fits_in_use",
@@ -60,12 +59,7 @@ class Rows:
         return "\n".join([self._title, *("  ".join(row) for row in self._rows)])
 
     def _repr_html_(self) -> str:
-        head = "".join(f"<th>{escape(name)}</th>" for name in self._heads)
-        body = "".join(
-            "<tr>" + "".join(f"<td>{escape(cell)}</td>" for cell in row) + "</tr>"
-            for row in self._rows
-        )
-        return styled(f"<p>{escape(self._title)}</p><table><tr>{head}</tr>{body}</table>")
+        return styled(f"<p>{escape(self._title)}</p>{table_html(self._heads, self._rows)}")
 
 
 class ChoiceTable:
@@ -99,14 +93,8 @@ class ChoiceTable:
 
     def _repr_html_(self) -> str:
         heads = ("Verdict", "Motor", "Box", "Shaft 1", "Mass", "Spare", "Why not")
-        head = "".join(f"<th>{name}</th>" for name in heads)
-        body = "".join(
-            f'<tr class="{one.verdict}">'
-            + "".join(f"<td>{escape(cell)}</td>" for cell in self._cells(one))
-            + "</tr>"
-            for one in self._choices
-        )
-        return styled(f"<p>{escape(self._title)}</p><table><tr>{head}</tr>{body}</table>")
+        rows, verdicts = map(self._cells, self._choices), (one.verdict for one in self._choices)
+        return styled(f"<p>{escape(self._title)}</p>{table_html(heads, rows, verdicts)}")
 
 
 def motors(bench: Bench) -> ChoiceTable:
@@ -146,99 +134,6 @@ def motors_and_boxes(
     found = search.motor_and_box(bench.design, order, **speeds)
     title = f"{len(found)} combinations do; the first {min(most, len(found))} by {order}"
     return ChoiceTable(found[:most], bench.design.show_units, title)
-
-
-class PathAnswers:
-    """Answers of a path search: picture, table, what was struck out, what one cutter would unlock.
-
-    Parameters
-    ----------
-    bench : Bench
-    found : Found
-    most : int
-        How many to list.
-    """
-
-    def __init__(self, bench: Bench, found: paths.Found, most: int) -> None:
-        self._bench, self._found = bench, found
-        # whole machines that hold come first; the search itself knows only of gears
-        tried = [
-            (row, Machine(bench.design.with_values(found.values(row))).verdict)
-            for row in range(min(5 * most, len(found.pairs)))
-        ]
-        rank = ("holds", "tight", "fails").index
-        self._listed = sorted(tried, key=lambda one: rank(one[1]))[:most]
-
-    def take(self, number: int) -> None:
-        """Lay an answer, counted from 1, on the bench."""
-        self._bench.lay(
-            self._bench.design.with_values(self._found.values(self._listed[number - 1][0]))
-        )
-
-    def _rows(self) -> list[tuple[str, ...]]:
-        system, found = self._bench.design.show_units, self._found
-        rows: list[tuple[str, ...]] = []
-        for place, (row, verdict) in enumerate(self._listed, 1):
-            i, j = found.pairs[row]
-            shift = f", shift {found.direct.shift[i]:+.3f} each" if found.direct.shift[i] else ""
-            rows.append(
-                (
-                    str(place),
-                    f"{'-'.join(map(str, found.direct.counts[i]))}, module {found.direct.module[i]:g} mm{shift}",
-                    f"{'-'.join(map(str, found.idler.counts[j]))}, module {found.idler.module[j]:g} mm",
-                    f"{found.spare[row]:.2f} x",
-                    f"{found.smoothness[row]:.2f}",
-                    show(found.size[row], "mm", system),
-                    f"{MARKS[verdict]} {verdict}",
-                )
-            )
-        return rows
-
-    def _words(self) -> list[str]:
-        found = self._found
-        struck = [
-            f"{name} path: "
-            + ", ".join(f"{rule} {count}" for rule, count in one.struck.items() if count)
-            for name, one in (("Direct", found.direct), ("Idler", found.idler))
-        ]
-        bought = [
-            f"module {module:g} mm number {number} ({count} more)"
-            for module, number, count in paths.purchases(found)
-        ]
-        lines = [
-            f"{len(found.pairs)} ways from {found.looked_at} candidates.",
-            *(f"Struck out. {one}." for one in struck),
-        ]
-        if found.why_empty:
-            lines.append(found.why_empty)
-        if bought:
-            lines.append(f"One cutter bought would unlock: {'; '.join(bought)}.")
-        return lines
-
-    def __repr__(self) -> str:
-        return "\n".join([*self._words(), *("  ".join(row) for row in self._rows())])
-
-    def _repr_html_(self) -> str:
-        heads = (
-            "",
-            "Direct path",
-            "Idler path",
-            "Teeth, spare",
-            "Contact ratio",
-            "Blanks together",
-            "Whole machine",
-        )
-        head = "".join(f"<th>{name}</th>" for name in heads)
-        body = "".join(
-            "<tr>" + "".join(f"<td>{escape(cell)}</td>" for cell in row) + "</tr>"
-            for row in self._rows()
-        )
-        words = "".join(f"<p>{escape(line)}</p>" for line in self._words())
-        picture = as_image(
-            gearplots.front(self._found, self._bench.design.show_units),
-            "answers by strength and size",
-        )
-        return picture + styled(f"{words}<table><tr>{head}</tr>{body}</table>")
 
 
 def gear_paths(bench: Bench, most: int = 8, shop: Any = None, **goals: Any) -> PathAnswers:
@@ -369,7 +264,7 @@ def fits_in_use(bench: Bench) -> Rows:
     Rows
     """
     rows = []
-    for use, what, size in shaftplots.uses(bench.machine):
+    for use, what, size in hubplots.uses(bench.machine):
         zones, words = fits.recommend(use)
         one = fits.fit(size, zones)
         both = [

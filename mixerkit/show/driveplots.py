@@ -5,11 +5,10 @@ from __future__ import annotations
 import numpy as np
 from matplotlib.axes import Axes
 from matplotlib.figure import Figure
-from matplotlib.patches import Rectangle
 
 from mixerkit.drive import motor, reducer
 from mixerkit.machine import Machine
-from mixerkit.show.style import COLOURS, figure
+from mixerkit.show.style import COLOURS, beside, box, figure, headline, to_scale
 from mixerkit.units import show, shown_scale
 
 __all__ = ["motor_and_box"]
@@ -31,12 +30,7 @@ def motor_and_box(machine: Machine) -> Figure:
         _curve(left, machine)
         _ends(right, machine)
         fed = machine.design.motor.fed_by
-        drawn.suptitle(
-            f"Motor ({machine.design.motor.kind}, fed by {fed}) and reduction box",
-            x=0.01,
-            ha="left",
-            fontsize=12,
-        )
+        headline(drawn, f"Motor ({machine.design.motor.kind}, fed by {fed}) and reduction box")
     return drawn
 
 
@@ -47,23 +41,11 @@ def _curve(axes: Axes, machine: Machine) -> None:
     speeds = np.linspace(0, able.field, 300)
     torque = motor.torque_curve(machine.design, speeds)
     axes.plot(speeds, torque * scale, color=COLOURS["first"], lw=2.4)
-    axes.annotate(
-        "motor",
-        (speeds[90], torque[90] * scale),
-        xytext=(0, 6),
-        textcoords="offset points",
-        fontsize=10,
-    )
+    beside(axes, "motor", (speeds[90], torque[90] * scale), (0, 6), 10)
     axes.axhline(able.lasting * scale, color=COLOURS["first"], lw=1.2, ls="--")
-    axes.annotate(
-        f"all day: {show(able.lasting, 'N*m', system)}",
-        (able.field * 0.6, able.lasting * scale),
-        xytext=(0, 3),
-        textcoords="offset points",
-        fontsize=9,
-        ha="right",
-        va="bottom",
-    )
+    words = f"all day: {show(able.lasting, 'N*m', system)}"
+    at = (able.field * 0.6, able.lasting * scale)
+    beside(axes, words, at, (0, 3), ha="right", va="bottom")
     start = float(machine.power_flow.torque_at_motor[machine.load_cases.starting].max())
     mixing = float(machine.power_flow.torque_at_motor[machine.load_cases.mixing].max())
     speed = float(np.abs(machine.power_flow.speed_while_mixing).max())
@@ -81,12 +63,11 @@ def _curve(axes: Axes, machine: Machine) -> None:
             clip_on=False,
             zorder=5,
         )
-        axes.annotate(
+        beside(
+            axes,
             f"{words}: {show(y, 'N*m', system)}",
             (x, y * scale),
-            xytext=place,
-            textcoords="offset points",
-            fontsize=9,
+            place,
             ha="left" if place[0] > 0 else "right",
             va="center" if place[0] > 0 else "top",
         )
@@ -99,17 +80,19 @@ def _curve(axes: Axes, machine: Machine) -> None:
 def _ends(axes: Axes, machine: Machine) -> None:
     """Sketch the box with its fast and its slow end, each named and with its measured bore."""
     spec, system = machine.design, machine.design.show_units
-    box = spec.reducer
-    axes.add_patch(Rectangle((3, 2), 4, 4, fc=COLOURS["fill"], ec=COLOURS["ink"], lw=1.6))
-    axes.add_patch(Rectangle((0.4, 4.4), 2.6, 1.4, fc="white", ec=COLOURS["ink"], lw=1.2))
+    bought = spec.reducer
+    box(axes, (3, 2), 4, 4, fc=COLOURS["fill"], ec=COLOURS["ink"], lw=1.6)
+    box(axes, (0.4, 4.4), 2.6, 1.4, fc="white", ec=COLOURS["ink"], lw=1.2)
     axes.annotate("motor", (1.7, 5.1), ha="center", va="center", fontsize=9)
-    axes.add_patch(Rectangle((7, 2.5), 2.6, 0.9, fc=COLOURS["quiet"], ec=COLOURS["ink"], lw=1.2))
+    box(axes, (7, 2.5), 2.6, 0.9, fc=COLOURS["quiet"], ec=COLOURS["ink"], lw=1.2)
     axes.annotate("shaft 1", (8.9, 2.95), ha="center", va="center", fontsize=9, color="white")
-    axes.annotate(f"{box.kind}\n{box.ratio:g} : 1", (5, 4.6), ha="center", va="center", fontsize=11)
+    axes.annotate(
+        f"{bought.kind}\n{bought.ratio:g} : 1", (5, 4.6), ha="center", va="center", fontsize=11
+    )
     able = machine.power_flow.abilities
     slow = machine.running_speed
     axes.annotate(
-        f"FAST END\nbore {show(box.input_bore, 'mm', system, 4)}\n{show(able.rated, 'N*m', system)}, {show(slow * box.ratio, 'rpm')}",
+        f"FAST END\nbore {show(bought.input_bore, 'mm', system, 4)}\n{show(able.rated, 'N*m', system)}, {show(slow * bought.ratio, 'rpm')}",
         (3, 5.9),
         xytext=(1.4, 7.4),
         ha="center",
@@ -118,7 +101,7 @@ def _ends(axes: Axes, machine: Machine) -> None:
         arrowprops={"arrowstyle": "-", "lw": 0.8},
     )
     axes.annotate(
-        f"SLOW END, hollow\nbore {show(box.output_bore, 'mm', system, 4)}\n{show(able.lasting * box.ratio * box.efficiency, 'N*m', system)}, {show(slow, 'rpm')}",
+        f"SLOW END, hollow\nbore {show(bought.output_bore, 'mm', system, 4)}\n{show(able.lasting * bought.ratio * bought.efficiency, 'N*m', system)}, {show(slow, 'rpm')}",
         (7, 2.4),
         xytext=(7.9, 0.7),
         ha="center",
@@ -126,7 +109,7 @@ def _ends(axes: Axes, machine: Machine) -> None:
         fontsize=9,
         arrowprops={"arrowstyle": "-", "lw": 0.8},
     )
-    wall = reducer.adapting_bush(box.output_bore, spec.shaft_1.diameter).wall
+    wall = reducer.adapting_bush(bought.output_bore, spec.shaft_1.diameter).wall
     bush = (
         f"bush, wall {show(wall, 'mm', system)}"
         if wall > 0
@@ -144,6 +127,5 @@ def _ends(axes: Axes, machine: Machine) -> None:
     )
     axes.set_xlim(0, 10.4)
     axes.set_ylim(0, 8.4)
-    axes.set_aspect("equal")
-    axes.set_axis_off()
+    to_scale(axes)
     axes.set_title("The box and its two ends (sketch)", fontsize=10)

@@ -6,6 +6,7 @@ import numpy as np
 
 from mixerkit.drive.fuses import fuse_torques
 from mixerkit.shop import flatpattern, parts_list, welding
+from mixerkit.shop.assembly import assembly_order
 from mixerkit.shop.workshop import Workshop
 from mixerkit.show.sheet import Sheet, Words
 from mixerkit.spec import Spec
@@ -93,9 +94,7 @@ def bill(spec: Spec, shop: Workshop, words: Words) -> Sheet:
 
 def assembly(spec: Spec, words: Words) -> Sheet:
     """Write how it goes together."""
-    rows = tuple(
-        (str(k), *row, "") for k, row in enumerate(parts_list.assembly_order(spec, words.system), 1)
-    )
+    rows = tuple((str(k), *row, "") for k, row in enumerate(assembly_order(spec, words.system), 1))
     return Sheet(
         "Putting it together",
         "isolated, plug out, until the last step",

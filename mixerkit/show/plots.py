@@ -1,4 +1,4 @@
-"""Pictures of a machine: the train to scale, the power path, motor and shafts against demand."""
+"""Pictures of a machine: the train to scale, and what goes along the power path."""
 
 from __future__ import annotations
 
@@ -13,11 +13,11 @@ from mixerkit.design import Design
 from mixerkit.drive import gearpaths
 from mixerkit.machine import Machine, path_speeds
 from mixerkit.parts import gear_pairs, idler, spurgear
-from mixerkit.show.style import COLOURS, HATCHES, figure
+from mixerkit.show.style import COLOURS, HATCHES, beside, figure, headline, to_scale
 from mixerkit.states import MODES
 from mixerkit.units import show, shown_scale, shown_unit
 
-__all__ = ["power_path", "shaft_diameters", "train"]
+__all__ = ["power_path", "train"]
 
 
 def wheel_places(machine: Machine, name: str) -> list[tuple[float, float]]:
@@ -62,15 +62,13 @@ def train(machine: Machine, clutch: str | None = None, angle: float = 0.0) -> Fi
         for one, name in zip(axes, ("direct", "idler"), strict=True):
             _draw_path(one, machine, name, clutch, turns, slow, angle)
             _frame(one, machine)
-        drawn.suptitle(
+        headline(
+            drawn,
             f"Gear train seen from the reduction box, clutch on {clutch}: shafts "
             + {
                 "counter-rotating": "turn against each other",
                 "co-rotating": "turn the same way",
             }.get(MODES[clutch], "uncoupled, shaft 2 at rest"),
-            x=0.01,
-            ha="left",
-            fontsize=12,
         )
     return drawn
 
@@ -196,19 +194,11 @@ def _frame(axes: Axes, machine: Machine) -> None:
     for x in (0, apart):
         axes.plot([x, x], [bottom, low], color=COLOURS["quiet"], lw=0.6)
     axes.annotate("", (0, low), (apart, low), arrowprops={"arrowstyle": "<|-|>", "lw": 0.8})
-    axes.annotate(
-        show(apart, "mm", system, 4),
-        (apart / 2, low),
-        xytext=(0, 2),
-        textcoords="offset points",
-        ha="center",
-        va="bottom",
-        fontsize=10,
-    )
+    words = show(apart, "mm", system, 4)
+    beside(axes, words, (apart / 2, low), (0, 2), 10, ha="center", va="bottom")
     axes.set_xlim(left - 0.05 * apart, right + 0.05 * apart)
     axes.set_ylim(low - 0.06 * apart, top + 0.05 * apart)
-    axes.set_aspect("equal")
-    axes.set_axis_off()
+    to_scale(axes)
     _scale_bar(axes, apart, system)
 
 
@@ -247,12 +237,7 @@ def power_path(machine: Machine) -> Figure:
         ):
             _paired_bars(one, machine, what, unit, system)
         axes[-1].set_xticks(range(len(names)), [name.replace(" of ", "\nof ") for name in names])
-        drawn.suptitle(
-            "Along the power path while mixing, evenly loaded, motor forward",
-            x=0.01,
-            ha="left",
-            fontsize=12,
-        )
+        headline(drawn, "Along the power path while mixing, evenly loaded, motor forward")
         drawn.legend(
             *axes[0].get_legend_handles_labels(), loc="outside lower left", ncols=2, frameon=False
         )
@@ -284,76 +269,3 @@ def _paired_bars(axes: Axes, machine: Machine, what: str, unit: str, system: str
     axes.set_yscale("log" if what != "power" else "linear")
     axes.margins(y=0.22)
     axes.set_ylim(bottom=None if what != "power" else 0)
-
-
-def _bars(
-    rows: list[tuple[str, float, str]],
-    unit: str,
-    system: str,
-    title: str,
-    line: tuple[float, str] | None = None,
-) -> Figure:
-    scale, label = shown_scale(unit, system)
-    with figure(10.0, 0.5 * len(rows) + 1.5) as drawn:
-        axes = drawn.subplots()
-        for place, (_name, value, key) in enumerate(rows):
-            bar = axes.barh(
-                place,
-                value * scale,
-                0.66,
-                color=COLOURS[key],
-                hatch=HATCHES.get(key, ""),
-                edgecolor="white",
-            )
-            axes.bar_label(bar, [show(value, unit, system)], padding=4, fontsize=10)
-        axes.set_yticks(range(len(rows)), [row[0] for row in rows])
-        axes.invert_yaxis()
-        axes.margins(x=0.16)
-        axes.set_xlim(left=0)
-        if line:
-            axes.axvline(line[0] * scale, color=COLOURS["ink"], lw=2)
-            axes.annotate(
-                line[1],
-                (line[0] * scale, 1.0),
-                xycoords=("data", "axes fraction"),
-                xytext=(0, 3),
-                textcoords="offset points",
-                ha="center",
-                va="bottom",
-                fontsize=10,
-            )
-            axes.set_xlim(right=max(axes.get_xlim()[1], line[0] * scale * 1.15))
-        axes.set_xlabel(f"({label})")
-        drawn.suptitle(title, x=0.01, ha="left", fontsize=12)
-    return drawn
-
-
-def shaft_diameters(machine: Machine, number: int) -> Figure:
-    """Draw the diameter each rule asks of a shaft against the one it has.
-
-    Parameters
-    ----------
-    machine : Machine
-    number : int
-        1 or 2.
-
-    Returns
-    -------
-    matplotlib.figure.Figure
-    """
-    system = machine.design.show_units
-    has = getattr(machine.design, f"shaft_{number}").diameter
-    needed = machine.needed_diameters[f"shaft {number}"]
-    rows = []
-    for rule, diameter in needed.items():
-        value = float(diameter.m_as("mm"))
-        rows.append(
-            (rule, value, "fails" if value > has else "second" if "bending" in rule else "first")
-        )
-    return _bars(
-        rows,
-        "mm",
-        system,
-        f"Shaft {number}: diameter each rule asks for",
-        (has, f"it has {show(has, 'mm', system)}"),
-    )

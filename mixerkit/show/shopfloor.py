@@ -10,12 +10,13 @@ import ipywidgets as widgets
 
 from mixerkit.data_files import data_path
 from mixerkit.explore import asmade
-from mixerkit.explore.rework import gears
+from mixerkit.explore.rework.spoiled import reworks_of
 from mixerkit.shop.measurements import read_text
 from mixerkit.shop.workshop import read_workshop
 from mixerkit.show.marks import MARKS
 from mixerkit.show.panels import Bench, OnBench, styled
-from mixerkit.show.report import choice_rows, summary_rows, write_report
+from mixerkit.show.report import write_report
+from mixerkit.show.reportrows import choice_rows, summary_rows
 from mixerkit.show.sheets import sheets, write_sheets
 from mixerkit.units import InputError
 
@@ -109,7 +110,7 @@ class AsMade(OnBench):
         if self._found is None:
             return
         self._ways.value = "looking ..."
-        found = gears.reworks_of(self._bench.design, self._found, self._made, self._shop)
+        found = reworks_of(self._bench.design, self._found, self._made, self._shop)
         parts = []
         for part, ways in found.items():
             items = "".join(

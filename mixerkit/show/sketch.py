@@ -6,7 +6,7 @@ from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 from matplotlib.patches import Rectangle
 
-from mixerkit.show.style import COLOURS, figure
+from mixerkit.show.style import COLOURS, figure, to_scale
 from mixerkit.stages import STAGES
 from mixerkit.units import InputError
 
@@ -82,8 +82,7 @@ def machine_plan(stage: str | None = None) -> Figure:
         axes.annotate("plates", (6.75, 6.95), ha="center", va="bottom", fontsize=9)
         axes.set_xlim(-0.2, 17.0)
         axes.set_ylim(-1.1, 7.4)
-        axes.set_aspect("equal")
-        axes.set_axis_off()
+        to_scale(axes)
         axes.set_title("The machine from above (sketch, not to scale)", fontsize=10)
     return drawn
 

@@ -10,11 +10,25 @@ from typing import TYPE_CHECKING, Any
 
 import matplotlib as mpl
 from matplotlib.figure import Figure
+from matplotlib.patches import Rectangle
 
 if TYPE_CHECKING:
+    from matplotlib.axes import Axes
     from matplotlib.typing import RcKeyType
 
-__all__ = ["COLOURS", "HATCHES", "as_image", "as_png", "as_svg", "figure"]
+__all__ = [
+    "COLOURS",
+    "HATCHES",
+    "above",
+    "as_image",
+    "as_png",
+    "as_svg",
+    "beside",
+    "box",
+    "figure",
+    "headline",
+    "to_scale",
+]
 
 # Blue, orange, green, purple, grey: told apart by colour-blind eyes, and by lightness in grey
 # print (Okabe & Ito, Color Universal Design, 2008).
@@ -56,6 +70,40 @@ def figure(width: float, height: float) -> Iterator[Figure]:
     """
     with mpl.rc_context(_LOOK):
         yield Figure(figsize=(width, height))
+
+
+def headline(drawn: Figure, words: str) -> None:
+    """Set what a figure shows over it."""
+    drawn.suptitle(words, x=0.01, ha="left", fontsize=12)
+
+
+def to_scale(axes: Axes) -> None:
+    """Draw as large along as across, without a frame."""
+    axes.set_aspect("equal")
+    axes.set_axis_off()
+
+
+def box(axes: Axes, corner: tuple[float, float], wide: float, tall: float, **look: Any) -> None:
+    """Draw a box from its lower left corner."""
+    axes.add_patch(Rectangle(corner, wide, tall, **look))
+
+
+def beside(
+    axes: Axes,
+    words: str,
+    at: tuple[float, float],
+    off: tuple[float, float],
+    size: float = 9,
+    **look: Any,
+) -> None:
+    """Write words some points off a place."""
+    axes.annotate(words, at, xytext=off, textcoords="offset points", fontsize=size, **look)
+
+
+def above(axes: Axes, words: str, along: float, lift: float = 3, size: float = 9) -> None:
+    """Write words some points above a frame, over a value of its lower axis."""
+    over = ("data", "axes fraction")
+    beside(axes, words, (along, 1.0), (0, lift), size, xycoords=over, ha="center", va="bottom")
 
 
 def as_svg(drawn: Figure) -> str:

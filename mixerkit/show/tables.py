@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import textwrap
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from html import escape
+from itertools import zip_longest
 from typing import TYPE_CHECKING
 
 from mixerkit.checks import Check
@@ -14,7 +15,7 @@ from mixerkit.working import Working
 if TYPE_CHECKING:
     import pandas as pd
 
-__all__ = ["HEADINGS", "check_frame", "check_html", "check_text"]
+__all__ = ["HEADINGS", "check_frame", "check_html", "check_text", "table_html"]
 
 HEADINGS = (
     "Verdict",
@@ -43,6 +44,20 @@ def cells(check: Check) -> tuple[str, ...]:
         check.state or "every state",
         check.remark,
     )
+
+
+def table_html(
+    heads: Sequence[str], rows: Iterable[Sequence[str]], classes: Iterable[str] = ()
+) -> str:
+    """Write rows under headings as an HTML table, each row of its class where there are classes."""
+    head = "".join(f"<th>{escape(name)}</th>" for name in heads)
+    body = "".join(
+        (f'<tr class="{name}">' if name else "<tr>")
+        + "".join(f"<td>{escape(cell)}</td>" for cell in row)
+        + "</tr>"
+        for row, name in zip_longest(rows, classes)
+    )
+    return f"<table><tr>{head}</tr>{body}</table>"
 
 
 def check_html(checks: Sequence[Check], *, reasons: bool = False) -> str:

@@ -2,116 +2,36 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Collection, Iterable, Iterator
+from dataclasses import replace
 from itertools import product
-from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from mixerkit.explore.asmade import distance_as_bored
-from mixerkit.explore.rework.hubs import ring_room
-from mixerkit.explore.rework.record import SHIFTS, Rework, fails, in_order, least_spare, tried
+from mixerkit.design import Design
+from mixerkit.explore.rework.bored import Bored, idler_distances
+from mixerkit.explore.rework.bores import LEAST_BESIDE, ring_room
+from mixerkit.explore.rework.record import (
+    SHIFTS,
+    Rework,
+    fails,
+    in_order,
+    least_spare,
+    sized,
+    tried,
+)
 from mixerkit.machine import Machine
 from mixerkit.parts import mesh
 from mixerkit.parts.gear_pairs import shifts_of
-from mixerkit.parts.idler import idler_centre
 from mixerkit.shop.holes import PLATES, plate
-from mixerkit.shop.measured import off_by
+from mixerkit.shop.wanted_sizes import off_by
 from mixerkit.spec import Spec
 from mixerkit.units import show
 
-if TYPE_CHECKING:
-    from collections.abc import Callable, Collection, Iterable, Iterator
-
-    from mixerkit.design import Design
-    from mixerkit.shop.measurements import Measurements
-
-__all__ = ["Bored", "as_bored", "hole"]
+__all__ = ["hole"]
 
 _NEAR = 1
 """By how many teeth the idler path's gears are changed where no shifts do."""
-
-
-@dataclass(frozen=True)
-class Bored:
-    """Where the holes of the plates are.
-
-    Attributes
-    ----------
-    apart : float
-        Distance of the shafts in mm.
-    idler : tuple of (float, float), optional
-        Distances of the idler's hole from both shafts in mm, not numbers where it is bored and its place
-        is not measured; none where it is not bored yet.
-    """
-
-    apart: float
-    idler: tuple[float, float] | None = None
-
-    def shafts_off(self, spec: Spec) -> bool:
-        """Whether the shafts stand at another distance than drawn."""
-        drawn = spec.housing.centre_distance
-        return abs(self.apart - drawn) > off_by(drawn) + 1e-9
-
-    def idler_off(self, spec: Spec) -> bool:
-        """Whether the idler's hole stands at another distance than drawn from either shaft."""
-        drawn = _idler_distances(spec)
-        return self.idler is not None and any(
-            abs(made - want) > off_by(want) + 1e-9
-            for made, want in zip(self.idler, drawn, strict=True)
-        )
-
-    def idler_strays(self, spec: Spec) -> float:
-        """How far in mm the idler's hole is from its place, shaft 2 being put where it is drawn."""
-        if self.idler is None:
-            return 0.0
-        along, aside = (float(one) for one in mesh.idler_place.formula(self.apart, *self.idler))
-        x, y, _ = idler_centre(spec)
-        return float(np.hypot(along - x, aside - abs(y)))
-
-
-def _idler_distances(spec: Spec) -> tuple[float, float]:
-    distances = idler_centre(spec)[2]
-    return distances[0], float(sum(distances[1:]))
-
-
-def as_bored(spec: Spec, made: Measurements, doubted: Collection[str] = ()) -> Bored:
-    """Where the holes are by the sizes as made, those of both plates taken together.
-
-    Parameters
-    ----------
-    spec : Spec
-        The design in plain numbers.
-    made : Measurements
-    doubted : collection of str
-        Names of findings that are no sizes, but slips or another part's: such a plate says nothing.
-
-    Returns
-    -------
-    Bored
-    """
-    trusted = [
-        which
-        for which in PLATES
-        if {f"plates.{which}", f"plates.{which}.centre_distance"}.isdisjoint(doubted)
-    ]
-    apart = [one for which in trusted if (one := distance_as_bored(made, which)) is not None]
-    rows = []
-    for which in trusted:
-        names = [f"plates.{which}.{one}" for one in ("shaft_1", "idler_pin", "shaft_2")]
-        if all(one in made.places for one in names):
-            ends, (x, y) = (made.places[names[0]], made.places[names[2]]), made.places[names[1]]
-            rows.append([float(np.hypot(at[0] - x, at[1] - y)) for at in ends])
-    bored = any(
-        f"plates.{which}.idler_pin" in made.places
-        or f"plates.{which}.idler_pin_bore" in made.values
-        for which in PLATES
-    )
-    first, second = np.mean(rows, axis=0) if rows else (np.nan, np.nan)
-    return Bored(
-        float(np.mean(apart)) if apart else spec.housing.centre_distance,
-        (float(first), float(second)) if bored else None,
-    )
 
 
 def hole(
@@ -165,7 +85,7 @@ def hole(
         if found and direct and found[-1].changes.items() >= direct.items():
             break
     found = in_order([*found, *_rings(design, name, bored)])
-    if not any(way.changes for way in found):
+    if not any(one.changes for one in found):
         found[0] = replace(found[0], consequences=(_none_lives(bored), *found[0].consequences))
     return found
 
@@ -235,20 +155,19 @@ def _idler(spec: Spec, bored: Bored, kept: Collection[int]) -> Iterator[dict[str
                 yield {"paths.idler.tooth_counts": counts, **changes} if any(step) else changes
 
 
-def _lived_with(design: Design, bored: Bored, changes: dict[str, Any], tested: Any) -> Rework:
+def _lived_with(
+    design: Design, bored: Bored, changes: dict[str, object], tested: Machine
+) -> Rework:
     """Write a change of gears, or none, that lives with the holes as bored."""
-
-    def say(size: float) -> str:
-        return show(round(size, 3), "mm", design.show_units, 6)
-
+    say = sized(design)
     words, consequences = [], []
     for path, what in (("direct", "direct pair"), ("idler", "idler path")):
         shifts, counts = (
             changes.get(f"paths.{path}.{one}")
             for one in ("profile_shift_coefficients", "tooth_counts")
         )
-        if shifts:
-            teeth = f"{_listed(counts, '{}')} teeth and " if counts else ""
+        if isinstance(shifts, list):
+            teeth = f"{_listed(counts, '{}')} teeth and " if isinstance(counts, list) else ""
             words.append(f"the {what} with {teeth}shifts of {_listed(shifts, '{:+.3f}')}")
     if words:
         consequences.append("blanks and base tangents change: print new sheets")
@@ -262,13 +181,13 @@ def _lived_with(design: Design, bored: Bored, changes: dict[str, Any], tested: A
             if one.part == "direct path" and one.name == "backlash is not too much"
         )
         consequences.append(
-            f"backlash of the direct pair becomes {say(play.demand)}; nothing else asks more"
+            f"backlash of the direct pair becomes {say(play.demand, 6)}; nothing else asks more"
         )
     if bored.idler is None:
         consequences.append("the idler's hole moves with the shafts: bore it by a new hole chart")
     else:
         consequences.append(
-            f"the idler's hole stays as bored, {_listed([say(one) for one in bored.idler], '{}')} from the shafts"
+            f"the idler's hole stays as bored, {_listed([say(one, 6) for one in bored.idler], '{}')} from the shafts"
         )
     if not any(one.endswith("tooth_counts") for one in changes):
         consequences.append("speeds stay")
@@ -288,62 +207,51 @@ def _listed(values: Iterable[object], form: str) -> str:
 
 def _rings(design: Design, name: str, bored: Bored) -> list[Rework]:
     """A ring in each hole that is off, bored at its true place; and new plates."""
-    spec, system = design, design.show_units
-
-    def say(size: float) -> str:
-        return show(round(size, 3), "mm", system, 5)
-
-    strays = bored.idler_strays(spec)
     off: dict[str, float] = {}
-    if bored.shafts_off(spec) or name != "idler pin":
-        off[name] = abs(bored.apart - spec.housing.centre_distance)
-    if not strays <= off_by(_idler_distances(spec)[0]) and np.isfinite(strays):
+    if bored.shafts_off(design) or name != "idler pin":
+        off[name] = abs(bored.apart - design.housing.centre_distance)
+    strays = bored.idler_strays(design)
+    if not strays <= off_by(idler_distances(design)[0]) and np.isfinite(strays):
         off["idler pin"] = strays
-    sized = {one: ring_room(spec, one, by) for one, by in off.items()}
-    near = min((room for _, room in sized.values()), default=0.0)
+    sizes = {one: ring_room(design, one, by) for one, by in off.items()}
+    near = min((room for _, room in sizes.values()), default=0.0)
     found = []
-    if near >= 5.0:
-        holes = " and ".join(
-            f"the hole of {'the ' if one == 'idler pin' else ''}{one} out to {say(ring)}"
-            for one, (ring, _) in sized.items()
-        )
-        places = (
-            "at their true places, press in rings and bore those"
-            if len(sized) > 1
-            else "at its true place, press in a ring and bore that"
-        )
-        anew = [
-            f"plates.{which}.{one.replace(' ', '_')}{end}"
-            for which in PLATES
-            for one in sized
-            for end in ("", "_bore")
-        ]
-        anew += [
-            f"plates.{which}.centre_distance" for which in PLATES if set(sized) - {"idler pin"}
-        ]
-        found.append(
-            Rework(
-                f"bore {holes} {places}",
-                {},
-                (
-                    f"{say(near)} of metal left beside it",
-                    "holes, gears and speeds stay as drawn",
-                    "do it in both plates clamped together",
-                ),
-                2,
-                float(near / 5.0),
-                tuple(anew),
-            )
-        )
-    one = plate(spec, "reducer")
-    found.append(
-        Rework(
-            "a new plate",
-            {},
-            (f"{show(one.mass, 'kg', system)} of plate; both, if they were bored together",),
-            3,
-            np.inf,
-            ("plates.",),
-        )
+    if near >= LEAST_BESIDE:
+        found.append(_ringed(design, {one: ring for one, (ring, _) in sizes.items()}, near))
+    mass = show(plate(design, "reducer").mass, "kg", design.show_units)
+    told = f"{mass} of plate; both, if they were bored together"
+    return [*found, Rework("a new plate", {}, (told,), 3, np.inf, ("plates.",))]
+
+
+def _ringed(design: Design, rings: dict[str, float], near: float) -> Rework:
+    """Bore holes out to rings of some outside, the least metal left beside them being near."""
+    say = sized(design)
+    holes = " and ".join(
+        f"the hole of {'the ' if one == 'idler pin' else ''}{one} out to {say(ring, 5)}"
+        for one, ring in rings.items()
     )
-    return found
+    places = (
+        "at their true places, press in rings and bore those"
+        if len(rings) > 1
+        else "at its true place, press in a ring and bore that"
+    )
+    anew = [
+        f"plates.{which}.{one.replace(' ', '_')}{end}"
+        for which in PLATES
+        for one in rings
+        for end in ("", "_bore")
+    ]
+    if set(rings) - {"idler pin"}:
+        anew += [f"plates.{which}.centre_distance" for which in PLATES]
+    return Rework(
+        f"bore {holes} {places}",
+        {},
+        (
+            f"{say(near, 5)} of metal left beside it",
+            "holes, gears and speeds stay as drawn",
+            "do it in both plates clamped together",
+        ),
+        2,
+        near / LEAST_BESIDE,
+        tuple(anew),
+    )

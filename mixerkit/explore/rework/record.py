@@ -2,21 +2,28 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from mixerkit.explore.mend import written
+from mixerkit.design import Design
+from mixerkit.explore.remedy import written
 from mixerkit.machine import Machine
-from mixerkit.units import InputError
+from mixerkit.shop.blanks import Blank
+from mixerkit.units import InputError, lengths, show
 
-if TYPE_CHECKING:
-    from collections.abc import Mapping
-
-    from mixerkit.design import Design
-
-__all__ = ["SHIFTS", "Rework", "fails", "in_order", "least_spare", "said_spare", "tried"]
+__all__ = [
+    "SHIFTS",
+    "Rework",
+    "fails",
+    "in_order",
+    "least_spare",
+    "new_blank",
+    "said_spare",
+    "sized",
+    "tried",
+]
 
 SHIFTS = (-0.6, 1.2)
 """Profile shifts that are looked at, as the design file allows them."""
@@ -91,7 +98,9 @@ def fails(found: Machine) -> set[tuple[str, str]]:
     }
 
 
-def tried(design: Design, changes: dict[str, Any], known: set[tuple[str, str]]) -> Machine | None:
+def tried(
+    design: Design, changes: Mapping[str, object], known: set[tuple[str, str]]
+) -> Machine | None:
     """Assess a changed design; none where something fails that did not before, or no design can be so."""
     try:
         found = Machine(design.with_values(changes))
@@ -121,4 +130,18 @@ def said_spare(spare: float) -> str:
 
 def in_order(found: list[Rework]) -> list[Rework]:
     """Least effort first, then the strongest."""
-    return sorted(found, key=lambda way: (way.effort, -np.nan_to_num(way.spare, nan=-np.inf)))
+    return sorted(found, key=lambda one: (one.effort, -np.nan_to_num(one.spare, nan=-np.inf)))
+
+
+def sized(design: Design) -> Callable[..., str]:
+    """Give what writes a length in mm, to a micrometre and to four digits or as many as are asked."""
+    say = lengths(design.show_units)
+    return lambda size, digits=4: say(round(float(size), 3), digits)
+
+
+def new_blank(design: Design, one: Blank, digits: int = 3) -> Rework:
+    """Begin a gear again."""
+    system = design.show_units
+    outside = show(one.outside[0], "mm", system, digits)
+    words = f"{show(one.mass, 'kg', system)} of {one.material}, {outside} outside"
+    return Rework("a new blank", {}, (words,), 3, np.inf, (f"gears.{one.name}.",))

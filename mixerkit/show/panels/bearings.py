@@ -6,7 +6,7 @@ import math
 
 from mixerkit.machine import Machine
 from mixerkit.parts import bearing_loads, seal_checks
-from mixerkit.show import shaftplots
+from mixerkit.show import hubplots
 from mixerkit.show.knobs import Knob
 from mixerkit.show.panels.bench import Bench
 from mixerkit.show.panels.panel import Panel, verdict_words
@@ -51,7 +51,7 @@ def bearings(bench: Bench) -> Panel:
         Knob("batch.life_hours", "Hours to last", 100, 10000),
     ]
 
-    return Panel(bench, "Bearings and fits", knobs, shaftplots.fit_bands, says, ("bearings",))
+    return Panel(bench, "Bearings and fits", knobs, hubplots.fit_bands, says, ("bearings",))
 
 
 PANEL = bearings

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from mixerkit.drive import dogclutch
 from mixerkit.machine import Machine
-from mixerkit.show import gearplots
+from mixerkit.show import clutchplots
 from mixerkit.show.knobs import Knob
 from mixerkit.show.panels.bench import Bench
 from mixerkit.show.panels.panel import Panel, verdict_words
@@ -47,7 +47,7 @@ def dog_clutch(bench: Bench) -> Panel:
         Knob("clutch.detent_force", "Detent holds", 5, 200),
     ]
 
-    return Panel(bench, "Dog clutch", knobs, gearplots.clutch_positions, says, ("clutch",))
+    return Panel(bench, "Dog clutch", knobs, clutchplots.clutch_positions, says, ("clutch",))
 
 
 PANEL = dog_clutch

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from mixerkit.machine import Machine
-from mixerkit.parts import gear_pairs, idler, tooth_checks
+from mixerkit.parts import gear_pairs, idler, tooth_loads
 from mixerkit.show import gearplots
 from mixerkit.show.knobs import Knob
 from mixerkit.show.panels.bench import Bench
@@ -19,7 +19,7 @@ def says(machine: Machine) -> str:
     lines = []
     for name in ("direct", "idler"):
         path = getattr(machine.spec.paths, name)
-        speed = tooth_checks.pitch_speed(machine, path)
+        speed = tooth_loads.pitch_speed(machine, path)
         grease = table("gear_materials").find(path.material).values["lubrication"]
         lines.append(f"{name} path at {speed:.2g} m/s: {grease}")
     return (

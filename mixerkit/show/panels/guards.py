@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from mixerkit.drive import guarding
 from mixerkit.machine import Machine
-from mixerkit.show import shaftplots
+from mixerkit.show import jamplots
 from mixerkit.show.knobs import Knob
 from mixerkit.show.panels.bench import Bench
 from mixerkit.show.panels.panel import Panel, verdict_words
@@ -46,9 +46,7 @@ def run_down(bench: Bench) -> Panel:
         Knob("motor.inertia", "Rotor's inertia", 0.0005, 0.05),
     ]
 
-    return Panel(
-        bench, "Run-down and guards", knobs, shaftplots.jam_in_time, says, ("guards", "jam")
-    )
+    return Panel(bench, "Run-down and guards", knobs, jamplots.jam_in_time, says, ("guards", "jam"))
 
 
 PANEL = run_down

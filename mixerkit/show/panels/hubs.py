@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from mixerkit.machine import Machine
-from mixerkit.show import shaftplots
+from mixerkit.show import hubplots
 from mixerkit.show.knobs import Knob
 from mixerkit.show.panels.bench import Bench
 from mixerkit.show.panels.panel import Panel, verdict_words
@@ -43,7 +43,7 @@ def hubs(bench: Bench) -> Panel:
         Knob("shaft_2.diameter", "Shaft 2 diameter", 15, 80),
     ]
 
-    return Panel(bench, "Hubs", knobs, shaftplots.hub_torques, says, ("hubs",))
+    return Panel(bench, "Hubs", knobs, hubplots.hub_torques, says, ("hubs",))
 
 
 PANEL = hubs

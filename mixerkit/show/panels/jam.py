@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from mixerkit.drive import ladder
 from mixerkit.machine import Machine
-from mixerkit.show import shaftplots
+from mixerkit.show import jamplots
 from mixerkit.show.knobs import Knob
 from mixerkit.show.panels.bench import Bench
 from mixerkit.show.panels.panel import Panel, verdict_words
@@ -52,7 +52,7 @@ def jam(bench: Bench) -> Panel:
         Knob("reducer.ratio", "Reduction", 20, 120),
     ]
 
-    return Panel(bench, "What gives way first", knobs, shaftplots.ladder, says, ("jam",))
+    return Panel(bench, "What gives way first", knobs, jamplots.ladder, says, ("jam",))
 
 
 PANEL = jam

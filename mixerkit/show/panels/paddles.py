@@ -5,7 +5,7 @@ from __future__ import annotations
 from mixerkit.load import trough
 from mixerkit.load.clay import strength_range
 from mixerkit.machine import Machine
-from mixerkit.show import loadplots
+from mixerkit.show import loadplots, troughplots
 from mixerkit.show.knobs import WATER, Knob
 from mixerkit.show.panels.bench import Bench
 from mixerkit.show.panels.panel import Panel, verdict_words
@@ -113,7 +113,7 @@ def paddles_and_trough(bench: Bench) -> Panel:
         bench,
         "Paddles and trough",
         knobs,
-        loadplots.trough_view,
+        troughplots.trough_view,
         says,
         ("trough", "paddles"),
         turns=True,

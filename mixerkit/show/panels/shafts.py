@@ -7,7 +7,7 @@ from mixerkit.machine import Machine
 from mixerkit.parts.shaft_checks import next_stock
 from mixerkit.parts.shaft_places import NAMES
 from mixerkit.parts.sleeve_checks import sleeve_warnings
-from mixerkit.show import plots, shaftplots
+from mixerkit.show import shaftplots
 from mixerkit.show.knobs import POWER, RATIO, Knob
 from mixerkit.show.marks import MARKS
 from mixerkit.show.panels.bench import Bench
@@ -124,7 +124,7 @@ def shaft_torsion(bench: Bench, number: int = 2) -> Panel:
         bench,
         part.capitalize(),
         knobs,
-        lambda a: plots.shaft_diameters(a, number),
+        lambda a: shaftplots.shaft_diameters(a, number),
         says,
         ("shafts",),
     )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from mixerkit.load import trough
 from mixerkit.machine import Machine
-from mixerkit.show import loadplots
+from mixerkit.show import troughplots
 from mixerkit.show.knobs import Knob
 from mixerkit.show.panels.bench import Bench
 from mixerkit.show.panels.panel import Panel, verdict_words
@@ -43,7 +43,7 @@ def bag_and_trough(bench: Bench) -> Panel:
         Knob("guard.lid", "Lid"),
     ]
     return Panel(
-        bench, "Bag and trough", knobs, loadplots.trough_view, says, ("trough",), turns=True
+        bench, "Bag and trough", knobs, troughplots.trough_view, says, ("trough",), turns=True
     )
 
 

@@ -1,22 +1,18 @@
-"""How the numbers of the box's, the gear paths' and the jam's checks were worked out."""
+"""How the numbers of the fuse's checks were worked out."""
 
 from __future__ import annotations
 
-from math import isfinite
-
-from mixerkit.drive import fuses, jam
+from mixerkit.drive import fuses
 from mixerkit.drive.box_workings import at_box_output
-from mixerkit.drive.motor_workings import field_speed
 from mixerkit.parts import shaft
 from mixerkit.results import LoadedMachine
 from mixerkit.tables import table
-from mixerkit.working import Working, worked
+from mixerkit.working import Working, as_given, worked
 
 __all__ = [
     "fuse_at_start",
     "fuse_least",
     "fuse_most",
-    "jam_unfused",
     "pin_circle",
     "pin_flange",
     "pins_bend",
@@ -46,7 +42,7 @@ def _middle(machine: LoadedMachine) -> list[Working]:
     one = machine.spec.fuse
     if one.kind == "shear pin":
         return [_pin_torque(machine)]
-    return [worked("T_m = T_set", one.setting, "N*m", T_set=(one.setting, "N*m", "fuse.setting"))]
+    return [as_given("T_m", one.setting, "N*m", "fuse.setting")]
 
 
 def fuse_least(machine: LoadedMachine) -> list[Working]:
@@ -149,56 +145,5 @@ def pin_flange(
             a=(machine.spec.housing.centre_distance, "mm", "housing.centre_distance"),
             d_2=(second, "mm", "shaft 2 where it is thickest"),
             s=(machine.spec.safety.tip_clearance, "mm", "safety.tip_clearance"),
-        ),
-    ]
-
-
-def _inertia(machine: LoadedMachine, referred: float) -> Working:
-    plate = machine.spec.motor
-    origin = "motor.inertia" if plate.inertia else "usual for motor.rated_power and motor.poles"
-    return worked(
-        "J = i**2*J_M",
-        referred,
-        "kg*m**2",
-        i=(machine.spec.reducer.ratio, "", "reducer.ratio"),
-        J_M=(jam.rotor_inertia(machine.spec), "kg*m**2", origin),
-    )
-
-
-def jam_unfused(machine: LoadedMachine, i: int) -> list[Working]:
-    """Say how the torque of a jam without a fuse was found."""
-    flow, cases = machine.power_flow, machine.load_cases
-    jammed = 2 if cases.load[i] == "jam on shaft 2" else 1
-    train = jam.train(machine.spec, str(cases.clutch[i]), jammed)
-    springs = {
-        f"k_{n}": (one, "N*m/rad", f"train of a jam, {name}")
-        for n, (name, one) in enumerate(train.springs.items(), 1)
-        if isfinite(one)
-    }
-    return [
-        field_speed(machine),
-        worked(
-            "omega = n_0/i",
-            machine.empty_speed,
-            "rpm",
-            n_0=(flow.abilities.field, "rpm", "above"),
-            i=(machine.spec.reducer.ratio, "", "reducer.ratio"),
-        ),
-        _inertia(machine, train.inertia),
-        worked(
-            f"k = 1/({' + '.join(f'1/{one}' for one in springs)})",
-            train.stiffness,
-            "N*m/rad",
-            source="springs one behind the other",
-            **springs,
-        ),
-        worked(
-            "T_J = T_m + sqrt(T_m**2 + (omega*sqrt(k*J))**2)",
-            float(flow.jam_torque_without_fuse[i]),
-            "N*m",
-            T_m=(float(flow.greatest), "N*m", "power flow, motor's greatest at the box's output"),
-            omega=(machine.empty_speed, "rpm", "above"),
-            k=(train.stiffness, "N*m/rad", "above"),
-            J=(train.inertia, "kg*m**2", "above"),
         ),
     ]

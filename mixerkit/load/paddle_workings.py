@@ -1,4 +1,4 @@
-"""How the numbers of the trough's, the clay's and the paddles' checks were worked out."""
+"""How the numbers of the paddles' checks were worked out: their gaps, their stems, their metal."""
 
 from __future__ import annotations
 
@@ -6,95 +6,16 @@ from mixerkit.results import LoadedMachine
 from mixerkit.working import Given, Working, by_method, worked
 
 __all__ = [
-    "blades_reach",
     "circles_overlap",
     "clean_metal",
     "corners_clear_sleeve",
     "corners_clear_wall",
-    "field_is",
     "gap_found",
-    "index_off",
     "paddle_stress",
-    "row_length",
     "sleeve_across",
     "stem_ends",
     "stem_extent",
 ]
-
-
-def field_is(symbol: str, value: float, unit: str, field: str) -> list[Working]:
-    """Say that a number is a field's as it stands."""
-    return [
-        worked(
-            f"{symbol} = {symbol}_0",
-            value,
-            unit,
-            source="",
-            **{f"{symbol}_0": (value, unit, field)},
-        )
-    ]
-
-
-def index_off(machine: LoadedMachine, middle: float, off: float) -> list[Working]:
-    """Say how far the liquidity index stands off the middle of the fitted range."""
-    one = machine.spec.clay
-    if one.strength_from != "water content":
-        rule = "a test of the clay itself has no range to be off"
-        return [by_method("delta", rule, off, "")]
-    return [
-        worked(
-            "delta = Abs((w - w_P)/(w_L - w_P) - c)",
-            off,
-            "",
-            w=(one.water_content, "", "clay.water_content"),
-            w_P=(one.plastic_limit, "", "clay.plastic_limit"),
-            w_L=(one.liquid_limit, "", "clay.liquid_limit"),
-            c=(middle, "", "middle of the range fitted, Vardanega & Haigh 2014"),
-        )
-    ]
-
-
-def row_length(machine: LoadedMachine, widest: float, swept: float) -> list[Working]:
-    """Say how the length of both rows of paddles adds up."""
-    spec = machine.spec
-    return [
-        worked(
-            "L_min = (n - 1)*p + x_2 + b + 2*s",
-            swept,
-            "mm",
-            n=(spec.paddles.count, "", "paddles.count"),
-            p=(spec.paddles.spacing, "mm", "paddles.spacing"),
-            x_2=(spec.paddles.offset_2, "mm", "paddles.offset_2"),
-            b=(widest, "mm", "blade and stem along the shaft, the longer of both"),
-            s=(spec.trough.wall_clearance, "mm", "trough.wall_clearance"),
-        )
-    ]
-
-
-def blades_reach(
-    machine: LoadedMachine, share: float, least: float, reached: float
-) -> list[Working]:
-    """Say how much of the trough's length blades pass over, and must."""
-    blade = machine.spec.paddles
-    return [
-        worked(
-            "L_min = c*L",
-            least,
-            "mm",
-            c=(share, "", "common practice"),
-            L=(machine.spec.trough.length, "mm", "trough.length"),
-        ),
-        by_method(
-            "L_b",
-            "lengths that the blades of both rows pass over, joined where they overlap, less what only one "
-            "row reaches where the rows stand more than a spacing apart",
-            reached,
-            "mm",
-            n=(blade.count, "", "paddles.count"),
-            p=(blade.spacing, "mm", "paddles.spacing"),
-            x_2=(blade.offset_2, "mm", "paddles.offset_2"),
-        ),
-    ]
 
 
 def gap_found(machine: LoadedMachine, gap: float) -> list[Working]:

@@ -1,0 +1,202 @@
+"""Rules that strike out candidates of a gear path: what the shop can cut, strength, metal left in the rim."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+import numpy as np
+
+from mixerkit.design import Design
+from mixerkit.machine import Machine
+from mixerkit.parts import formcutter, spurgear, toothcontact, toothstrength
+from mixerkit.parts.gear_body_checks import RIM, taken_out
+from mixerkit.parts.tooth_loads import life_cycles
+from mixerkit.results import Array, Counts, Numbers, TableRow
+from mixerkit.shop import indexing
+from mixerkit.shop.workshop import Workshop
+from mixerkit.spec import Spec
+from mixerkit.tables import table
+
+__all__ = [
+    "Load",
+    "Rules",
+    "keep_cuttable",
+    "keep_rim",
+    "loads_of",
+    "mesh_spare",
+    "tips_of",
+]
+
+
+@dataclass(frozen=True)
+class Load:
+    """What the search needs of a design."""
+
+    spec: Spec
+    system: str
+    apart: float
+    gap: float
+    bending_life: float
+    contact_life: float
+    torque: Mapping[str, float]
+    material: Mapping[str, TableRow]
+    shafts: tuple[float, float]
+
+
+def loads_of(design: Design) -> Load:
+    """What the search needs of a design, in plain numbers."""
+    found = Machine(design)
+    flow, machine, spec = found.power_flow, found, design
+    bending_life, contact_life = map(float, toothstrength.life_factors(life_cycles(machine)))
+    return Load(
+        spec=spec,
+        system=design.show_units,
+        apart=spec.housing.centre_distance,
+        gap=spec.safety.tip_clearance,
+        bending_life=bending_life * toothstrength.REVERSED * toothstrength.STRESSING,
+        contact_life=contact_life,
+        torque={
+            name: float(
+                flow.torque_into_gear_path[
+                    machine.load_cases.mixing & (machine.load_cases.clutch == name)
+                ].max()
+            )
+            for name in ("direct", "idler")
+        },
+        material={
+            name: table("gear_materials").find(getattr(spec.paths, name).material).values
+            for name in ("direct", "idler")
+        },
+        shafts=(
+            max(spec.shaft_1.diameter, spec.housing.hub_diameter),
+            max(spec.shaft_2.diameter, spec.housing.hub_diameter),
+        ),
+    )
+
+
+class Rules:
+    """Strikes candidates out rule by rule and counts; the first rule to strike one counts it."""
+
+    def __init__(self, count: int) -> None:
+        self.left = np.ones(count, bool)
+        self.struck: dict[str, int] = {}
+
+    def keep(self, rule: str, fits: np.ndarray) -> None:
+        """Strike out what does not fit."""
+        before = int(self.left.sum())
+        self.left &= fits
+        self.struck[rule] = before - int(self.left.sum())
+
+
+def _cuttable(shop: Workshop, modules: np.ndarray, fewest: int, most: int) -> np.ndarray:
+    """Whether the shop has the cutter, by module (rows) and tooth count (columns, from fewest)."""
+    numbers = formcutter.cutter_number(np.arange(fewest, most + 1))
+    return np.array(
+        [np.isin(numbers, list(shop.cutters.get(float(module), ()))) for module in modules]
+    )
+
+
+def tips_of(module: Array, counts: Counts, shift: Numbers = 0.0) -> Array:
+    """Tip diameters in mm."""
+    return np.asarray(spurgear.tip_diameter.formula(module, counts, shift))
+
+
+def mesh_spare(
+    load: Load,
+    name: str,
+    module: np.ndarray,
+    driver: np.ndarray,
+    counts: list[np.ndarray],
+    shifts: list[np.ndarray],
+    distance: np.ndarray,
+    ratio: np.ndarray,
+) -> np.ndarray:
+    """Strength over load of one mesh, by bending of both gears and by contact, as the checks do it.
+
+    ``driver`` is the tooth count of the path's gear on shaft 1, which sets the tooth force.
+    """
+    path, material = getattr(load.spec.paths, name), load.material[name]
+    force = 2e3 * load.torque[name] / (module * driver)
+    tips = [spurgear.tip_diameter.formula(module, *one) for one in zip(counts, shifts, strict=True)]
+    elastic = toothcontact.elastic_factor(material["elastic_modulus"], material["elastic_modulus"])
+    root, contact = toothstrength.mesh_stresses(
+        module,
+        (counts[0], counts[1]),
+        (shifts[0], shifts[1]),
+        (tips[0], tips[1]),
+        distance,
+        np.maximum(ratio, 1.0),
+        path.face_width,
+        elastic,
+        path.thinning,
+    )
+    safety = load.spec.safety
+    bending = np.maximum(root[0], root[1]) * force * safety.tooth_bending
+    touched = contact * np.sqrt(force) * safety.tooth_contact
+    by_root = material["bending_limit"] * load.bending_life / bending
+    spare: Array = np.minimum(by_root, material["contact_limit"] * load.contact_life / touched)
+    return spare
+
+
+def keep_cuttable(
+    rules: Rules,
+    shop: Workshop,
+    module_row: np.ndarray,
+    modules: np.ndarray,
+    counts: list[np.ndarray],
+    fewest: int,
+    most: int,
+) -> dict[tuple[float, int], int]:
+    """Strike out what the shop cannot index, swing or cut; count what one cutter would unlock."""
+    able = np.asarray(
+        indexing.exact(np.arange(fewest, most + 1), shop.dividing_ratio, shop.circles)
+    )
+    rules.keep(
+        "exact indexing on the shop's plates",
+        np.logical_and.reduce([able[one - fewest] for one in counts]),
+    )
+    largest = np.maximum.reduce(counts)
+    rules.keep(
+        "blank within the largest",
+        tips_of(modules[module_row], largest) <= shop.largest_blank,
+    )
+    has = _cuttable(shop, modules, fewest, most)
+    missing = [~has[module_row, one - fewest] for one in counts]
+    cutters = np.asarray(formcutter.cutter_number(np.arange(fewest, most + 1)))
+    near = {}
+    for row, module in enumerate(modules):
+        for number in range(1, 9):
+            span = cutters == number
+            if number in shop.cutters.get(float(module), ()) or not span.any():
+                continue
+            here = rules.left & (module_row == row)
+            only = np.logical_and.reduce(
+                [~gone | span[one - fewest] for gone, one in zip(missing, counts, strict=True)]
+            )
+            unlocked = int((here & only & np.logical_or.reduce(missing)).sum())
+            if unlocked:
+                near[float(module), number] = unlocked
+    rules.keep("form cutter on the shelf", ~np.logical_or.reduce(missing))
+    return near
+
+
+def keep_rim(
+    rules: Rules,
+    load: Load,
+    name: str,
+    module: np.ndarray,
+    counts: list[np.ndarray],
+    shift: np.ndarray,
+) -> None:
+    """Strike out gears with too little metal between teeth and bush or keyway."""
+    last = len(counts) - 1
+    rims = [
+        (
+            np.asarray(spurgear.root_diameter.formula(module, count, shift))
+            - taken_out(load.spec, name, place, last, load.system)
+        )
+        / 2
+        for place, count in enumerate(counts)
+    ]
+    rules.keep("metal between teeth and bush or keyway", np.minimum.reduce(rims) >= RIM * module)

@@ -1,0 +1,117 @@
+"""In which order the machine goes together, with what to feel at each step."""
+
+from __future__ import annotations
+
+from mixerkit.parts import fits
+from mixerkit.spec import Spec
+from mixerkit.units import lengths
+
+__all__ = ["assembly_order"]
+
+END_PLAY = 0.3
+"""Of the idler between its thrust washers, in mm (common practice)."""
+
+
+def assembly_order(spec: Spec, system: str = "metric") -> list[tuple[str, str, str]]:
+    """In which order the machine goes together, with the clearance to feel at each step.
+
+    Parameters
+    ----------
+    spec : Spec
+    system : str
+        ``"metric"`` or ``"inch"``: how sizes are said.
+
+    Returns
+    -------
+    list of tuple of str
+        Step, clearance, and how to know it is right.
+    """
+    return [
+        *_shafts_loaded(spec, system),
+        *_case_closed(spec, system),
+        *_trough_and_drive(spec, system),
+    ]
+
+
+def _shafts_loaded(spec: Spec, system: str) -> list[tuple[str, str, str]]:
+    """Each shaft and the idler with what sits on it, at the bench."""
+    say, on = lengths(system), spec.clutch.shaft
+
+    def gap(size: float, zones: str) -> str:
+        one = fits.fit(min(size, 250.0), zones)
+        return f"{say(one.tightest, 2)} to {say(one.loosest, 2)}"
+
+    diameter = getattr(spec, f"shaft_{on}").diameter
+    return [
+        (
+            "press and ream the bushes of free gears and idler",
+            gap(diameter, "H8/f7"),
+            f"each turns on its seat by its own weight, without rocking; idler {gap(spec.housing.idler_pin, 'H8/f7')}",
+        ),
+        (
+            f"shaft {on}: free gear, clutch sleeve on its feather key, free gear",
+            f"sleeve {gap(diameter, 'H7/f7')}",
+            "the sleeve slides the whole way with one finger; both gears spin free in neutral",
+        ),
+        (
+            f"shaft {3 - on}: keys and fixed gears",
+            "none: pushed on by hand with oil",
+            "faces in line with their mates within half a millimetre",
+        ),
+        ("idler on its pin between thrust washers", f"end play {say(END_PLAY, 4)}", "spins free"),
+    ]
+
+
+def _case_closed(spec: Spec, system: str) -> list[tuple[str, str, str]]:
+    """Both plates over the shafts, the teeth and the clutch felt."""
+    return [
+        (
+            "both shafts and idler into the plate at the reducer, then the second plate over all on its dowels",
+            "dowels: hand pressure",
+            "every shaft turns by hand before and after the bolts are drawn up",
+        ),
+        (
+            "feel the backlash of every mesh with a feeler or paper",
+            f"about {lengths(system)(2 * spec.paths.direct.thinning, 3)}",
+            "the same all round: if not, a bore or a blank runs out",
+        ),
+        (
+            "shift the clutch through its three positions",
+            "neutral gap felt on both sides",
+            "in neutral shaft 2 stands while shaft 1 is turned; never both gears held",
+        ),
+    ]
+
+
+def _trough_and_drive(spec: Spec, system: str) -> list[tuple[str, str, str]]:
+    """Trough, far bearings and box, and what keeps hands out."""
+    say = lengths(system)
+    # a key between shaft 1 and the hollow end would carry the torque past the fuse
+    held = (
+        "with its key"
+        if spec.fuse.kind == "none"
+        else "without a key between them: it turns free in the hollow end; one flange held by the hollow shaft, the other "
+        "keyed on shaft 1, and the fuse alone joins both"
+    )
+    return [
+        (
+            "trough, seals, sleeves with paddles, pins",
+            f"paddle to wall {say(spec.trough.wall_clearance, 4)}",
+            "turn by hand through two whole turns in both clutch positions: nothing touches",
+        ),
+        (
+            "far bearings, then align them until both shafts turn as easily as before",
+            "none",
+            "slacken, turn, tighten in turn",
+        ),
+        (
+            f"box on shaft 1 {held}, torque arm with rubber",
+            f"arm free by {say(1.0)}",
+            "the box is carried by the shaft alone, the arm only keeps it from turning",
+        ),
+        (
+            "guards and lid with its interlock, then wiring by a licensed person",
+            "see the guard list",
+            "pull the plug and try every guard and switch before clay goes in",
+        ),
+    ]

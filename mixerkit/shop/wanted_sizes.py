@@ -1,0 +1,217 @@
+"""What every measurement of a design ought to be: gears, plates, shafts, box and bushes."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from mixerkit.parts import fits
+from mixerkit.parts.bush_walls import bush_sizes
+from mixerkit.parts.keys import key_for
+from mixerkit.parts.shaft_body import bearing_for
+from mixerkit.shop.blanks import gears, with_limits
+from mixerkit.shop.holes import PLATES, Hole, Plate, plate
+from mixerkit.shop.measured import Said, Wanted, either_side
+from mixerkit.shop.measurements import BORES
+from mixerkit.shop.wanted_gears import gear_sizes
+from mixerkit.shop.workshop import Workshop
+from mixerkit.spec import Spec
+from mixerkit.units import show
+
+__all__ = ["bores", "off_by", "wanted"]
+
+
+def wanted(spec: Spec, shop: Workshop, system: str = "metric") -> dict[str, Wanted]:
+    """What every measurement of a design ought to be.
+
+    Parameters
+    ----------
+    spec : Spec
+    shop : Workshop
+    system : str
+        Whose keys: ``"metric"`` or ``"inch"``.
+
+    Returns
+    -------
+    dict of str to Wanted
+    """
+    rows = [one for name in gears(spec) for one in gear_sizes(spec, name, shop, system)]
+    for which in PLATES:
+        rows += _plate(spec, which, system)
+    for number in (1, 2):
+        rows += _shaft(spec, number, system)
+    rows += [*_box(spec), *_bushes(spec, system)]
+    return {one.name: one for one in rows}
+
+
+def off_by(distance: float) -> float:
+    """How far in mm two bores of a plate may stand off their distance: js9, beyond 250 mm that of 250.
+
+    Not a number where there is no distance, as for an idler that has no place.
+    """
+    if np.isnan(distance):
+        return float("nan")
+    return float(fits.limits.formula(min(distance, fits.MOST), "js9")[1]) / 1e3
+
+
+def bores(one: Plate) -> dict[str, Hole]:
+    """Bores of a plate whose places are measured, by their names in the file."""
+    named = {hole.name.replace(" ", "_"): hole for hole in one.holes}
+    return {name: hole for name, hole in named.items() if name in BORES}
+
+
+def _plate(spec: Spec, which: str, system: str) -> list[Wanted]:
+    one, apart = plate(spec, which), spec.housing.centre_distance
+    found = bores(one)
+    return [
+        *(
+            Wanted(
+                f"plates.{which}.{name}_bore",
+                f"bore for {hole.name} in the plate at the {which}",
+                hole.diameter,
+                *hole.limits,
+                outside=False,
+            )
+            for name, hole in found.items()
+        ),
+        Wanted(
+            f"plates.{which}.centre_distance",
+            f"distance of the shafts in the plate at the {which}",
+            *either_side(apart, off_by(apart)),
+            slips=tuple(
+                (
+                    apart + sign * size,
+                    f"measured {words} pins of {show(size, 'mm', system)} in the bores, not from middle to middle",
+                )
+                for size in {found["shaft_1"].diameter, spec.shaft_1.diameter}
+                for sign, words in ((1, "over"), (-1, "between"))
+            ),
+            off=_apart_off,
+        ),
+        Wanted(
+            f"plates.{which}.thickness",
+            f"thickness of the plate at the {which}",
+            *either_side(one.thickness, 0.2),
+        ),
+    ]
+
+
+def _apart_off(one: Wanted, value: float, said: Said) -> str:
+    off, way = abs(value - one.nominal), "far apart" if one.beyond(value) > 0 else "close"
+    # twice the tangent of the pressure angle
+    play = said(round(0.73 * off, 3))
+    return f"the shafts stand {said(round(off, 3))} too {way}: backlash changes by about {play}"
+
+
+def _shaft(spec: Spec, number: int, system: str) -> list[Wanted]:
+    size, at = getattr(spec, f"shaft_{number}").diameter, f"shafts.{number}"
+    row = bearing_for(size) if spec.bearings.kind == "rolling" else None
+    rows = [
+        Wanted(
+            f"{at}.bearing_seat",
+            f"bearing seats of shaft {number}",
+            *(with_limits(row["bore"], "k6") if row else with_limits(size, "f7")),
+        ),
+        Wanted(
+            f"{at}.gear_seat",
+            f"gear seats of shaft {number}",
+            *with_limits(size, "f7" if spec.clutch.shaft == number else "h6"),
+        ),
+        *_keyway(size, number, system),
+    ]
+    if number == 1:
+        motor = "this is the motor's shaft end, not the end for the box"
+        rows.append(
+            Wanted(
+                f"{at}.box_end",
+                "end of shaft 1 in the box",
+                *with_limits(size, "h6"),
+                slips=((spec.motor.shaft_end, motor),),
+            )
+        )
+    return rows
+
+
+def _keyway(size: float, number: int, system: str) -> list[Wanted]:
+    key, of = key_for(size, system), f"of the keyways in shaft {number}"
+    depth = key["shaft_depth"]
+    return [
+        Wanted(
+            f"shafts.{number}.keyway_depth",
+            f"depth {of}",
+            depth,
+            depth - 0.05,
+            depth + 0.2,
+            outside=False,
+            off=_keyway_off,
+            slips=(
+                (size - depth, "measured across the shaft to the keyway's floor, not its depth"),
+                (key["hub_depth"], "this is the depth for the hub, not for the shaft"),
+                (key["height"], "this is the whole height of the key"),
+            ),
+        ),
+        Wanted(
+            f"shafts.{number}.keyway_width",
+            f"width {of}",
+            *with_limits(key["width"], "N9"),
+            outside=False,
+        ),
+    ]
+
+
+def _keyway_off(one: Wanted, value: float, said: Said) -> str:
+    beyond = one.beyond(value)
+    too = "shallow: the key will stand too high"
+    if beyond > 0:
+        too = "deep: the shaft is weaker there and the key stands low in its hub"
+    return f"{said(round(abs(beyond), 3))} too {too}"
+
+
+def _box(spec: Spec) -> list[Wanted]:
+    ends = (
+        ("input", "fast", spec.reducer.input_bore),
+        ("output", "slow", spec.reducer.output_bore),
+    )
+    return [
+        Wanted(
+            f"box.{name}_bore",
+            f"bore at the {speed} end of the box",
+            *with_limits(bore, "H8"),
+            outside=False,
+            slips=((other, f"this is the {its} end: the wrong end of the box was measured"),),
+        )
+        for (name, speed, bore), (_, its, other) in zip(ends, ends[::-1], strict=True)
+    ]
+
+
+def _bushes(spec: Spec, system: str) -> list[Wanted]:
+    pin, rows = spec.housing.idler_pin, []
+    for name, words, bore in (
+        (
+            "free_gear",
+            "bushes of the free gears",
+            getattr(spec, f"shaft_{spec.clutch.shaft}").diameter,
+        ),
+        ("idler", "bush of the idler", pin),
+    ):
+        one = bush_sizes(spec, bore, spec.housing.hub_diameter)
+        unreamed = (
+            f"not reamed yet: a bush bored to {show(one.bored, 'mm', system)} closes to about this "
+            "when it is pressed in"
+        )
+        rows += [
+            Wanted(
+                f"bushes.{name}_bore",
+                f"bore of the {words}",
+                bore,
+                *one.reamed,
+                outside=False,
+                slips=tuple(
+                    (float(size), unreamed)
+                    for size in np.arange(one.bored - one.closing[1] - 0.02, one.bored + 0.06, 0.02)
+                ),
+            ),
+            Wanted(
+                f"bushes.{name}_outside", f"outside of the {words}", one.outside, *one.fit.shaft
+            ),
+        ]
+    return [*rows, Wanted("idler.pin_diameter", "idler's pin", *with_limits(pin, "m6"))]

@@ -222,12 +222,12 @@ class Machine:
     def batch(self) -> Batch:
         """Time, throughput, energy and warming of a batch, counter-rotating and evenly loaded.
 
-        The slower shaft makes the turns that are wanted, the other more of them.
+        Shaft 1 makes the turns that are wanted, shaft 2 as many as its gears give it. A machine that stalls
+        never ends.
         """
         spec, here, flow = self.spec, self.index("direct"), self.power_flow
         turns = [float(flow.turns[shaft][here]) for shaft in (1, 2)]
-        slower = min(turns)
-        mean = sum(turns) / slower * self.clay_load.mean * (1 + spec.paddles.nip_share)
+        mean = sum(turns) * self.clay_load.mean * (1 + spec.paddles.nip_share)
         # torques times turns stand for powers, as box and motor turn in their ratio
         gets = sum(one[here] * turn for one, turn in zip(flow.paddles, turns, strict=True))
         # of clay that asks nothing there is no share: not a number
@@ -236,7 +236,8 @@ class Machine:
             if gets > 0
             else float("nan")
         )
-        return trough.run(spec, mean, self.running_speed * slower, losses)
+        stalls = not flow.speed_while_mixing[here]
+        return trough.run(spec, mean, 0.0 if stalls else self.running_speed, losses)
 
     # ------------------------------------------------------------------ finding
 

@@ -178,9 +178,9 @@ def run(spec: Spec, mean_torque: float, speed: float, losses: float = 1.0) -> Ba
     ----------
     spec : Spec
     mean_torque : float
-        Of both paddle shafts together in N*m, as felt at the slower of them.
+        Of both paddle shafts together in N*m, as felt at shaft 1.
     speed : float
-        Of the slower shaft in rpm; where they do not turn, the batch never ends and nothing goes into it.
+        Of shaft 1 in rpm; where it does not turn, the batch never ends and nothing goes into it.
     losses : float
         Energy drawn at the motor's shaft over energy put into the clay.
 

@@ -52,15 +52,26 @@ def _count_faults(spec: Spec) -> list[str]:
             f'paddles.root_radius: "{spec.paddles.given("root_radius"):~P}" does not fit; less than '
             f'paddles.tip_radius ({spec.paddles.given("tip_radius"):~P}) is wanted, for example "25 mm".'
         )
-    if len(spec.paths.direct.tooth_counts) % 2:
+    direct, idler = (list(one.tooth_counts) for one in (spec.paths.direct, spec.paths.idler))
+    if len(direct) % 2:
         faults.append(
-            f"paths.direct.tooth_counts: {list(spec.paths.direct.tooth_counts)} turns both shafts the same "
-            "way; an even count of gears is wanted, for example [30, 30]."
+            f"paths.direct.tooth_counts: {direct} turns both shafts the same way; two gears are wanted, "
+            "for example [30, 30]."
         )
-    if not len(spec.paths.idler.tooth_counts) % 2:
+    elif len(direct) > 2:
         faults.append(
-            f"paths.idler.tooth_counts: {list(spec.paths.idler.tooth_counts)} turns the shafts against "
-            "each other; an odd count of gears is wanted, for example [22, 20, 22]."
+            f"paths.direct.tooth_counts: {len(direct)} gears do not fit; those between the shafts would need "
+            "pins, bushes and places that this kit does not work out, and two gears are wanted, for example [30, 30]."
+        )
+    if not len(idler) % 2:
+        faults.append(
+            f"paths.idler.tooth_counts: {idler} turns the shafts against each other; three gears are wanted, "
+            "for example [22, 20, 22]."
+        )
+    elif len(idler) != 3:
+        faults.append(
+            f"paths.idler.tooth_counts: {len(idler)} gears do not fit; this kit works out the place, pin and bush "
+            "of one idler, and three gears are wanted, for example [22, 20, 22]."
         )
     return faults
 

@@ -22,7 +22,7 @@ class Batch(Record, role="fact"):
     )
     turns_to_mix: float = number(
         "> 0 <= 5000",
-        "turns that even out a batch (common practice 100 to 300)",
+        "turns of shaft 1 that even out a batch (common practice 100 to 300)",
         "200",
         200.0,
         role="practice",
@@ -163,6 +163,14 @@ class Paddles(Record, role="choice"):
         "pressure on a blade over the clay's strength, 9.1 smooth to 11.9 rough",
         "10.5",
         10.5,
+        role="practice",
+    )
+    adhesion: float = number(
+        ">= 0.2 <= 1",
+        "share of the clay's strength that holds on to a turning sleeve (API RP 2GEO: 0.5 at most in clay "
+        "stronger than the pressure on it, from memory)",
+        "0.5",
+        0.5,
         role="practice",
     )
     nip_share: float = number(

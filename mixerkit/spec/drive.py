@@ -5,7 +5,7 @@ Ranges of defaults are common practice unless they say more.
 
 from __future__ import annotations
 
-from mixerkit.fields import Record, choice, number, quantity, whole, words, yes_no
+from mixerkit.fields import Record, choice, if_given, number, quantity, whole, words, yes_no
 
 __all__ = ["Clutch", "Motor", "Reducer", "Supply"]
 
@@ -43,6 +43,13 @@ class Motor(Record, role="fact"):
     rated_speed: float = quantity("rpm > 0 <= 10000", "speed on the rating plate", "1440 rpm")
     rated_frequency: float = quantity(
         "Hz > 0 <= 400", "frequency on the rating plate", "50 Hz", "50 Hz"
+    )
+    rated_voltage: float | None = if_given(
+        quantity(
+            "V > 0 <= 700",
+            "voltage on the rating plate for the connection used, star or delta",
+            "230 V",
+        )
     )
     poles: int = whole(2, 16, "count of poles, 2, 4, 6 or 8", "4", 4)
     efficiency: float = number("> 0 <= 1", "efficiency on the rating plate", "0.853", 0.83)

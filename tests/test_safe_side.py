@@ -73,7 +73,7 @@ def test_a_machine_that_stalls_mixes_no_batch():
 
 
 def test_more_gears_than_are_worked_out_are_refused():
-    with pytest.raises(InputError, match="4 gears do not fit; .* two gears are wanted"):
+    with pytest.raises(InputError, match=r"4 gears do not fit; .* two gears are wanted"):
         DEMO.with_values({"paths.direct.tooth_counts": [30, 20, 20, 30]})
     with pytest.raises(InputError, match="a list of 2 to 4 whole numbers"):
         DEMO.with_values({"paths.idler.tooth_counts": [22, 16, 16, 16, 22]})
@@ -121,3 +121,28 @@ def test_a_plate_nobody_read_is_not_passed():
     found = check(Machine(Design.parse(text)), "motor.voltage-of-its-connection")
     assert not found.judged
     assert 'rated_voltage = "230 V"' in found.reason
+
+
+# ------------------------------------------------------------------ reversing on the run
+
+
+def test_reversed_on_the_run_the_rotor_strikes_through_the_play():
+    fast = {"motor.reversing": "on the run"}
+    machine = Machine(DEMO.with_values(fast))
+    found = check(machine, "nothing-gives-when-it-is-reversed-on-the-run")
+    steady, train = (
+        found.working[0].result,
+        {one[0]: one[1] for one in found.working[1].given},
+    )
+    # work of the motor over the play is the rotor's energy; it and the motor's further work wind up the train
+    energy = steady * train["phi"]
+    wound = steady / train["k"] + sqrt((steady / train["k"]) ** 2 + 2 * energy / train["k"])
+    assert found.demand == pytest.approx(train["k"] * wound)
+    assert not any("reversing" in one.id for one in Machine(DEMO).checks)
+
+
+def test_a_capacitor_start_motor_has_to_stand_first():
+    design = Design.demo("inch_room").with_values(
+        {"motor.kind": "capacitor-start", "motor.reversing": "on the run"}
+    )
+    assert check(Machine(design), "the-motor-can-be-reversed-on-the-run").verdict == "fails"

@@ -62,6 +62,12 @@ class Motor(Record, role="fact"):
     start_current_ratio: float = number(
         ">= 1 <= 12", "current at rest over rated current", "6.5", 6.5
     )
+    reversing: str = choice(
+        ("from rest", "on the run"),
+        "from rest: the wiring makes it stand first; on the run: it may be thrown over while it turns",
+        "from rest",
+        role="choice",
+    )
     run_at: float = quantity(
         "Hz > 0 <= 400",
         "frequency a converter is set to (direct: the supply's)",

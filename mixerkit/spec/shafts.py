@@ -92,6 +92,12 @@ class Hubs(Record, role="choice"):
         "steel C45 quenched and tempered",
         "steel C45 quenched and tempered",
     )
+    box_material: str = words(
+        "of the box's hollow shaft, a material of data/tables/materials.csv; grey cast iron, the weakest of "
+        "those that are usual, unless its maker says otherwise",
+        "steel C45 normalised",
+        "cast iron EN-GJL-250",
+    )
     set_screw: str = words("a size of data/tables/set_screws.csv", "M10", "M10")
     set_screws: int = whole(1, 6, "set screws in each gear", "2", 2)
     set_screw_angle: float = quantity(

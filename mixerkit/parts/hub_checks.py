@@ -9,9 +9,8 @@ import numpy as np
 
 from mixerkit.checking import make_check
 from mixerkit.checks import Change, Check
-from mixerkit.parts import hub, key_rooms, keys, pins_across
+from mixerkit.parts import hub, key_rooms, keys, large_holes, pins_across
 from mixerkit.parts.metals import GEARS
-from mixerkit.parts.pins_across import LARGEST_HOLE
 from mixerkit.parts.remedies import LIGHTER, calmer
 from mixerkit.parts.shaftline import ShaftBeam
 from mixerkit.parts.worked import WorkedMachine
@@ -102,8 +101,10 @@ def _pinned(machine: WorkedMachine, part: str, beam: ShaftBeam, diameter: float)
 
 
 def _pin_in_shaft(machine: WorkedMachine, part: str, beam: ShaftBeam, diameter: float) -> Check:
-    hubs, number, most = machine.spec.hubs, beam.number, LARGEST_HOLE * diameter
-    seat = f"shaft {number} at its thinner gear seat"
+    hubs, number = machine.spec.hubs, beam.number
+    why = hubs.large_hole_reason
+    most = large_holes.largest_share(why) * diameter
+    more = large_holes.told(hubs.pin_diameter, diameter, why, "hubs.large_hole_reason")
     return make_check(
         machine,
         "hubs",
@@ -113,8 +114,8 @@ def _pin_in_shaft(machine: WorkedMachine, part: str, beam: ShaftBeam, diameter: 
         capacity=most,
         unit="mm",
         tight=1.0,
-        source="0.3 of the diameter: common practice",
-        reason=lambda i, say: f"shaft {say(diameter, 'mm')}",
+        source="0.3 of the diameter, up to 0.35 for a reason: common practice",
+        reason=lambda i, say: f"shaft {say(diameter, 'mm')}{more}",
         fix=lambda i: [
             {"hubs.pin_diameter": most},
             {"hubs.gear": "key"},
@@ -122,12 +123,8 @@ def _pin_in_shaft(machine: WorkedMachine, part: str, beam: ShaftBeam, diameter: 
             {f"shaft_{number}.diameter": beam.own.diameter * hubs.pin_diameter / most},
         ],
         working=lambda i: [
-            worked(
-                "d_max = k*d",
-                most,
-                "mm",
-                k=(LARGEST_HOLE, "", "common practice"),
-                d=(diameter, "mm", seat),
+            large_holes.of_what_it_may_be(
+                most, diameter, f"shaft {number} at its thinner gear seat", why
             )
         ],
     )

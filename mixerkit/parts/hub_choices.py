@@ -9,10 +9,9 @@ from typing import NamedTuple
 import numpy as np
 
 from mixerkit.checks import Say
-from mixerkit.parts import hub, pins, shaft
+from mixerkit.parts import hub, large_holes, pins, shaft
 from mixerkit.parts.keys import key_for
 from mixerkit.parts.metals import GEARS, metal, weakest
-from mixerkit.parts.pins_across import LARGEST_HOLE
 from mixerkit.results import TableRow
 from mixerkit.spec import Spec
 from mixerkit.tables import table
@@ -128,7 +127,7 @@ def _pins(diameter: float, hub_diameter: float, steel: _Strengths, say: Say) -> 
     wall = (hub_diameter - diameter) / 2
     shear = steel.own * shaft.SHEAR_YIELD
     found = []
-    for share, name in ((0.25, "taper pin"), (LARGEST_HOLE, "straight cross pin")):
+    for share, name in ((0.25, "taper pin"), (large_holes.LARGEST, "straight cross pin")):
         # whole millimetres, and never beyond what a shaft bears across it
         pin = np.floor(share * diameter) or share * diameter
         by_pin = shear / pins.pin_shear.formula(1.0, diameter, pin)

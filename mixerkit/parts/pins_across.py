@@ -17,10 +17,8 @@ from mixerkit.results import Array, LoadedMachine
 from mixerkit.units import show
 from mixerkit.working import Given, Working, worked
 
-__all__ = ["LARGEST_HOLE", "PinnedHub", "pin_checks", "sleeve_checks"]
+__all__ = ["PinnedHub", "pin_checks", "sleeve_checks"]
 
-LARGEST_HOLE = 0.3
-"""Hole across a shaft over its diameter beyond which it is refused (common practice)."""
 _SLEEVE = "sleeve pins"
 
 

@@ -83,7 +83,7 @@ def teeth(name, part="direct path", **values):
 
 
 def test_iron_teeth_bear_a_jam_at_1_6_and_steel_no_more_than_it_carries():
-    """Iron: limit x 2 x 1.6, below the 250 MPa that break it. C45 QT: 370 MPa of yield times Y_S, and not x 2.5."""
+    """Iron: limit x 2 x 1.6, below the 250 MPa that break it. 42CrMo4: 650 MPa of yield times Y_S, and not x 2.5."""
     limit = table("gear_materials").find(IRON).values["bending_limit"]
     iron = teeth(JAM, paths__direct__material=IRON)
     assert iron.capacity == pytest.approx(limit * 2 * 1.6)
@@ -94,8 +94,9 @@ def test_iron_teeth_bear_a_jam_at_1_6_and_steel_no_more_than_it_carries():
     notch = next(number for symbol, number, *_ in bent.given if symbol == "Y_S")
     assert 1.5 < notch < 2.2
     assert steel.capacity == pytest.approx(370 * notch)
-    limit = table("gear_materials").find("steel C45 quenched and tempered").values["bending_limit"]
-    assert steel.capacity < limit * 2 * 2.5
+    hard = teeth(JAM, paths__direct__material="steel 42CrMo4 quenched and tempered")
+    assert hard.capacity == pytest.approx(650 * notch)
+    assert hard.capacity < 300 * 2 * 2.5
 
 
 def test_bronze_gains_nothing_for_few_loads():
@@ -132,3 +133,22 @@ def test_the_search_for_paths_asks_the_same():
     assert lasting_contact(steel, load.cycles) == pytest.approx(iron.capacity)
     bent = teeth(LIFE, paths__direct__material=IRON)
     assert lasting_root(steel, load.cycles) == pytest.approx(bent.capacity)
+
+
+@pytest.mark.parametrize(
+    ("name", "hardness", "bending", "contact"),
+    [
+        # ISO 6336-5, table 1, sigma_lim = A x + B: bending and contact (from memory)
+        ("steel C45 normalised", 180, (0.455, 69), (1.000, 190)),
+        ("steel C45 quenched and tempered", 210, (0.250, 108), (0.963, 283)),
+        ("steel 42CrMo4 quenched and tempered", 280, (0.425, 187), (1.313, 373)),
+        ("steel 1045 cold drawn", 180, (0.455, 69), (1.000, 190)),
+        (IRON, 180, (0.256, 8), (1.033, 132)),
+    ],
+)
+def test_limits_are_those_of_one_quality(name, hardness, bending, contact):
+    """Both limits of a row are of the quality that its source names, never above it."""
+    row = table("gear_materials").find(name).values
+    for column, (slope, start) in (("bending_limit", bending), ("contact_limit", contact)):
+        most = slope * hardness + start
+        assert 0.95 * most <= row[column] <= most + 1

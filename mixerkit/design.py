@@ -44,6 +44,7 @@ LISTED = {
     "clay.body": "clay_bodies",
     "sleeve.pin_material": "materials",
     "hubs.key_material": "materials",
+    "hubs.box_material": "materials",
     "hubs.set_screw": "set_screws",
     "hubs.clamp_screw": "threads",
     "housing.tie_bolt": "threads",

@@ -273,9 +273,11 @@ def test_idler_forces_balance_and_swap_with_side_and_direction():
 def test_reversed_bending_halves_nothing_in_a_jam():
     checks = {one.name: one for one in Machine(DEMO).checks if one.part == "direct path"}
     assert checks["teeth do not break while mixing"].capacity == pytest.approx(
-        0.7 * 2 * 210 * (3e6 / tooth_loads.life_cycles(Machine(DEMO))) ** 0.16, rel=1e-6
+        0.7 * 2 * 160 * (3e6 / tooth_loads.life_cycles(Machine(DEMO))) ** 0.16, rel=1e-6
     )
-    assert checks["teeth do not break in a jam"].capacity == pytest.approx(2.5 * 2 * 210)
+    # a jam comes from one side only, and bends no tooth further than its steel yields: 370 MPa times Y_S
+    jam = checks["teeth do not break in a jam"].capacity
+    assert 1.5 * 370 < jam < 2.2 * 370
 
 
 @given(st.integers(12, 400))
@@ -367,9 +369,6 @@ def test_key_and_detent_are_checked_with_what_would_do():
     assert not [
         one for one in again.of_stage("clutch") if one.part == "detent" and one.verdict == "fails"
     ]
-    assert dogclutch.feather_pressure.formula(761.0, 45.0, 9.0, 31.0) == pytest.approx(
-        4 * 761e3 / (45 * 9 * 31)
-    )
 
 
 def test_a_small_pinion_with_a_large_gear_interferes():

@@ -236,7 +236,7 @@ def test_the_hub_table_is_sorted_and_says_how_each_is_made():
     def say(value, unit):
         return show(value, unit)
 
-    rows = hub_choices.choices(40.0, 40.0, 70.0, 370.0, "metric", say)
+    rows = hub_choices.choices(40.0, 40.0, 70.0, 370.0, 370.0, "metric", say)
     torques = [one.torque for one in rows]
     assert torques == sorted(torques, reverse=True)
     assert {"parallel key", "two flats"} <= {one.name for one in rows}

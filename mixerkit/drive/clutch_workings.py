@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from mixerkit.constants import STANDARD_GRAVITY
 from mixerkit.parts.gear_pairs import shifts_of
+from mixerkit.parts.metals import Metal
 from mixerkit.results import LoadedMachine
 from mixerkit.spec import GearPath
 from mixerkit.tables import table
@@ -34,12 +35,6 @@ def _outer(machine: LoadedMachine) -> Given:
 
 def _inner(machine: LoadedMachine) -> Given:
     return machine.spec.clutch.inner_diameter, "mm", "clutch.inner_diameter"
-
-
-def _row(machine: LoadedMachine, what: str) -> Given:
-    material = machine.spec.clutch.material
-    value = table("materials").find(material).values[what]
-    return value, "MPa", f"data/tables/materials.csv, {material}: {what.replace('_', ' ')}"
 
 
 def _force(machine: LoadedMachine, torque: float, carrying: float, force: float) -> Working:
@@ -83,7 +78,13 @@ def dog_pressure(
 
 
 def dog_shear(
-    machine: LoadedMachine, torque: float, carrying: float, force: float, shear: float, most: float
+    machine: LoadedMachine,
+    torque: float,
+    carrying: float,
+    force: float,
+    shear: float,
+    most: float,
+    softest: Metal,
 ) -> list[Working]:
     """Say how the shear at a dog's root, and what it stands, were got."""
     return [
@@ -96,7 +97,7 @@ def dog_shear(
             source="",
             **_thickness(machine),
         ),
-        worked("tau_max = R_e/sqrt(3)", most, "MPa", R_e=_row(machine, "yield_strength")),
+        worked("tau_max = R_e/sqrt(3)", most, "MPa", R_e=softest.given_yield),
     ]
 
 
@@ -120,14 +121,14 @@ def dog_bending(
     ]
 
 
-def share_of_yield(machine: LoadedMachine, allowed: float) -> Working:
+def share_of_yield(softest: Metal, allowed: float) -> Working:
     """Say what share of yield is allowed where wear bounds the pressure."""
-    return worked("p_max = R_e/4", allowed, "MPa", R_e=_row(machine, "yield_strength"))
+    return worked("p_max = R_e/4", allowed, "MPa", R_e=softest.given_yield)
 
 
-def share_of_tensile(machine: LoadedMachine, allowed: float) -> Working:
+def share_of_tensile(first: Metal, allowed: float) -> Working:
     """Say what share of the tensile strength is allowed where the load goes both ways."""
-    return worked("sigma_max = R_m/4", allowed, "MPa", R_m=_row(machine, "tensile_strength"))
+    return worked("sigma_max = R_m/4", allowed, "MPa", R_m=first.given_tensile)
 
 
 def cutter_room(
@@ -268,19 +269,18 @@ def detent_under_fork(machine: LoadedMachine) -> list[Working]:
     return [as_given("F_D", machine.spec.clutch.detent_force, "N", "clutch.detent_force")]
 
 
-def feather(machine: LoadedMachine, torque: float, height: float, pressure: float) -> list[Working]:
-    """Say how the pressure on the feather key was got."""
+def feather(machine: LoadedMachine, torque: float, deep: Given, pressure: float) -> Working:
+    """Say how the pressure on a flank of the feather key, so deep, was got."""
     one = machine.spec.clutch
     size = getattr(machine.spec, f"shaft_{one.shaft}").diameter
-    return [
-        worked(
-            "p = 4*T/(d*h*(l_s - 2*h_d))",
-            pressure,
-            "MPa",
-            T=(torque, "N*m", "power flow, torque of the path on the clutch's shaft"),
-            d=(size, "mm", f"shaft_{one.shaft}.diameter"),
-            h=(height, "mm", "data/tables/keys.csv, row of the shaft: height"),
-            l_s=(one.sleeve_length, "mm", "clutch.sleeve_length"),
-            h_d=(one.dog_height, "mm", "clutch.dog_height"),
-        )
-    ]
+    return worked(
+        "p = 2*T/(d*t*(l_s - 2*h_d))",
+        pressure,
+        "MPa",
+        source="Shigley 10th ed., section 7-7",
+        T=(torque, "N*m", "power flow, torque of the path on the clutch's shaft"),
+        d=(size, "mm", f"shaft_{one.shaft}.diameter"),
+        t=deep,
+        l_s=(one.sleeve_length, "mm", "clutch.sleeve_length"),
+        h_d=(one.dog_height, "mm", "clutch.dog_height"),
+    )

@@ -11,9 +11,9 @@ from mixerkit.checks import Change, Check, Say
 from mixerkit.drive import clutch_workings, dogclutch
 from mixerkit.drive.fuses import weaker_fuse
 from mixerkit.parts import hub
+from mixerkit.parts.metals import GEARS, Metal, stronger_metals, weakest
 from mixerkit.results import Array, LoadedMachine
 from mixerkit.spec import Clutch
-from mixerkit.tables import table
 from mixerkit.working import Working
 
 __all__ = ["checks", "clutch_torque"]
@@ -59,12 +59,16 @@ def checks(machine: LoadedMachine) -> list[Check]:
 
 @dataclass(frozen=True)
 class _Dogs:
-    """What the dogs bear over the load cases, forces in N and stresses in MPa."""
+    """What the dogs bear over the load cases, forces in N and stresses in MPa.
+
+    Those of the sleeve press on those of the free gears, and both have one shape: the weaker metal
+    counts, ``softest`` where it yields, ``first`` where it breaks.
+    """
 
     machine: LoadedMachine
     one: Clutch
-    yields: float
-    breaks: float
+    softest: Metal
+    first: Metal
     torque: Array
     carrying: float
     force: Array
@@ -76,7 +80,7 @@ class _Dogs:
     def of(cls, machine: LoadedMachine) -> _Dogs:
         """Work them out."""
         one = machine.spec.clutch
-        steel = table("materials").find(one.material).values
+        touching = (machine.spec, "clutch.material", *GEARS)
         torque = clutch_torque(machine)
         ring = (one.outer_diameter, one.inner_diameter)
         foot = (*ring, one.dogs, one.angular_play)
@@ -85,8 +89,8 @@ class _Dogs:
         return cls(
             machine,
             one,
-            steel["yield_strength"],
-            steel["tensile_strength"],
+            weakest(*touching),
+            weakest(*touching, by="breaks"),
             torque,
             carrying,
             force,
@@ -96,6 +100,16 @@ class _Dogs:
         )
 
     @property
+    def yields(self) -> float:
+        """Yield strength of the softest of the metals in MPa."""
+        return self.softest.yields
+
+    @property
+    def breaks(self) -> float:
+        """Least tensile strength of the metals in MPa."""
+        return self.first.breaks
+
+    @property
     def safety(self) -> float:
         """The maker's factor for the clutch."""
         return self.machine.spec.safety.clutch
@@ -103,7 +117,7 @@ class _Dogs:
     @property
     def rung(self) -> tuple[float, float]:
         """Stress goes as the torque; the dogs break at tensile strength."""
-        return 1.0, self.breaks / self.yields
+        return 1.0, self.softest.later
 
     @property
     def arm(self) -> float:
@@ -114,7 +128,7 @@ class _Dogs:
         """Say how the torque is shared."""
         return (
             f"{say(self.torque[i], 'N*m')} on {self.carrying:.3g} dogs of {self.one.dogs}, "
-            f"{say(self.force[i], 'N')} each"
+            f"{say(self.force[i], 'N')} each; {self.softest.name} gives way first"
         )
 
     def pressing(self, i: int) -> list[Working]:
@@ -137,6 +151,10 @@ class _Dogs:
             float(self.bent[i]),
         )
 
+    def harder(self, over: float, by: str = "yields") -> list[Change]:
+        """Metals of sleeve and gears that bear this much more."""
+        return stronger_metals(self.machine.spec, "clutch.material", *GEARS, over=over, by=by)
+
     def wider(self, over: float) -> list[Change]:
         """Dogs that bear this much more pressure."""
         one = self.one
@@ -151,7 +169,7 @@ class _Dogs:
             "clutch.dogs",
             "clutch.outer_diameter",
             "clutch.inner_diameter",
-            "clutch.material",
+            *self.harder(over),
         ]
 
     def thicker(self, over: float) -> list[Change]:
@@ -191,10 +209,10 @@ def _pressed_daily(dogs: _Dogs) -> Check:
         unit="MPa",
         working=lambda i: [
             *dogs.pressing(i),
-            clutch_workings.share_of_yield(dogs.machine, wearing),
+            clutch_workings.share_of_yield(dogs.softest, wearing),
         ],
         safety=dogs.safety,
-        source="a quarter of yield, for wear: common practice",
+        source="a quarter of yield of the weaker of both faces, for wear: common practice",
         reason=dogs.shared,
         fix=lambda i: [
             *dogs.wider(float(dogs.pressure[i]) * dogs.safety / wearing),
@@ -220,7 +238,7 @@ def _pressed_in_a_jam(dogs: _Dogs) -> Check:
         unit="MPa",
         working=dogs.pressing,
         safety=dogs.safety,
-        source="yield; factor: common practice",
+        source="yield of the weaker of both faces; factor: common practice",
         rung=dogs.rung,
         reason=dogs.shared,
         fix=fix,
@@ -245,17 +263,20 @@ def _sheared(dogs: _Dogs) -> Check:
             float(dogs.force[i]),
             float(dogs.shear[i]),
             float(most),
+            dogs.softest,
         ),
         safety=dogs.safety,
         rung=dogs.rung,
         source="Shigley 10th ed., eq. 3-33 and 5-21; factor: common practice",
-        reason=lambda i, say: f"{say(dogs.force[i], 'N')} on the root of one dog",
+        reason=lambda i, say: (
+            f"{say(dogs.force[i], 'N')} on the root of one dog of {dogs.softest.name}"
+        ),
         fix=lambda i: [
             "clutch.angular_play",
             "clutch.outer_diameter",
             "clutch.dogs",
             "clutch.inner_diameter",
-            "clutch.material",
+            *dogs.harder(float(dogs.shear[i]) * dogs.safety / most),
             *dogs.weaker(i, float(dogs.shear[i]) * dogs.safety / most),
         ],
     )
@@ -275,16 +296,16 @@ def _bent_daily(dogs: _Dogs) -> Check:
         unit="MPa",
         working=lambda i: [
             *dogs.bending(i),
-            clutch_workings.share_of_tensile(dogs.machine, lasting),
+            clutch_workings.share_of_tensile(dogs.first, lasting),
         ],
         safety=dogs.safety,
         source="Shigley 10th ed., eq. 3-24; a quarter of the tensile strength, for a sharp corner loaded both ways: common practice",
         reason=lambda i, say: (
-            f"{say(dogs.force[i], 'N')} on one dog at {say(dogs.arm, 'mm')} over its root"
+            f"{say(dogs.force[i], 'N')} on one dog of {dogs.first.name} at {say(dogs.arm, 'mm')} over its root"
         ),
         fix=lambda i: [
             *dogs.thicker(float(dogs.bent[i]) * dogs.safety / lasting),
-            "clutch.material",
+            *dogs.harder(float(dogs.bent[i]) * dogs.safety / lasting, by="breaks"),
             "paddles.count",
             "paddles.width",
         ],
@@ -294,7 +315,7 @@ def _bent_daily(dogs: _Dogs) -> Check:
 def _bent_in_a_jam(dogs: _Dogs) -> Check:
     def fix(i: int) -> list[Change]:
         over = float(dogs.bent[i]) * dogs.safety / dogs.yields
-        return [*dogs.thicker(over), "clutch.material", *dogs.weaker(i, over)]
+        return [*dogs.thicker(over), *dogs.harder(over), *dogs.weaker(i, over)]
 
     return make_check(
         dogs.machine,
@@ -310,7 +331,7 @@ def _bent_in_a_jam(dogs: _Dogs) -> Check:
         source="Shigley 10th ed., eq. 3-24; yield; factor: common practice",
         rung=dogs.rung,
         reason=lambda i, say: (
-            f"{say(dogs.force[i], 'N')} on one dog at {say(dogs.arm, 'mm')} over its root"
+            f"{say(dogs.force[i], 'N')} on one dog of {dogs.softest.name} at {say(dogs.arm, 'mm')} over its root"
         ),
         fix=fix,
     )

@@ -11,7 +11,6 @@ from math import pi
 import numpy as np
 
 from mixerkit.frozen import result
-from mixerkit.parts import hub
 from mixerkit.results import Counts, Numbers, Travel
 from mixerkit.spec import Spec
 from mixerkit.tables import table
@@ -20,7 +19,6 @@ from mixerkit.units import in_units
 __all__ = [
     "bearing_pressure",
     "dog_force",
-    "feather_pressure",
     "milling",
     "positions",
     "root_bending",
@@ -295,36 +293,6 @@ def milling(spec: Spec) -> Milling:
     return Milling(
         straight_across=odd, passes=passes, turn=360 / one.dogs, cutter=float(cutter), words=words
     )
-
-
-@in_units("MPa", torque="N*m", diameter="mm > 0", height="mm > 0", length="mm > 0")
-def feather_pressure(
-    torque: Numbers, diameter: Numbers, height: Numbers, length: Numbers
-) -> Numbers:
-    r"""Pressure of a feather key in a sleeve that slides along it.
-
-    .. math:: p = \frac{4\,T}{d\,h\,l}
-
-    Parameters
-    ----------
-    torque : quantity, any shape
-    diameter, height, length : quantity, broadcast
-        Of shaft and key, and of the key inside the sleeve.
-
-    Returns
-    -------
-    quantity [MPa], the broadcast shape
-
-    References
-    ----------
-    Half the key's height carries at the shaft's radius; any text on machine elements.
-
-    Examples
-    --------
-    >>> round(feather_pressure("200 N*m", "45 mm", "9 mm", "40 mm"), 1)
-    <Quantity(49.4, 'megapascal')>
-    """
-    return hub.key_pressure.formula(torque, diameter, height / 2, length)
 
 
 def sleeve_mass(spec: Spec) -> float:

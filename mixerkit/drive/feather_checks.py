@@ -8,9 +8,12 @@ import numpy as np
 
 from mixerkit.checking import make_check, make_unjudged
 from mixerkit.checks import Change, Check, Say
-from mixerkit.drive import clutch_workings, dogclutch
+from mixerkit.drive import clutch_workings
 from mixerkit.drive.dog_checks import clutch_torque
 from mixerkit.drive.fuses import weaker_fuse
+from mixerkit.parts import hub
+from mixerkit.parts.key_flanks import Flank, flank_depth, worst_flank
+from mixerkit.parts.metals import stronger_metals
 from mixerkit.results import Array, LoadedMachine, TableRow
 from mixerkit.spec import Spec
 from mixerkit.tables import table
@@ -51,16 +54,24 @@ def checks(machine: LoadedMachine) -> list[Check]:
     return [_pressed_daily(feather), _pressed_in_a_jam(feather)]
 
 
+def _touching(spec: Spec) -> tuple[str, ...]:
+    """Name the fields of the metals that the key presses on and is made of."""
+    return "clutch.material", "hubs.key_material", f"shaft_{spec.clutch.shaft}.material"
+
+
 @dataclass(frozen=True)
 class _Feather:
-    """What the key bears over the load cases, with its row of the table and its length in the sleeve in mm."""
+    """What the key bears over the load cases, with its row of the table and its length in the sleeve in mm.
+
+    ``side`` is the flank that is worst off, in the sleeve or in the shaft.
+    """
 
     machine: LoadedMachine
     row: TableRow
     length: float
     torque: Array
     pressure: Array
-    steel: TableRow
+    side: Flank
 
     @classmethod
     def of(cls, machine: LoadedMachine) -> _Feather:
@@ -82,22 +93,26 @@ class _Feather:
             )
         row = table("keys").only("series", machine.system).bracket(bore, "above", "up_to").values
         torque = clutch_torque(machine)
-        pressure = dogclutch.feather_pressure.formula(torque, bore, row["height"], length)
-        steel = table("materials").find(one.material).values
-        return cls(machine, row, length, torque, np.asarray(pressure), steel)
+        side = worst_flank(machine.spec, row, f"shaft_{one.shaft}.material", "clutch.material")
+        pressure = hub.key_pressure.formula(torque, bore, side.deep, length)
+        return cls(machine, row, length, torque, np.asarray(pressure), side)
 
     def shared(self, i: int, say: Say) -> str:
         """Say what torque is on which key."""
         return (
             f"{say(self.torque[i], 'N*m')} on a key {say(self.row['width'], 'mm')} x {say(self.row['height'], 'mm')}, "
-            f"{say(self.length, 'mm')} of it in the sleeve"
+            f"{say(self.length, 'mm')} of it in the sleeve; {self.side.metal.name} gives way first"
         )
 
     def pressing(self, i: int) -> list[Working]:
         """Say how the pressure was got."""
-        return clutch_workings.feather(
-            self.machine, float(self.torque[i]), self.row["height"], float(self.pressure[i])
-        )
+        found, deep = flank_depth(self.row, self.side, self.machine.system)
+        return [
+            *found,
+            clutch_workings.feather(
+                self.machine, float(self.torque[i]), deep, float(self.pressure[i])
+            ),
+        ]
 
     def longer(self, over: float) -> list[Change]:
         """A key that bears this much more, and the sleeve with it."""
@@ -112,13 +127,13 @@ class _Feather:
                 f"paths.{outer}.position": getattr(spec.paths, outer).position + more,
                 "housing.plate_spacing": spec.housing.plate_spacing + more,
             },
-            "clutch.material",
+            *stronger_metals(spec, *_touching(spec), over=over),
             f"shaft_{spec.clutch.shaft}.diameter",
         ]
 
 
 def _pressed_daily(feather: _Feather) -> Check:
-    sliding = 0.25 * feather.steel["yield_strength"]
+    sliding = 0.25 * feather.side.metal.yields
     return make_check(
         feather.machine,
         *_DAILY,
@@ -126,8 +141,11 @@ def _pressed_daily(feather: _Feather) -> Check:
         demand=feather.pressure,
         capacity=sliding,
         unit="MPa",
-        working=feather.pressing,
-        source="a quarter of yield for a key that slides: common practice",
+        working=lambda i: [
+            *feather.pressing(i),
+            clutch_workings.share_of_yield(feather.side.metal, sliding),
+        ],
+        source="a quarter of yield of the weakest metal that touches, for a key that slides: common practice",
         reason=feather.shared,
         fix=lambda i: [
             *feather.longer(float(feather.pressure[i]) / sliding),
@@ -138,7 +156,7 @@ def _pressed_daily(feather: _Feather) -> Check:
 
 
 def _pressed_in_a_jam(feather: _Feather) -> Check:
-    machine, yields = feather.machine, feather.steel["yield_strength"]
+    machine, yields = feather.machine, feather.side.metal.yields
     safety = machine.spec.safety.shaft_in_jam
 
     def fix(i: int) -> list[Change]:
@@ -155,8 +173,8 @@ def _pressed_in_a_jam(feather: _Feather) -> Check:
         unit="MPa",
         working=feather.pressing,
         safety=safety,
-        source="yield; factor: common practice",
-        rung=(1.0, feather.steel["tensile_strength"] / yields),
+        source="yield of the weakest metal that touches; factor: common practice",
+        rung=(1.0, feather.side.metal.later),
         reason=feather.shared,
         fix=fix,
     )

@@ -9,7 +9,7 @@ import numpy as np
 
 from mixerkit.design import Design
 from mixerkit.machine import Machine
-from mixerkit.parts import formcutter, spurgear, toothcontact, toothstrength
+from mixerkit.parts import formcutter, spurgear, tooth_lives, toothcontact, toothstrength
 from mixerkit.parts.gear_body_checks import RIM, taken_out
 from mixerkit.parts.tooth_loads import life_cycles
 from mixerkit.results import Array, Counts, Numbers, TableRow
@@ -37,8 +37,7 @@ class Load:
     system: str
     apart: float
     gap: float
-    bending_life: float
-    contact_life: float
+    cycles: float
     torque: Mapping[str, float]
     material: Mapping[str, TableRow]
     shafts: tuple[float, float]
@@ -48,14 +47,12 @@ def loads_of(design: Design) -> Load:
     """What the search needs of a design, in plain numbers."""
     found = Machine(design)
     flow, machine, spec = found.power_flow, found, design
-    bending_life, contact_life = map(float, toothstrength.life_factors(life_cycles(machine)))
     return Load(
         spec=spec,
         system=design.show_units,
         apart=spec.housing.centre_distance,
         gap=spec.safety.tip_clearance,
-        bending_life=bending_life * toothstrength.REVERSED * toothstrength.STRESSING,
-        contact_life=contact_life,
+        cycles=life_cycles(machine),
         torque={
             name: float(
                 flow.torque_into_gear_path[
@@ -134,8 +131,9 @@ def mesh_spare(
     safety = load.spec.safety
     bending = np.maximum(root[0], root[1]) * force * safety.tooth_bending
     touched = contact * np.sqrt(force) * safety.tooth_contact
-    by_root = material["bending_limit"] * load.bending_life / bending
-    spare: Array = np.minimum(by_root, material["contact_limit"] * load.contact_life / touched)
+    by_root = tooth_lives.lasting_root(material, load.cycles) / bending
+    by_flank = tooth_lives.lasting_contact(material, load.cycles) / touched
+    spare: Array = np.minimum(by_root, by_flank)
     return spare
 
 

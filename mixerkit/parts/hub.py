@@ -1,8 +1,6 @@
-"""How a hub holds its shaft: keys, set screws, flats, pins, clamps, and what each may carry."""
+"""How a hub holds its shaft: keys, set screws, flats, clamps, and what each may carry."""
 
 from __future__ import annotations
-
-from math import pi
 
 import numpy as np
 
@@ -16,8 +14,6 @@ __all__ = [
     "flat_torque",
     "key_pressure",
     "key_shear",
-    "pin_pressure",
-    "pin_shear",
     "screw_pull",
     "set_screw_share",
     "set_screw_torque",
@@ -207,66 +203,6 @@ def flat_torque(pressure: Numbers, width: Numbers, length: Numbers, flats: int =
     <Quantity(200.0, 'newton * meter')>
     """
     return flats * pressure * width**2 * length / 12e3
-
-
-@in_units("MPa", torque="N*m", diameter="mm > 0", pin="mm > 0")
-def pin_shear(torque: Numbers, diameter: Numbers, pin: Numbers, pins: int = 1) -> Numbers:
-    r"""Shear in pins across shaft and hub, two planes each.
-
-    .. math:: \tau = \frac{4\,T}{\pi d_p^2\, D\, n}
-
-    Parameters
-    ----------
-    torque : quantity, any shape
-    diameter, pin : quantity, broadcast
-        Of the shaft, and of the pin (a taper pin: in the middle).
-    pins : int
-
-    Returns
-    -------
-    quantity [MPa], the broadcast shape
-
-    References
-    ----------
-    Force on each plane is T / D; any text on machine elements.
-
-    Examples
-    --------
-    >>> round(pin_shear("200 N*m", "45 mm", "12 mm"), 1)
-    <Quantity(39.3, 'megapascal')>
-    """
-    return 4e3 * torque / (pi * pin**2 * diameter * pins)
-
-
-@in_units("MPa", torque="N*m", diameter="mm > 0", pin="mm > 0", wall="mm > 0")
-def pin_pressure(
-    torque: Numbers, diameter: Numbers, pin: Numbers, wall: Numbers, pins: int = 1
-) -> Numbers:
-    r"""Pressure of cross pins in the hub's or sleeve's wall.
-
-    .. math:: p = \frac{T}{(D + w)\, w\, d_p\, n}
-
-    Parameters
-    ----------
-    torque : quantity, any shape
-    diameter, pin, wall : quantity, broadcast
-        Of the shaft, the pin and the wall.
-    pins : int
-
-    Returns
-    -------
-    quantity [MPa], the broadcast shape
-
-    References
-    ----------
-    Even pressure on both walls; any text on machine elements.
-
-    Examples
-    --------
-    >>> round(pin_pressure("200 N*m", "45 mm", "12 mm", "5 mm"), 1)
-    <Quantity(66.7, 'megapascal')>
-    """
-    return 1e3 * torque / ((diameter + wall) * wall * pin * pins)
 
 
 @in_units("N", stress_area="mm**2 > 0")

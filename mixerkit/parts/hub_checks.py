@@ -9,8 +9,8 @@ import numpy as np
 
 from mixerkit.checking import make_check
 from mixerkit.checks import Change, Check
-from mixerkit.parts import hub, key_rooms, keys, pins_across
-from mixerkit.parts.pins_across import LARGEST_HOLE
+from mixerkit.parts import hub, key_rooms, keys, large_holes, pins_across
+from mixerkit.parts.metals import GEARS
 from mixerkit.parts.remedies import LIGHTER, calmer
 from mixerkit.parts.shaftline import ShaftBeam
 from mixerkit.parts.worked import WorkedMachine
@@ -65,6 +65,8 @@ def _gears(machine: WorkedMachine) -> list[Check]:
             hubs.gear_length,
             "hubs.gear_length",
             f"shaft_{number}.diameter",
+            f"shaft_{number}.material",
+            GEARS,
         )
         return [*keys.flank_checks(held), *key_rooms.room_checks(machine, part, beam)]
     if hubs.gear == "taper pin":
@@ -74,7 +76,7 @@ def _gears(machine: WorkedMachine) -> list[Check]:
 
 def _pinned(machine: WorkedMachine, part: str, beam: ShaftBeam, diameter: float) -> list[Check]:
     spec, hubs, number = machine.spec, machine.spec.hubs, beam.number
-    seat, most = f"shaft {number} at its thinner gear seat", LARGEST_HOLE * diameter
+    seat = f"shaft {number} at its thinner gear seat"
     held = pins_across.PinnedHub(
         machine,
         part,
@@ -86,44 +88,46 @@ def _pinned(machine: WorkedMachine, part: str, beam: ShaftBeam, diameter: float)
         1,
         (spec.housing.hub_diameter - diameter) / 2,
         spec.housing.hub_diameter,
-        hubs.key_material,
-        hubs.key_material,
+        "hubs.key_material",
+        f"shaft_{number}.material",
+        GEARS,
         {
             "pin": "hubs.pin_diameter",
-            "pin_material": "hubs.key_material",
             "wall": "housing.hub_diameter",
+            "shaft": f"shaft_{number}.diameter",
         },
     )
-    return [
-        *pins_across.pin_checks(held),
-        make_check(
-            machine,
-            "hubs",
-            part,
-            "pin no larger than the shaft bears",
-            demand=hubs.pin_diameter,
-            capacity=most,
-            unit="mm",
-            tight=1.0,
-            source="0.3 of the diameter: common practice",
-            reason=lambda i, say: f"shaft {say(diameter, 'mm')}",
-            fix=lambda i: [
-                {"hubs.pin_diameter": most},
-                {"hubs.gear": "key"},
-                {"hubs.gear": "clamp"},
-                {f"shaft_{number}.diameter": beam.own.diameter * hubs.pin_diameter / most},
-            ],
-            working=lambda i: [
-                worked(
-                    "d_max = k*d",
-                    most,
-                    "mm",
-                    k=(LARGEST_HOLE, "", "common practice"),
-                    d=(diameter, "mm", seat),
-                )
-            ],
-        ),
-    ]
+    return [*pins_across.pin_checks(held), _pin_in_shaft(machine, part, beam, diameter)]
+
+
+def _pin_in_shaft(machine: WorkedMachine, part: str, beam: ShaftBeam, diameter: float) -> Check:
+    hubs, number = machine.spec.hubs, beam.number
+    why = hubs.large_hole_reason
+    most = large_holes.largest_share(why) * diameter
+    more = large_holes.told(hubs.pin_diameter, diameter, why, "hubs.large_hole_reason")
+    return make_check(
+        machine,
+        "hubs",
+        part,
+        "pin no larger than the shaft bears",
+        demand=hubs.pin_diameter,
+        capacity=most,
+        unit="mm",
+        tight=1.0,
+        source="0.3 of the diameter, up to 0.35 for a reason: common practice",
+        reason=lambda i, say: f"shaft {say(diameter, 'mm')}{more}",
+        fix=lambda i: [
+            {"hubs.pin_diameter": most},
+            {"hubs.gear": "key"},
+            {"hubs.gear": "clamp"},
+            {f"shaft_{number}.diameter": beam.own.diameter * hubs.pin_diameter / most},
+        ],
+        working=lambda i: [
+            large_holes.of_what_it_may_be(
+                most, diameter, f"shaft {number} at its thinner gear seat", why
+            )
+        ],
+    )
 
 
 def _set_screws(spec: Spec, diameter: float, seat: Given) -> _Grip:

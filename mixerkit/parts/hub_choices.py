@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import contextlib
 from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
 from mixerkit.checks import Say
-from mixerkit.parts import hub, shaft
+from mixerkit.parts import hub, large_holes, pins, shaft
 from mixerkit.parts.keys import key_for
-from mixerkit.parts.pins_across import LARGEST_HOLE
+from mixerkit.parts.metals import GEARS, metal, weakest
 from mixerkit.results import TableRow
 from mixerkit.spec import Spec
 from mixerkit.tables import table
@@ -39,8 +40,21 @@ class HubChoice:
     making: str
 
 
+class _Strengths(NamedTuple):
+    """Yield of keys and pins, and that of the softest metal which they press on or are made of, in MPa."""
+
+    own: float
+    softest: float
+
+
 def choices(
-    diameter: float, length: float, hub_diameter: float, strength: float, system: str, say: Say
+    diameter: float,
+    length: float,
+    hub_diameter: float,
+    strength: float,
+    softest: float,
+    system: str,
+    say: Say,
 ) -> list[HubChoice]:
     """List every way to fix a hub with the torque each carries, strongest first.
 
@@ -50,6 +64,8 @@ def choices(
         Of shaft, hub along the shaft, and hub outside, in mm.
     strength : float
         Yield strength of keys and pins in MPa.
+    softest : float
+        That of the softest of key or pin, hub and shaft.
     system : str
         ``"metric"`` or ``"inch"``.
     say : callable
@@ -59,11 +75,12 @@ def choices(
     -------
     list of HubChoice
     """
+    steel = _Strengths(strength, min(strength, softest))
     found = [
-        *_keys(diameter, length, strength, system, say),
+        *_keys(diameter, length, steel, system, say),
         *_set_screws(diameter, system, say),
-        _flats(diameter, length, strength, say),
-        *_pins(diameter, hub_diameter, strength, say),
+        _flats(diameter, length, steel.softest, say),
+        *_pins(diameter, hub_diameter, steel, say),
         *_clamps(diameter, system, say),
     ]
     return sorted(found, key=lambda one: -one.torque)
@@ -106,21 +123,25 @@ def _flats(diameter: float, length: float, strength: float, say: Say) -> HubChoi
     )
 
 
-def _pins(diameter: float, hub_diameter: float, strength: float, say: Say) -> list[HubChoice]:
+def _pins(diameter: float, hub_diameter: float, steel: _Strengths, say: Say) -> list[HubChoice]:
     wall = (hub_diameter - diameter) / 2
-    shear = strength * shaft.SHEAR_YIELD
+    shear = steel.own * shaft.SHEAR_YIELD
     found = []
-    for share, name in ((0.25, "taper pin"), (LARGEST_HOLE, "straight cross pin")):
+    for share, name in ((0.25, "taper pin"), (large_holes.LARGEST, "straight cross pin")):
         # whole millimetres, and never beyond what a shaft bears across it
         pin = np.floor(share * diameter) or share * diameter
-        by_pin = shear / hub.pin_shear.formula(1.0, diameter, pin)
-        by_wall = strength / hub.pin_pressure.formula(1.0, diameter, pin, wall) if wall > 0 else 0.0
+        by_pin = shear / pins.pin_shear.formula(1.0, diameter, pin)
+        pressed = pins.pin_pressure.formula(1.0, diameter, pin, wall) if wall > 0 else np.inf
+        by_wall = steel.softest / pressed
+        by_shaft = steel.softest / pins.pin_pressure_in_shaft.formula(1.0, diameter, pin)
+        by = {"pin in shear": by_pin, "hub's wall": by_wall, "shaft's hole": by_shaft}
+        first = min(by, key=lambda one: float(by[one]))
         taper = "reamed 1 in 50 through both" if name == "taper pin" else "reamed H7 through both"
         found.append(
             HubChoice(
                 f"{name} {say(pin, 'mm')}",
-                float(min(by_pin, by_wall)),
-                "pin in shear" if by_pin < by_wall else "hub's wall",
+                float(by[first]),
+                first,
                 f"drilled {say(hub_diameter, 'mm')} through hub and shaft together, {taper}",
             )
         )
@@ -145,23 +166,23 @@ def _clamps(diameter: float, system: str, say: Say) -> list[HubChoice]:
 
 
 def _keys(
-    diameter: float, length: float, strength: float, system: str, say: Say
+    diameter: float, length: float, steel: _Strengths, system: str, say: Say
 ) -> list[HubChoice]:
     # beyond the ends of a table there is nothing to choose: the way is left out
     with contextlib.suppress(InputError):
-        return [_key_choice(key_for(diameter, system), diameter, length, strength, say)]
+        return [_key_choice(key_for(diameter, system), diameter, length, steel, say)]
     return []
 
 
 def _key_choice(
-    key: TableRow, diameter: float, length: float, strength: float, say: Say
+    key: TableRow, diameter: float, length: float, steel: _Strengths, say: Say
 ) -> HubChoice:
     flank = min(length, key["longest"])
-    by_flank = strength / hub.key_pressure.formula(
+    by_flank = steel.softest / hub.key_pressure.formula(
         1.0, diameter, key["height"] - key["shaft_depth"], flank
     )
     by_shear = (
-        strength * shaft.SHEAR_YIELD / hub.key_shear.formula(1.0, diameter, key["width"], flank)
+        steel.own * shaft.SHEAR_YIELD / hub.key_shear.formula(1.0, diameter, key["width"], flank)
     )
     return HubChoice(
         "parallel key",
@@ -174,6 +195,14 @@ def _key_choice(
 
 def hub_rows(spec: Spec, number: int, system: str, say: Say) -> list[HubChoice]:
     """Ways to fix a gear on a shaft of the design."""
-    steel = table("materials").find(spec.hubs.key_material).values["yield_strength"]
-    diameter = getattr(spec, f"shaft_{number}").diameter
-    return choices(diameter, spec.hubs.gear_length, spec.housing.hub_diameter, steel, system, say)
+    key, diameter = "hubs.key_material", getattr(spec, f"shaft_{number}").diameter
+    softest = weakest(spec, key, f"shaft_{number}.material", *GEARS)
+    return choices(
+        diameter,
+        spec.hubs.gear_length,
+        spec.housing.hub_diameter,
+        metal(spec, key).yields,
+        softest.yields,
+        system,
+        say,
+    )

@@ -38,6 +38,8 @@ def box_checks(machine: WorkedMachine) -> list[Check]:
         length,
         "hubs.box_length",
         "shaft_1.diameter",
+        "shaft_1.material",
+        ("hubs.box_material",),
     )
     return [
         *flank_checks(held),

@@ -10,7 +10,9 @@ import numpy as np
 from mixerkit.checking import make_check, make_unjudged
 from mixerkit.checks import Change, Check, Say
 from mixerkit.parts import hub, shaft
-from mixerkit.parts.remedies import LIGHTER, calmer, stronger
+from mixerkit.parts.key_flanks import Flank, flank_depth, worst_flank
+from mixerkit.parts.metals import Metal, metal, stronger_metals
+from mixerkit.parts.remedies import LIGHTER, calmer
 from mixerkit.results import Array, Flags, LoadedMachine, TableRow
 from mixerkit.tables import table
 from mixerkit.units import InputError
@@ -59,6 +61,10 @@ class KeyedHub:
         Of the key in mm.
     field, shaft_field : str
         Dotted names of that length and of the shaft's diameter.
+    shaft_material : str
+        Dotted name of the field that names the shaft's metal.
+    hub_materials : tuple of str
+        Those that name the hub's, or those of the hubs that carry by turns.
     """
 
     machine: LoadedMachine
@@ -70,16 +76,19 @@ class KeyedHub:
     length: float
     field: str
     shaft_field: str
+    shaft_material: str
+    hub_materials: tuple[str, ...]
 
 
 @dataclass(frozen=True)
 class _Rule:
-    """One rule of a key: the stress it asks after, and what is allowed, in MPa."""
+    """One rule of a key: the stress it asks after, what is allowed, in MPa, and the metal that gives way."""
 
     name: str
     where: Flags
     stress: Array
     allowed: float
+    metal: Metal
     rung: tuple[float, float] | None
     source: str
 
@@ -108,17 +117,21 @@ def flank_checks(held: KeyedHub) -> list[Check]:
         ]
     # what is longer than the table's longest key is not made of one piece: the rest is not counted
     flank = min(held.length, key["longest"])
-    safety = machine.spec.safety.hub
+    safety, side = (
+        machine.spec.safety.hub,
+        worst_flank(machine.spec, key, held.shaft_material, *held.hub_materials),
+    )
 
-    def reason(i: int, say: Say) -> str:
+    def reason(rule: _Rule, i: int, say: Say) -> str:
+        softest = f"; {rule.metal.name} in {side.words} gives way first"
         return (
             f"{say(held.torque[i], 'N*m')} on a key {say(key['width'], 'mm')} x {say(key['height'], 'mm')} x {say(flank, 'mm')}, "
-            f"shaft {say(held.diameter, 'mm')}"
+            f"shaft {say(held.diameter, 'mm')}{'' if rule.name == _SHEAR_JAM else softest}"
         )
 
     def mended(rule: _Rule, i: int) -> list[Change]:
         over = float(rule.stress[i] * safety / rule.allowed)
-        return _mends(held, key, flank, i, over)
+        return _mends(held, key, flank, i, over, _touching(held, rule, side))
 
     return [
         make_check(
@@ -133,60 +146,64 @@ def flank_checks(held: KeyedHub) -> list[Check]:
             safety=safety,
             rung=rule.rung,
             source=rule.source,
-            reason=reason,
+            reason=partial(reason, rule),
             fix=partial(mended, rule),
-            working=partial(_worked, held, key, flank, rule),
+            working=partial(_worked, held, key, flank, side, rule),
         )
-        for rule in _rules(held, key, flank)
+        for rule in _rules(held, key, flank, side)
     ]
 
 
-def _rules(held: KeyedHub, key: TableRow, flank: float) -> list[_Rule]:
+def _touching(held: KeyedHub, rule: _Rule, side: Flank) -> tuple[str, ...]:
+    """Name the fields of the metals that a rule is about."""
+    if rule.name == _SHEAR_JAM:
+        return ("hubs.key_material",)
+    return ("hubs.key_material", *(held.hub_materials if side.in_hub else (held.shaft_material,)))
+
+
+def _rules(held: KeyedHub, key: TableRow, flank: float, side: Flank) -> list[_Rule]:
     cases, torque, diameter = held.machine.load_cases, held.torque, held.diameter
-    material = table("materials").find(held.machine.spec.hubs.key_material).values
-    strength = material["yield_strength"]
-    breaks = material["tensile_strength"] / strength
-    pressure = np.asarray(
-        hub.key_pressure.formula(torque, diameter, key["height"] - key["shaft_depth"], flank)
-    )
+    own = metal(held.machine.spec, "hubs.key_material")
+    softer = side.metal
+    pressure = np.asarray(hub.key_pressure.formula(torque, diameter, side.deep, flank))
     shear = np.asarray(hub.key_shear.formula(torque, diameter, key["width"], flank))
     return [
         _Rule(
             _FLANK_MIXING,
             cases.mixing,
             pressure,
-            MIXING_SHARE * strength,
+            MIXING_SHARE * softer.yields,
+            softer,
             None,
-            "Shigley 10th ed., section 7-7; half of yield, reversing: common practice",
+            "Shigley 10th ed., section 7-7; half of yield of the weakest metal that touches, reversing: common practice",
         ),
         _Rule(
             _FLANK_JAM,
             cases.jammed,
             pressure,
-            strength,
-            (1.0, breaks),
-            "Shigley 10th ed., section 7-7; yield",
+            softer.yields,
+            softer,
+            (1.0, softer.later),
+            "Shigley 10th ed., section 7-7; yield of the weakest metal that touches, DIN 6892 (from memory)",
         ),
         _Rule(
             _SHEAR_JAM,
             cases.jammed,
             shear,
-            strength * shaft.SHEAR_YIELD,
-            (1.0, breaks),
+            own.yields * shaft.SHEAR_YIELD,
+            own,
+            (1.0, own.later),
             "Shigley 10th ed., section 7-7 and eq. 5-21",
         ),
     ]
 
 
-def _worked(held: KeyedHub, key: TableRow, flank: float, rule: _Rule, i: int) -> list[Working]:
+def _worked(
+    held: KeyedHub, key: TableRow, flank: float, side: Flank, rule: _Rule, i: int
+) -> list[Working]:
     """How stress and limit of a rule were got."""
     row = f"data/tables/keys.csv, {held.machine.system}"
-    name = held.machine.spec.hubs.key_material
-    steel: Given = (
-        table("materials").find(name).values["yield_strength"],
-        "MPa",
-        f"data/tables/materials.csv, {name}: yield strength",
-    )
+    steel = rule.metal.given_yield
     long = worked(
         "l = Min(l_h, l_max)",
         flank,
@@ -197,7 +214,7 @@ def _worked(held: KeyedHub, key: TableRow, flank: float, rule: _Rule, i: int) ->
     )
     if rule.name == _SHEAR_JAM:
         return [long, *_sheared(held, key, flank, rule, i, steel)]
-    found = [long, *_pressed(held, key, flank, rule, i)]
+    found = [long, *_pressed(held, key, flank, side, rule, i)]
     if rule.name == _FLANK_MIXING:
         share: Given = (MIXING_SHARE, "", "reversing day by day: common practice")
         found.append(worked("p_all = k*R_e", rule.allowed, "MPa", k=share, R_e=steel))
@@ -228,30 +245,27 @@ def _sheared(
     ]
 
 
-def _pressed(held: KeyedHub, key: TableRow, flank: float, rule: _Rule, i: int) -> list[Working]:
-    row, deep = f"data/tables/keys.csv, {held.machine.system}", key["height"] - key["shaft_depth"]
+def _pressed(
+    held: KeyedHub, key: TableRow, flank: float, side: Flank, rule: _Rule, i: int
+) -> list[Working]:
+    found, deep = flank_depth(key, side, held.machine.system)
     return [
-        worked(
-            "t = h - t_1",
-            deep,
-            "mm",
-            source="the flank in the hub, the shallower",
-            h=(key["height"], "mm", f"{row}: height"),
-            t_1=(key["shaft_depth"], "mm", f"{row}: depth in the shaft"),
-        ),
+        *found,
         worked(
             "p = 2*T/(d*t*l)",
             float(rule.stress[i]),
             "MPa",
             T=(float(held.torque[i]), "N*m", held.torque_from),
             d=(held.diameter, "mm", held.diameter_from),
-            t=(deep, "mm", "above"),
+            t=deep,
             l=(flank, "mm", "above"),
         ),
     ]
 
 
-def _mends(held: KeyedHub, key: TableRow, flank: float, i: int, over: float) -> list[Change]:
+def _mends(
+    held: KeyedHub, key: TableRow, flank: float, i: int, over: float, touching: tuple[str, ...]
+) -> list[Change]:
     machine, long = held.machine, float(flank * over)
     found: list[Change] = []
     if long <= key["longest"]:
@@ -260,13 +274,7 @@ def _mends(held: KeyedHub, key: TableRow, flank: float, i: int, over: float) -> 
             found.append({held.field: long, **wide_enough(machine, long)})
     return [
         *found,
-        *stronger(
-            ("hubs.key_material",),
-            machine.spec.hubs.key_material,
-            "materials",
-            ("yield_strength",),
-            float(over),
-        ),
+        *stronger_metals(machine.spec, *touching, over=float(over)),
         held.shaft_field,
         *calmer(machine, i, over),
         *(LIGHTER if machine.load_cases.mixing[i] else ()),

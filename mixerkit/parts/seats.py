@@ -9,14 +9,13 @@ import numpy as np
 
 from mixerkit.checking import make_check
 from mixerkit.checks import Change, Check
-from mixerkit.parts import fits
-from mixerkit.parts.pins_across import LARGEST_HOLE
+from mixerkit.parts import fits, large_holes
 from mixerkit.parts.remedies import lengths
 from mixerkit.parts.shaft_places import NAMES
 from mixerkit.parts.shaftline import ShaftBeam
 from mixerkit.spec import Shaft
 from mixerkit.tables import table
-from mixerkit.working import by_method, worked
+from mixerkit.working import by_method
 
 __all__ = ["ACROSS", "REACHED", "checks"]
 
@@ -170,7 +169,8 @@ def _across(beam: ShaftBeam) -> Check:
     hole = sleeve.pin_diameter if places else 0.0
     place = min(places, key=lambda i: beam.diameters[i], default=0)
     size = float(beam.diameters[place])
-    most = LARGEST_HOLE * size
+    most = large_holes.largest_share(sleeve.large_hole_reason) * size
+    more = large_holes.told(hole, size, sleeve.large_hole_reason, "sleeve.large_hole_reason")
     return make_check(
         beam.machine,
         "shafts",
@@ -180,17 +180,15 @@ def _across(beam: ShaftBeam) -> Check:
         capacity=most,
         unit="mm",
         tight=1.0,
-        source="0.3 of the diameter: common practice",
+        source="0.3 of the diameter, up to 0.35 for a reason: common practice",
         reason=lambda i, say: (
-            f"at {beam.named(place)}, shaft {say(size, 'mm')}" if hole else "no hole across it"
+            f"at {beam.named(place)}, shaft {say(size, 'mm')}{more}"
+            if hole
+            else "no hole across it"
         ),
         working=lambda i: [
-            worked(
-                "d_max = k*d",
-                most,
-                "mm",
-                k=(LARGEST_HOLE, "", "common practice"),
-                d=(size, "mm", f"shaft {beam.number} at {beam.named(place)}"),
+            large_holes.of_what_it_may_be(
+                most, size, f"shaft {beam.number} at {beam.named(place)}", sleeve.large_hole_reason
             )
         ],
         fix=lambda i: [

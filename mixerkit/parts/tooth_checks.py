@@ -6,11 +6,11 @@ import numpy as np
 
 from mixerkit.checking import make_check
 from mixerkit.checks import Change, Check, Say
-from mixerkit.parts import tooth_workings, toothstrength
+from mixerkit.parts import tooth_lives, tooth_workings, toothstrength
 from mixerkit.parts.gear_body_checks import between_plates
 from mixerkit.parts.gear_pairs import one_word
 from mixerkit.parts.remedies import LIGHTER, calmer, stronger
-from mixerkit.parts.tooth_loads import LoadedTeeth, life_cycles, pitch_speed
+from mixerkit.parts.tooth_loads import LoadedTeeth, Root, life_cycles, pitch_speed
 from mixerkit.parts.toothed import Toothed
 from mixerkit.results import Array
 from mixerkit.tables import table
@@ -25,11 +25,11 @@ _NAMES = (
 )
 
 
-def _bending(teeth: LoadedTeeth, i: int, say: Say, how: str, force: Array) -> str:
+def _bending(teeth: LoadedTeeth, root: Root, i: int, say: Say, how: str, force: Array) -> str:
     """Say what bends the teeth."""
     path = teeth.of.path
     return (
-        f"gear of {teeth.root.teeth} teeth thinned {say(path.thinning, 'mm')}, Ft = {say(force[i], 'N')}, "
+        f"gear of {root.teeth} teeth thinned {say(path.thinning, 'mm')}, Ft = {say(force[i], 'N')}, "
         f"face {say(path.face_width, 'mm')}; limit {how}"
     )
 
@@ -74,11 +74,10 @@ def _break_while_mixing(teeth: LoadedTeeth) -> Check:
     """Whether the teeth bear bending both ways over the machine's life."""
     machine, force = teeth.of.machine, teeth.mixing
     cycles = life_cycles(machine)
-    life, reversed_ = float(toothstrength.life_factors(cycles)[0]), toothstrength.REVERSED
-    allowed = teeth.root.limit * toothstrength.STRESSING * reversed_ * life
+    allowed = teeth.root.lasting
     stress = teeth.root.stress * force
     safety = machine.spec.safety.tooth_bending
-    how = f"loaded both ways x {reversed_:g}, {cycles:.2g} loads"
+    how = f"loaded both ways x {tooth_lives.REVERSED:g}, {cycles:.2g} loads"
     return make_check(
         machine,
         "gears",
@@ -91,11 +90,11 @@ def _break_while_mixing(teeth: LoadedTeeth) -> Check:
         safety=safety,
         working=lambda i: [
             tooth_workings.force_with_speed(teeth, i),
-            tooth_workings.bent(teeth, float(force[i]), float(stress[i])),
-            tooth_workings.lasting_bending(teeth, life, allowed),
+            tooth_workings.bent(teeth, teeth.root, float(force[i]), float(stress[i])),
+            *tooth_workings.lasting_bending(teeth.root),
         ],
         source=_ISO,
-        reason=lambda i, say: _bending(teeth, i, say, how, force),
+        reason=lambda i, say: _bending(teeth, teeth.root, i, say, how, force),
         fix=lambda i: [
             *_lasting(teeth, i, float(stress[i]) * safety / allowed, "bending_limit"),
             teeth.of.field("thinning"),
@@ -105,9 +104,9 @@ def _break_while_mixing(teeth: LoadedTeeth) -> Check:
 
 def _break_in_a_jam(teeth: LoadedTeeth) -> Check:
     """Whether the teeth bear a jam."""
-    machine, force = teeth.of.machine, teeth.jam
-    allowed = teeth.root.limit * toothstrength.STRESSING * toothstrength.STATIC
-    stress = teeth.root.stress * force
+    machine, force, root = teeth.of.machine, teeth.jam, teeth.jammed
+    allowed, stress = root.once, root.stress * force
+    how = f"static x {root.static_factor:g}, and what {root.steel['name']} carries at all"
     safety = machine.spec.safety.shaft_in_jam
     return make_check(
         machine,
@@ -121,12 +120,12 @@ def _break_in_a_jam(teeth: LoadedTeeth) -> Check:
         safety=safety,
         working=lambda i: [
             tooth_workings.force_in_a_jam(teeth, i),
-            tooth_workings.bent(teeth, float(force[i]), float(stress[i])),
-            tooth_workings.static_bending(teeth, allowed),
+            tooth_workings.bent(teeth, root, float(force[i]), float(stress[i])),
+            *tooth_workings.static_bending(root),
         ],
-        source=_ISO,
-        rung=(1.0, 1.2),
-        reason=lambda i, say: _bending(teeth, i, say, f"static x {toothstrength.STATIC:g}", force),
+        source=f"{_ISO}; no more than yield without the notch, of iron tensile strength with it: Shigley 10th ed., section 3-13 (from memory)",
+        rung=(1.0, 1.0 if root.brittle else 1.2),
+        reason=lambda i, say: _bending(teeth, root, i, say, how, force),
         fix=lambda i: [
             *_lasting(teeth, i, float(stress[i]) * safety / allowed, "bending_limit"),
             teeth.of.field("thinning"),
@@ -138,8 +137,7 @@ def _surfaces_last(teeth: LoadedTeeth) -> Check:
     """Whether the flanks bear pressing over the machine's life."""
     of, machine, flank = teeth.of, teeth.of.machine, teeth.flank
     cycles, speed = life_cycles(machine), pitch_speed(machine, of.path)
-    life = float(toothstrength.life_factors(cycles)[1])
-    allowed, pressed = flank.limit * life, flank.stress * np.sqrt(teeth.mixing)
+    life, allowed, pressed = flank.life, flank.lasting, flank.stress * np.sqrt(teeth.mixing)
     safety, factor = machine.spec.safety.tooth_contact, toothstrength.LOAD_FACTOR * teeth.faster
     lubrication = table("gear_materials").find(of.path.material).values["lubrication"]
     return make_check(
@@ -155,7 +153,7 @@ def _surfaces_last(teeth: LoadedTeeth) -> Check:
         working=lambda i: [
             tooth_workings.force(teeth, i),
             tooth_workings.pressed(teeth, float(teeth.force[i]), factor, float(pressed[i])),
-            tooth_workings.lasting_contact(flank, life, allowed, cycles),
+            tooth_workings.lasting_contact(flank),
         ],
         source="ISO 6336-2 method B with K factors stated; limits ISO 6336-5 (from memory)",
         reason=lambda i, say: (

@@ -9,10 +9,10 @@ from math import pi
 import numpy as np
 
 from mixerkit.frozen import frozen
-from mixerkit.parts import lewis, toothcontact, toothstrength
+from mixerkit.parts import lewis, tooth_lives, toothcontact, toothstrength
 from mixerkit.parts.gear_pairs import Pair
 from mixerkit.parts.toothed import Toothed
-from mixerkit.results import Array, Flags, LoadedMachine
+from mixerkit.results import Array, Flags, LoadedMachine, TableRow
 from mixerkit.spec import GearPath
 from mixerkit.tables import table
 
@@ -20,6 +20,7 @@ __all__ = ["Flank", "LoadedTeeth", "Root", "life_cycles", "pitch_speed"]
 
 # most knobs leave a mesh as it is, and what a newton does to it
 _stresses = lru_cache(maxsize=512)(lambda *given: frozen(toothstrength.mesh_stresses(*given)))
+_roots = lru_cache(maxsize=512)(lambda *given: frozen(toothstrength.root_factors(*given)))
 
 
 def life_cycles(machine: LoadedMachine) -> float:
@@ -34,46 +35,97 @@ def pitch_speed(machine: LoadedMachine, path: GearPath) -> float:
 
 @dataclass(frozen=True)
 class Root:
-    """The gear whose teeth bend the most, ``side`` of ``pair``.
+    """A gear whose teeth bend, ``side`` of ``pair``.
 
-    ``stress`` for a newton and its ``limit`` for a test gear, both in MPa; ``steel`` as its table names it.
+    ``stress`` for a newton in MPa, ``steel`` the row of its gear material, ``notch`` its Y_S, ``cycles``
+    the loads of the machine's life.
     """
 
     stress: float
-    limit: float
-    steel: str
+    steel: TableRow
     pair: Pair
     side: int
+    notch: float
+    cycles: float
 
     @property
     def teeth(self) -> int:
         """Tooth count of the gear."""
         return self.pair.counts[self.side]
 
+    @property
+    def metal(self) -> TableRow:
+        """What its metal carries: its row of data/tables/materials.csv."""
+        return table("materials").find(self.steel["name"]).values
+
+    @property
+    def brittle(self) -> bool:
+        """Whether it breaks without yielding."""
+        return bool(self.steel["family"] == "cast iron")
+
+    @property
+    def carried(self) -> float:
+        """Root stress in MPa that its metal carries at all."""
+        metal = self.metal
+        return float(
+            tooth_lives.carried(
+                metal["yield_strength"],
+                metal["tensile_strength"],
+                self.notch,
+                brittle=self.brittle,
+            )
+        )
+
+    @property
+    def lasting(self) -> float:
+        """Root stress in MPa that it bears both ways over the machine's life."""
+        return min(float(tooth_lives.lasting_root(self.steel, self.cycles)), self.carried)
+
+    @property
+    def static_factor(self) -> float:
+        """Y_NT of its metal for a few loads."""
+        return float(tooth_lives.life_factors(0.0, self.steel["life"])[0])
+
+    @property
+    def once(self) -> float:
+        """Root stress in MPa that it bears a few times."""
+        test_gear = float(self.steel["bending_limit"] * tooth_lives.STRESSING)
+        return min(test_gear * self.static_factor, self.carried)
+
 
 @dataclass(frozen=True)
 class Flank:
     """The mesh whose flanks press the most.
 
-    ``stress`` for a newton and the lesser ``limit`` in MPa; ``steel`` that of the limit, ``elastic`` see
-    :func:`mixerkit.parts.toothcontact.elastic_factor`.
+    ``stress`` for a newton in MPa; ``steel`` the row of the gear material that bears less over ``cycles``
+    loads, ``elastic`` see :func:`mixerkit.parts.toothcontact.elastic_factor`.
     """
 
     stress: float
-    limit: float
-    steel: str
+    steel: TableRow
     pair: Pair
     elastic: float
+    cycles: float
+
+    @property
+    def life(self) -> float:
+        """Z_NT of the metal for the loads of the machine's life."""
+        return float(tooth_lives.life_factors(self.cycles, self.steel["life"])[1])
+
+    @property
+    def lasting(self) -> float:
+        """Contact stress in MPa that the flanks bear over the machine's life."""
+        return float(tooth_lives.lasting_contact(self.steel, self.cycles))
 
 
-def _share(one: Root | Flank) -> float:
+def _share(stress: float, limit: float) -> float:
     """Stress over limit; what cannot be worked out governs all that can."""
-    return np.inf if np.isnan(one.stress) else one.stress / one.limit
+    return np.inf if np.isnan(stress) else stress / limit
 
 
-def _worst(of: Toothed) -> tuple[Root, Flank]:
-    """Find the teeth that bend the most, and the flanks that press the most."""
-    path, last = of.path, len(of.counts) - 1
+def _worst(of: Toothed) -> tuple[Root, Root, Flank]:
+    """Find the teeth that bend the most over the life and in a jam, and the flanks that press the most."""
+    path, last, cycles = of.path, len(of.counts) - 1, life_cycles(of.machine)
     ends, between = (
         table("gear_materials").find(one).values for one in (path.material, path.idler_material)
     )
@@ -93,13 +145,16 @@ def _worst(of: Toothed) -> tuple[Root, Flank]:
             elastic,
             path.thinning,
         )
-        roots += [
-            Root(float(stress), steel["bending_limit"], steel["name"], one, side)
-            for side, (stress, steel) in enumerate(zip(bent, pair, strict=True))
-        ]
-        softer = min(pair, key=lambda steel: steel["contact_limit"])
-        flanks.append(Flank(float(pressed), softer["contact_limit"], softer["name"], one, elastic))
-    return max(roots, key=_share), max(flanks, key=_share)
+        for side, (stress, steel) in enumerate(zip(bent, pair, strict=True)):
+            notch = _roots(path.module, *one.seen_from(side), one.distance, path.thinning)[1]
+            roots.append(Root(float(stress), steel, one, side, float(notch), cycles))
+        both = [Flank(float(pressed), steel, one, elastic, cycles) for steel in pair]
+        flanks.append(min(both, key=lambda flank: flank.lasting))
+    return (
+        max(roots, key=lambda root: _share(root.stress, root.lasting)),
+        max(roots, key=lambda root: _share(root.stress, root.once)),
+        max(flanks, key=lambda flank: _share(flank.stress, flank.lasting)),
+    )
 
 
 @dataclass(frozen=True)
@@ -109,7 +164,8 @@ class LoadedTeeth:
     Attributes
     ----------
     of : Toothed
-    root : Root
+    root, jammed : Root
+        That bend the most for what they bear over the life, and in a jam.
     flank : Flank
     here : array of bool
         Load cases whose torque goes through this path.
@@ -121,6 +177,7 @@ class LoadedTeeth:
 
     of: Toothed
     root: Root
+    jammed: Root
     flank: Flank
     here: Flags
     force: Array

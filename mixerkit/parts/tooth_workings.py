@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from mixerkit.parts import toothcontact, toothstrength
-from mixerkit.parts.tooth_loads import Flank, LoadedTeeth, life_cycles
+from mixerkit.parts import tooth_lives, toothcontact, toothstrength
+from mixerkit.parts.tooth_loads import Flank, LoadedTeeth, Root
 from mixerkit.working import Given, Working, worked
 
 __all__ = [
@@ -61,9 +61,9 @@ def force_in_a_jam(teeth: LoadedTeeth, i: int) -> Working:
     return _force(teeth, i, "F_t = 2*T/(m*z*K_A)", float(teeth.jam[i]), K_A=shock)
 
 
-def bent(teeth: LoadedTeeth, force: float, stress: float) -> Working:
+def bent(teeth: LoadedTeeth, root: Root, force: float, stress: float) -> Working:
     """Say how hard a root is bent."""
-    of, pair, side = teeth.of, teeth.root.pair, teeth.root.side
+    of, pair, side = teeth.of, root.pair, root.side
     form, notch = toothstrength.root_factors(
         of.path.module, *pair.seen_from(side), pair.distance, of.path.thinning
     )
@@ -72,7 +72,7 @@ def bent(teeth: LoadedTeeth, force: float, stress: float) -> Working:
         stress,
         "MPa",
         F_t=(force, "N", "above"),
-        Y_F=(float(form), "", f"form factor of {teeth.root.teeth} teeth as thinned, ISO 6336-3"),
+        Y_F=(float(form), "", f"form factor of {root.teeth} teeth as thinned, ISO 6336-3"),
         Y_S=(float(notch), "", "stress correction factor, ISO 6336-3"),
         K=(toothstrength.LOAD_FACTOR, "", _K),
         b=(of.path.face_width, "mm", of.field("face_width")),
@@ -80,37 +80,63 @@ def bent(teeth: LoadedTeeth, force: float, stress: float) -> Working:
     )
 
 
-def _limit(teeth: LoadedTeeth) -> dict[str, Given]:
+def _limit(root: Root) -> dict[str, Given]:
+    name = root.steel["name"]
     return {
-        "sigma_Flim": (teeth.root.limit, "MPa", f"{_ROW}, {teeth.root.steel}: bending limit"),
-        "Y_ST": (toothstrength.STRESSING, "", "stress correction of the test gears, ISO 6336-3"),
+        "sigma_Flim": (root.steel["bending_limit"], "MPa", f"{_ROW}, {name}: bending limit"),
+        "Y_ST": (tooth_lives.STRESSING, "", "stress correction of the test gears, ISO 6336-3"),
     }
 
 
-def lasting_bending(teeth: LoadedTeeth, life: float, allowed: float) -> Working:
+def _carried(root: Root) -> Working:
+    """Say what a metal carries at all: yield without the notch, of brittle iron what breaks it."""
+    metal, row = root.metal, f"data/tables/materials.csv, {root.steel['name']}"
+    breaks: Given = (metal["tensile_strength"], "MPa", f"{row}: tensile strength")
+    if root.brittle:
+        return worked("sigma_max = R_m", root.carried, "MPa", R_m=breaks)
+    return worked(
+        "sigma_max = R_e*Y_S",
+        root.carried,
+        "MPa",
+        source="the notch evens out as it yields: Shigley 10th ed., section 3-13 (from memory)",
+        R_e=(metal["yield_strength"], "MPa", f"{row}: yield strength"),
+        Y_S=(root.notch, "", "stress correction factor, ISO 6336-3"),
+    )
+
+
+def lasting_bending(root: Root) -> list[Working]:
     """Say what bending a root bears both ways over the machine's life."""
-    cycles = life_cycles(teeth.of.machine)
-    return worked(
-        "sigma_FP = sigma_Flim*Y_ST*Y_N*Y_M",
-        allowed,
-        "MPa",
-        source="",
-        **_limit(teeth),
-        Y_N=(life, "", f"life factor for {cycles:.3g} loads, ISO 6336-3 (from memory)"),
-        Y_M=(toothstrength.REVERSED, "", "ISO 6336-3, loaded both ways (from memory)"),
-    )
+    life = float(tooth_lives.life_factors(root.cycles, root.steel["life"])[0])
+    return [
+        _carried(root),
+        worked(
+            "sigma_FP = Min(sigma_Flim*Y_ST*Y_N*Y_M, sigma_max)",
+            root.lasting,
+            "MPa",
+            source="",
+            **_limit(root),
+            Y_N=(life, "", f"life factor for {root.cycles:.3g} loads, ISO 6336-3 (from memory)"),
+            Y_M=(tooth_lives.REVERSED, "", "ISO 6336-3, loaded both ways (from memory)"),
+            sigma_max=(root.carried, "MPa", "above"),
+        ),
+    ]
 
 
-def static_bending(teeth: LoadedTeeth, allowed: float) -> Working:
+def static_bending(root: Root) -> list[Working]:
     """Say what bending a root bears a few times."""
-    return worked(
-        "sigma_FP = sigma_Flim*Y_ST*Y_N",
-        allowed,
-        "MPa",
-        source="",
-        **_limit(teeth),
-        Y_N=(toothstrength.STATIC, "", "ISO 6336-3, static (from memory)"),
-    )
+    kind = root.steel["life"]
+    return [
+        _carried(root),
+        worked(
+            "sigma_FP = Min(sigma_Flim*Y_ST*Y_N, sigma_max)",
+            root.once,
+            "MPa",
+            source="",
+            **_limit(root),
+            Y_N=(root.static_factor, "", f"data/tables/gear_lives.csv, {kind}: bending static"),
+            sigma_max=(root.carried, "MPa", "above"),
+        ),
+    ]
 
 
 def pressed(teeth: LoadedTeeth, force: float, factor: float, stress: float) -> Working:
@@ -132,12 +158,13 @@ def pressed(teeth: LoadedTeeth, force: float, factor: float, stress: float) -> W
     )
 
 
-def lasting_contact(flank: Flank, life: float, allowed: float, cycles: float) -> Working:
+def lasting_contact(flank: Flank) -> Working:
     """Say what pressing flanks bear over the machine's life."""
+    limit, name = flank.steel["contact_limit"], flank.steel["name"]
     return worked(
         "sigma_HP = sigma_Hlim*Z_N",
-        allowed,
+        flank.lasting,
         "MPa",
-        sigma_Hlim=(flank.limit, "MPa", f"{_ROW}, {flank.steel}: contact limit"),
-        Z_N=(life, "", f"life factor for {cycles:.3g} loads, ISO 6336-2 (from memory)"),
+        sigma_Hlim=(limit, "MPa", f"{_ROW}, {name}: contact limit"),
+        Z_N=(flank.life, "", f"life factor for {flank.cycles:.3g} loads, ISO 6336-2 (from memory)"),
     )

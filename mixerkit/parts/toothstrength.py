@@ -19,12 +19,8 @@ from mixerkit.units import in_units
 __all__ = [
     "HAND_CUT",
     "LOAD_FACTOR",
-    "REVERSED",
-    "STATIC",
-    "STRESSING",
     "bending_stress",
     "form_factors",
-    "life_factors",
     "mesh_stresses",
     "outer_single_contact",
     "root_factors",
@@ -45,12 +41,6 @@ HAND_CUT = LoadFactors(application=1.25, dynamic=1.05, along=1.3, share=1.1)
 (common practice; K_F-beta for teeth not quite parallel to the shaft)."""
 LOAD_FACTOR = HAND_CUT.application * HAND_CUT.dynamic * HAND_CUT.along * HAND_CUT.share
 """Product of the load factors of a hand-cut gear."""
-STATIC = 2.5
-"""Static over endurance bending strength of through-hardened teeth, Y_NT (ISO 6336-3; from memory)."""
-STRESSING = 2.0
-"""Stress correction of the reference test gears, Y_ST (ISO 6336-3)."""
-REVERSED = 0.7
-"""Bending strength of a tooth loaded both ways over one way (ISO 6336-3 for idlers; from memory)."""
 
 
 def form_factors(
@@ -173,39 +163,6 @@ def bending_stress(
     <Quantity(23.2, 'megapascal')>
     """
     return force / (face_width * module) * form_factor * stress_correction * load_factor
-
-
-def life_factors(cycles: Numbers) -> tuple[Numbers, Numbers]:
-    """Factors on bending and contact strength of a tooth for a limited count of loads.
-
-    Parameters
-    ----------
-    cycles : float or array
-        Loads on one tooth over the life.
-
-    Returns
-    -------
-    tuple of float or array
-        Y_NT and Z_NT; below 1 beyond three million and fifty million loads, 0.85 at ten thousand million.
-
-    References
-    ----------
-    ISO 6336-3:2006 and ISO 6336-2:2006, life factors of through-hardened steel (from memory).
-
-    Examples
-    --------
-    >>> bending, contact = life_factors(2.9e6)
-    >>> round(float(bending), 3), round(float(contact), 2)
-    (1.005, 1.24)
-    >>> [round(float(one), 2) for one in life_factors(1e10)]
-    [0.85, 0.85]
-    """
-    with np.errstate(divide="ignore"):
-        bending, contact = 3e6 / np.asarray(cycles, float), 5e7 / np.asarray(cycles, float)
-    return (
-        np.minimum(np.where(bending >= 1, bending**0.16, bending**0.02), STATIC)[()],
-        np.minimum(np.where(contact >= 1, contact**0.0756, contact**0.0306), 1.6)[()],
-    )
 
 
 def root_factors(

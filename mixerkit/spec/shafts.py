@@ -17,8 +17,10 @@ from mixerkit.fields import (
     yes_no,
 )
 
-__all__ = ["NOTCHES", "Bearings", "Fuse", "Guard", "Hubs", "Shaft", "Sleeve"]
+__all__ = ["NOTCHES", "NO_REASON", "Bearings", "Fuse", "Guard", "Hubs", "Shaft", "Sleeve"]
 
+NO_REASON = "none"
+"""What stands where a maker gives no reason."""
 NOTCHES = ("shoulder", "groove", "keyway", "cross hole", "thread", "press fit", "welded paddle")
 """What weakens a shaft where it is loaded over and over."""
 
@@ -73,6 +75,11 @@ class Sleeve(Record, role="choice"):
         "steel 42CrMo4 quenched and tempered",
         "steel 42CrMo4 quenched and tempered",
     )
+    large_hole_reason: str = words(
+        f'why a hole of more than 0.3 of the shaft goes across it for a pin; "{NO_REASON}" refuses it',
+        "the pins that were at hand, a third of the shaft",
+        NO_REASON,
+    )
 
 
 class Hubs(Record, role="choice"):
@@ -92,6 +99,12 @@ class Hubs(Record, role="choice"):
         "steel C45 quenched and tempered",
         "steel C45 quenched and tempered",
     )
+    box_material: str = words(
+        "of the box's hollow shaft, a material of data/tables/materials.csv; grey cast iron, the weakest of "
+        "those that are usual, unless its maker says otherwise",
+        "steel C45 normalised",
+        "cast iron EN-GJL-250",
+    )
     set_screw: str = words("a size of data/tables/set_screws.csv", "M10", "M10")
     set_screws: int = whole(1, 6, "set screws in each gear", "2", 2)
     set_screw_angle: float = quantity(
@@ -102,6 +115,11 @@ class Hubs(Record, role="choice"):
     )
     pin_diameter: float = quantity(
         "mm > 0 <= 60", "middle diameter of a taper pin across hub and shaft", "10 mm", "10 mm"
+    )
+    large_hole_reason: str = words(
+        f'why a taper pin is thicker than 0.3 of its shaft; "{NO_REASON}" refuses it',
+        "taper pins of a third are customary here",
+        NO_REASON,
     )
     clamp_screw: str = words("thread of the clamp's screws", "M10", "M10")
     clamp_screws: int = whole(1, 8, "screws of each clamp", "4", 4)

@@ -164,6 +164,11 @@ def _as_fed(
             T_N=(rated.result, "N*m", "above"),
             f=_fed_with(machine),
             f_N=_plate(machine, "rated_frequency", "Hz"),
+            u=(
+                motor.voltage_share(machine.spec),
+                "",
+                "supply.voltage over motor.rated_voltage, 1 where that was not read",
+            ),
             **given,
         ),
     ]
@@ -176,10 +181,10 @@ def _plate(machine: LoadedMachine, what: str, unit: str = "") -> Given:
 
 def lasting_torque(machine: LoadedMachine, i: int) -> list[Working]:
     """Say how the torque asked, and that which the motor gives all day, were got."""
-    right = "T_N/Max(1, f/f_N)"
+    right = "T_N/Max(1, f/(f_N*u))"
     source = "flux with voltage over frequency: any text on induction machines"
     if machine.spec.motor.fed_by == "frequency converter":
-        right = "T_N*Min(1, 0.5 + f/f_N, 0.85 + 0.15*f/f_N)/Max(1, f/f_N)"
+        right = "T_N*Min(1, 0.5 + f/f_N, 0.85 + 0.15*f/f_N)/Max(1, f/(f_N*u))"
         source = (
             "lower of two limits that makers of converters print for motors on their own fan; flux with "
             "voltage over frequency: any text on induction machines"
@@ -189,7 +194,7 @@ def lasting_torque(machine: LoadedMachine, i: int) -> list[Working]:
 
 def greatest_torque(machine: LoadedMachine, i: int) -> list[Working]:
     """Say how the torque asked, and the motor's greatest as fed, were got."""
-    right = "c_b/Max(1, f/f_N)**2"
+    right = "c_b/Max(1, f/(f_N*u))**2"
     given = {"c_b": _plate(machine, "breakdown_torque_ratio")}
     if machine.spec.motor.fed_by == "frequency converter":
         right = f"Min({right}, c_C)"
@@ -204,7 +209,7 @@ def run_up_torque(machine: LoadedMachine, run_up: float, i: int) -> list[Working
     if fed_by == "frequency converter":
         # it runs up along the converter's limit, to the greatest torque where it arrives
         return greatest_torque(machine, i)
-    right, source = "T_N*Min(c_A, c_U)/Max(1, f/f_N)**2", _FLUX
+    right, source = "T_N*Min(c_A, c_U)/Max(1, f/(f_N*u))**2", _FLUX
     given = {
         "c_A": _plate(machine, "start_torque_ratio"),
         "c_U": _plate(machine, "pull_up_torque_ratio"),

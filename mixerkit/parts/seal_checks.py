@@ -13,7 +13,7 @@ from mixerkit.parts.worked import WorkedMachine
 from mixerkit.results import LoadedMachine
 from mixerkit.spec import Shaft, Spec
 from mixerkit.tables import table
-from mixerkit.working import as_given, worked
+from mixerkit.working import by_method, worked
 
 __all__ = ["seal_drag", "seal_room", "seal_share", "seals"]
 
@@ -145,7 +145,12 @@ def _share(machine: LoadedMachine) -> Check:
         capacity=allowed,
         unit="N*m",
         working=lambda i: [
-            as_given("T_s", torque, "N*m", "friction of all four seals: data/tables/seals.csv"),
+            by_method(
+                "T_s",
+                "line load times friction times the radius at each of the four seals: data/tables/seals.csv",
+                torque,
+                "N*m",
+            ),
             worked(
                 "T_max = c*T*i*eta",
                 allowed,

@@ -236,7 +236,7 @@ class Machine:
             if gets > 0
             else float("nan")
         )
-        stalls = not flow.speed_while_mixing[here]
+        stalls = flow.torque_at_motor[here] > flow.abilities.greatest
         return trough.run(spec, mean, 0.0 if stalls else self.running_speed, losses)
 
     # ------------------------------------------------------------------ finding

@@ -18,6 +18,7 @@ from mixerkit.drive import (
     motor_checks,
     path_checks,
     reducer_checks,
+    reversal_checks,
 )
 from mixerkit.load import clay_checks, clearance_checks, stem_checks, trough_checks
 from mixerkit.parts import bearing_checks, gear_checks, hub_checks, shaft_checks
@@ -69,7 +70,7 @@ STAGES = (
     Stage("hubs", "Hubs, keys and pins", (hub_checks.checks,)),
     Stage("bearings", "Bearings, bushes and plates", (bearing_checks.checks,)),
     Stage("guards", "Guards and run-down", (guard_checks.checks,)),
-    Stage("jam", "In a jam", (jam_checks.start_checks,)),
+    Stage("jam", "In a jam", (jam_checks.start_checks, reversal_checks.checks)),
 )
 """All stages."""
 MAKERS = tuple(make for stage in STAGES for make in stage.makers)

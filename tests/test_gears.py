@@ -7,7 +7,7 @@ from shapely.geometry import LineString, Polygon
 
 from mixerkit import Design, InputError, Machine
 from mixerkit.drive import dogclutch
-from mixerkit.explore import paths
+from mixerkit.explore import paths, pathsfound
 from mixerkit.parts import (
     formcutter,
     gear_measures,
@@ -458,7 +458,7 @@ def test_a_pin_that_meets_every_direct_pair_is_said():
 
 def test_a_purchase_unlocks_what_it_says():
     found = paths.search(DEMO, SHOP)
-    module, number, count = paths.purchases(found)[0]
+    module, number, count = pathsfound.purchases(found)[0]
     shelf = {**SHOP.cutters, module: SHOP.cutters[module] | {number}}
     richer = SHOP.changed(cutters=shelf)
     again = paths.search(DEMO, richer)

@@ -29,6 +29,7 @@ __all__ = [
     "reversal",
     "shaft_speed",
     "torque_curve",
+    "voltage_share",
 ]
 
 SOFT_START_CURRENT = 3.5
@@ -50,6 +51,12 @@ def _fed_with(spec: Spec) -> float:
 def _field(spec: Spec) -> float:
     """Speed of the field in rpm at the frequency the motor is fed with."""
     return float(synchronous_speed.formula(_fed_with(spec), spec.motor.poles))
+
+
+def voltage_share(spec: Spec) -> float:
+    """Voltage that the socket has for the motor over that on its plate; 1 where the plate was not read."""
+    plate = spec.motor.rated_voltage
+    return spec.supply.voltage / plate if plate else 1.0
 
 
 def shaft_speed(spec: Spec) -> float:
@@ -209,7 +216,8 @@ def _shares_of_rated(spec: Spec) -> dict[str, float]:
         plate.breakdown_torque_ratio,
     )
     under = _fed_with(spec) / plate.rated_frequency
-    over = max(under, 1.0)
+    # flux goes with voltage over frequency: less of it where the voltage cannot follow
+    over = max(under / voltage_share(spec), 1.0)
     weak = most / over**2
     if plate.fed_by == "frequency converter":
         lasting = cooled(under) / over

@@ -8,7 +8,7 @@ from mixerkit.checking import make_check
 from mixerkit.checks import Change, Check, Say
 from mixerkit.drive import induction, motor, motor_workings
 from mixerkit.drive.remedies import LESS_CLAY
-from mixerkit.drive.supply_checks import current, frequency, voltage
+from mixerkit.drive.supply_checks import current, frequency, plate_voltage, voltage
 from mixerkit.results import LoadedMachine
 
 __all__ = ["checks"]
@@ -32,6 +32,7 @@ def checks(machine: LoadedMachine) -> list[Check]:
     return [
         _feed(machine),
         voltage(machine),
+        plate_voltage(machine),
         frequency(machine),
         _turns(machine),
         _bursts(machine),

@@ -16,6 +16,8 @@ __all__ = [
     "lag_of_rotor",
     "lasting_torque",
     "phases_given",
+    "plate_off",
+    "plate_reached",
     "rotor_speed",
     "run_up_torque",
     "voltage_off",
@@ -277,4 +279,33 @@ def current_switched_on(
             c_S=(supply.inrush_factor, "", "supply.inrush_factor"),
             I_S=(supply.socket_current, "A", "supply.socket_current"),
         ),
+    ]
+
+
+def plate_off(machine: LoadedMachine, off: float) -> list[Working]:
+    """Say how far the socket's voltage stands off the plate's."""
+    return [
+        worked(
+            "delta = Abs(U/U_r - 1)",
+            off,
+            "",
+            U=(machine.spec.supply.voltage, "V", "supply.voltage"),
+            U_r=(machine.spec.motor.rated_voltage or 0.0, "V", "motor.rated_voltage"),
+        )
+    ]
+
+
+def plate_reached(machine: LoadedMachine, off: float, wanted: float) -> list[Working]:
+    """Say which voltage a converter has to reach."""
+    plate = machine.spec.motor
+    return [
+        worked(
+            "U_min = (1 - c)*Min(f/f_r, 1)*U_r",
+            wanted,
+            "V",
+            c=(off, "", "IEC 60034-1, 7.3, zone A (from memory)"),
+            f=(plate.run_at, "Hz", "motor.run_at"),
+            f_r=(plate.rated_frequency, "Hz", "motor.rated_frequency"),
+            U_r=(plate.rated_voltage or 0.0, "V", "motor.rated_voltage"),
+        )
     ]

@@ -10,7 +10,7 @@ from mixerkit.drive import induction, motor, motor_workings
 from mixerkit.drive.remedies import LESS_CLAY
 from mixerkit.results import LoadedMachine
 
-__all__ = ["current", "frequency", "voltage"]
+__all__ = ["current", "frequency", "plate_voltage", "voltage"]
 
 
 USUAL_VOLTAGES = {
@@ -48,6 +48,62 @@ def voltage(machine: LoadedMachine) -> Check:
             "Measure supply.voltage between the conductors that the motor or its converter gets, and read on the plate that "
             "it is made for it."
         ),
+    )
+
+
+_PLATE_OFF = 0.05
+"""Share by which the voltage may stand off the plate's all day: IEC 60034-1, 7.3, zone A (from memory)."""
+_READ_PLATE = (
+    "Read both voltages on the plate and how its links stand: of 230/400 V, the lower is that of delta, the higher of star. "
+    "Changing the links is a licensed electrician's work; what they are set to goes into motor.rated_voltage."
+)
+
+
+def plate_voltage(machine: LoadedMachine) -> Check:
+    """Whether the motor gets the voltage of its plate in the connection used: else its field stays weak."""
+    plate, has = machine.spec.motor, machine.spec.supply.voltage
+    rated = plate.rated_voltage
+    name = ("motor", "motor", "voltage of its connection")
+    if rated is None:
+        why = (
+            "motor.rated_voltage is not given: read on the plate the voltage of the connection used, star or delta, "
+            'and write it there, for example rated_voltage = "230 V"'
+        )
+        return make_unjudged(machine, *name, why)
+    if plate.fed_by != "frequency converter":
+        off = round(abs(has / rated - 1), 9)
+        return make_check(
+            machine,
+            *name,
+            demand=off,
+            capacity=_PLATE_OFF,
+            unit="",
+            tight=1.0,
+            working=lambda i: motor_workings.plate_off(machine, off),
+            source="5 % either way all day: IEC 60034-1, 7.3, zone A (from memory)",
+            reason=lambda i, say: (
+                f"plate {say(rated, 'V')} in the connection used, socket {say(has, 'V')}"
+            ),
+            note=lambda i, say: _READ_PLATE,
+        )
+    # below the plate's frequency the voltage goes down with it; a converter gives no more than it gets
+    share = min(plate.run_at / plate.rated_frequency, 1.0)
+    wanted = (1 - _PLATE_OFF) * share * rated
+    return make_check(
+        machine,
+        *name,
+        demand=wanted,
+        capacity=has,
+        unit="V",
+        tight=1.0,
+        working=lambda i: motor_workings.plate_reached(machine, _PLATE_OFF, wanted),
+        source="voltage over frequency as on the plate, 5 % less at most: IEC 60034-1, 7.3, zone A (from memory)",
+        reason=lambda i, say: (
+            f"plate {say(rated, 'V')} at {say(plate.rated_frequency, 'Hz')} in the connection used, run at "
+            f"{say(plate.run_at, 'Hz')} by a converter on {say(has, 'V')}"
+        ),
+        fix=lambda i: [{"motor.run_at": plate.rated_frequency * has / rated}],
+        note=lambda i, say: _READ_PLATE,
     )
 
 

@@ -62,6 +62,7 @@ def mend(
 
     Examples
     --------
+    >>> from mixerkit.design import Design
     >>> thin = Machine(Design.demo("thin_shaft"))
     >>> mending = mend(thin, ["shafts.shaft-2.diameter-for-bending-with-torsion-in-a-jam"])
     >>> [one.lines[0] for rows in mending.remedies.values() for one in rows][:2]

@@ -23,7 +23,7 @@ from mixerkit.units import InputError
 __all__ = ["Trials"]
 
 _A_PURCHASE = 0.5
-"""How far another motor or box is from the one there is, on the same scale (common practice)."""
+"""How far another motor or box is from the one there is, as :func:`moved` counts it (common practice)."""
 
 
 def _key(values: Mapping[str, object]) -> str:

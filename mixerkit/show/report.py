@@ -75,6 +75,8 @@ def report_html(
     str
     """
     design, shop = machine.design, shop or read_workshop()
+    # first, so that a day that does not fit is said before anything is drawn
+    stamp = stamp_of(machine, shop, on=on)
     makers, pictures = _pictures(machine), []
     for number, words in enumerate(PAGE_PICTURES, 1):
         progress(f"drawing {number} of {len(PAGE_PICTURES)}: {words.lower()}")
@@ -89,7 +91,7 @@ def report_html(
     return _ENVIRONMENT.get_template("report.html").render(
         **_tables(machine),
         design=design,
-        stamp=stamp_of(machine, shop, on=on),
+        stamp=stamp,
         stop=STOP,
         verdict=machine.verdict,
         mark=MARKS[machine.verdict],

@@ -5,7 +5,7 @@ Ranges of defaults are common practice unless they say more.
 
 from __future__ import annotations
 
-from mixerkit.fields import Record, choice, number, quantity, whole, words, yes_no
+from mixerkit.fields import Record, choice, if_given, number, quantity, whole, words, yes_no
 
 __all__ = ["Clutch", "Motor", "Reducer", "Supply"]
 
@@ -44,6 +44,13 @@ class Motor(Record, role="fact"):
     rated_frequency: float = quantity(
         "Hz > 0 <= 400", "frequency on the rating plate", "50 Hz", "50 Hz"
     )
+    rated_voltage: float | None = if_given(
+        quantity(
+            "V > 0 <= 700",
+            "voltage on the rating plate for the connection used, star or delta",
+            "230 V",
+        )
+    )
     poles: int = whole(2, 16, "count of poles, 2, 4, 6 or 8", "4", 4)
     efficiency: float = number("> 0 <= 1", "efficiency on the rating plate", "0.853", 0.83)
     power_factor: float = number("> 0 <= 1", "power factor on the rating plate", "0.8", 0.8)
@@ -54,6 +61,12 @@ class Motor(Record, role="fact"):
     breakdown_torque_ratio: float = number("> 1 <= 6", "greatest torque over rated torque", "2.6")
     start_current_ratio: float = number(
         ">= 1 <= 12", "current at rest over rated current", "6.5", 6.5
+    )
+    reversing: str = choice(
+        ("from rest", "on the run"),
+        "from rest: the wiring makes it stand first; on the run: it may be thrown over while it turns",
+        "from rest",
+        role="choice",
     )
     run_at: float = quantity(
         "Hz > 0 <= 400",

@@ -74,6 +74,7 @@ def describe(value: Measured | str) -> str:
 
     Examples
     --------
+    >>> from mixerkit.units import Q_
     >>> describe("kW"), describe(Q_("3 in"))
     ('a power', 'a length')
     """

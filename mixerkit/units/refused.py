@@ -69,6 +69,9 @@ class InputError(ValueError):
         One sentence for each mistake; the same one twice is said once.
     """
 
+    # as it is caught, and as a traceback names it
+    __module__ = "mixerkit.units"
+
     def __init__(self, *messages: str) -> None:
         self.messages = tuple(dict.fromkeys(map(_sentence, messages)))
         super().__init__("\n".join(self.messages))

@@ -29,6 +29,10 @@ def test_the_boxs_key_bears_on_its_hollow_shaft():
     assert IRON in found("reduction box", "key's flank in a jam").reason
     steel = found("reduction box", "key's flank in a jam", hubs__box_material=HARD)
     assert steel.capacity == C45  # of key and shaft
+    short = found("reduction box", "key's flank in a jam", hubs__box_length="25 mm")
+    assert short.verdict == "fails"
+    assert "hubs.box_material" in short.note
+    assert not any("hubs.box_material" in change for change in short.fix)
     shear = found("reduction box", "key's shear in a jam")
     assert shear.capacity == pytest.approx(0.577 * C45, rel=1e-3)
 

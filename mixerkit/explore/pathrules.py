@@ -9,7 +9,15 @@ import numpy as np
 
 from mixerkit.design import Design
 from mixerkit.machine import Machine
-from mixerkit.parts import formcutter, spurgear, tooth_lives, toothcontact, toothstrength
+from mixerkit.parts import (
+    film,
+    formcutter,
+    mesh,
+    spurgear,
+    tooth_lives,
+    toothcontact,
+    toothstrength,
+)
 from mixerkit.parts.gear_body_checks import RIM, taken_out
 from mixerkit.parts.tooth_loads import life_cycles
 from mixerkit.results import Array, Counts, Numbers, TableRow
@@ -38,6 +46,7 @@ class Load:
     apart: float
     gap: float
     cycles: float
+    speed: float
     torque: Mapping[str, float]
     material: Mapping[str, TableRow]
     shafts: tuple[float, float]
@@ -53,6 +62,7 @@ def loads_of(design: Design) -> Load:
         apart=spec.housing.centre_distance,
         gap=spec.safety.tip_clearance,
         cycles=life_cycles(machine),
+        speed=machine.running_speed,
         torque={
             name: float(
                 flow.torque_into_gear_path[
@@ -132,7 +142,17 @@ def mesh_spare(
     bending = np.maximum(root[0], root[1]) * force * safety.tooth_bending
     touched = contact * np.sqrt(force) * safety.tooth_contact
     by_root = tooth_lives.lasting_root(material, load.cycles) / bending
-    by_flank = tooth_lives.lasting_contact(material, load.cycles) / touched
+    first, second = (spurgear.base_diameter.formula(module, one) for one in counts)
+    working = mesh.working_pressure_angle.formula(module, counts[0], counts[1], distance)
+    between = film.film_factors(
+        material["contact_limit"],
+        load.spec.housing.lubricant_viscosity,
+        np.pi * module * driver * load.speed / 60e3,
+        path.flank_roughness,
+        film.reduced_radius(first, second, working),
+    )
+    product = between[0] * between[1] * between[2]
+    by_flank = tooth_lives.lasting_contact(material, load.cycles, product) / touched
     spare: Array = np.minimum(by_root, by_flank)
     return spare
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from mixerkit.checking import make_check
 from mixerkit.checks import Check
 from mixerkit.parts.gear_body_checks import hub_keyway
-from mixerkit.parts.keys import KeyedHub, flank_checks, wide_enough
+from mixerkit.parts.keys import BOX, KeyedHub, flank_checks, wide_enough
 from mixerkit.parts.shaftline import ShaftBeam
 from mixerkit.parts.worked import WorkedMachine
 from mixerkit.results import LoadedMachine
@@ -39,7 +39,7 @@ def box_checks(machine: WorkedMachine) -> list[Check]:
         "hubs.box_length",
         "shaft_1.diameter",
         "shaft_1.material",
-        ("hubs.box_material",),
+        (BOX,),
     )
     return [
         *flank_checks(held),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from functools import partial
 
@@ -18,8 +19,10 @@ from mixerkit.tables import table
 from mixerkit.units import InputError
 from mixerkit.working import Given, Working, worked
 
-__all__ = ["KeyedHub", "flank_checks", "key_for", "wide_enough"]
+__all__ = ["BOX", "KeyedHub", "flank_checks", "key_for", "wide_enough"]
 
+BOX = "hubs.box_material"
+"""Field that names the metal of the box's hollow shaft: a fact, which nobody cuts anew."""
 MIXING_SHARE = 0.5
 """Share of yield that a key's flank may feel day by day, reversing (common practice)."""
 _FLANK_MIXING, _FLANK_JAM, _SHEAR_JAM = (
@@ -147,6 +150,7 @@ def flank_checks(held: KeyedHub) -> list[Check]:
             rung=rule.rung,
             source=rule.source,
             reason=partial(reason, rule),
+            note=_ask_the_box if BOX in _touching(held, rule, side) else None,
             fix=partial(mended, rule),
             working=partial(_worked, held, key, flank, side, rule),
         )
@@ -274,11 +278,21 @@ def _mends(
             found.append({held.field: long, **wide_enough(machine, long)})
     return [
         *found,
-        *stronger_metals(machine.spec, *touching, over=float(over)),
+        *_harder(machine, touching, float(over)),
         held.shaft_field,
         *calmer(machine, i, over),
         *(LIGHTER if machine.load_cases.mixing[i] else ()),
     ]
+
+
+def _harder(machine: LoadedMachine, touching: tuple[str, ...], over: float) -> list[Change]:
+    """Metals that bear so many times as much, where none of those that must change is the bought box's."""
+    found = stronger_metals(machine.spec, *touching, over=over)
+    return [one for one in found if not (isinstance(one, Mapping) and BOX in one)]
+
+
+def _ask_the_box(_i: int, _say: Say) -> str:
+    return f"The box's sheet says what its hollow shaft is made of: {BOX} is the field."
 
 
 def wide_enough(machine: LoadedMachine, length: float) -> dict[str, float]:

@@ -6,7 +6,7 @@ import numpy as np
 
 from mixerkit.checking import make_check
 from mixerkit.checks import Change, Check, Say
-from mixerkit.parts import tooth_lives, tooth_workings, toothstrength
+from mixerkit.parts import film, tooth_lives, tooth_workings, toothstrength
 from mixerkit.parts.gear_body_checks import between_plates
 from mixerkit.parts.gear_pairs import one_word
 from mixerkit.parts.remedies import LIGHTER, calmer, stronger
@@ -153,16 +153,17 @@ def _surfaces_last(teeth: LoadedTeeth) -> Check:
         working=lambda i: [
             tooth_workings.force(teeth, i),
             tooth_workings.pressed(teeth, float(teeth.force[i]), factor, float(pressed[i])),
-            tooth_workings.lasting_contact(flank),
+            *tooth_workings.lasting_contact(teeth),
         ],
-        source="ISO 6336-2 method B with K factors stated; limits ISO 6336-5 (from memory)",
+        source="ISO 6336-2 method B with K factors stated and Z_L, Z_v, Z_R of clause 12; limits ISO 6336-5 (from memory)",
         reason=lambda i, say: (
             f"{one_word(flank.pair)}, Ft = {say(teeth.force[i], 'N')}, K = {factor:.2f}, {cycles:.2g} loads x {life:.2f}; "
-            f"at {speed:.2g} m/s metal touches metal: {lubrication}"
+            f"at {speed:.2g} m/s metal touches metal, which leaves {np.prod(flank.film):.2f} of what it lasts: {lubrication}"
         ),
-        fix=lambda i: _lasting(
-            teeth, i, float((pressed[i] * safety / allowed) ** 2), "contact_limit"
-        ),
+        fix=lambda i: [
+            *_lasting(teeth, i, float((pressed[i] * safety / allowed) ** 2), "contact_limit"),
+            {of.field("flank_roughness"): 12.5, "housing.lubricant_viscosity": film.MOST_VISCOUS},
+        ],
     )
 
 

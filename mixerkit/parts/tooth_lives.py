@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
+from mixerkit.parts.film import film_share
 from mixerkit.results import Numbers, TableRow
 from mixerkit.tables import table
 
@@ -120,7 +121,7 @@ def lasting_root(steel: TableRow, cycles: Numbers) -> Numbers:
     return allowed
 
 
-def lasting_contact(steel: TableRow, cycles: Numbers) -> Numbers:
+def lasting_contact(steel: TableRow, cycles: Numbers, between: Numbers) -> Numbers:
     """Contact stress in MPa that a gear's metal bears so many times.
 
     Parameters
@@ -128,10 +129,14 @@ def lasting_contact(steel: TableRow, cycles: Numbers) -> Numbers:
     steel : mapping
         Row of data/tables/gear_materials.csv.
     cycles : float or array
+    between : float or array
+        Product of the factors of :func:`mixerkit.parts.film.film_factors`.
 
     Returns
     -------
     float or array
     """
-    allowed: Numbers = steel["contact_limit"] * life_factors(cycles, steel["life"])[1]
+    lasting_loads = table("gear_lives").find(steel["life"]).values["contact_loads"]
+    life = life_factors(cycles, steel["life"])[1]
+    allowed: Numbers = steel["contact_limit"] * life * between ** film_share(cycles, lasting_loads)
     return allowed

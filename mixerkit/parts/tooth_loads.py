@@ -9,7 +9,7 @@ from math import pi
 import numpy as np
 
 from mixerkit.frozen import frozen
-from mixerkit.parts import lewis, tooth_lives, toothcontact, toothstrength
+from mixerkit.parts import film, lewis, spurgear, tooth_lives, toothcontact, toothstrength
 from mixerkit.parts.gear_pairs import Pair
 from mixerkit.parts.toothed import Toothed
 from mixerkit.results import Array, Flags, LoadedMachine, TableRow
@@ -98,7 +98,8 @@ class Flank:
     """The mesh whose flanks press the most.
 
     ``stress`` for a newton in MPa; ``steel`` the row of the gear material that bears less over ``cycles``
-    loads, ``elastic`` see :func:`mixerkit.parts.toothcontact.elastic_factor`.
+    loads, ``elastic`` see :func:`mixerkit.parts.toothcontact.elastic_factor`, ``radius`` of relative
+    curvature in mm, ``film`` its Z_L, Z_v and Z_R.
     """
 
     stress: float
@@ -106,6 +107,8 @@ class Flank:
     pair: Pair
     elastic: float
     cycles: float
+    radius: float
+    film: tuple[float, float, float]
 
     @property
     def life(self) -> float:
@@ -113,14 +116,44 @@ class Flank:
         return float(tooth_lives.life_factors(self.cycles, self.steel["life"])[1])
 
     @property
+    def lasting_loads(self) -> float:
+        """Loads at which that is 1."""
+        return float(table("gear_lives").find(self.steel["life"]).values["contact_loads"])
+
+    @property
+    def share(self) -> float:
+        """Power to which lubricant, speed and roughness count over the machine's life."""
+        return float(film.film_share(self.cycles, self.lasting_loads))
+
+    @property
     def lasting(self) -> float:
         """Contact stress in MPa that the flanks bear over the machine's life."""
-        return float(tooth_lives.lasting_contact(self.steel, self.cycles))
+        return float(
+            tooth_lives.lasting_contact(self.steel, self.cycles, float(np.prod(self.film)))
+        )
 
 
 def _share(stress: float, limit: float) -> float:
     """Stress over limit; what cannot be worked out governs all that can."""
     return np.inf if np.isnan(stress) else stress / limit
+
+
+def _flank(of: Toothed, pressed: float, steel: TableRow, one: Pair, elastic: float) -> Flank:
+    """The flanks of a mesh, with what is between them."""
+    machine, path = of.machine, of.path
+    first, second = (
+        float(spurgear.base_diameter.formula(path.module, count)) for count in one.counts
+    )
+    radius = float(film.reduced_radius(first, second, one.working))
+    between = film.film_factors(
+        steel["contact_limit"],
+        machine.spec.housing.lubricant_viscosity,
+        pitch_speed(machine, path),
+        path.flank_roughness,
+        radius,
+    )
+    factors = (float(between[0]), float(between[1]), float(between[2]))
+    return Flank(pressed, steel, one, elastic, life_cycles(machine), radius, factors)
 
 
 def _worst(of: Toothed) -> tuple[Root, Root, Flank]:
@@ -148,7 +181,7 @@ def _worst(of: Toothed) -> tuple[Root, Root, Flank]:
         for side, (stress, steel) in enumerate(zip(bent, pair, strict=True)):
             notch = _roots(path.module, *one.seen_from(side), one.distance, path.thinning)[1]
             roots.append(Root(float(stress), steel, one, side, float(notch), cycles))
-        both = [Flank(float(pressed), steel, one, elastic, cycles) for steel in pair]
+        both = [_flank(of, float(pressed), steel, one, elastic) for steel in pair]
         flanks.append(min(both, key=lambda flank: flank.lasting))
     return (
         max(roots, key=lambda root: _share(root.stress, root.lasting)),

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from mixerkit.parts import tooth_lives, toothcontact, toothstrength
-from mixerkit.parts.tooth_loads import Flank, LoadedTeeth, Root
-from mixerkit.working import Given, Working, worked
+from mixerkit.parts.tooth_loads import LoadedTeeth, Root, pitch_speed
+from mixerkit.working import Given, Working, by_method, worked
 
 __all__ = [
     "bent",
@@ -158,13 +158,51 @@ def pressed(teeth: LoadedTeeth, force: float, factor: float, stress: float) -> W
     )
 
 
-def lasting_contact(flank: Flank) -> Working:
-    """Say what pressing flanks bear over the machine's life."""
-    limit, name = flank.steel["contact_limit"], flank.steel["name"]
-    return worked(
-        "sigma_HP = sigma_Hlim*Z_N",
-        flank.lasting,
-        "MPa",
-        sigma_Hlim=(limit, "MPa", f"{_ROW}, {name}: contact limit"),
-        Z_N=(flank.life, "", f"life factor for {flank.cycles:.3g} loads, ISO 6336-2 (from memory)"),
+def _film(teeth: LoadedTeeth) -> list[Working]:
+    """Say what grease, speed and roughness leave of the flanks' strength."""
+    of, flank = teeth.of, teeth.flank
+    viscosity: Given = (
+        of.machine.spec.housing.lubricant_viscosity,
+        "mm**2/s",
+        "housing.lubricant_viscosity",
     )
+    speed: Given = (pitch_speed(of.machine, of.path), "m/s", "of the pitch line while mixing")
+    rough: Given = (of.path.flank_roughness, "um", of.field("flank_roughness"))
+    radius: Given = (flank.radius, "mm", "relative curvature at the pitch point, from the mesh")
+    limit: Given = (
+        flank.steel["contact_limit"],
+        "MPa",
+        f"{_ROW}, {flank.steel['name']}: contact limit",
+    )
+    way = "ISO 6336-2:2006, clause 12, method B"
+    return [
+        by_method("Z_L", way, flank.film[0], "", nu_40=viscosity, sigma_Hlim=limit),
+        by_method("Z_v", way, flank.film[1], "", v=speed, sigma_Hlim=limit),
+        by_method("Z_R", way, flank.film[2], "", R_z=rough, rho=radius, sigma_Hlim=limit),
+    ]
+
+
+def lasting_contact(teeth: LoadedTeeth) -> list[Working]:
+    """Say what pressing flanks bear over the machine's life."""
+    flank = teeth.flank
+    limit, name = flank.steel["contact_limit"], flank.steel["name"]
+    loads = f"{flank.cycles:.3g} loads"
+    return [
+        *_film(teeth),
+        worked(
+            "sigma_HP = sigma_Hlim*Z_N*(Z_L*Z_v*Z_R)**s",
+            flank.lasting,
+            "MPa",
+            source="ISO 6336-2:2006, clauses 5 and 12 (from memory)",
+            sigma_Hlim=(limit, "MPa", f"{_ROW}, {name}: contact limit"),
+            Z_N=(flank.life, "", f"life factor for {loads}, ISO 6336-2 (from memory)"),
+            Z_L=(flank.film[0], "", "lubricant factor, above"),
+            Z_v=(flank.film[1], "", "speed factor, above"),
+            Z_R=(flank.film[2], "", "roughness factor, above"),
+            s=(
+                flank.share,
+                "",
+                f"share of them that counts for {loads}: on logarithms none at 1e5, all at {flank.lasting_loads:.0e}",
+            ),
+        ),
+    ]

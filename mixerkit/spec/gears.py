@@ -48,6 +48,12 @@ class GearPath(Record, role="choice"):
         "steel C45 quenched and tempered",
         "steel C45 quenched and tempered",
     )
+    flank_roughness: float = quantity(
+        "um > 0 <= 200",
+        "R_z of the flanks as cut; 25 um is what a form cutter on a small mill may leave (common practice)",
+        "12.5 um",
+        "25 um",
+    )
     mesh_efficiency: float = number(
         ">= 0.5 <= 1", "share of the power through one mesh", "0.97", 0.97, role="practice"
     )
@@ -83,6 +89,13 @@ class Housing(Record, role="choice"):
     tie_bolt: str = words("thread of the four bolts that tie the plates", "M12", "M12")
     dowel: float = quantity("mm > 0 <= 50", "of the two dowels of the plates", "10 mm", "10 mm")
     idler_pin: float = quantity("mm > 0 <= 200", "diameter of the idler's pin", "30 mm", "30 mm")
+    lubricant_viscosity: float = quantity(
+        "mm**2/s > 0 <= 5000",
+        "at 40 degC of the oil, or of the oil in the grease, on the gears; thin greases have 100 mm^2/s "
+        "(common practice)",
+        "460 mm^2/s",
+        "100 mm^2/s",
+    )
     wall_distance: float = quantity(
         "mm > 0 <= 2000",
         "from the shafts' middles to the nearest wall of the gear case",

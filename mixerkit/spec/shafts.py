@@ -104,6 +104,7 @@ class Hubs(Record, role="choice"):
         "those that are usual, unless its maker says otherwise",
         "steel C45 normalised",
         "cast iron EN-GJL-250",
+        role="fact",
     )
     set_screw: str = words("a size of data/tables/set_screws.csv", "M10", "M10")
     set_screws: int = whole(1, 6, "set screws in each gear", "2", 2)

@@ -77,8 +77,6 @@ class ClayLoad:
         Greatest torque in N*m by the blades one by one, and by the cylinder they sweep.
     governs : str
         Which of both is the lesser; the cylinder only where those of both shafts do not overlap.
-    sleeve : float
-        Torque in N*m of the sleeve in the clay, on top of either.
     scraping : float
         Part of it from the tips, in N*m.
     strength : float
@@ -98,7 +96,6 @@ class ClayLoad:
     paddles: float
     cylinder: float
     governs: str
-    sleeve: float
     scraping: float
     strength: float
     level: float

@@ -120,11 +120,11 @@ TEXTS = {
     ),
     "direct path with an idler": (
         swap("[30, 30]", "[30, 20, 30]"),
-        ["paths.direct.tooth_counts", "even count of gears"],
+        ["paths.direct.tooth_counts", "two gears are wanted"],
     ),
     "idler path without one": (
         swap("[22, 20, 22]", "[22, 22]"),
-        ["paths.idler.tooth_counts", "odd count of gears"],
+        ["paths.idler.tooth_counts", "three gears are wanted"],
     ),
     "comma for a point": (swap('"1.5 kW"', '"1,5 kW"'), ["has a comma"]),
     "three mistakes": (

@@ -13,7 +13,6 @@ from mixerkit.load.paddles import (
     paddle_force,
     paddle_torque,
     scraping_torque,
-    sleeve_drag,
     stem_torque,
 )
 from mixerkit.parts.blades import extent_at, projected_width
@@ -79,14 +78,6 @@ def _swept_cylinder(spec: Spec, strength: float, level: float) -> float:
     return arc * float(clay_tests.vane_torque.formula(strength, 2 * blade.tip_radius, swept))
 
 
-def _sleeve(spec: Spec, strength: float, level: float) -> float:
-    """Torque in N*m of the sleeve, or the bare shaft, as it turns in the clay."""
-    blade = spec.paddles
-    return float(
-        sleeve_drag.formula(strength, blade.root_radius, spec.trough.length, level, blade.adhesion)
-    )
-
-
 def _push(blade: Paddles, strength: float) -> float:
     """Push of one buried blade along its shaft in N."""
     length = blade.tip_radius - blade.root_radius
@@ -110,8 +101,8 @@ def demand(spec: Spec, speed: float) -> ClayLoad:
     -------
     ClayLoad
         Torques in N*m: ``turn`` over a turn in degrees, ``mean``, ``peak``; ``paddles`` and
-        ``cylinder`` the two ways to reckon the blades' peak, ``governs`` which counts, ``sleeve`` what the
-        sleeve adds, ``scraping`` the part from the tips; ``strength`` in kPa at the rate of mixing; ``level`` of the clay
+        ``cylinder`` the two ways to reckon the blades' peak, ``governs`` which counts,
+        ``scraping`` the part from the tips; ``strength`` in kPa at the rate of mixing; ``level`` of the clay
         over the shafts in mm, ``force`` and ``push`` of one buried blade in N; ``buried`` the share of
         each blade and ``angles`` where it points, over a turn in degrees; ``clay`` as
         :func:`mixerkit.load.clay.clay_strength` gives it.
@@ -137,8 +128,7 @@ def demand(spec: Spec, speed: float) -> ClayLoad:
     whole = one * shares + stem
     # where the circles overlap, each cylinder would cut the other's: no bound on what the blades ask
     apart = spec.housing.centre_distance >= 2 * blade.tip_radius
-    drag = _sleeve(spec, strength, level)
-    turn = (np.minimum(whole, cylinder) if apart else whole) + drag
+    turn = np.minimum(whole, cylinder) if apart else whole
     peak = float(whole.max())
     return ClayLoad(
         turn=turn,
@@ -147,7 +137,6 @@ def demand(spec: Spec, speed: float) -> ClayLoad:
         paddles=peak,
         cylinder=cylinder,
         governs="swept cylinder" if apart and cylinder < peak else "paddles",
-        sleeve=drag,
         scraping=scraped * float(shares.max()),
         strength=strength,
         level=level,

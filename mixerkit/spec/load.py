@@ -165,14 +165,6 @@ class Paddles(Record, role="choice"):
         10.5,
         role="practice",
     )
-    adhesion: float = number(
-        ">= 0.2 <= 1",
-        "share of the clay's strength that holds on to a turning sleeve (API RP 2GEO: 0.5 at most in clay "
-        "stronger than the pressure on it, from memory)",
-        "0.5",
-        0.5,
-        role="practice",
-    )
     nip_share: float = number(
         ">= 0.05 <= 1",
         "torque added by the nip when counter-rotating (common practice 0.05 to 0.2)",

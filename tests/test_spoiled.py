@@ -485,7 +485,6 @@ def odd(**changes):
 @pytest.mark.parametrize(
     "design",
     [
-        odd(paths__direct__tooth_counts=[114, 119, 128, 76]),
         odd(housing__centre_distance="1500 mm"),
         odd(housing__centre_distance="0.001 mm"),
         odd(paths__idler__tooth_counts=[200, 200, 6]),

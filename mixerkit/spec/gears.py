@@ -91,7 +91,7 @@ class Housing(Record, role="choice"):
     idler_pin: float = quantity("mm > 0 <= 200", "diameter of the idler's pin", "30 mm", "30 mm")
     lubricant_viscosity: float = quantity(
         "mm**2/s > 0 <= 5000",
-        "at 40 degC of the oil, or of the oil in the grease, on the gears; thin greases have 100 mm^2/s "
+        "at 40 degC of the oil, or of the oil in the grease, on the gears; thin greases are of ISO VG 100 "
         "(common practice)",
         "460 mm^2/s",
         "100 mm^2/s",

@@ -34,6 +34,7 @@ _INCH_TWINS = {
     "K": "delta_degF",
     "um": "thou",
     "mm**3": "in**3",
+    "mm**2/s": "cSt",
     "J": "lbf*ft",
     "kJ": "lbf*ft",
     "N*m/deg": "lbf*ft/deg",

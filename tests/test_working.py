@@ -17,6 +17,7 @@ from mixerkit.units import Span, unit_of, ureg
 from mixerkit.working import _SIGNS
 
 DEMOS = ["larkfield", "inch_room", "thin_shaft", "too_stiff"]
+STEM_IN_A_JAM = "paddles.paddles.a-paddle-stopped-at-its-tip-does-not-bend"
 PLAIN = {sign: word for word, sign in _SIGNS.items()}
 BY_UNITS = {
     "sqrt": lambda value: value**0.5,
@@ -94,6 +95,16 @@ def test_a_jam_is_worked_out_in_every_position_over_unlike_gears_and_stepped_sha
             shown.add(working.symbol)
         assert working.result == machine.power_flow.jam_torque_without_fuse[i]
     assert {"k_B", "k_1", "k_z", "k_2", "k_g", "k"} <= shown
+
+
+def test_a_result_of_many_whole_digits_has_inputs_fine_enough_for_its_last():
+    machine = Machine(Design.demo("inch_room").with_values({"fuse.kind": "none"}))
+    (stem,) = [one for one in machine.checks if one.id == STEM_IN_A_JAM]
+    stress = stem.working[-1]
+    wanted, last = read(stress.result_shown(machine.system))
+    assert wanted.m >= 100_000, stress.lines(machine.system)
+    assert last == 1.0, stress.lines(machine.system)
+    assert gives_what_it_shows(stress, machine.system), stress.lines(machine.system)
 
 
 def stands(design, origin):

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from mixerkit.checking import make_check
-from mixerkit.checks import Check, Say
+from mixerkit.checks import Change, Check, Say
 from mixerkit.drive import box_workings
 from mixerkit.drive.reducer import HOLLOW_SHEAR, adapting_bush
 from mixerkit.parts import shaft
+from mixerkit.parts.remedies import lengths
+from mixerkit.parts.zones import BOX, seat, seat_set, seat_span
 from mixerkit.results import BoxBush, LoadedMachine
 
 __all__ = ["checks"]
@@ -30,7 +32,7 @@ def checks(machine: LoadedMachine) -> list[Check]:
     -------
     list of Check
     """
-    bush = adapting_bush(machine.spec.reducer.output_bore, machine.spec.shaft_1.diameter)
+    bush = adapting_bush(machine.spec.reducer.output_bore, seat(machine.spec, 1, BOX))
     return [
         _fast_end(machine),
         _slow_end(machine, bush),
@@ -65,13 +67,28 @@ def _fast_end(machine: LoadedMachine) -> Check:
     )
 
 
+def _end_of(machine: LoadedMachine, size: float) -> list[Change]:
+    """Ways to give shaft 1 an end of a size in mm: its section there, or that end alone turned down."""
+    spec = machine.spec
+    found: list[Change] = [seat_set(spec, 1, BOX, size, machine.system)]
+    if size < seat(spec, 1, BOX) and not spec.shaft_1.step_at:
+        found.append(
+            {
+                "shaft_1.diameter": size,
+                "shaft_1.step_at": lengths([seat_span(spec, 1, BOX)[1]], machine.system),
+                "shaft_1.step_diameters": lengths([spec.shaft_1.diameter], machine.system),
+            }
+        )
+    return found
+
+
 def _measure_again(_i: int, _say: Say) -> str:
     return "Measure reducer.output_bore again."
 
 
 def _slow_end(machine: LoadedMachine, bush: BoxBush) -> Check:
     """Whether shaft 1 goes into the hollow slow end."""
-    thick, bore = machine.spec.shaft_1.diameter, machine.spec.reducer.output_bore
+    thick, bore = seat(machine.spec, 1, BOX), machine.spec.reducer.output_bore
     return make_check(
         machine,
         "reducer",
@@ -87,14 +104,14 @@ def _slow_end(machine: LoadedMachine, bush: BoxBush) -> Check:
             f"shaft {say(thick, 'mm')}, bore {say(bore, 'mm')}, so a bush wall "
             f"of {say(bush.wall, 'mm')}: {bush.words}"
         ),
-        fix=lambda i: [{"shaft_1.diameter": bore}, "reducer"],
+        fix=lambda i: [*_end_of(machine, bore), "reducer"],
         note=_measure_again,
     )
 
 
 def _bore_beside_shaft(machine: LoadedMachine) -> Check:
     """Whether the bore of the hollow end is believable beside shaft 1."""
-    thick, bore = machine.spec.shaft_1.diameter, machine.spec.reducer.output_bore
+    thick, bore = seat(machine.spec, 1, BOX), machine.spec.reducer.output_bore
     most = _BORE_OVER_SHAFT * thick
     return make_check(
         machine,
@@ -108,7 +125,10 @@ def _bore_beside_shaft(machine: LoadedMachine) -> Check:
         tight=1.0,
         source="a bush that makes up for half of the bore at most, with one stepped key through it: common practice",
         reason=lambda i, say: f"shaft {say(thick, 'mm')} in a bore of {say(bore, 'mm')}",
-        fix=lambda i: ["reducer", {"shaft_1.diameter": bore / _BORE_OVER_SHAFT}],
+        fix=lambda i: [
+            "reducer",
+            seat_set(machine.spec, 1, BOX, bore / _BORE_OVER_SHAFT, machine.system),
+        ],
         note=_measure_again,
     )
 
@@ -141,7 +161,7 @@ def _bore_beside_torque(machine: LoadedMachine) -> Check:
 
 def _bush_wall(machine: LoadedMachine, bush: BoxBush) -> Check:
     """Whether the wall of the bush between bore and shaft stays round."""
-    thick, bore = machine.spec.shaft_1.diameter, machine.spec.reducer.output_bore
+    thick, bore = seat(machine.spec, 1, BOX), machine.spec.reducer.output_bore
     return make_check(
         machine,
         "reducer",
@@ -153,6 +173,6 @@ def _bush_wall(machine: LoadedMachine, bush: BoxBush) -> Check:
         working=lambda i: box_workings.bush_wall(machine, bush.wall),
         source="thinnest wall that stays round: common practice",
         reason=lambda i, say: f"({say(bore, 'mm')} - {say(thick, 'mm')}) / 2",
-        fix=lambda i: [{"shaft_1.diameter": bore}, {"shaft_1.diameter": bore - 4.0}, "reducer"],
+        fix=lambda i: [*_end_of(machine, bore), *_end_of(machine, bore - 4.0), "reducer"],
         note=_measure_again,
     )

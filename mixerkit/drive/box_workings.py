@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from mixerkit.drive import fuses
+from mixerkit.parts.zones import BOX, seat, seat_field
 from mixerkit.results import LoadedMachine
-from mixerkit.working import Working, as_given, by_method, worked
+from mixerkit.working import Given, Working, as_given, by_method, worked
 
 __all__ = [
     "at_box_output",
@@ -146,9 +147,14 @@ def fast_end(machine: LoadedMachine, off: float, loose: float, tight: float) -> 
     ]
 
 
+def _end(machine: LoadedMachine) -> Given:
+    """Thickness of shaft 1's end in the box."""
+    return seat(machine.spec, 1, BOX), "mm", seat_field(machine.spec, 1, BOX)
+
+
 def slow_end(machine: LoadedMachine) -> list[Working]:
     """Say that shaft 1 is held against the bore as measured."""
-    return [as_given("d_1", machine.spec.shaft_1.diameter, "mm", "shaft_1.diameter")]
+    return [as_given("d_1", *_end(machine))]
 
 
 def most_bore(machine: LoadedMachine, times: float, most: float) -> list[Working]:
@@ -159,7 +165,7 @@ def most_bore(machine: LoadedMachine, times: float, most: float) -> list[Working
             most,
             "mm",
             c=(times, "", "common practice"),
-            d=(machine.spec.shaft_1.diameter, "mm", "shaft_1.diameter"),
+            d=_end(machine),
         )
     ]
 
@@ -185,6 +191,6 @@ def bush_wall(machine: LoadedMachine, wall: float) -> list[Working]:
             wall,
             "mm",
             D=(machine.spec.reducer.output_bore, "mm", "reducer.output_bore"),
-            d=(machine.spec.shaft_1.diameter, "mm", "shaft_1.diameter"),
+            d=_end(machine),
         )
     ]

@@ -10,7 +10,7 @@ from mixerkit.constants import STANDARD_GRAVITY
 from mixerkit.drive import clutch_workings, dog_checks, dogclutch, feather_checks
 from mixerkit.drive.dog_checks import clutch_torque
 from mixerkit.drive.feather_checks import outer_and_inner
-from mixerkit.parts import spurgear
+from mixerkit.parts import spurgear, zones
 from mixerkit.parts.gear_pairs import shifts_of
 from mixerkit.results import LoadedMachine
 
@@ -78,7 +78,8 @@ def _over_the_bushes(machine: LoadedMachine) -> Check:
     """Whether the dogs begin outside the bushes of the free gears."""
     spec, one = machine.spec, machine.spec.clutch
     ring = one.outer_diameter - one.inner_diameter
-    bore = getattr(spec, f"shaft_{one.shaft}").diameter + 2 * spec.bearings.bush_wall
+    thick = zones.thickest_free_gear(spec)
+    bore = thick + 2 * spec.bearings.bush_wall
     return make_check(
         machine,
         "clutch",
@@ -87,7 +88,7 @@ def _over_the_bushes(machine: LoadedMachine) -> Check:
         demand=bore,
         capacity=one.inner_diameter,
         unit="mm",
-        working=lambda i: clutch_workings.over_bush(machine, bore),
+        working=lambda i: clutch_workings.over_bush(machine, thick, bore),
         tight=1.0,
         source="geometry",
         reason=lambda i, say: (
@@ -204,7 +205,7 @@ def _shifting(machine: LoadedMachine) -> Check:
     """Whether the fork moves the sleeve with a little torque left wound up."""
     one = machine.spec.clutch
     lever = (one.outer_diameter + one.inner_diameter) / 4
-    bore = getattr(machine.spec, f"shaft_{one.shaft}").diameter
+    bore = zones.seat(machine.spec, one.shaft, zones.CLUTCH)
     torque = clutch_torque(machine)
     under_load = np.asarray(dogclutch.shift_force.formula(torque, lever, bore, one.friction))
     drag = np.asarray(dogclutch.shift_force.formula(0.05 * torque, lever, bore, one.friction))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from mixerkit.constants import STANDARD_GRAVITY
 from mixerkit.parts.gear_pairs import shifts_of
 from mixerkit.parts.metals import Metal
+from mixerkit.parts.zones import CLUTCH, seat, seat_field
 from mixerkit.results import LoadedMachine
 from mixerkit.spec import GearPath
 from mixerkit.tables import table
@@ -157,19 +158,25 @@ def cutter_room(
     ]
 
 
-def over_bush(machine: LoadedMachine, bore: float) -> list[Working]:
-    """Say how thick the bush of a free gear is."""
-    shaft = machine.spec.clutch.shaft
-    size = getattr(machine.spec, f"shaft_{shaft}").diameter
+def over_bush(machine: LoadedMachine, thick: float, bore: float) -> list[Working]:
+    """Say how thick the bush of a free gear is, its seat being so thick."""
+    where = f"shaft {machine.spec.clutch.shaft} at its thicker gear seat"
     return [
         worked(
             "D_b = d + 2*t",
             bore,
             "mm",
-            d=(size, "mm", f"shaft_{shaft}.diameter"),
+            d=(thick, "mm", where),
             t=(machine.spec.bearings.bush_wall, "mm", "bearings.bush_wall"),
         )
     ]
+
+
+def _under_sleeve(machine: LoadedMachine) -> Given:
+    """Thickness of the shaft under the clutch's sleeve."""
+    spec = machine.spec
+    number = spec.clutch.shaft
+    return seat(spec, number, CLUTCH), "mm", seat_field(spec, number, CLUTCH)
 
 
 def gap_neutral(machine: LoadedMachine, room: float, gap: float) -> list[Working]:
@@ -226,7 +233,6 @@ def dogs_kept(machine: LoadedMachine) -> list[Working]:
 def shift(machine: LoadedMachine, torque: float, lever: float, drag: float) -> list[Working]:
     """Say how the force to shift at rest was got."""
     one = machine.spec.clutch
-    size = getattr(machine.spec, f"shaft_{one.shaft}").diameter
     return [
         worked(
             "F = mu*0.05*T*(1/r + 2/d)",
@@ -239,7 +245,7 @@ def shift(machine: LoadedMachine, torque: float, lever: float, drag: float) -> l
                 "mm",
                 "middle radius of the dogs, from clutch.outer_diameter and its inner one",
             ),
-            d=(size, "mm", f"shaft_{one.shaft}.diameter"),
+            d=_under_sleeve(machine),
         )
     ]
 
@@ -247,7 +253,6 @@ def shift(machine: LoadedMachine, torque: float, lever: float, drag: float) -> l
 def detent_force(machine: LoadedMachine, weight: float, asked: float) -> list[Working]:
     """Say how the sleeve's weight, and the force that holds it, were got."""
     one = machine.spec.clutch
-    size = getattr(machine.spec, f"shaft_{one.shaft}").diameter
     density = table("materials").find(one.material).values["density"]
     return [
         worked(
@@ -257,7 +262,7 @@ def detent_force(machine: LoadedMachine, weight: float, asked: float) -> list[Wo
             g=(STANDARD_GRAVITY, "m/s**2", "standard gravity"),
             rho=(density, "kg/m**3", f"data/tables/materials.csv, {one.material}: density"),
             D=_outer(machine),
-            d=(size, "mm", f"shaft_{one.shaft}.diameter"),
+            d=_under_sleeve(machine),
             l=(one.sleeve_length, "mm", "clutch.sleeve_length"),
         ),
         worked("F = 3*F_G", asked, "N", F_G=(weight, "N", "above")),
@@ -272,14 +277,13 @@ def detent_under_fork(machine: LoadedMachine) -> list[Working]:
 def feather(machine: LoadedMachine, torque: float, deep: Given, pressure: float) -> Working:
     """Say how the pressure on a flank of the feather key, so deep, was got."""
     one = machine.spec.clutch
-    size = getattr(machine.spec, f"shaft_{one.shaft}").diameter
     return worked(
         "p = 2*T/(d*t*(l_s - 2*h_d))",
         pressure,
         "MPa",
         source="Shigley 10th ed., section 7-7",
         T=(torque, "N*m", "power flow, torque of the path on the clutch's shaft"),
-        d=(size, "mm", f"shaft_{one.shaft}.diameter"),
+        d=_under_sleeve(machine),
         t=deep,
         l_s=(one.sleeve_length, "mm", "clutch.sleeve_length"),
         h_d=(one.dog_height, "mm", "clutch.dog_height"),

@@ -11,6 +11,7 @@ from math import pi
 import numpy as np
 
 from mixerkit.frozen import result
+from mixerkit.parts.zones import CLUTCH, seat
 from mixerkit.results import Counts, Numbers, Travel
 from mixerkit.spec import Spec
 from mixerkit.tables import table
@@ -298,6 +299,6 @@ def milling(spec: Spec) -> Milling:
 def sleeve_mass(spec: Spec) -> float:
     """Mass of the sleeve in kg, a ring of the clutch's outside diameter bored to its shaft."""
     one = spec.clutch
-    bore = getattr(spec, f"shaft_{one.shaft}").diameter
+    bore = seat(spec, one.shaft, CLUTCH)
     density = table("materials").find(one.material).values["density"]
     return float(pi / 4 * (one.outer_diameter**2 - bore**2) * one.sleeve_length * 1e-9 * density)

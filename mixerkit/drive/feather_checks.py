@@ -14,6 +14,7 @@ from mixerkit.drive.fuses import weaker_fuse
 from mixerkit.parts import hub
 from mixerkit.parts.key_flanks import Flank, flank_depth, worst_flank
 from mixerkit.parts.metals import stronger_metals
+from mixerkit.parts.zones import CLUTCH, seat, seat_field
 from mixerkit.results import Array, LoadedMachine, TableRow
 from mixerkit.spec import Spec
 from mixerkit.tables import table
@@ -83,7 +84,7 @@ class _Feather:
             If the sleeve leaves it no length, or no key of the table fits the shaft.
         """
         one = machine.spec.clutch
-        bore = getattr(machine.spec, f"shaft_{one.shaft}").diameter
+        bore = seat(machine.spec, one.shaft, CLUTCH)
         # the sleeve's dogs stand past the key at both ends
         length = one.sleeve_length - 2 * one.dog_height
         if length <= 0:
@@ -128,7 +129,7 @@ class _Feather:
                 "housing.plate_spacing": spec.housing.plate_spacing + more,
             },
             *stronger_metals(spec, *_touching(spec), over=over),
-            f"shaft_{spec.clutch.shaft}.diameter",
+            seat_field(spec, spec.clutch.shaft, CLUTCH),
         ]
 
 

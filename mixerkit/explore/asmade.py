@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import contextlib
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 import numpy as np
@@ -13,6 +14,8 @@ from mixerkit.explore.holdpoints import HoldPoint, hold_points
 from mixerkit.machine import Machine
 from mixerkit.parts import measuring
 from mixerkit.parts.gear_pairs import shifts_of
+from mixerkit.parts.shaft_places import NAMES
+from mixerkit.parts.zones import BOX, as_turned, own, seat, seat_set, section_of
 from mixerkit.shop.blanks import GEARS, gears
 from mixerkit.shop.head_setting import judge_indexing
 from mixerkit.shop.holes import PLATES
@@ -185,15 +188,18 @@ def _shafts_made(spec: Spec, sizes: dict[str, float]) -> dict[str, object]:
     """Diameter of each shaft that came out thinner than its fits ask for."""
     values: dict[str, object] = {}
     for number in (1, 2):
-        seats = [
-            sizes[at]
-            for at in (f"shafts.{number}.bearing_seat", f"shafts.{number}.gear_seat")
-            if at in sizes
-        ]
-        drawn = getattr(spec, f"shaft_{number}").diameter
-        # a hundredth under its nominal is a fit, not another shaft
-        if seats and min(seats) < drawn - 0.1:
-            values[f"shaft_{number}.diameter"] = f"{min(seats):.6g} mm"
+        shaft = own(spec, number)
+        now = [shaft.diameter, *shaft.step_diameters]
+        for size, name in (("bearing_seat", NAMES[0]), ("gear_seat", "direct gear")):
+            made = sizes.get(f"shafts.{number}.{size}", np.inf)
+            # a hundredth under its nominal is a fit, not another shaft
+            if made < as_turned(spec, number, name) - 0.1:
+                section = section_of(spec, number, name)
+                now[section] = min(now[section], made)
+        if now[0] < shaft.diameter:
+            values[f"shaft_{number}.diameter"] = f"{now[0]:.6g} mm"
+        if tuple(now[1:]) != shaft.step_diameters:
+            values[f"shaft_{number}.step_diameters"] = [f"{one:.6g} mm" for one in now[1:]]
     return values
 
 
@@ -204,7 +210,7 @@ def _at_the_box(
 
     Of the end as measured; where it is not, of the size drawn and of the seats as made, whichever fails.
     """
-    drawn, end = design.shaft_1.diameter, made.values.get("shafts.1.box_end")
+    drawn, end = seat(design, 1, BOX), made.values.get("shafts.1.box_end")
     known = not any(
         one.name == "shafts.1.box_end" and one.kind in ("slip", "wrong") for one in findings
     )
@@ -212,11 +218,11 @@ def _at_the_box(
     known = known and end is not None
     size = end if known and end is not None and not drawn - 0.1 <= end <= drawn else drawn
     # a size that no shaft can have is found to be off already, and leaves the drawn one
-    own = _taken(
-        _taken(actual, {"shaft_1.diameter": f"{drawn:.6g} mm"}),
-        {"shaft_1.diameter": f"{size:.6g} mm"},
+    at_end = _taken(
+        _taken(actual, seat_set(design, 1, BOX, drawn, "metric")),
+        seat_set(design, 1, BOX, size, "metric"),
     )
-    checks = [one for one in Machine(own).checks if one.part in _AT_THE_BOX]
+    checks = [one for one in Machine(at_end).checks if one.part in _AT_THE_BOX]
     if known:
         return checks
     failing = {one.id for one in checks if one.verdict == "fails"}
@@ -224,7 +230,7 @@ def _at_the_box(
     return checks + [one for one in seats if one.id not in failing]
 
 
-def _taken(design: Design, values: dict[str, object]) -> Design:
+def _taken(design: Design, values: Mapping[str, object]) -> Design:
     """Put in every size that a design can have; what none can have is found to be off already."""
     for name, value in values.items():
         with contextlib.suppress(InputError):

@@ -20,6 +20,7 @@ from mixerkit.parts import (
 )
 from mixerkit.parts.gear_body_checks import RIM, taken_out
 from mixerkit.parts.tooth_loads import life_cycles
+from mixerkit.parts.zones import seat
 from mixerkit.results import Array, Counts, Numbers, TableRow
 from mixerkit.shop import indexing
 from mixerkit.shop.workshop import Workshop
@@ -76,8 +77,8 @@ def loads_of(design: Design) -> Load:
             for name in ("direct", "idler")
         },
         shafts=(
-            max(spec.shaft_1.diameter, spec.housing.hub_diameter),
-            max(spec.shaft_2.diameter, spec.housing.hub_diameter),
+            max(seat(spec, 1, "idler gear"), spec.housing.hub_diameter),
+            max(seat(spec, 2, "idler gear"), spec.housing.hub_diameter),
         ),
     )
 

@@ -7,8 +7,8 @@ import numpy as np
 from mixerkit.checking import make_check
 from mixerkit.checks import Change, Check
 from mixerkit.parts import (
-    shaft,
     spurgear,
+    zones,
 )
 from mixerkit.parts.gear_pairs import shifts_of
 from mixerkit.results import LoadedMachine
@@ -106,7 +106,7 @@ def taken_out(spec: Spec, name: str, place: int, last: int, system: str) -> floa
     if 0 < place < last:
         return spec.housing.idler_pin + bush
     number = 1 if place == 0 else 2
-    seat = shaft.section_at(getattr(spec, f"shaft_{number}"), getattr(spec.paths, name).position)
+    seat = zones.seat(spec, number, f"{name} gear")
     if spec.clutch.shaft == number:
         return seat + bush
     return seat + 2 * hub_keyway(spec, seat, system)

@@ -185,8 +185,8 @@ def idler_beside(
             "mm",
             a_1=(distances[0], "mm", "idler from shaft 1: its mesh"),
             a_2=(distances[1], "mm", "idler from shaft 2: its place"),
-            r_1=(radii[0], "mm", "half of shaft_1.diameter or housing.hub_diameter, the larger"),
-            r_2=(radii[1], "mm", "half of shaft_2.diameter or housing.hub_diameter, the larger"),
+            r_1=(radii[0], "mm", "half of shaft 1 there or housing.hub_diameter, the larger"),
+            r_2=(radii[1], "mm", "half of shaft 2 there or housing.hub_diameter, the larger"),
             r_a=(tip, "mm", "tip radius of the idler"),
         )
     ]

@@ -12,6 +12,7 @@ from mixerkit.checks import Say
 from mixerkit.parts import hub, large_holes, pins, shaft
 from mixerkit.parts.keys import key_for
 from mixerkit.parts.metals import GEARS, metal, weakest
+from mixerkit.parts.zones import seat
 from mixerkit.results import TableRow
 from mixerkit.spec import Spec
 from mixerkit.tables import table
@@ -195,7 +196,10 @@ def _key_choice(
 
 def hub_rows(spec: Spec, number: int, system: str, say: Say) -> list[HubChoice]:
     """Ways to fix a gear on a shaft of the design."""
-    key, diameter = "hubs.key_material", getattr(spec, f"shaft_{number}").diameter
+    key, diameter = (
+        "hubs.key_material",
+        min(seat(spec, number, f"{name} gear") for name in ("direct", "idler")),
+    )
     softest = weakest(spec, key, f"shaft_{number}.material", *GEARS)
     return choices(
         diameter,

@@ -14,6 +14,7 @@ from mixerkit.parts.gear_pairs import shifts_of
 from mixerkit.parts.idler import idler_centre, idler_forces, reaching
 from mixerkit.parts.remedies import calmer, stronger
 from mixerkit.parts.toothed import Toothed
+from mixerkit.parts.zones import seat
 from mixerkit.results import LoadedMachine
 from mixerkit.spec import Spec
 from mixerkit.tables import table
@@ -110,7 +111,7 @@ class _Place:
 def _clears_hubs(place: _Place) -> Check:
     """Whether the idler's tips keep off shafts and hubs."""
     spec, hub = place.spec, place.spec.housing.hub_diameter
-    radii = [max(one.diameter, hub) / 2 for one in (spec.shaft_1, spec.shaft_2)]
+    radii = [max(seat(spec, number, "idler gear"), hub) / 2 for number in (1, 2)]
     free = min(place.to_1 - radii[0], place.to_2 - radii[1]) - place.tip
     lacking = place.gap - free
     # the idler's own size adds as much to its tip as to its distance: only hubs and shaft gears tell

@@ -8,6 +8,7 @@ from mixerkit.parts.gear_body_checks import hub_keyway
 from mixerkit.parts.keys import BOX, KeyedHub, flank_checks, wide_enough
 from mixerkit.parts.shaftline import ShaftBeam
 from mixerkit.parts.worked import WorkedMachine
+from mixerkit.parts.zones import seat_field
 from mixerkit.results import LoadedMachine
 from mixerkit.working import worked
 
@@ -37,7 +38,7 @@ def box_checks(machine: WorkedMachine) -> list[Check]:
         "shaft 1 where the box sits",
         length,
         "hubs.box_length",
-        "shaft_1.diameter",
+        seat_field(spec, 1, "reduction box"),
         "shaft_1.material",
         (BOX,),
     )

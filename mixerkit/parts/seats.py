@@ -13,7 +13,7 @@ from mixerkit.parts import fits, large_holes
 from mixerkit.parts.remedies import lengths
 from mixerkit.parts.shaft_places import NAMES
 from mixerkit.parts.shaftline import ShaftBeam
-from mixerkit.spec import Shaft
+from mixerkit.parts.zones import BOX, CLUTCH, seat, seat_span, thickest
 from mixerkit.tables import table
 from mixerkit.working import by_method
 
@@ -57,42 +57,21 @@ def checks(beam: ShaftBeam) -> list[Check]:
 
 def _seats(beam: ShaftBeam) -> list[_Seat]:
     """Bearings, gears, clutch sleeve and box of a shaft, from left to right."""
-    spec = beam.machine.spec
+    spec, number = beam.machine.spec, beam.number
     found = []
-    for place, name, row in zip(beam.supports, NAMES, beam.bearings, strict=True):
-        at, wide = beam.places[place], row["width"] if row else spec.bearings.bush_length
-        bore = float(beam.diameters[place])
+    for name, row in zip(NAMES, beam.bearings, strict=True):
+        bore = float(row["bore"] if row else seat(spec, number, name))
         # a bearing that goes on its seat goes over a bar as thick as the seat may be: common practice
         passes = _over_seat(bore) if row else bore
-        found.append(_Seat(f"bearing at the {name}", at - wide / 2, at + wide / 2, bore, passes))
-    listed = [
-        (f"{name} gear", place, getattr(spec.paths, name).face_width)
-        for name, place in beam.gears.items()
-    ]
-    if beam.clutch is not None:
-        listed.append(("clutch sleeve", beam.clutch, spec.clutch.sleeve_length))
-    if beam.box is not None:
-        listed.append(("reduction box", beam.box, spec.hubs.box_length))
-    for words, place, wide in listed:
-        at, bore = beam.places[place], float(beam.diameters[place])
-        found.append(_Seat(words, at - wide / 2, at + wide / 2, bore, bore))
+        span = seat_span(spec, number, name)
+        found.append(_Seat(f"bearing at the {name}", *span, bore, passes))
+    listed = [f"{name} gear" for name in beam.gears]
+    listed += [CLUTCH] if beam.clutch is not None else []
+    listed += [BOX] if beam.box is not None else []
+    for name in listed:
+        bore = seat(spec, number, name)
+        found.append(_Seat(name, *seat_span(spec, number, name), bore, bore))
     return sorted(found)
-
-
-def _thickest(own: Shaft, start: float, end: float) -> float:
-    """Thickest section of a stepped shaft between two places, nought where there is nothing between."""
-    if not own.step_at:
-        return own.diameter if end - start > 1e-6 else 0.0
-    bounds = (-np.inf, *own.step_at, np.inf)
-    sizes = (own.diameter, *own.step_diameters)
-    return max(
-        (
-            size
-            for size, low, high in zip(sizes, bounds, bounds[1:], strict=False)
-            if min(high, end) - max(low, start) > 1e-6
-        ),
-        default=0.0,
-    )
 
 
 def _reached(beam: ShaftBeam) -> Check:
@@ -107,8 +86,8 @@ def _reached(beam: ShaftBeam) -> Check:
     rows = []
     for one in seats:
         over = max(
-            min(_thickest(own, left, one.start), _thickest(own, one.end, right)),
-            _thickest(own, one.start, one.end),
+            min(thickest(own, left, one.start), thickest(own, one.end, right)),
+            thickest(own, one.start, one.end),
         )
         rows.append((over / one.passes, over, one))
     _, over, worst = max(rows, key=lambda one: one[0])

@@ -10,23 +10,15 @@ import numpy as np
 from mixerkit.constants import STANDARD_GRAVITY
 from mixerkit.parts import beam, notches
 from mixerkit.parts.shaft_places import NAMES, ShaftPlaces
+from mixerkit.parts.zones import bearing_for
 from mixerkit.results import Array, LoadedMachine, TableRow
 from mixerkit.spec import Spec
 from mixerkit.tables import table
 
-__all__ = ["ShaftBody", "bearing_for"]
+__all__ = ["ShaftBody"]
 
 BY_HUB = {"key": "keyway", "set screws": "", "taper pin": "cross hole", "clamp": "press fit"}
 """How a gear that is held weakens its shaft."""
-
-
-@lru_cache(maxsize=256)
-def bearing_for(diameter: float) -> TableRow | None:
-    """Rolling bearing of the table with the largest bore that a shaft can be turned down to."""
-    rows = [
-        row.values for row in table("rolling_bearings") if row.values["bore"] <= diameter + 1e-6
-    ]
-    return max(rows, key=lambda row: row["bore"], default=None)
 
 
 # most knobs leave most notches as they are

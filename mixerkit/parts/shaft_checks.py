@@ -8,7 +8,7 @@ import numpy as np
 
 from mixerkit.checking import make_check, make_unjudged
 from mixerkit.checks import Change, Check, Say
-from mixerkit.parts import deflection, fatigue, notches, seats, shaft_body, sleeve_checks
+from mixerkit.parts import deflection, fatigue, notches, seats, sleeve_checks, zones
 from mixerkit.parts.deflection import thicker
 from mixerkit.parts.remedies import LIGHTER, calmer, stronger
 from mixerkit.parts.shaft_rules import FATIGUE, Rule, rules_of, worst_place
@@ -77,7 +77,7 @@ def _would_do(beam: ShaftBeam, name: str) -> float:
     while size - asked > 1e-3 * size:
         middle = (asked + size) / 2
         size, asked = (middle, asked) if asks(middle) <= middle else (size, middle)
-    row = shaft_body.bearing_for(size) if beam.machine.spec.bearings.kind == "rolling" else None
+    row = zones.bearing_for(size) if beam.machine.spec.bearings.kind == "rolling" else None
     # a bar just as thick as its bearings' bore has no seat turned down
     if row and first <= row["bore"] < size and asks(row["bore"]) <= row["bore"]:
         return float(row["bore"])

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from mixerkit.parts import fits
+from mixerkit.parts.zones import CLUTCH, seat, thickest_free_gear
 from mixerkit.spec import Spec
 from mixerkit.units import lengths
 
@@ -41,7 +42,7 @@ def _shafts_loaded(spec: Spec, system: str) -> list[tuple[str, str, str]]:
         one = fits.fit(min(size, 250.0), zones)
         return f"{say(one.tightest, 2)} to {say(one.loosest, 2)}"
 
-    diameter = getattr(spec, f"shaft_{on}").diameter
+    diameter, sleeve = thickest_free_gear(spec), seat(spec, on, CLUTCH)
     return [
         (
             "press and ream the bushes of free gears and idler",
@@ -50,7 +51,7 @@ def _shafts_loaded(spec: Spec, system: str) -> list[tuple[str, str, str]]:
         ),
         (
             f"shaft {on}: free gear, clutch sleeve on its feather key, free gear",
-            f"sleeve {gap(diameter, 'H7/f7')}",
+            f"sleeve {gap(sleeve, 'H7/f7')}",
             "the sleeve slides the whole way with one finger; both gears spin free in neutral",
         ),
         (

@@ -7,7 +7,7 @@ from math import pi, sqrt, tan
 import numpy as np
 
 from mixerkit.frozen import result
-from mixerkit.parts import fits, formcutter, spurgear
+from mixerkit.parts import fits, formcutter, spurgear, zones
 from mixerkit.parts.gear_pairs import shifts_of
 from mixerkit.parts.keys import key_for
 from mixerkit.shop.workshop import Workshop
@@ -220,7 +220,11 @@ def _seat(spec: Spec, name: str) -> tuple[str, float, bool]:
     number = shaft_of(name)
     bush = number == spec.clutch.shaft
     how = "free, on a bush" if bush else "fixed"
-    return f"gear on shaft {number}, {how}", getattr(spec, f"shaft_{number}").diameter, bush
+    return (
+        f"gear on shaft {number}, {how}",
+        zones.seat(spec, number, f"{GEARS[name][0]} gear"),
+        bush,
+    )
 
 
 def _keyway(seat: float, system: str) -> tuple[float, float]:

@@ -15,7 +15,7 @@ from mixerkit.frozen import result
 from mixerkit.parts import mesh
 from mixerkit.parts.gear_pairs import mesh_distances, shifts_of
 from mixerkit.parts.idler import idler_centre
-from mixerkit.parts.shaft_body import bearing_for
+from mixerkit.parts.zones import bearing_on, seat
 from mixerkit.shop.blanks import limits_of
 from mixerkit.shop.workshop import Workshop
 from mixerkit.spec import Spec
@@ -107,7 +107,13 @@ def plate(spec: Spec, which: str) -> Plate:
     width, height = apart + 2 * wall, 2 * wall
     along, aside, _ = idler_centre(spec)
     holes = [
-        Hole(f"shaft {number}", wall + apart * (number - 1), height / 2, _seat(spec, number), "H7")
+        Hole(
+            f"shaft {number}",
+            wall + apart * (number - 1),
+            height / 2,
+            _seat(spec, number, which),
+            "H7",
+        )
         for number in (1, 2)
     ]
     if np.isfinite(aside):
@@ -138,10 +144,10 @@ def plate(spec: Spec, which: str) -> Plate:
     )
 
 
-def _seat(spec: Spec, number: int) -> float:
-    diameter = getattr(spec, f"shaft_{number}").diameter
-    row = bearing_for(diameter) if spec.bearings.kind == "rolling" else None
-    return float(row["outer"] if row else diameter + 2 * spec.bearings.bush_wall)
+def _seat(spec: Spec, number: int, which: str) -> float:
+    name = f"plate at the {which}"
+    row = bearing_on(spec, number, name)
+    return float(row["outer"] if row else seat(spec, number, name) + 2 * spec.bearings.bush_wall)
 
 
 def turned_over(hole: Hole, width: float) -> Hole:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from math import pi
@@ -12,7 +13,8 @@ from mixerkit.parts.blades import section_at
 from mixerkit.parts.bush_walls import bush_sizes
 from mixerkit.parts.keys import key_for
 from mixerkit.parts.shaft_checks import stock_sizes
-from mixerkit.parts.shaft_places import trough_ends
+from mixerkit.parts.shaft_places import NAMES, trough_ends
+from mixerkit.parts.zones import BOX, CLUTCH, bearing_on, free_gear_bores, seat
 from mixerkit.shop import flatpattern, turning
 from mixerkit.shop.blanks import gear_blank, gears
 from mixerkit.shop.holes import PLATES, plate
@@ -127,7 +129,7 @@ def _gears(spec: Spec, shop: Workshop, system: str, say: Callable[..., str]) -> 
 def _clutch_sleeve(spec: Spec, say: Callable[..., str]) -> Part:
     clutch = spec.clutch
     outer, length = clutch.outer_diameter, clutch.sleeve_length
-    bore = getattr(spec, f"shaft_{clutch.shaft}").diameter
+    bore = seat(spec, clutch.shaft, CLUTCH)
     mass = _ring(outer, bore, length, _density(clutch.material))
     return _sawn("clutch sleeve", 1, clutch.material, _at_least(outer + 2, say), length, mass, say)
 
@@ -153,16 +155,19 @@ def _plates(spec: Spec, shop: Workshop, say: Callable[..., str]) -> list[Part]:
 
 
 def _bushes(spec: Spec, say: Callable[..., str]) -> Iterator[Part]:
-    on = getattr(spec, f"shaft_{spec.clutch.shaft}").diameter
     one = spec.bearings
     rows = [
-        ("bush of a free gear", 2, on, one.free_gear_length),
+        *(
+            (f"bush of a free gear{of}", count, bore, one.free_gear_length)
+            for of, count, bore in free_gear_bores(spec)
+        ),
         ("idler's bush", 1, spec.housing.idler_pin, one.idler_length),
     ]
     if one.kind == "plain bush":
         rows += [
-            (f"bush of shaft {n}", 3, getattr(spec, f"shaft_{n}").diameter, one.bush_length)
+            (f"bush of shaft {n}", count, bore, one.bush_length)
             for n in (1, 2)
+            for bore, count in sorted(Counter(seat(spec, n, at) for at in NAMES).items())
         ]
     for name, count, bore, length in rows:
         outside = bush_sizes(spec, bore, spec.housing.hub_diameter).outside
@@ -223,13 +228,14 @@ def _bought(spec: Spec, system: str, say: Callable[..., str]) -> Iterator[Part]:
     drive = f"{show(spec.motor.rated_power, 'kW', system)}, {spec.reducer.ratio:g} : 1"
     yield Part("reduction box with motor", 1, "bought", drive, spec.reducer.mass)
     for number in (1, 2):
-        row = shaft_work(spec, number, system).bearing
-        if row:
+        rows = [bearing_on(spec, number, name) for name in NAMES]
+        for bore, count in sorted(Counter(row["bore"] for row in rows if row).items()):
+            row = next(row for row in rows if row and row["bore"] == bore)
             size = f"{say(row['bore'])} x {say(row['outer'])} x {say(row['width'])}"
             mass = 0.6 * _ring(row["outer"], row["bore"], row["width"], 7850.0)
             name = f"bearing of shaft {number}"
-            yield Part(name, 3, "bought", f"{size}, sealed both sides", mass)
-    key = key_for(getattr(spec, f"shaft_{spec.clutch.shaft}").diameter, system)
+            yield Part(name, count, "bought", f"{size}, sealed both sides", mass)
+    key = key_for(seat(spec, spec.clutch.shaft, CLUTCH), system)
     long = spec.hubs.gear_length
     yield Part(
         "key",
@@ -251,7 +257,7 @@ def _fuse_parts(spec: Spec, say: Callable[..., str]) -> Iterator[Part]:
     if fuse.kind == "none":
         return
     pinned = fuse.kind == "shear pin"
-    wide = max(spec.shaft_1.diameter, spec.reducer.output_bore)
+    wide = max(seat(spec, 1, BOX), spec.reducer.output_bore)
     across = 2 * fuse.pin_radius + 4 * fuse.pin_diameter if pinned else 2.5 * wide
     yield Part(
         "flange of the fuse",

@@ -7,19 +7,15 @@ from dataclasses import dataclass, replace
 from math import pi
 
 from mixerkit.frozen import result
+from mixerkit.parts import zones
 from mixerkit.parts.keys import key_for
-from mixerkit.parts.shaft_body import bearing_for
-from mixerkit.parts.shaft_places import bearing_places, trough_ends
-from mixerkit.results import TableRow
+from mixerkit.parts.shaft_places import NAMES, trough_ends
 from mixerkit.shop.blanks import limits_of
 from mixerkit.spec import Shaft, Spec
 from mixerkit.tables import table
 from mixerkit.units import show
 
 __all__ = ["Feature", "shaft_work"]
-
-ROOM = 5.0
-"""Of a shaft beyond its last seat, in mm (common practice)."""
 
 
 @dataclass(frozen=True)
@@ -49,20 +45,6 @@ class Feature:
     kind: str = "seat"
 
 
-def _segments(own: Shaft, left: float, right: float) -> list[tuple[float, float, float]]:
-    """Start, end and diameter of each step of a shaft, from its left end."""
-    bounds = [left, *[at for at in own.step_at if left < at < right], right]
-    known = list(zip(own.step_at, own.step_diameters, strict=True))
-    sizes = [
-        next((size for at, size in reversed(known) if at <= start + 1e-9), own.diameter)
-        for start in bounds[:-1]
-    ]
-    return [
-        (start - left, end - left, size)
-        for start, end, size in zip(bounds[:-1], bounds[1:], sizes, strict=True)
-    ]
-
-
 @result
 class ShaftWork:
     """Everything that is turned, milled and drilled on one shaft."""
@@ -74,8 +56,6 @@ class ShaftWork:
     segments: tuple[tuple[float, float, float], ...]
     material: str
     mass: float
-    seat: float
-    bearing: TableRow | None
     fillet: float
     diameter: float
 
@@ -95,20 +75,16 @@ def shaft_work(spec: Spec, number: int, system: str = "metric") -> ShaftWork:
     -------
     ShaftWork
         ``length`` in mm, ``left`` position of its left end along the machine, ``features`` from left to
-        right, ``segments`` (start, end, diameter) of the bar, ``material``, ``mass`` in kg, ``seat`` the
-        diameter in the bearings.
+        right, ``segments`` (start, end, diameter) as turned, ``material``, ``mass`` in kg, ``diameter`` where
+        it is thinnest.
     """
-    own = getattr(spec, f"shaft_{number}")
-    first, _, last = bearing_places(spec)
-    row = bearing_for(own.diameter) if spec.bearings.kind == "rolling" else None
-    wide = row["width"] if row else spec.bearings.bush_length
-    box_end = -spec.reducer.overhang - spec.hubs.box_length / 2
-    left = (box_end if number == 1 else first - wide / 2) - ROOM
-    right = last + wide / 2 + ROOM
-    segments = _segments(own, left, right)
+    own, (left, right) = zones.own(spec, number), zones.shaft_ends(spec, number)
+    segments = [
+        (zone.start - left, zone.end - left, zone.diameter) for zone in zones.zones(spec, number)
+    ]
     placed = [
         *(_box_end(spec, system) if number == 1 else ()),
-        *_bearing_seats(spec, own, row, wide),
+        *_bearing_seats(spec, number),
         *_gear_seats(spec, number, system),
         *_sleeve_pins(spec),
     ]
@@ -123,10 +99,8 @@ def shaft_work(spec: Spec, number: int, system: str = "metric") -> ShaftWork:
         segments=tuple(segments),
         material=own.material,
         mass=mass,
-        seat=row["bore"] if row else own.diameter,
-        bearing=row,
         fillet=own.fillet,
-        diameter=own.diameter,
+        diameter=min(size for _, _, size in segments),
     )
 
 
@@ -139,10 +113,12 @@ def _feature(
     )
 
 
-def _keyway(own: Shaft, system: str, words: str, middle: float, long: float) -> Iterator[Feature]:
-    """A keyway, where the shaft has any, no longer than its key may be."""
+def _keyway(
+    own: Shaft, size: float, system: str, words: str, middle: float, long: float
+) -> Iterator[Feature]:
+    """A keyway in a seat of a size, where the shaft has any, no longer than its key may be."""
     if own.keyway:
-        key = key_for(own.diameter, system)
+        key = key_for(size, system)
         deep, wide = (show(key[one], "mm", system) for one in ("shaft_depth", "width"))
         yield _feature(
             f"keyway {words}",
@@ -158,44 +134,52 @@ def _keyway(own: Shaft, system: str, words: str, middle: float, long: float) -> 
 def _box_end(spec: Spec, system: str) -> Iterator[Feature]:
     """Shaft 1's end in the hollow shaft of the box, and its keyway."""
     place, long = -spec.reducer.overhang, spec.hubs.box_length
+    size = zones.seat(spec, 1, zones.BOX)
     yield _feature(
         "end for the box",
         place,
         long,
-        spec.shaft_1.diameter,
+        size,
         "h6",
         "grease or paste so that it comes off again",
     )
     words = "for the box" if spec.fuse.kind == "none" else "for the flange of the fuse"
-    yield from _keyway(spec.shaft_1, system, words, place, long)
+    yield from _keyway(spec.shaft_1, size, system, words, place, long)
 
 
-def _bearing_seats(spec: Spec, own: Shaft, row: TableRow | None, wide: float) -> Iterator[Feature]:
+def _bearing_seats(spec: Spec, number: int) -> Iterator[Feature]:
     """Seats in both plates and beyond the trough: for a rolling bearing, or to turn in a bush."""
-    seat, zone = (row["bore"], "k6") if row else (own.diameter, "f7")
-    note = "bearing, pressed or warmed on" if row else "turns in its bush"
     where = ("in the plate at the reducer", "in the plate at the trough", "beyond the trough")
-    for words, middle in zip(where, bearing_places(spec), strict=True):
-        yield _feature(f"seat {words}", middle, wide, seat, zone, note)
+    for words, name in zip(where, NAMES, strict=True):
+        row = zones.bearing_on(spec, number, name)
+        size = row["bore"] if row else zones.seat(spec, number, name)
+        start, end = zones.seat_span(spec, number, name)
+        note = "bearing, pressed or warmed on" if row else "turns in its bush"
+        yield _feature(
+            f"seat {words}", (start + end) / 2, end - start, size, "k6" if row else "f7", note
+        )
 
 
 def _gear_seats(spec: Spec, number: int, system: str) -> Iterator[Feature]:
     """Seats and keyways of the gears, and of the clutch sleeve where it is on this shaft."""
-    own, has_clutch = getattr(spec, f"shaft_{number}"), spec.clutch.shaft == number
+    own, has_clutch = zones.own(spec, number), spec.clutch.shaft == number
     zone, note = ("f7", "its bush turns here") if has_clutch else ("h6", "fixed")
     direct, idler = spec.paths.direct, spec.paths.idler
     for name, path in (("direct", direct), ("idler", idler)):
-        words = f"seat of the {name} gear"
-        yield _feature(words, path.position, path.face_width, own.diameter, zone, note)
+        words, size = f"seat of the {name} gear", zones.seat(spec, number, f"{name} gear")
+        yield _feature(words, path.position, path.face_width, size, zone, note)
         if not has_clutch and spec.hubs.gear == "key":
             words = f"for the {name} gear"
-            yield from _keyway(own, system, words, path.position, spec.hubs.gear_length)
+            yield from _keyway(own, size, system, words, path.position, spec.hubs.gear_length)
     if has_clutch:
-        middle = (direct.position + idler.position) / 2
+        middle, size = (
+            (direct.position + idler.position) / 2,
+            zones.seat(spec, number, zones.CLUTCH),
+        )
         room = abs(direct.position - idler.position) - (direct.face_width + idler.face_width) / 2
         note = "the sleeve slides here"
-        yield _feature("seat of the clutch sleeve", middle, room, own.diameter, "f7", note)
-        yield from _keyway(own, system, "for the feather key", middle, room)
+        yield _feature("seat of the clutch sleeve", middle, room, size, "f7", note)
+        yield from _keyway(own, size, system, "for the feather key", middle, room)
 
 
 def _sleeve_pins(spec: Spec) -> Iterator[Feature]:

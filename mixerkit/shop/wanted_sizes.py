@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import numpy as np
 
-from mixerkit.parts import fits
+from mixerkit.parts import fits, zones
 from mixerkit.parts.bush_walls import bush_sizes
 from mixerkit.parts.keys import key_for
-from mixerkit.parts.shaft_body import bearing_for
+from mixerkit.parts.shaft_places import NAMES
 from mixerkit.shop.blanks import gears, with_limits
 from mixerkit.shop.holes import PLATES, Hole, Plate, plate
 from mixerkit.shop.measured import Said, Wanted, either_side
@@ -82,7 +84,10 @@ def _plate(spec: Spec, which: str, system: str) -> list[Wanted]:
                     apart + sign * size,
                     f"measured {words} pins of {show(size, 'mm', system)} in the bores, not from middle to middle",
                 )
-                for size in {found["shaft_1"].diameter, spec.shaft_1.diameter}
+                for size in {
+                    found["shaft_1"].diameter,
+                    zones.seat(spec, 1, f"plate at the {which}"),
+                }
                 for sign, words in ((1, "over"), (-1, "between"))
             ),
             off=_apart_off,
@@ -102,21 +107,29 @@ def _apart_off(one: Wanted, value: float, said: Said) -> str:
     return f"the shafts stand {said(round(off, 3))} too {way}: backlash changes by about {play}"
 
 
+def _alike(sizes: Sequence[float], where: str) -> str:
+    """Say which seat is meant where they are not all alike."""
+    return "" if len(set(sizes)) == 1 else where
+
+
 def _shaft(spec: Spec, number: int, system: str) -> list[Wanted]:
-    size, at = getattr(spec, f"shaft_{number}").diameter, f"shafts.{number}"
-    row = bearing_for(size) if spec.bearings.kind == "rolling" else None
+    at = f"shafts.{number}"
+    seats = [zones.seat(spec, number, name) for name in NAMES]
+    rows_on = [zones.bearing_on(spec, number, name) for name in NAMES]
+    bores = [row["bore"] if row else size for row, size in zip(rows_on, seats, strict=True)]
+    gears = [zones.seat(spec, number, f"{name} gear") for name in ("direct", "idler")]
     rows = [
         Wanted(
             f"{at}.bearing_seat",
-            f"bearing seats of shaft {number}",
-            *(with_limits(row["bore"], "k6") if row else with_limits(size, "f7")),
+            f"bearing seats of shaft {number}{_alike(bores, ', the one in the plate at the reducer')}",
+            *with_limits(bores[0], "k6" if rows_on[0] else "f7"),
         ),
         Wanted(
             f"{at}.gear_seat",
-            f"gear seats of shaft {number}",
-            *with_limits(size, "f7" if spec.clutch.shaft == number else "h6"),
+            f"gear seats of shaft {number}{_alike(gears, ', the one of the direct path')}",
+            *with_limits(gears[0], "f7" if spec.clutch.shaft == number else "h6"),
         ),
-        *_keyway(size, number, system),
+        *_keyway(gears[0], number, system),
     ]
     if number == 1:
         motor = "this is the motor's shaft end, not the end for the box"
@@ -124,7 +137,7 @@ def _shaft(spec: Spec, number: int, system: str) -> list[Wanted]:
             Wanted(
                 f"{at}.box_end",
                 "end of shaft 1 in the box",
-                *with_limits(size, "h6"),
+                *with_limits(zones.seat(spec, 1, zones.BOX), "h6"),
                 slips=((spec.motor.shaft_end, motor),),
             )
         )
@@ -185,11 +198,12 @@ def _box(spec: Spec) -> list[Wanted]:
 
 def _bushes(spec: Spec, system: str) -> list[Wanted]:
     pin, rows = spec.housing.idler_pin, []
+    free = [bore for _, _, bore in zones.free_gear_bores(spec)]
     for name, words, bore in (
         (
             "free_gear",
-            "bushes of the free gears",
-            getattr(spec, f"shaft_{spec.clutch.shaft}").diameter,
+            f"bushes of the free gears{_alike(free, ', the one of the direct path')}",
+            free[0],
         ),
         ("idler", "bush of the idler", pin),
     ):

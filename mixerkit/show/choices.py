@@ -18,7 +18,9 @@ from mixerkit.parts import (
     gear_pairs,
     hub_choices,
     shaft_checks,
+    zones,
 )
+from mixerkit.parts.zones import free_gear_bores
 from mixerkit.shop.workshop import read_workshop
 from mixerkit.show import hubplots
 from mixerkit.show.marks import MARKS
@@ -216,7 +218,7 @@ def shaft_profile(bench: Bench) -> Rows:
                 f"{say(start)} to {say(end)}",
                 say(needed),
                 say(stock) if np.isfinite(stock) else "above the stock list",
-                say(float(line.own.diameter)),
+                say(zones.thickest(line.own, start, end)),
             )
             for zone, start, end, needed, stock in shaft_checks.proposed_profile(line, system)
         ]
@@ -293,8 +295,8 @@ def bushes(bench: Bench) -> Rows:
         return show(value, "mm", system, digits)
 
     rows = []
-    shaft = getattr(spec, f"shaft_{spec.clutch.shaft}").diameter
-    for what, bore in (("free gears", shaft), ("idler", spec.housing.idler_pin)):
+    free = [(f"free gears{of}", bore) for of, _, bore in free_gear_bores(spec)]
+    for what, bore in (*free, ("idler", spec.housing.idler_pin)):
         one = bush_walls.bush_sizes(spec, bore, spec.housing.hub_diameter)
         rows.append(
             (

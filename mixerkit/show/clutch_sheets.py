@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from mixerkit.drive import dogclutch
 from mixerkit.parts.bush_walls import bush_sizes
+from mixerkit.parts.zones import CLUTCH, free_gear_bores, seat
 from mixerkit.shop.blanks import limits_of
 from mixerkit.show.drawing import Drawing, scale_for
 from mixerkit.show.sheet import Sheet, Words, ratio
@@ -16,7 +17,7 @@ __all__ = ["bushes", "clutch"]
 def clutch(spec: Spec, words: Words) -> Sheet:
     """Write the sheet of the clutch's sleeve."""
     one = spec.clutch
-    bore = getattr(spec, f"shaft_{one.shaft}").diameter
+    bore = seat(spec, one.shaft, CLUTCH)
     at, cut = dogclutch.positions(spec), dogclutch.milling(spec)
     rows = (
         ("outside over the dogs", words.size(one.outer_diameter), "", ""),
@@ -49,7 +50,7 @@ def clutch(spec: Spec, words: Words) -> Sheet:
 def _sleeve_drawing(spec: Spec, words: Words) -> str:
     """Draw the sleeve's end and side, dimensioned."""
     one = spec.clutch
-    bore = getattr(spec, f"shaft_{one.shaft}").diameter
+    bore = seat(spec, one.shaft, CLUTCH)
     outer, inner, half = (
         one.outer_diameter / 2,
         one.inner_diameter / 2,
@@ -81,13 +82,18 @@ def _sleeve_drawing(spec: Spec, words: Words) -> str:
 
 def bushes(spec: Spec, words: Words) -> Sheet:
     """Write the sheet of the bushes."""
-    on = getattr(spec, f"shaft_{spec.clutch.shaft}").diameter
-    bearings = spec.bearings
+    bearings, free = spec.bearings, free_gear_bores(spec)
     rows = [
-        *_bush_rows(spec, "free gears, 2", on, bearings.free_gear_length, words),
+        *(
+            row
+            for of, count, bore in free
+            for row in _bush_rows(
+                spec, f"free gears{of}, {count}", bore, bearings.free_gear_length, words
+            )
+        ),
         *_bush_rows(spec, "idler, 1", spec.housing.idler_pin, bearings.idler_length, words),
     ]
-    drawing, scale = _bush_drawing(on, bearings.bush_wall, bearings.free_gear_length, words)
+    drawing, scale = _bush_drawing(free[0][2], bearings.bush_wall, bearings.free_gear_length, words)
     return Sheet(
         "Bushes",
         f"{spec.bearings.bush_material}; drawn: a free gear's bush, scale {scale}",
@@ -108,7 +114,7 @@ def _bush_rows(
 ) -> list[tuple[str, ...]]:
     """Sizes of a bush, before it is pressed in and after."""
     one = bush_sizes(spec, bore, spec.housing.hub_diameter)
-    part = what.split(",", maxsplit=1)[0]
+    part = what.rsplit(",", maxsplit=1)[0]
     force = show(one.force / 1e3, "kN", words.system)
     return [
         (

@@ -8,6 +8,7 @@ from matplotlib.figure import Figure
 
 from mixerkit.drive import motor, reducer
 from mixerkit.machine import Machine
+from mixerkit.parts.zones import BOX, seat
 from mixerkit.show.style import COLOURS, beside, box, figure, headline, to_scale
 from mixerkit.units import show, shown_scale
 
@@ -109,7 +110,7 @@ def _ends(axes: Axes, machine: Machine) -> None:
         fontsize=9,
         arrowprops={"arrowstyle": "-", "lw": 0.8},
     )
-    wall = reducer.adapting_bush(bought.output_bore, spec.shaft_1.diameter).wall
+    wall = reducer.adapting_bush(bought.output_bore, seat(spec, 1, BOX)).wall
     bush = (
         f"bush, wall {show(wall, 'mm', system)}"
         if wall > 0

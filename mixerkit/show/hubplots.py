@@ -7,6 +7,8 @@ from matplotlib.figure import Figure
 
 from mixerkit.machine import Machine
 from mixerkit.parts import fits, hub_choices
+from mixerkit.parts.shaft_places import NAMES
+from mixerkit.parts.zones import BOX, CLUTCH, seat, thickest_free_gear
 from mixerkit.show.style import COLOURS, HATCHES, above, beside, figure, headline
 from mixerkit.units import show, shown_scale
 
@@ -74,18 +76,16 @@ def uses(machine: Machine) -> list[tuple[str, str, float]]:
     """Fits that the design needs: use as in data/tables/fit_uses.csv, what it is here, size in mm."""
     spec = machine.design
     clutch = spec.clutch.shaft
-    on, other = (
-        getattr(spec, f"shaft_{clutch}").diameter,
-        getattr(spec, f"shaft_{3 - clutch}").diameter,
-    )
+    on, free = seat(spec, clutch, CLUTCH), thickest_free_gear(spec)
+    other = seat(spec, 3 - clutch, "direct gear")
     rows = [
         ("gear keyed on its shaft", f"gears on shaft {3 - clutch}", other),
         ("clutch sleeve on its feather key", f"clutch sleeve on shaft {clutch}", on),
-        ("shaft in a reamed bush", f"free gears on shaft {clutch}", on),
-        ("bush in a gear or plate", "bushes in the free gears", on + 2 * spec.bearings.bush_wall),
+        ("shaft in a reamed bush", f"free gears on shaft {clutch}", free),
+        ("bush in a gear or plate", "bushes in the free gears", free + 2 * spec.bearings.bush_wall),
         ("shaft in a reamed bush", "idler on its pin", spec.housing.idler_pin),
         ("idler pin in its plate", "idler's pin in its plate", spec.housing.idler_pin),
-        ("shaft in a box's hollow shaft", "shaft 1 in the box or its bush", spec.shaft_1.diameter),
+        ("shaft in a box's hollow shaft", "shaft 1 in the box or its bush", seat(spec, 1, BOX)),
     ]
     if spec.bearings.kind == "rolling":
         row = machine.shaft_beams[0].bearings[0]
@@ -95,7 +95,7 @@ def uses(machine: Machine) -> list[tuple[str, str, float]]:
                 ("rolling bearing in a plate", "bearings in the plates", row["outer"]),
             ]
     else:
-        rows.append(("shaft in a reamed bush", "shafts in their bushes", spec.shaft_2.diameter))
+        rows.append(("shaft in a reamed bush", "shafts in their bushes", seat(spec, 2, NAMES[0])))
     return rows
 
 

@@ -13,6 +13,7 @@ from mixerkit.design import Design
 from mixerkit.drive import gearpaths
 from mixerkit.machine import Machine, path_speeds
 from mixerkit.parts import gear_pairs, idler, spurgear
+from mixerkit.parts.zones import seat
 from mixerkit.show.style import COLOURS, HATCHES, beside, figure, headline, to_scale
 from mixerkit.states import MODES
 from mixerkit.units import show, shown_scale, shown_unit
@@ -94,12 +95,12 @@ def _draw_path(
         _draw_spoke(axes, centre, path.module * count / 2, radians(angle) * turned)
         runs_free = place == free_at and not engaged
         on_shaft = {0: 1, len(counts) - 1: 2}.get(place)
-        hole = getattr(design, f"shaft_{on_shaft}").diameter / 2 if on_shaft else 0.0
+        hole = seat(design, on_shaft, f"{name} gear") / 2 if on_shaft else 0.0
         _draw_wheel(
             axes, centre, path.module, count, speed, hole, engaged=engaged, runs_free=runs_free
         )
     for number, centre in ((1, places[0]), (2, places[-1])):
-        diameter = getattr(design, f"shaft_{number}").diameter
+        diameter = seat(design, number, f"{name} gear")
         axes.add_patch(Circle(centre, diameter / 2, fc=COLOURS["quiet"], ec=COLOURS["ink"], lw=1))
         axes.annotate(
             str(number), centre, color="white", ha="center", va="center", fontsize=11, weight="bold"

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from mixerkit.parts.sleeve_checks import sleeve_warnings
 from mixerkit.shop import turning
-from mixerkit.shop.blanks import limits_of
 from mixerkit.shop.shaftwork import ShaftWork, shaft_work
 from mixerkit.shop.workshop import Workshop
 from mixerkit.show.drawing import Drawing
@@ -38,7 +37,7 @@ def shaft(spec: Spec, number: int, shop: Workshop, words: Words) -> Sheet:
         (
             ("Saw to", words.size(one.length + 4)),
             ("Face to", words.size(one.length)),
-            ("Bearing seats", words.limits(*limits_of(one.seat, "k6" if one.bearing else "f7"))),
+            *_bearing_limits(one, words),
         ),
         (
             (
@@ -55,6 +54,18 @@ def shaft(spec: Spec, number: int, shop: Workshop, words: Words) -> Sheet:
             *(sleeve_warnings(spec)[:1]),
         ),
     )
+
+
+def _bearing_limits(one: ShaftWork, words: Words) -> list[tuple[str, str]]:
+    """Limits of the bearing seats: one line where all are alike."""
+    seats = {
+        feature.words: words.limits(feature.least, feature.most)
+        for feature in one.features
+        if feature.words.startswith("seat ") and not feature.words.startswith("seat of")
+    }
+    if len(set(seats.values())) == 1:
+        return [("Bearing seats", next(iter(seats.values())))]
+    return [(f"Bearing {name}", limits) for name, limits in seats.items()]
 
 
 def _shaft_drawing(one: ShaftWork, words: Words) -> str:

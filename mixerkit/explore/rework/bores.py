@@ -9,6 +9,7 @@ import numpy as np
 from mixerkit.design import Design
 from mixerkit.explore.rework.record import Rework, in_order, sized
 from mixerkit.parts import fits
+from mixerkit.parts.zones import thickest_free_gear
 from mixerkit.shop.holes import plate
 from mixerkit.spec import Spec
 
@@ -122,11 +123,7 @@ def bush(design: Design, name: str, bore: float, *, shaft_turned: bool = False) 
         Least effort first, then the strongest.
     """
     spec, say = design, sized(design)
-    drawn = (
-        spec.housing.idler_pin
-        if name == "idler"
-        else getattr(spec, f"shaft_{spec.clutch.shaft}").diameter
-    )
+    drawn = spec.housing.idler_pin if name == "idler" else thickest_free_gear(spec)
     what = "pin" if name == "idler" else "shaft's seat"
     found = [
         Rework(

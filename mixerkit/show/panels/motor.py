@@ -5,6 +5,7 @@ from __future__ import annotations
 from mixerkit.drive import motor, reducer
 from mixerkit.explore import uncertainty
 from mixerkit.machine import Machine
+from mixerkit.parts.zones import BOX, seat
 from mixerkit.show import driveplots, loadplots
 from mixerkit.show.knobs import POWER, RATIO, WATER, Knob
 from mixerkit.show.panels.bench import Bench
@@ -18,7 +19,7 @@ def says(machine: Machine) -> str:
     """Say in a sentence or two how this stage stands."""
     spec = machine.design
     speed = show(machine.running_speed, "rpm")
-    bush = reducer.adapting_bush(spec.reducer.output_bore, spec.shaft_1.diameter)
+    bush = reducer.adapting_bush(spec.reducer.output_bore, seat(spec, 1, BOX))
     system = machine.system
     mixing, able = (
         float(machine.power_flow.torque_at_motor[machine.load_cases.mixing].max()),

@@ -1,0 +1,261 @@
+"""One shaft from end to end: where each thing sits on it, and how thick it is there.
+
+Whoever asks for a bore, a seat, a bearing or a length of a shaft asks here: beam, checks, sheets, hole charts
+and sizes as made alike. Positions run from the inside of the plate at the reducer towards the trough, in mm.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from functools import lru_cache
+from typing import NamedTuple
+
+from mixerkit.parts.remedies import lengths
+from mixerkit.parts.shaft_places import NAMES, bearing_places
+from mixerkit.results import TableRow
+from mixerkit.spec import Shaft, Spec
+from mixerkit.tables import table
+
+__all__ = [
+    "BOX",
+    "CLUTCH",
+    "ROOM",
+    "Zone",
+    "as_turned",
+    "bearing_for",
+    "bearing_on",
+    "free_gear_bores",
+    "own",
+    "seat",
+    "seat_field",
+    "seat_set",
+    "seat_span",
+    "section_of",
+    "shaft_ends",
+    "thickest",
+    "thickest_free_gear",
+    "zones",
+    "zones_between",
+]
+
+BOX, CLUTCH = "reduction box", "clutch sleeve"
+"""Names of what sits on one of the shafts only."""
+ROOM = 5.0
+"""Of a shaft beyond its last seat, in mm (common practice)."""
+
+
+class Zone(NamedTuple):
+    """A length of a shaft that is turned to one diameter, from the machine's datum, all in mm."""
+
+    start: float
+    end: float
+    diameter: float
+
+
+def own(spec: Spec, number: int) -> Shaft:
+    """Give a shaft's record by its number."""
+    return spec.shaft_1 if number == 1 else spec.shaft_2
+
+
+@lru_cache(maxsize=256)
+def bearing_for(diameter: float) -> TableRow | None:
+    """Rolling bearing of the table with the largest bore that a shaft can be turned down to."""
+    rows = [
+        row.values for row in table("rolling_bearings") if row.values["bore"] <= diameter + 1e-6
+    ]
+    return max(rows, key=lambda row: row["bore"], default=None)
+
+
+def bearing_on(spec: Spec, number: int, name: str) -> TableRow | None:
+    """Rolling bearing at one of the three places of a shaft; none in a bush or where none is small enough."""
+    return bearing_for(seat(spec, number, name)) if spec.bearings.kind == "rolling" else None
+
+
+def _placed(spec: Spec, name: str) -> tuple[float, float]:
+    """Middle and length of what sits on a shaft under a name."""
+    if name == BOX:
+        return -spec.reducer.overhang, spec.hubs.box_length
+    direct, idler = spec.paths.direct, spec.paths.idler
+    if name == CLUTCH:
+        return (direct.position + idler.position) / 2, spec.clutch.sleeve_length
+    if name in NAMES:
+        # the length of a bearing follows from the section in its middle
+        return bearing_places(spec)[NAMES.index(name)], 0.0
+    path = direct if name == "direct gear" else idler
+    return path.position, path.face_width
+
+
+def seat_span(spec: Spec, number: int, name: str) -> tuple[float, float]:
+    """Where a thing on a shaft begins and ends.
+
+    Parameters
+    ----------
+    spec : Spec
+    number : int
+    name : str
+        :data:`BOX`, :data:`CLUTCH`, ``"direct gear"``, ``"idler gear"`` or one of
+        :data:`mixerkit.parts.shaft_places.NAMES`.
+
+    Returns
+    -------
+    tuple of float
+        In mm.
+    """
+    middle, long = _placed(spec, name)
+    if name in NAMES:
+        row = bearing_on(spec, number, name)
+        long = row["width"] if row else spec.bearings.bush_length
+    return middle - long / 2, middle + long / 2
+
+
+def zones_between(shaft: Shaft, start: float, end: float) -> list[Zone]:
+    """Cut a length of a shaft into its zones; at a point the thinner of both sides is one."""
+    bounds = (-float("inf"), *shaft.step_at, float("inf"))
+    sizes = (shaft.diameter, *shaft.step_diameters)
+    cut = [
+        Zone(max(low, start), min(high, end), size)
+        for size, low, high in zip(sizes, bounds, bounds[1:], strict=False)
+        if min(high, end) - max(low, start) > 1e-6
+    ]
+    if cut:
+        return cut
+    sides = [
+        size
+        for size, low, high in zip(sizes, bounds, bounds[1:], strict=False)
+        if low - 1e-6 <= start <= high + 1e-6
+    ]
+    return [Zone(start, end, min(sides))]
+
+
+def seat(spec: Spec, number: int, name: str) -> float:
+    """Diameter of a shaft, in mm, where a thing sits on it: the thinnest within the thing's length.
+
+    Of a bearing it is the bar that its seat is turned down from, in the bearing's middle.
+
+    Parameters
+    ----------
+    spec : Spec
+    number : int
+    name : str
+        See :func:`seat_span`.
+
+    Returns
+    -------
+    float
+    """
+    shaft = own(spec, number)
+    if not shaft.step_at:
+        return shaft.diameter
+    middle, long = _placed(spec, name)
+    return min(zone.diameter for zone in zones_between(shaft, middle - long / 2, middle + long / 2))
+
+
+def thickest(shaft: Shaft, start: float, end: float) -> float:
+    """Thickest section of a shaft between two places, nought where there is nothing between."""
+    if end - start <= 1e-6:
+        return 0.0
+    return max(zone.diameter for zone in zones_between(shaft, start, end))
+
+
+def section_of(spec: Spec, number: int, name: str) -> int:
+    """Say which of a shaft's diameters a seat has: 0 is ``diameter``, then ``step_diameters``."""
+    shaft, size = own(spec, number), seat(spec, number, name)
+    middle, long = _placed(spec, name)
+    bounds = (-float("inf"), *shaft.step_at, float("inf"))
+    sizes = (shaft.diameter, *shaft.step_diameters)
+    return next(
+        k
+        for k, (one, low, high) in enumerate(zip(sizes, bounds, bounds[1:], strict=False))
+        if one == size and low <= middle + long / 2 + 1e-6 and high >= middle - long / 2 - 1e-6
+    )
+
+
+def seat_field(spec: Spec, number: int, name: str) -> str:
+    """Field of the design file that says how thick a seat is, such as ``"shaft_1.diameter"``."""
+    first = section_of(spec, number, name) == 0
+    return f"shaft_{number}.{'diameter' if first else 'step_diameters'}"
+
+
+def seat_set(spec: Spec, number: int, name: str, size: float, system: str) -> dict[str, object]:
+    """Change of the design that makes a seat so thick, in mm; other sections stay as they are."""
+    shaft, section = own(spec, number), section_of(spec, number, name)
+    if section == 0:
+        return {f"shaft_{number}.diameter": size}
+    sizes = list(shaft.step_diameters)
+    sizes[section - 1] = size
+    return {f"shaft_{number}.step_diameters": lengths(sizes, system)}
+
+
+def as_turned(spec: Spec, number: int, name: str) -> float:
+    """Diameter of a seat as it is turned, in mm: the bore of its rolling bearing, or of the shaft there."""
+    row = bearing_on(spec, number, name) if name in NAMES else None
+    return float(row["bore"]) if row else seat(spec, number, name)
+
+
+def shaft_ends(spec: Spec, number: int) -> tuple[float, float]:
+    """Both ends of a shaft, in mm: a little beyond the outermost things on it."""
+    first = seat_span(spec, number, BOX if number == 1 else NAMES[0])[0]
+    return first - ROOM, seat_span(spec, number, NAMES[-1])[1] + ROOM
+
+
+def zones(spec: Spec, number: int) -> list[Zone]:
+    """Zones of a shaft from end to end, seats that are turned down for their bearings with them.
+
+    Parameters
+    ----------
+    spec : Spec
+    number : int
+
+    Returns
+    -------
+    list of Zone
+        Neighbours have different diameters.
+    """
+    left, right = shaft_ends(spec, number)
+    cut = zones_between(own(spec, number), left, right)
+    for name in NAMES:
+        row = bearing_on(spec, number, name)
+        if row:
+            start, end = seat_span(spec, number, name)
+            # what is left of the bar beyond an outermost seat is turned down with it
+            start, end = (
+                (left if start - left <= ROOM + 1e-6 else start),
+                (right if right - end <= ROOM + 1e-6 else end),
+            )
+            cut = list(_turned(cut, start, end, row["bore"]))
+    found: list[Zone] = []
+    for zone in cut:
+        if found and abs(found[-1].diameter - zone.diameter) < 1e-9:
+            found[-1] = Zone(found[-1].start, zone.end, zone.diameter)
+        else:
+            found.append(zone)
+    return found
+
+
+def _turned(cut: Iterable[Zone], start: float, end: float, size: float) -> Iterator[Zone]:
+    """Turn a length down to a diameter, what is thinner staying as it is."""
+    for zone in cut:
+        low, high = max(zone.start, start), min(zone.end, end)
+        if low >= high or zone.diameter <= size:
+            yield zone
+            continue
+        pieces = (
+            (zone.start, low, zone.diameter),
+            (low, high, size),
+            (high, zone.end, zone.diameter),
+        )
+        yield from (Zone(*one) for one in pieces if one[1] - one[0] > 1e-9)
+
+
+def free_gear_bores(spec: Spec) -> list[tuple[str, int, float]]:
+    """Seats of the free gears: which, how many, and how thick in mm; both in one row where they are alike."""
+    number = spec.clutch.shaft
+    sizes = {name: seat(spec, number, f"{name} gear") for name in ("direct", "idler")}
+    if len(set(sizes.values())) == 1:
+        return [("", 2, sizes["direct"])]
+    return [(f", {name} path", 1, size) for name, size in sizes.items()]
+
+
+def thickest_free_gear(spec: Spec) -> float:
+    """Thickness of the thicker seat of a free gear, in mm."""
+    return max(size for _, _, size in free_gear_bores(spec))

@@ -13,8 +13,8 @@ from mixerkit.design import Design
 from mixerkit.explore.holdpoints import HoldPoint, hold_points
 from mixerkit.machine import Machine
 from mixerkit.parts import measuring
+from mixerkit.parts.along import NAMES
 from mixerkit.parts.gear_pairs import shifts_of
-from mixerkit.parts.shaft_places import NAMES
 from mixerkit.parts.zones import BOX, as_turned, own, seat, seat_set, section_of
 from mixerkit.shop.blanks import GEARS, gears
 from mixerkit.shop.head_setting import judge_indexing

@@ -10,9 +10,9 @@ import numpy as np
 from mixerkit.checking import make_check, make_unjudged
 from mixerkit.checks import Change, Check, Say
 from mixerkit.parts import bearing, bearing_workings
+from mixerkit.parts.along import NAMES
 from mixerkit.parts.bearing_loads import AXIAL, axial_push, jam_thrust, loads
 from mixerkit.parts.remedies import LIGHTER, calmer
-from mixerkit.parts.shaft_places import NAMES
 from mixerkit.parts.shaftline import ShaftBeam
 from mixerkit.results import Array, Flags, LoadedMachine, TableRow
 from mixerkit.tables import table

@@ -7,7 +7,7 @@ import numpy as np
 from mixerkit.checking import make_check
 from mixerkit.checks import Check
 from mixerkit.parts import bearing, bearing_workings
-from mixerkit.parts.shaft_places import bearing_places
+from mixerkit.parts.along import bearing_places
 from mixerkit.parts.shaftline import ShaftBeam
 from mixerkit.parts.worked import WorkedMachine
 from mixerkit.results import LoadedMachine

@@ -9,7 +9,9 @@ import numpy as np
 
 from mixerkit.constants import STANDARD_GRAVITY
 from mixerkit.parts import beam, notches
-from mixerkit.parts.shaft_places import NAMES, ShaftPlaces
+from mixerkit.parts.along import NAMES
+from mixerkit.parts.shaft_places import GROOVE, ShaftPlaces
+from mixerkit.parts.stack import grooves
 from mixerkit.parts.zones import bearing_for
 from mixerkit.results import Array, LoadedMachine, TableRow
 from mixerkit.spec import Spec
@@ -19,6 +21,8 @@ __all__ = ["ShaftBody"]
 
 BY_HUB = {"key": "keyway", "set screws": "", "taper pin": "cross hole", "clamp": "press fit"}
 """How a gear that is held weakens its shaft."""
+# box and clutch sit on keys whatever the design says of keyways
+_ALWAYS = {"reduction box": "keyway", "clutch sleeve": "keyway", GROOVE: "groove"}
 
 
 # most knobs leave most notches as they are
@@ -69,6 +73,7 @@ class ShaftBody(ShaftPlaces):
         self.steel = table("materials").find(self.own.material).values
         self._cut_sections()
         self._seat_bearings()
+        self._cut_grooves()
         self._stiffen()
         self._notch()
 
@@ -78,6 +83,14 @@ class ShaftBody(ShaftPlaces):
         self.segments = sizes[np.searchsorted(np.array((*self.own.step_at,)), middles)]
         sides = _both_sides(self.segments)
         self.diameters, self.larger = np.minimum(*sides), np.maximum(*sides)
+
+    def _cut_grooves(self) -> None:
+        """Where a ring sits the shaft is as thin as its groove."""
+        for one in grooves(self.machine.spec, self.number):
+            for place in (i for i, named in enumerate(self.what) if GROOVE in named):
+                if one.start < self.places[place] < one.end:
+                    self.larger[place] = max(self.larger[place], self.diameters[place])
+                    self.diameters[place] = min(self.diameters[place], one.ring["groove"])
 
     def _seat_bearings(self) -> None:
         rolling = self.machine.spec.bearings.kind == "rolling"
@@ -114,9 +127,8 @@ class ShaftBody(ShaftPlaces):
         """Notch that a thing on the shaft brings, with the hole it is, nought if it is none."""
         if named in NAMES:
             return ("press fit", 0.0) if spec.bearings.kind == "rolling" else None
-        if named in ("reduction box", "clutch sleeve"):
-            # these sit on keys whatever the design says of keyways
-            return "keyway", 0.0
+        if named in _ALWAYS:
+            return _ALWAYS[named], 0.0
         if named.endswith(" gear") and self.clutch is None:
             return BY_HUB[spec.hubs.gear], spec.hubs.pin_diameter
         if named == "sleeve pins":

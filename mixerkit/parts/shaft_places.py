@@ -8,35 +8,15 @@ from __future__ import annotations
 import numpy as np
 
 from mixerkit.frozen import Sealed
-from mixerkit.results import Array, LoadedMachine
+from mixerkit.parts.along import NAMES, bearing_places, paddle_places, trough_ends
+from mixerkit.parts.stack import grooves
+from mixerkit.results import LoadedMachine
 from mixerkit.spec import Shaft, Spec
 
-__all__ = ["NAMES", "ShaftPlaces", "bearing_places", "paddle_places", "trough_ends"]
+__all__ = ["GROOVE", "ShaftPlaces"]
 
-NAMES = ("plate at the reducer", "plate at the trough", "far end of the trough")
-"""What holds each shaft, in order along it."""
-
-
-def bearing_places(spec: Spec) -> tuple[float, float, float]:
-    """Middles of a shaft's bearings: in both plates and beyond the trough."""
-    half = spec.housing.plate_thickness / 2
-    second = spec.housing.plate_spacing + half
-    return -half, second, second + spec.bearings.span
-
-
-def trough_ends(spec: Spec) -> tuple[float, float]:
-    """Insides of the trough's end walls."""
-    _, near, far = bearing_places(spec)
-    spare = (far - near - spec.trough.length) / 2
-    return near + spare, far - spare
-
-
-def paddle_places(spec: Spec, number: int) -> Array:
-    """Middles of a shaft's paddles; both rows together sit in the middle of the trough."""
-    blade, (start, end) = spec.paddles, trough_ends(spec)
-    row = (blade.count - 1) * blade.spacing + blade.offset_2
-    first = (start + end - row) / 2 + (blade.offset_2 if number == 2 else 0.0)
-    return np.asarray(first + blade.spacing * np.arange(blade.count), float)
+GROOVE = "groove of a ring"
+"""Name of the place where a retaining ring sits."""
 
 
 class ShaftPlaces(Sealed):
@@ -100,6 +80,14 @@ class ShaftPlaces(Sealed):
         rows = enumerate(paddle_places(spec, self.number))
         found += [(float(at), f"paddle {k + 1}") for k, at in rows]
         found += [(at, "step") for at in self.own.step_at]
+        # beyond what bears and drives it a groove weakens nothing
+        found.sort()
+        first, last = found[0][0], found[-1][0]
+        found += [
+            ((one.start + one.end) / 2, GROOVE)
+            for one in grooves(spec, self.number)
+            if first < one.start and one.end < last
+        ]
         return [*found, *((at, what) for what, at in self.own.notches)]
 
     def at(self, name: str) -> int:

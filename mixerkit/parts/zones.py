@@ -10,8 +10,8 @@ from collections.abc import Iterable, Iterator
 from functools import lru_cache
 from typing import NamedTuple
 
+from mixerkit.parts.along import NAMES, bearing_places
 from mixerkit.parts.remedies import lengths
-from mixerkit.parts.shaft_places import NAMES, bearing_places
 from mixerkit.results import TableRow
 from mixerkit.spec import Shaft, Spec
 from mixerkit.tables import table
@@ -31,7 +31,6 @@ __all__ = [
     "seat_set",
     "seat_span",
     "section_of",
-    "shaft_ends",
     "thickest",
     "thickest_free_gear",
     "zones",
@@ -42,6 +41,10 @@ BOX, CLUTCH = "reduction box", "clutch sleeve"
 """Names of what sits on one of the shafts only."""
 ROOM = 5.0
 """Of a shaft beyond its last seat, in mm (common practice)."""
+
+
+_BEYOND = 12.0
+"""Of a bar beyond its outermost seat, in mm, that is turned down with it: a ring's groove and its edge."""
 
 
 class Zone(NamedTuple):
@@ -94,7 +97,7 @@ def seat_span(spec: Spec, number: int, name: str) -> tuple[float, float]:
     number : int
     name : str
         :data:`BOX`, :data:`CLUTCH`, ``"direct gear"``, ``"idler gear"`` or one of
-        :data:`mixerkit.parts.shaft_places.NAMES`.
+        :data:`mixerkit.parts.along.NAMES`.
 
     Returns
     -------
@@ -192,26 +195,21 @@ def as_turned(spec: Spec, number: int, name: str) -> float:
     return float(row["bore"]) if row else seat(spec, number, name)
 
 
-def shaft_ends(spec: Spec, number: int) -> tuple[float, float]:
-    """Both ends of a shaft, in mm: a little beyond the outermost things on it."""
-    first = seat_span(spec, number, BOX if number == 1 else NAMES[0])[0]
-    return first - ROOM, seat_span(spec, number, NAMES[-1])[1] + ROOM
-
-
-def zones(spec: Spec, number: int) -> list[Zone]:
-    """Zones of a shaft from end to end, seats that are turned down for their bearings with them.
+def zones(spec: Spec, number: int, left: float, right: float) -> list[Zone]:
+    """Zones of a shaft between its ends, seats that are turned down for their bearings with them.
 
     Parameters
     ----------
     spec : Spec
     number : int
+    left, right : float
+        Its ends in mm.
 
     Returns
     -------
     list of Zone
         Neighbours have different diameters.
     """
-    left, right = shaft_ends(spec, number)
     cut = zones_between(own(spec, number), left, right)
     for name in NAMES:
         row = bearing_on(spec, number, name)
@@ -219,8 +217,8 @@ def zones(spec: Spec, number: int) -> list[Zone]:
             start, end = seat_span(spec, number, name)
             # what is left of the bar beyond an outermost seat is turned down with it
             start, end = (
-                (left if start - left <= ROOM + 1e-6 else start),
-                (right if right - end <= ROOM + 1e-6 else end),
+                (left if start - left <= _BEYOND else start),
+                (right if right - end <= _BEYOND else end),
             )
             cut = list(_turned(cut, start, end, row["bore"]))
     found: list[Zone] = []

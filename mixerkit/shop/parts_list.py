@@ -9,11 +9,11 @@ from math import pi
 
 import numpy as np
 
+from mixerkit.parts.along import NAMES, trough_ends
 from mixerkit.parts.blades import section_at
 from mixerkit.parts.bush_walls import bush_sizes
 from mixerkit.parts.keys import key_for
 from mixerkit.parts.shaft_checks import stock_sizes
-from mixerkit.parts.shaft_places import NAMES, trough_ends
 from mixerkit.parts.zones import BOX, CLUTCH, bearing_on, free_gear_bores, seat
 from mixerkit.shop import flatpattern, turning
 from mixerkit.shop.blanks import gear_blank, gears

@@ -7,9 +7,9 @@ from dataclasses import dataclass, replace
 from math import pi
 
 from mixerkit.frozen import result
-from mixerkit.parts import zones
+from mixerkit.parts import stack, zones
+from mixerkit.parts.along import NAMES, trough_ends
 from mixerkit.parts.keys import key_for
-from mixerkit.parts.shaft_places import NAMES, trough_ends
 from mixerkit.shop.blanks import limits_of
 from mixerkit.spec import Shaft, Spec
 from mixerkit.tables import table
@@ -78,9 +78,10 @@ def shaft_work(spec: Spec, number: int, system: str = "metric") -> ShaftWork:
         right, ``segments`` (start, end, diameter) as turned, ``material``, ``mass`` in kg, ``diameter`` where
         it is thinnest.
     """
-    own, (left, right) = zones.own(spec, number), zones.shaft_ends(spec, number)
+    own, (left, right) = zones.own(spec, number), stack.shaft_ends(spec, number)
     segments = [
-        (zone.start - left, zone.end - left, zone.diameter) for zone in zones.zones(spec, number)
+        (zone.start - left, zone.end - left, zone.diameter)
+        for zone in zones.zones(spec, number, left, right)
     ]
     placed = [
         *(_box_end(spec, system) if number == 1 else ()),

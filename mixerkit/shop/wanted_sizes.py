@@ -7,9 +7,9 @@ from collections.abc import Sequence
 import numpy as np
 
 from mixerkit.parts import fits, zones
+from mixerkit.parts.along import NAMES
 from mixerkit.parts.bush_walls import bush_sizes
 from mixerkit.parts.keys import key_for
-from mixerkit.parts.shaft_places import NAMES
 from mixerkit.shop.blanks import gears, with_limits
 from mixerkit.shop.holes import PLATES, Hole, Plate, plate
 from mixerkit.shop.measured import Said, Wanted, either_side

@@ -7,7 +7,7 @@ from matplotlib.figure import Figure
 
 from mixerkit.machine import Machine
 from mixerkit.parts import fits, hub_choices
-from mixerkit.parts.shaft_places import NAMES
+from mixerkit.parts.along import NAMES
 from mixerkit.parts.zones import BOX, CLUTCH, seat, thickest_free_gear
 from mixerkit.show.style import COLOURS, HATCHES, above, beside, figure, headline
 from mixerkit.units import show, shown_scale

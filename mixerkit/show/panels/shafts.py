@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from mixerkit.checks import weakest
 from mixerkit.machine import Machine
+from mixerkit.parts.along import NAMES
 from mixerkit.parts.shaft_checks import next_stock
-from mixerkit.parts.shaft_places import NAMES
 from mixerkit.parts.sleeve_checks import sleeve_warnings
 from mixerkit.show import shaftplots
 from mixerkit.show.knobs import POWER, RATIO, Knob

@@ -1,0 +1,38 @@
+"""Where bearings, trough and paddles stand along the machine.
+
+Positions run from the inside of the plate at the reducer towards the trough, in mm.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+
+from mixerkit.results import Array
+from mixerkit.spec import Spec
+
+__all__ = ["NAMES", "bearing_places", "paddle_places", "trough_ends"]
+
+NAMES = ("plate at the reducer", "plate at the trough", "far end of the trough")
+"""What holds each shaft, in order along it."""
+
+
+def bearing_places(spec: Spec) -> tuple[float, float, float]:
+    """Middles of a shaft's bearings: in both plates and beyond the trough."""
+    half = spec.housing.plate_thickness / 2
+    second = spec.housing.plate_spacing + half
+    return -half, second, second + spec.bearings.span
+
+
+def trough_ends(spec: Spec) -> tuple[float, float]:
+    """Insides of the trough's end walls."""
+    _, near, far = bearing_places(spec)
+    spare = (far - near - spec.trough.length) / 2
+    return near + spare, far - spare
+
+
+def paddle_places(spec: Spec, number: int) -> Array:
+    """Middles of a shaft's paddles; both rows together sit in the middle of the trough."""
+    blade, (start, end) = spec.paddles, trough_ends(spec)
+    row = (blade.count - 1) * blade.spacing + blade.offset_2
+    first = (start + end - row) / 2 + (blade.offset_2 if number == 2 else 0.0)
+    return np.asarray(first + blade.spacing * np.arange(blade.count), float)

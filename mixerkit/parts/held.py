@@ -1,0 +1,175 @@
+"""Whether everything on a shaft is held both ways along it, and what holds it bears the paddles' push."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from mixerkit.checking import make_check
+from mixerkit.checks import Change, Check
+from mixerkit.parts import zones
+from mixerkit.parts.along import NAMES, bearing_places
+from mixerkit.parts.bearing_loads import axial_push, jam_thrust
+from mixerkit.parts.remedies import calmer, lengths
+from mixerkit.parts.rings import groove_load, ring_for
+from mixerkit.parts.shaftline import ShaftBeam
+from mixerkit.parts.stack import Groove, Stop, grooves, stops
+from mixerkit.tables import table
+from mixerkit.working import by_method, worked
+
+__all__ = ["checks"]
+
+HELD = "everything is held both ways along it"
+"""Name of the check of what holds things along a shaft."""
+PUSH = "rings bear the push along the shaft"
+"""Name of the check of rings and grooves."""
+_SIDES = {-1: "towards the reducer", 1: "towards the trough"}
+
+
+def checks(beam: ShaftBeam) -> list[Check]:
+    """Check what holds things along a shaft.
+
+    Parameters
+    ----------
+    beam : ShaftBeam
+
+    Returns
+    -------
+    list of Check
+    """
+    found, cut = stops(beam.machine.spec, beam.number), grooves(beam.machine.spec, beam.number)
+    return [_both_ways(beam, found), *([_bears_push(beam, cut)] if cut else [])]
+
+
+def _said(stop: Stop) -> str:
+    return f"{stop.name} {_SIDES[stop.side]}"
+
+
+def _both_ways(beam: ShaftBeam, found: list[Stop]) -> Check:
+    """Whether a shoulder, a spacer, a ring, pins or the hub's own hold stands either side of everything."""
+    loose = [stop for stop in found if not stop.kind]
+    firm = len(found) - len(loose)
+    rings = sum(stop.kind == "ring" for stop in found)
+    words = (
+        "; ".join(f"{_said(stop)}: {stop.why}" for stop in loose[:3])
+        if loose
+        else f"{rings} rings in grooves, {sum(stop.kind == 'spacer' for stop in found)} faces against spacers, "
+        f"{sum(stop.kind == 'shoulder' for stop in found)} against shoulders; the push leaves the shaft at the "
+        f"{NAMES[beam.machine.spec.bearings.locating - 1]}, the other bearings slide in their bores"
+    )
+    return make_check(
+        beam.machine,
+        "shafts",
+        f"shaft {beam.number}",
+        HELD,
+        demand=float(len(found)),
+        capacity=float(firm),
+        unit="",
+        tight=1.0,
+        source="retaining rings of DIN 471 (normal type) or ASME B27.7 with room for groove and edge; spacers between neighbours: "
+        "common practice",
+        reason=lambda i, say: words,
+        working=lambda i: [
+            by_method(
+                "n",
+                "faces of all that must stay, counted where shoulder, spacer, ring, pins or hub holds them",
+                float(firm),
+                "",
+            )
+        ],
+        fix=lambda i: _holding(beam, loose),
+    )
+
+
+def _holding(beam: ShaftBeam, loose: list[Stop]) -> list[Change]:
+    """What makes room for a ring, a size that rings are made for, or a shoulder in its stead."""
+    spec, system, field = beam.machine.spec, beam.machine.system, f"shaft_{beam.number}"
+    own, found = beam.own, list[Change]()
+    made = sorted(row.values["shaft"] for row in table("retaining_rings"))
+    if any(ring_for(size) is None for size in (own.diameter, *own.step_diameters)):
+        up = [size for size in made if size >= own.diameter]
+        down = [size for size in made if size < own.diameter]
+        found += [{f"{field}.diameter": size} for size in up[:2] + down[-1:]]
+    if any("dogs" in stop.why for stop in loose):
+        over = max(float(stop.ring["over"]) for stop in loose if stop.ring) + 0.5
+        ring = spec.clutch.outer_diameter - spec.clutch.inner_diameter
+        found += [
+            {"clutch.inner_diameter": over},
+            {"clutch.inner_diameter": over, "clutch.outer_diameter": over + ring},
+        ]
+    if any("sleeve" in stop.why for stop in loose):
+        found.append("clutch.dog_height")
+    if any("no room" in stop.why for stop in loose):
+        found += ["bearings.span", "reducer.overhang", "trough.length", "bearings.bush_length"]
+    if not own.step_at and spec.bearings.kind == "rolling":
+        bearing = zones.bearing_on(spec, beam.number, NAMES[1])
+        if bearing:
+            _, second, last = bearing_places(spec)
+            half, thick = bearing["width"] / 2, bearing["least_shoulder"]
+            found.append(
+                {
+                    f"{field}.step_at": lengths([second + half, last - half], system),
+                    f"{field}.step_diameters": lengths([thick, own.diameter], system),
+                }
+            )
+    return found
+
+
+def _bears_push(beam: ShaftBeam, cut: list[Groove]) -> Check:
+    """Whether the weakest ring and groove bear what the paddles push along the shaft, in a jam too."""
+    machine = beam.machine
+    strength = beam.steel["yield_strength"]
+
+    def bears(one: Groove) -> tuple[float, float, float]:
+        outer = _outer(beam, one)
+        groove = float(groove_load.formula(outer, one.ring["groove"], strength))
+        return min(groove, 1e3 * one.ring["ring_load"]), groove, outer
+
+    weak = min(cut, key=lambda one: bears(one)[0])
+    least, groove, outer = bears(weak)
+    push = np.maximum(axial_push(machine), jam_thrust(machine, beam.number))
+    return make_check(
+        machine,
+        "shafts",
+        f"shaft {beam.number}",
+        PUSH,
+        demand=push,
+        capacity=least,
+        unit="N",
+        safety=machine.spec.safety.shaft_in_jam,
+        source="load of the groove by DIN 471 and of the ring in data/tables/retaining_rings.csv; the whole push on each ring: the "
+        "side that hurts",
+        reason=lambda i, say: (
+            f"ring {'before' if weak.side < 0 else 'behind'} the {weak.name}: its groove bears {say(groove, 'N')}, the ring "
+            f"{say(1e3 * weak.ring['ring_load'], 'N')}; sharp edges on what lies against it"
+        ),
+        working=lambda i: [
+            worked(
+                "F_N = pi/4*(d_1**2 - d_2**2)*R_e/q",
+                groove,
+                "N",
+                d_1=(outer, "mm", f"shaft {beam.number} at that ring"),
+                d_2=(float(weak.ring["groove"]), "mm", "data/tables/retaining_rings.csv: groove"),
+                R_e=(
+                    strength,
+                    "MPa",
+                    f"data/tables/materials.csv, {beam.own.material}: yield_strength",
+                ),
+                q=(1.2, "", "DIN 471"),
+            ),
+            by_method(
+                "F", "the lesser of groove and ring, the weakest ring of the shaft", least, "N"
+            ),
+        ],
+        fix=lambda i: [
+            *calmer(machine, i, float(push[i]) * machine.spec.safety.shaft_in_jam / least),
+            f"shaft_{beam.number}.diameter",
+            "paddles.root_radius",
+            "paddles.set_angle",
+        ],
+    )
+
+
+def _outer(beam: ShaftBeam, one: Groove) -> float:
+    """Thickness of the shaft that a groove is cut into, in mm."""
+    inside = (one.start + one.end) / 2
+    return min(zone.diameter for zone in zones.zones_between(beam.own, inside, inside))

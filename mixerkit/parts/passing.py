@@ -1,0 +1,100 @@
+"""In which order things go on a shaft, from which end, and what blocks what where no order works."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from mixerkit.parts import stack, zones
+from mixerkit.parts.rings import PLAY
+from mixerkit.spec import Spec
+
+__all__ = ["Blocked", "Way", "way_on"]
+
+
+class Blocked(NamedTuple):
+    """What has least to spare on its way: a bore that passes so much, over so thick a section, in mm."""
+
+    name: str
+    passes: float
+    over: float
+
+
+class Way(NamedTuple):
+    """An order in which things go on a shaft.
+
+    ``from_left`` and ``from_right`` name them in the order in which they go on from either end, those nearest
+    the middle first; ``worst`` is the one with least to spare, which blocks the order where ``over`` is more
+    than it ``passes``.
+    """
+
+    from_left: tuple[str, ...]
+    from_right: tuple[str, ...]
+    worst: Blocked
+
+
+class _Thing(NamedTuple):
+    start: float
+    end: float
+    name: str
+    passes: float
+
+
+def _things(spec: Spec, number: int) -> list[_Thing]:
+    """Everything that goes over the shaft, rings with it."""
+    found = [
+        _Thing(one.start, one.end, one.name, one.passes) for one in stack.elements(spec, number)
+    ]
+    for groove in stack.grooves(spec, number):
+        words = f"ring {'before' if groove.side < 0 else 'behind'} the {groove.name}"
+        found.append(_Thing(groove.start, groove.end, words, groove.ring["shaft"] + PLAY))
+    return sorted(found)
+
+
+def way_on(spec: Spec, number: int) -> Way:
+    """Find the order in which everything goes on a shaft.
+
+    What comes from an end must go on after all that sits further in, so that an order is a place to part
+    the row: what is left of it comes from the left, the rest from the right. Each bore passes every section
+    between its end of the shaft and its seat, and that of the seat itself.
+
+    Parameters
+    ----------
+    spec : Spec
+    number : int
+        1 or 2.
+
+    Returns
+    -------
+    Way
+        With the most to spare for the one that has least.
+    """
+    row = _things(spec, number)
+    left, right = stack.shaft_ends(spec, number)
+    turned = zones.zones(spec, number, left, right)
+
+    def over(start: float, end: float) -> float:
+        return max(
+            (
+                zone.diameter
+                for zone in turned
+                if min(zone.end, end) - max(zone.start, start) > 1e-6
+            ),
+            default=0.0,
+        )
+
+    by_left = [Blocked(one.name, one.passes, over(left, one.end)) for one in row]
+    by_right = [Blocked(one.name, one.passes, over(one.start, right)) for one in row]
+    ways = []
+    for parted in range(len(row) + 1):
+        worst = max(by_left[:parted] + by_right[parted:], key=lambda one: one.over / one.passes)
+        # of orders that are alike the one in which things slide least
+        slid = sum(one.end - left for one in row[:parted]) + sum(
+            right - one.start for one in row[parted:]
+        )
+        ways.append((round(worst.over / worst.passes, 9), slid, parted, worst))
+    _, _, parted, worst = min(ways)
+    return Way(
+        tuple(one.name for one in reversed(row[:parted])),
+        tuple(one.name for one in row[parted:]),
+        worst,
+    )

@@ -1,0 +1,296 @@
+"""What sits along a shaft in order, and what keeps each thing from wandering along it.
+
+Positions run from the inside of the plate at the reducer towards the trough, in mm.
+"""
+
+from __future__ import annotations
+
+from functools import lru_cache
+from typing import NamedTuple
+
+from mixerkit.parts import fits, zones
+from mixerkit.parts.along import NAMES, trough_ends
+from mixerkit.parts.rings import ring_for
+from mixerkit.results import TableRow
+from mixerkit.spec import Spec
+
+__all__ = [
+    "FLANGE",
+    "SLEEVE",
+    "Element",
+    "Groove",
+    "Stop",
+    "elements",
+    "flange_thickness",
+    "grooves",
+    "shaft_ends",
+    "stops",
+]
+
+FLANGE, SLEEVE = "flange of the fuse", "sleeve with paddles"
+"""Names of what else sits on a shaft."""
+SLEEVE_END = 1.0
+"""Gap in mm between an end of the sleeve and the trough's wall (common practice)."""
+_FLANGE_GAP = 5.0
+"""Between the box's hollow shaft and the hub of the flange that is keyed on shaft 1, in mm (common practice)."""
+_TOUCH = 0.5
+"""Gap in mm below which two things touch and a ring between them finds no room (common practice)."""
+_BENEATH = 1.0
+"""Least height of a shoulder that holds what sits against it, in mm (common practice)."""
+
+
+class Element(NamedTuple):
+    """One thing on a shaft, in mm.
+
+    ``passes`` is the thickest that its bore goes over on its way, ``shoulder`` the thinnest section that stops
+    it; ``kind`` one of ``"bearing"``, ``"bush"``,
+    ``"fixed"``, ``"free"``, ``"sliding"``, ``"sleeve"``, ``"box"`` and ``"flange"``.
+    """
+
+    start: float
+    end: float
+    name: str
+    bore: float
+    passes: float
+    outer: float
+    kind: str
+    shoulder: float
+
+
+class Stop(NamedTuple):
+    """What keeps a thing from moving to one side along its shaft.
+
+    ``side`` is -1 for towards the reducer and 1 for towards the trough; ``at`` the face in mm; ``kind`` one of
+    ``"shoulder"``, ``"spacer"``, ``"ring"``, ``"pins"``, ``"hub"`` and ``""`` where nothing does, ``why`` then
+    saying what stands in the way.
+    """
+
+    name: str
+    side: int
+    at: float
+    kind: str
+    ring: TableRow | None = None
+    why: str = ""
+
+
+@lru_cache(maxsize=64)
+def _over_seat(bore: float) -> float:
+    """Largest a bearing's seat may be, in mm: k6."""
+    return bore + float(fits.limits.formula(min(bore, fits.MOST), "k6")[1]) / 1e3
+
+
+def flange_thickness(spec: Spec) -> float:
+    """Thickness of each flange of the fuse, in mm: a quarter of what goes through it (common practice)."""
+    return max(zones.seat(spec, 1, zones.BOX), spec.reducer.output_bore) / 4
+
+
+def _flange_span(spec: Spec) -> tuple[float, float]:
+    """Hub of the flange that is keyed on shaft 1, beyond the box, as long as the key it carries."""
+    end = zones.seat_span(spec, 1, zones.BOX)[0] - flange_thickness(spec) - _FLANGE_GAP
+    return end - spec.hubs.box_length, end
+
+
+def elements(spec: Spec, number: int) -> list[Element]:
+    """Everything that sits on a shaft, from the reducer's end on.
+
+    Parameters
+    ----------
+    spec : Spec
+    number : int
+        1 or 2.
+
+    Returns
+    -------
+    list of Element
+    """
+    found = [_on_bearing(spec, number, name) for name in NAMES]
+    has_clutch = spec.clutch.shaft == number
+    for name in ("direct", "idler"):
+        path = spec.paths.direct if name == "direct" else spec.paths.idler
+        size = zones.seat(spec, number, f"{name} gear")
+        bore = size + 2 * spec.bearings.bush_wall * has_clutch
+        tip = path.module * (path.tooth_counts[0 if number == 1 else -1] + 2)
+        span = zones.seat_span(spec, number, f"{name} gear")
+        kind = "free" if has_clutch else "fixed"
+        found.append(Element(*span, f"{name} gear", bore, size, tip, kind, size + 2 * _BENEATH))
+    if has_clutch:
+        size = zones.seat(spec, number, zones.CLUTCH)
+        span = zones.seat_span(spec, number, zones.CLUTCH)
+        found.append(
+            Element(*span, zones.CLUTCH, size, size, spec.clutch.outer_diameter, "sliding", size)
+        )
+    if spec.sleeve.kind != "none":
+        start, end = trough_ends(spec)
+        outer = 2 * spec.paddles.root_radius
+        bore = outer - 2 * spec.sleeve.wall
+        found.append(
+            Element(start + SLEEVE_END, end - SLEEVE_END, SLEEVE, bore, bore, outer, "sleeve", bore)
+        )
+    if number == 1:
+        size = zones.seat(spec, 1, zones.BOX)
+        bore = spec.reducer.output_bore
+        span = zones.seat_span(spec, 1, zones.BOX)
+        found.append(
+            Element(*span, zones.BOX, bore, max(size, bore), 1.5 * bore, "box", bore + 2 * _BENEATH)
+        )
+        if spec.fuse.kind != "none":
+            found.append(
+                Element(
+                    *_flange_span(spec),
+                    FLANGE,
+                    size,
+                    size,
+                    max(1.6 * size, bore),
+                    "flange",
+                    size + 2 * _BENEATH,
+                )
+            )
+    return sorted(found)
+
+
+def _on_bearing(spec: Spec, number: int, name: str) -> Element:
+    row, span = zones.bearing_on(spec, number, name), zones.seat_span(spec, number, name)
+    words = f"bearing at the {name}"
+    if row:
+        bore = float(row["bore"])
+        # a bearing that goes on its seat goes over a bar as thick as the seat may be: common practice
+        return Element(
+            *span,
+            words,
+            bore,
+            _over_seat(bore),
+            float(row["outer"]),
+            "bearing",
+            row["least_shoulder"],
+        )
+    bore = zones.seat(spec, number, name)
+    return Element(
+        *span, words, bore, bore, bore + 2 * spec.bearings.bush_wall, "bush", bore + 2 * _BENEATH
+    )
+
+
+def _needs(spec: Spec, one: Element) -> bool:
+    """Whether a thing must be held along its shaft by something else than what it is fixed with."""
+    if one.kind == "bush":
+        # a shaft runs through its bushes, and one of them keeps it from wandering
+        return one.name == f"bearing at the {NAMES[spec.bearings.locating - 1]}"
+    return one.kind in ("bearing", "fixed", "free", "box", "flange")
+
+
+def stops(spec: Spec, number: int) -> list[Stop]:
+    """What keeps each thing on a shaft from moving to either side.
+
+    A shoulder holds where the shaft is thicker beside a face; things between the plates are kept apart by
+    spacers; a ring in a groove holds where neither does.
+
+    Parameters
+    ----------
+    spec : Spec
+    number : int
+
+    Returns
+    -------
+    list of Stop
+    """
+    row, found = elements(spec, number), []
+    turned = zones.zones(spec, number, row[0].start - 1.0, row[-1].end + 1.0)
+    for k, one in enumerate(row):
+        if one.kind == "sleeve":
+            found += [Stop(one.name, side, _face(one, side), "pins") for side in (-1, 1)]
+        elif one.kind == "fixed" and spec.hubs.gear != "key":
+            found += [Stop(one.name, side, _face(one, side), "hub") for side in (-1, 1)]
+        elif _needs(spec, one):
+            before, after = (row[k - 1] if k else None), (row[k + 1] if k + 1 < len(row) else None)
+            found += [
+                _stop(spec, turned, one, before, -1),
+                _stop(spec, turned, one, after, 1),
+            ]
+    return found
+
+
+def _face(one: Element, side: int) -> float:
+    return one.end if side > 0 else one.start
+
+
+def _stop(
+    spec: Spec, turned: list[zones.Zone], one: Element, beside: Element | None, side: int
+) -> Stop:
+    """What holds a thing on one side of it on a shaft as turned, its neighbour there being known."""
+    at = _face(one, side)
+    to = at + side * 1e4 if beside is None else _face(beside, -side)
+    low, high = min(at, to), max(at, to)
+    # a spacer reaches to a shoulder that does not stand right beside it
+    if any(
+        zone.diameter >= one.shoulder
+        for zone in turned
+        if min(zone.end, high) - max(zone.start, low) > 1e-6
+    ):
+        return Stop(one.name, side, at, "shoulder")
+    if beside is not None and _stacked(one, beside):
+        return Stop(one.name, side, at, "spacer")
+    inside = at + side * 0.01
+    size = next((zone.diameter for zone in turned if zone.start <= inside <= zone.end), one.bore)
+    ring = ring_for(size)
+    if ring is None:
+        return Stop(one.name, side, at, "", None, "no retaining ring is made for a shaft so thick")
+    if beside is not None and beside.kind == "sliding":
+        return _inside_the_dogs(spec, one, side, at, ring)
+    if beside is not None and high - low < ring["groove_width"] + _TOUCH:
+        return Stop(one.name, side, at, "", ring, f"no room for a ring before the {beside.name}")
+    return Stop(one.name, side, at, "ring", ring)
+
+
+def _stacked(one: Element, beside: Element) -> bool:
+    """Whether two neighbours are kept apart by a spacer: gears and bearings between the plates, box and flange."""
+    kinds = {one.kind, beside.kind}
+    if "box" in kinds:
+        return kinds <= {"box", "flange", "bearing"}
+    return (
+        kinds <= {"bearing", "bush", "fixed", "free"}
+        and one.kind != "bush"
+        and bool(kinds & {"fixed", "free"})
+    )
+
+
+def _inside_the_dogs(spec: Spec, one: Element, side: int, at: float, ring: TableRow) -> Stop:
+    """The ring between a free gear and the clutch's sleeve, which stands inside the dogs."""
+    clutch = spec.clutch
+    if ring["over"] > clutch.inner_diameter:
+        return Stop(one.name, side, at, "", ring, "its ring does not go inside the dogs")
+    if ring["groove_width"] + _TOUCH > 2 * clutch.dog_height - clutch.overlap:
+        return Stop(one.name, side, at, "", ring, "its ring would stop the clutch's sleeve")
+    return Stop(one.name, side, at, "ring", ring)
+
+
+def shaft_ends(spec: Spec, number: int) -> tuple[float, float]:
+    """Both ends of a shaft, in mm: beyond the outermost things on it by their rings' grooves and edges."""
+    row, held = elements(spec, number), stops(spec, number)
+
+    def room(one: Element, side: int) -> float:
+        ring = next(
+            (stop.ring for stop in held if (stop.name, stop.side) == (one.name, side)), None
+        )
+        return float(ring["groove_width"] + ring["edge"]) if ring else zones.ROOM
+
+    return row[0].start - room(row[0], -1), row[-1].end + room(row[-1], 1)
+
+
+class Groove(NamedTuple):
+    """A ring's groove in a shaft: from where to where in mm, what the ring holds on which side, and the ring."""
+
+    start: float
+    end: float
+    name: str
+    side: int
+    ring: TableRow
+
+
+def grooves(spec: Spec, number: int) -> list[Groove]:
+    """Grooves of a shaft's rings."""
+    found = []
+    for stop in stops(spec, number):
+        if stop.kind == "ring" and stop.ring:
+            far = stop.at + stop.side * float(stop.ring["groove_width"])
+            ends = min(stop.at, far), max(stop.at, far)
+            found.append(Groove(*ends, stop.name, stop.side, stop.ring))
+    return found

@@ -12,7 +12,7 @@ from mixerkit.parts.bearing_loads import axial_push, jam_thrust
 from mixerkit.parts.remedies import calmer, lengths
 from mixerkit.parts.rings import groove_load, ring_for
 from mixerkit.parts.shaftline import ShaftBeam
-from mixerkit.parts.stack import Groove, Stop, grooves, stops
+from mixerkit.parts.stack import Groove, Stop
 from mixerkit.tables import table
 from mixerkit.working import by_method, worked
 
@@ -36,7 +36,7 @@ def checks(beam: ShaftBeam) -> list[Check]:
     -------
     list of Check
     """
-    found, cut = stops(beam.machine.spec, beam.number), grooves(beam.machine.spec, beam.number)
+    found, cut = beam.stack.stops, beam.stack.grooves
     return [_both_ways(beam, found), *([_bears_push(beam, cut)] if cut else [])]
 
 

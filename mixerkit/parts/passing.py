@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from mixerkit.parts import stack, zones
+from mixerkit.parts import stack
 from mixerkit.parts.rings import PLAY
-from mixerkit.spec import Spec
 
 __all__ = ["Blocked", "Way", "way_on"]
 
@@ -39,18 +38,16 @@ class _Thing(NamedTuple):
     passes: float
 
 
-def _things(spec: Spec, number: int) -> list[_Thing]:
+def _things(laid: stack.Stack) -> list[_Thing]:
     """Everything that goes over the shaft, rings with it."""
-    found = [
-        _Thing(one.start, one.end, one.name, one.passes) for one in stack.elements(spec, number)
-    ]
-    for groove in stack.grooves(spec, number):
+    found = [_Thing(one.start, one.end, one.name, one.passes) for one in laid.elements]
+    for groove in laid.grooves:
         words = f"ring {'before' if groove.side < 0 else 'behind'} the {groove.name}"
         found.append(_Thing(groove.start, groove.end, words, groove.ring["shaft"] + PLAY))
     return sorted(found)
 
 
-def way_on(spec: Spec, number: int) -> Way:
+def way_on(laid: stack.Stack) -> Way:
     """Find the order in which everything goes on a shaft.
 
     What comes from an end must go on after all that sits further in, so that an order is a place to part
@@ -59,24 +56,22 @@ def way_on(spec: Spec, number: int) -> Way:
 
     Parameters
     ----------
-    spec : Spec
-    number : int
-        1 or 2.
+    laid : Stack
+        See :func:`mixerkit.parts.stack.laid`.
 
     Returns
     -------
     Way
         With the most to spare for the one that has least.
     """
-    row = _things(spec, number)
-    left, right = stack.shaft_ends(spec, number)
-    turned = zones.zones(spec, number, left, right)
+    row = _things(laid)
+    left, right = laid.left, laid.right
 
     def over(start: float, end: float) -> float:
         return max(
             (
                 zone.diameter
-                for zone in turned
+                for zone in laid.turned
                 if min(zone.end, end) - max(zone.start, start) > 1e-6
             ),
             default=0.0,

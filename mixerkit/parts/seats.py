@@ -37,7 +37,7 @@ def checks(beam: ShaftBeam) -> list[Check]:
 
 def _reached(beam: ShaftBeam) -> Check:
     """There is an order in which everything goes on, each bore over all between its seat and its end of the shaft."""
-    worst = way_on(beam.machine.spec, beam.number).worst
+    worst = way_on(beam.stack).worst
     return make_check(
         beam.machine,
         "shafts",

@@ -11,7 +11,6 @@ from mixerkit.constants import STANDARD_GRAVITY
 from mixerkit.parts import beam, notches
 from mixerkit.parts.along import NAMES
 from mixerkit.parts.shaft_places import GROOVE, ShaftPlaces
-from mixerkit.parts.stack import grooves
 from mixerkit.parts.zones import bearing_for
 from mixerkit.results import Array, LoadedMachine, TableRow
 from mixerkit.spec import Spec
@@ -86,7 +85,7 @@ class ShaftBody(ShaftPlaces):
 
     def _cut_grooves(self) -> None:
         """Where a ring sits the shaft is as thin as its groove."""
-        for one in grooves(self.machine.spec, self.number):
+        for one in self.stack.grooves:
             for place in (i for i, named in enumerate(self.what) if GROOVE in named):
                 if one.start < self.places[place] < one.end:
                     self.larger[place] = max(self.larger[place], self.diameters[place])

@@ -8,7 +8,7 @@ import numpy as np
 
 from mixerkit.checking import make_check, make_unjudged
 from mixerkit.checks import Change, Check, Say
-from mixerkit.parts import deflection, fatigue, notches, seats, sleeve_checks, zones
+from mixerkit.parts import bodies, deflection, fatigue, notches, seats, sleeve_checks, zones
 from mixerkit.parts.deflection import thicker
 from mixerkit.parts.remedies import LIGHTER, calmer, stronger
 from mixerkit.parts.shaft_rules import FATIGUE, Rule, rules_of, worst_place
@@ -151,7 +151,7 @@ def checks(machine: WorkedMachine) -> list[Check]:
     for beam in machine.shaft_beams:
         found += [_check(beam, rule) for rule in rules_of(beam)] + seats.checks(beam)
         found += deflection.checks(beam)
-    return found + sleeve_checks.checks(machine)
+    return [*found, *sleeve_checks.checks(machine), *bodies.apart(machine)]
 
 
 def _unknown(beam: ShaftBeam, rule: Rule) -> str:

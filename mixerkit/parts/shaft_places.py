@@ -9,7 +9,7 @@ import numpy as np
 
 from mixerkit.frozen import Sealed
 from mixerkit.parts.along import NAMES, bearing_places, paddle_places, trough_ends
-from mixerkit.parts.stack import grooves
+from mixerkit.parts.stack import laid
 from mixerkit.results import LoadedMachine
 from mixerkit.spec import Shaft, Spec
 
@@ -28,6 +28,8 @@ class ShaftPlaces(Sealed):
     number : int
         1 or 2.
     own : Shaft
+    stack : Stack
+        All that is on it, and what holds each thing.
     trough : tuple of float
         Insides of the trough's end walls.
     places : numpy.ndarray (n,)
@@ -46,6 +48,7 @@ class ShaftPlaces(Sealed):
         self.machine, self.number = machine, number
         self.own: Shaft = getattr(spec, f"shaft_{number}")
         self.trough = trough_ends(spec)
+        self.stack = laid(spec, number)
         places: list[float] = []
         what: list[list[str]] = []
         for at, name in sorted(self._things(spec), key=lambda one: one[0]):
@@ -85,7 +88,7 @@ class ShaftPlaces(Sealed):
         first, last = found[0][0], found[-1][0]
         found += [
             ((one.start + one.end) / 2, GROOVE)
-            for one in grooves(spec, self.number)
+            for one in self.stack.grooves
             if first < one.start and one.end < last
         ]
         return [*found, *((at, what) for what, at in self.own.notches)]

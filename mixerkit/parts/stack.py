@@ -19,12 +19,11 @@ __all__ = [
     "SLEEVE",
     "Element",
     "Groove",
+    "Stack",
     "Stop",
     "elements",
     "flange_thickness",
-    "grooves",
-    "shaft_ends",
-    "stops",
+    "laid",
 ]
 
 FLANGE, SLEEVE = "flange of the fuse", "sleeve with paddles"
@@ -177,23 +176,13 @@ def _needs(spec: Spec, one: Element) -> bool:
     return one.kind in ("bearing", "fixed", "free", "box", "flange")
 
 
-def stops(spec: Spec, number: int) -> list[Stop]:
+def _stops(spec: Spec, row: list[Element], turned: list[zones.Zone]) -> list[Stop]:
     """What keeps each thing on a shaft from moving to either side.
 
     A shoulder holds where the shaft is thicker beside a face; things between the plates are kept apart by
     spacers; a ring in a groove holds where neither does.
-
-    Parameters
-    ----------
-    spec : Spec
-    number : int
-
-    Returns
-    -------
-    list of Stop
     """
-    row, found = elements(spec, number), []
-    turned = zones.zones(spec, number, row[0].start - 1.0, row[-1].end + 1.0)
+    found = []
     for k, one in enumerate(row):
         if one.kind == "sleeve":
             found += [Stop(one.name, side, _face(one, side), "pins") for side in (-1, 1)]
@@ -262,19 +251,6 @@ def _inside_the_dogs(spec: Spec, one: Element, side: int, at: float, ring: Table
     return Stop(one.name, side, at, "ring", ring)
 
 
-def shaft_ends(spec: Spec, number: int) -> tuple[float, float]:
-    """Both ends of a shaft, in mm: beyond the outermost things on it by their rings' grooves and edges."""
-    row, held = elements(spec, number), stops(spec, number)
-
-    def room(one: Element, side: int) -> float:
-        ring = next(
-            (stop.ring for stop in held if (stop.name, stop.side) == (one.name, side)), None
-        )
-        return float(ring["groove_width"] + ring["edge"]) if ring else zones.ROOM
-
-    return row[0].start - room(row[0], -1), row[-1].end + room(row[-1], 1)
-
-
 class Groove(NamedTuple):
     """A ring's groove in a shaft: from where to where in mm, what the ring holds on which side, and the ring."""
 
@@ -285,12 +261,45 @@ class Groove(NamedTuple):
     ring: TableRow
 
 
-def grooves(spec: Spec, number: int) -> list[Groove]:
-    """Grooves of a shaft's rings."""
-    found = []
-    for stop in stops(spec, number):
+class Stack(NamedTuple):
+    """A shaft with all that is on it: in order, what holds each, the rings' grooves, both ends, and its zones."""
+
+    elements: list[Element]
+    stops: list[Stop]
+    grooves: list[Groove]
+    left: float
+    right: float
+    turned: list[zones.Zone]
+
+
+def laid(spec: Spec, number: int) -> Stack:
+    """Lay out a shaft from end to end.
+
+    Parameters
+    ----------
+    spec : Spec
+    number : int
+        1 or 2.
+
+    Returns
+    -------
+    Stack
+        The shaft ends beyond the outermost things on it by their rings' grooves and edges.
+    """
+    row = elements(spec, number)
+    turned = zones.zones(spec, number, row[0].start - 1.0, row[-1].end + 1.0)
+    held = _stops(spec, row, turned)
+
+    def room(one: Element, side: int) -> float:
+        rings = (stop.ring for stop in held if (stop.name, stop.side) == (one.name, side))
+        ring = next(rings, None)
+        return float(ring["groove_width"] + ring["edge"]) if ring else zones.ROOM
+
+    cut = []
+    for stop in held:
         if stop.kind == "ring" and stop.ring:
             far = stop.at + stop.side * float(stop.ring["groove_width"])
             ends = min(stop.at, far), max(stop.at, far)
-            found.append(Groove(*ends, stop.name, stop.side, stop.ring))
-    return found
+            cut.append(Groove(*ends, stop.name, stop.side, stop.ring))
+    left, right = row[0].start - room(row[0], -1), row[-1].end + room(row[-1], 1)
+    return Stack(row, held, cut, left, right, zones.zones(spec, number, left, right))

@@ -78,11 +78,9 @@ def shaft_work(spec: Spec, number: int, system: str = "metric") -> ShaftWork:
         right, ``segments`` (start, end, diameter) as turned, ``material``, ``mass`` in kg, ``diameter`` where
         it is thinnest.
     """
-    own, (left, right) = zones.own(spec, number), stack.shaft_ends(spec, number)
-    segments = [
-        (zone.start - left, zone.end - left, zone.diameter)
-        for zone in zones.zones(spec, number, left, right)
-    ]
+    own, laid = zones.own(spec, number), stack.laid(spec, number)
+    left, right = laid.left, laid.right
+    segments = [(zone.start - left, zone.end - left, zone.diameter) for zone in laid.turned]
     placed = [
         *(_box_end(spec, system) if number == 1 else ()),
         *_bearing_seats(spec, number),

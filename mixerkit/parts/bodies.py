@@ -1,0 +1,295 @@
+"""Every turned or bored part of the machine in its place, and which of them would stand in one place.
+
+The machine lies along x, from the inside of the plate at the reducer towards the trough; shaft 1 is at y = 0,
+shaft 2 beside it at y = the shafts' distance, z is up. All in mm.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from typing import NamedTuple
+
+import numpy as np
+
+from mixerkit.checking import make_check
+from mixerkit.checks import Change, Check
+from mixerkit.parts import spurgear, stack, zones
+from mixerkit.parts.along import trough_ends
+from mixerkit.parts.gear_pairs import shifts_of
+from mixerkit.parts.idler import idler_centre
+from mixerkit.parts.worked import WorkedMachine
+from mixerkit.results import Array
+from mixerkit.spec import Spec
+from mixerkit.tables import table
+from mixerkit.working import by_method
+
+__all__ = ["Body", "Wall", "apart", "bodies", "clashes", "walls"]
+
+APART = "no two parts stand in one place"
+"""Name of the check of bodies."""
+_SPACER = 5.0
+"""Wall of a spacer, in mm (common practice)."""
+_GLAND = 12.0
+"""Wall of a gland or seal housing round its shaft, in mm (common practice)."""
+_TOUCH = 1e-6
+
+
+class Body(NamedTuple):
+    """A ring or cylinder about one axis, in mm; ``mesh`` names the path whose teeth it has, empty if it has none."""
+
+    name: str
+    y: float
+    z: float
+    start: float
+    end: float
+    inner: float
+    outer: float
+    mesh: str = ""
+
+
+class Wall(NamedTuple):
+    """A plate across the machine, and its bores: y, z and diameter of each, in mm."""
+
+    name: str
+    start: float
+    end: float
+    bores: tuple[tuple[float, float, float], ...]
+
+
+def bodies(spec: Spec, laid: Sequence[stack.Stack] = ()) -> list[Body]:
+    """Every body of the machine in neutral.
+
+    Parameters
+    ----------
+    spec : Spec
+    laid : sequence of Stack, optional
+        Both shafts laid out, where they are already.
+
+    Returns
+    -------
+    list of Body
+    """
+    laid = laid or [stack.laid(spec, number) for number in (1, 2)]
+    rows = [one for number in (1, 2) for one in _on_shaft(spec, number, laid[number - 1])]
+    return rows + list(_idler(spec))
+
+
+def _on_shaft(spec: Spec, number: int, laid: stack.Stack) -> Iterator[Body]:
+    y = 0.0 if number == 1 else spec.housing.centre_distance
+    of = f"shaft {number}"
+    turned = laid.turned
+    for zone in _grooved(turned, laid.grooves):
+        yield Body(of, y, 0.0, zone.start, zone.end, 0.0, zone.diameter)
+    for one in laid.grooves:
+        thick = float(one.ring["thickness"])
+        start = one.start if one.side > 0 else one.end - thick
+        words = f"ring at the {one.name} of {of}"
+        yield Body(words, y, 0.0, start, start + thick, one.ring["groove"], one.ring["over"])
+    for element in laid.elements:
+        yield from _of_element(spec, number, y, element)
+    yield from _spacers(spec, number, y, laid)
+    length = table("seals").find(spec.bearings.seal).values["length"] + spec.trough.wall_thickness
+    for near, far in ((trough_ends(spec)[0] - length, 0), (trough_ends(spec)[1], 1)):
+        thick = max(
+            zone.diameter
+            for zone in turned
+            if min(zone.end, near + length) - max(zone.start, near) > _TOUCH
+        )
+        words = f"{('near', 'far')[far]} seal of {of}"
+        yield Body(words, y, 0.0, near, near + length, thick, thick + 2 * _GLAND)
+
+
+def _grooved(turned: list[zones.Zone], cut: list[stack.Groove]) -> list[zones.Zone]:
+    """Zones of a shaft with its grooves cut."""
+    for one in cut:
+        turned = [
+            piece
+            for zone in turned
+            for piece in (
+                zones.Zone(zone.start, min(zone.end, one.start), zone.diameter),
+                zones.Zone(
+                    max(zone.start, one.start), min(zone.end, one.end), float(one.ring["groove"])
+                ),
+                zones.Zone(max(zone.start, one.end), zone.end, zone.diameter),
+            )
+            if piece.end - piece.start > _TOUCH
+        ]
+    return turned
+
+
+def _of_element(spec: Spec, number: int, y: float, one: stack.Element) -> Iterator[Body]:
+    """A thing on a shaft, and what belongs to it."""
+    name, at = f"{one.name} of shaft {number}", (y, 0.0, one.start, one.end)
+    if one.kind not in ("free", "fixed"):
+        yield Body(name, *at, one.bore, one.outer)
+        if one.kind == "box" and one.bore > zones.seat(spec, 1, zones.BOX):
+            yield Body("bush in the box", *at, zones.seat(spec, 1, zones.BOX), one.bore)
+        if one.kind == "flange" and spec.fuse.kind == "shear pin":
+            thick = stack.flange_thickness(spec)
+            across = 2 * spec.fuse.pin_radius + 4 * spec.fuse.pin_diameter
+            yield Body("disc of that flange", y, 0.0, one.end - thick, one.end, one.outer, across)
+        return
+    path_name = one.name.split()[0]
+    path = spec.paths.direct if path_name == "direct" else spec.paths.idler
+    place = 0 if number == 1 else -1
+    tip = spurgear.tip_diameter.formula(
+        path.module, path.tooth_counts[place], shifts_of(path)[place]
+    )
+    yield Body(name, *at, one.bore, float(tip), path_name)
+    if one.kind == "free":
+        middle, half = (one.start + one.end) / 2, spec.bearings.free_gear_length / 2
+        yield Body(
+            f"bush of the {name}", y, 0.0, middle - half, middle + half, one.passes, one.bore
+        )
+        high, clutch = spec.clutch.dog_height, spec.clutch
+        other = spec.paths.idler if path_name == "direct" else spec.paths.direct
+        span = (
+            (one.end, one.end + high)
+            if other.position > path.position
+            else (one.start - high, one.start)
+        )
+        yield Body(
+            f"dogs of the {name}", y, 0.0, *span, clutch.inner_diameter, clutch.outer_diameter
+        )
+
+
+def _spacers(spec: Spec, number: int, y: float, laid: stack.Stack) -> Iterator[Body]:
+    """Spacers between neighbours that are kept apart by one; a ring beside a bush takes its own room."""
+    held = {(stop.name, stop.side): stop for stop in laid.stops}
+    for one, after in zip(laid.elements, laid.elements[1:], strict=False):
+        stops = held.get((one.name, 1)), held.get((after.name, -1))
+        if "spacer" not in [stop.kind for stop in stops if stop]:
+            continue
+        thick = [
+            float(stop.ring["thickness"]) if stop and stop.kind == "ring" and stop.ring else 0.0
+            for stop in stops
+        ]
+        start, end = one.end + thick[0], after.start - thick[1]
+        if end - start > _TOUCH:
+            inner = zones.thickest(zones.own(spec, number), start, end)
+            words = f"spacer {one.name} to {after.name} of shaft {number}"
+            yield Body(words, y, 0.0, start, end, inner, inner + 2 * _SPACER)
+
+
+def _idler(spec: Spec) -> Iterator[Body]:
+    """The idler, its bush and its pin; none where it finds no place."""
+    along, aside, _ = idler_centre(spec)
+    path = spec.paths.idler
+    if not np.isfinite(aside) or len(path.tooth_counts) != 3:
+        return
+    half, pin = path.face_width / 2, spec.housing.idler_pin
+    outer = pin + 2 * spec.bearings.bush_wall
+    tip = float(
+        spurgear.tip_diameter.formula(path.module, path.tooth_counts[1], shifts_of(path)[1])
+    )
+    yield Body(
+        "idler", along, aside, path.position - half, path.position + half, outer, tip, "idler"
+    )
+    long = spec.bearings.idler_length / 2
+    yield Body(
+        "bush of the idler", along, aside, path.position - long, path.position + long, pin, outer
+    )
+    thick = spec.housing.plate_thickness
+    ends = -thick, spec.housing.plate_spacing + thick
+    yield Body("pin of the idler", along, aside, *ends, 0.0, pin)
+
+
+def walls(spec: Spec) -> list[Wall]:
+    """Both plates with the bores for shafts and pin."""
+    along, aside, _ = idler_centre(spec)
+    thick, apart_by = spec.housing.plate_thickness, spec.housing.plate_spacing
+    found = []
+    for name, start in (("plate at the reducer", -thick), ("plate at the trough", apart_by)):
+        bores = [(along, aside, spec.housing.idler_pin)] if np.isfinite(aside) else []
+        for number, y in ((1, 0.0), (2, spec.housing.centre_distance)):
+            row = zones.bearing_on(spec, number, name)
+            size = (
+                row["outer"]
+                if row
+                else zones.seat(spec, number, name) + 2 * spec.bearings.bush_wall
+            )
+            bores.append((y, 0.0, float(size)))
+        found.append(Wall(name, start, start + thick, tuple(bores)))
+    return found
+
+
+def clashes(all_of_them: list[Body], plates: list[Wall]) -> list[tuple[str, str]]:
+    """Pairs of bodies, or of a body and a plate, that share a place.
+
+    Two about one axis clash where their lengths and their rings overlap; two about different axes where their
+    lengths overlap and their circles do, but for gears of one path, whose teeth mesh. What reaches into a plate
+    must go through its own bore.
+
+    Parameters
+    ----------
+    all_of_them : list of Body
+    plates : list of Wall
+
+    Returns
+    -------
+    list of tuple of str
+    """
+    size = np.array([one[1:7] for one in all_of_them], float).T
+    y, z, start, end, inner, outer = size
+    along = np.minimum(end[:, None], end) - np.maximum(start[:, None], start) > _TOUCH
+    away = np.hypot(y[:, None] - y, z[:, None] - z)
+    ring = np.minimum(outer[:, None], outer) - np.maximum(inner[:, None], inner) > _TOUCH
+    mesh = np.array([one.mesh for one in all_of_them])
+    meshing = (mesh[:, None] == mesh) & (mesh != "")
+    near: Array = np.where(
+        away < _TOUCH, ring, ((outer[:, None] + outer) / 2 > away + _TOUCH) & ~meshing
+    )
+    pairs = np.argwhere(np.triu(along & near.astype(bool), 1))
+    found = [(all_of_them[i].name, all_of_them[k].name) for i, k in pairs]
+    for wall in plates:
+        inside = np.minimum(end, wall.end) - np.maximum(start, wall.start) > _TOUCH
+        for i in np.flatnonzero(inside):
+            one = all_of_them[i]
+            if not any(
+                np.hypot(one.y - at, one.z - up) < _TOUCH and one.outer <= bore + _TOUCH
+                for at, up, bore in wall.bores
+            ):
+                found.append((one.name, wall.name))
+    return found
+
+
+def apart(machine: WorkedMachine) -> list[Check]:
+    """Check that no two parts stand in one place."""
+    spec = machine.spec
+    row = bodies(spec, [beam.stack for beam in machine.shaft_beams])
+    found = clashes(row, walls(spec))
+    free = len(row) - len({name for pair in found for name in pair[:1]})
+    words = "; ".join(f"{one} and {other}" for one, other in found[:3]) or "none touches another"
+    changes: list[Change] = [
+        "housing.plate_spacing",
+        "paths.direct.position",
+        "paths.idler.position",
+        "housing.plate_thickness",
+        "reducer.overhang",
+        "bearings.span",
+        "trough.length",
+        "bearings.bush_length",
+        "bearings.free_gear_length",
+        "bearings.idler_length",
+        "clutch.sleeve_length",
+        "clutch.dog_height",
+        "housing.centre_distance",
+    ]
+    return [
+        make_check(
+            machine,
+            "shafts",
+            "all on both shafts",
+            APART,
+            demand=float(len(row)),
+            capacity=float(free),
+            unit="",
+            tight=1.0,
+            source="geometry: lengths and rings of all that is turned or bored, in neutral",
+            reason=lambda i, say: words,
+            working=lambda i: [
+                by_method("n", "bodies less those that share a place with another", float(free), "")
+            ],
+            fix=lambda i: changes if found else [],
+        )
+    ]

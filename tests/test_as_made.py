@@ -406,7 +406,7 @@ def test_a_fault_stands_under_the_steps_of_its_own_shaft(tmp_path, capsys):
     content = {"shafts": {"1": {"gear_seat": "44.5 mm"}, "2": {"bearing_seat": "45.3 mm"}}}
     found = hold_points(content, tmp_path, capsys)
     assert found["mill the keyways of shaft 1"][0] == "stop"
-    assert "Shaft 1, each seat can be reached" in " ".join(
+    assert "Shaft 1, everything goes on in some order" in " ".join(
         found["put shaft 1 into its bearings"][1]
     )
     assert found["mill the keyways of shaft 2"] == ("measure first", ["gear seats of shaft 2"])

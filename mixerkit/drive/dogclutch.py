@@ -20,6 +20,7 @@ from mixerkit.units import in_units
 __all__ = [
     "bearing_pressure",
     "dog_force",
+    "fork_groove",
     "milling",
     "positions",
     "root_bending",
@@ -302,3 +303,14 @@ def sleeve_mass(spec: Spec) -> float:
     bore = seat(spec, one.shaft, CLUTCH)
     density = table("materials").find(one.material).values["density"]
     return float(pi / 4 * (one.outer_diameter**2 - bore**2) * one.sleeve_length * 1e-9 * density)
+
+
+def fork_groove(spec: Spec) -> tuple[float, float]:
+    """Width and depth in mm of the groove round the sleeve in which the fork's shoes run.
+
+    A third of the length between the dogs, and a fifth of the wall between bore and outside (common practice).
+    """
+    one = spec.clutch
+    core = one.sleeve_length - 2 * one.dog_height
+    wall = (one.outer_diameter - seat(spec, one.shaft, CLUTCH)) / 2
+    return max(core, 0.0) / 3, max(wall, 0.0) / 5

@@ -99,7 +99,7 @@ def _on_shaft(spec: Spec, number: int, laid: stack.Stack) -> Iterator[Body]:
         yield Body(words, y, 0.0, near, near + length, thick, thick + 2 * _GLAND)
 
 
-def _grooved(turned: list[zones.Zone], cut: list[stack.Groove]) -> list[zones.Zone]:
+def _grooved(turned: Sequence[zones.Zone], cut: Sequence[stack.Groove]) -> Sequence[zones.Zone]:
     """Zones of a shaft with its grooves cut."""
     for one in cut:
         turned = [

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import numpy as np
 
 from mixerkit.checking import make_check
@@ -44,7 +46,7 @@ def _said(stop: Stop) -> str:
     return f"{stop.name} {_SIDES[stop.side]}"
 
 
-def _both_ways(beam: ShaftBeam, found: list[Stop]) -> Check:
+def _both_ways(beam: ShaftBeam, found: Sequence[Stop]) -> Check:
     """Whether a shoulder, a spacer, a ring, pins or the hub's own hold stands either side of everything."""
     loose = [stop for stop in found if not stop.kind]
     firm = len(found) - len(loose)
@@ -80,7 +82,7 @@ def _both_ways(beam: ShaftBeam, found: list[Stop]) -> Check:
     )
 
 
-def _holding(beam: ShaftBeam, loose: list[Stop]) -> list[Change]:
+def _holding(beam: ShaftBeam, loose: Sequence[Stop]) -> list[Change]:
     """What makes room for a ring, a size that rings are made for, or a shoulder in its stead."""
     spec, system, field = beam.machine.spec, beam.machine.system, f"shaft_{beam.number}"
     own, found = beam.own, list[Change]()
@@ -114,7 +116,7 @@ def _holding(beam: ShaftBeam, loose: list[Stop]) -> list[Change]:
     return found
 
 
-def _bears_push(beam: ShaftBeam, cut: list[Groove]) -> Check:
+def _bears_push(beam: ShaftBeam, cut: Sequence[Groove]) -> Check:
     """Whether the weakest ring and groove bear what the paddles push along the shaft, in a jam too."""
     machine = beam.machine
     strength = beam.steel["yield_strength"]

@@ -9,13 +9,13 @@ import numpy as np
 
 from mixerkit.checking import make_check, make_unjudged
 from mixerkit.checks import Change, Check, Say
-from mixerkit.parts import bearing, bearing_workings
+from mixerkit.parts import bearing, bearing_workings, zones
 from mixerkit.parts.along import NAMES
 from mixerkit.parts.bearing_loads import AXIAL, axial_push, jam_thrust, loads
 from mixerkit.parts.remedies import LIGHTER, calmer
 from mixerkit.parts.shaftline import ShaftBeam
 from mixerkit.results import Array, Flags, LoadedMachine, TableRow
-from mixerkit.tables import table
+from mixerkit.spec import SERIES
 from mixerkit.units import show
 
 __all__ = ["rolling"]
@@ -25,22 +25,26 @@ def _size(row: TableRow, say: Say) -> str:
     return " x ".join(say(row[one], "mm") for one in ("bore", "outer", "width"))
 
 
-def _bores() -> list[float]:
-    return sorted(float(bore) for bore in table("rolling_bearings").column("bore"))
-
-
 def _larger_bearings(line: ShaftBeam, which: str, over: float) -> list[Change]:
-    """Shafts that carry a bearing with so much higher a rating, the next one up first."""
-    rows = [row.values for row in table("rolling_bearings")]
-    has = min(row["bore"] for row in line.bearings if row)
-    wanted = max(row[which] for row in rows if row["bore"] <= has) * float(over)
-    bigger = sorted(row["bore"] for row in rows if row["bore"] > has and row[which] >= wanted)
-    return [{f"shaft_{line.number}.diameter": bore} for bore in bigger[:1]]
+    """A heavier series for the same shaft, or a shaft that carries a bearing with so much higher a rating."""
+    spec = line.machine.spec
+    has = min((row for row in line.bearings if row), key=lambda row: float(row[which]))
+    wanted = float(has[which]) * float(over)
+    found: list[Change] = []
+    for series in SERIES[SERIES.index(spec.bearings.series) + 1 :]:
+        row = zones.bearing_for(float(has["bore"]), series)
+        if row and row["bore"] == has["bore"] and row[which] >= wanted:
+            found.append({"bearings.series": series})
+            break
+    rows = zones.bearing_rows(spec.bearings.series)
+    bigger = [row["bore"] for row in rows if row["bore"] > has["bore"] and row[which] >= wanted]
+    return [*found, *({f"shaft_{line.number}.diameter": bore} for bore in bigger[:1])]
 
 
 def rolling(line: ShaftBeam) -> list[Check]:
     """Check the rolling bearings of a shaft."""
-    machine, least = line.machine, _bores()[0]
+    machine = line.machine
+    least = float(zones.bearing_rows(machine.spec.bearings.series)[0]["bore"])
     rows = [row for row in line.bearings if row]
     if len(rows) < len(line.bearings):
         smallest = show(least, "mm", machine.system)

@@ -6,11 +6,10 @@ import numpy as np
 
 from mixerkit.checking import make_check
 from mixerkit.checks import Change, Check
-from mixerkit.parts import held, large_holes
+from mixerkit.parts import held, large_holes, zones
 from mixerkit.parts.passing import way_on
 from mixerkit.parts.remedies import lengths
 from mixerkit.parts.shaftline import ShaftBeam
-from mixerkit.tables import table
 from mixerkit.working import by_method
 
 __all__ = ["ACROSS", "REACHED", "checks"]
@@ -71,7 +70,7 @@ def _passing(beam: ShaftBeam) -> list[Change]:
     plain: dict[str, list[str]] = (
         {f"{field}.step_at": [], f"{field}.step_diameters": []} if own.step_at else {}
     )
-    bores = sorted(float(bore) for bore in table("rolling_bearings").column("bore"))
+    bores = [float(row["bore"]) for row in zones.bearing_rows(beam.machine.spec.bearings.series)]
     thickest = max(own.diameter, *own.step_diameters) if own.step_diameters else own.diameter
     if not any(beam.bearings):
         return [{f"{field}.diameter": thickest, **plain}] if plain else []

@@ -11,7 +11,7 @@ from mixerkit.constants import STANDARD_GRAVITY
 from mixerkit.parts import beam, notches
 from mixerkit.parts.along import NAMES
 from mixerkit.parts.shaft_places import GROOVE, ShaftPlaces
-from mixerkit.parts.zones import bearing_for
+from mixerkit.parts.zones import INSERT, bearing_on, series_at
 from mixerkit.results import Array, LoadedMachine, TableRow
 from mixerkit.spec import Spec
 from mixerkit.tables import table
@@ -92,11 +92,10 @@ class ShaftBody(ShaftPlaces):
                     self.diameters[place] = min(self.diameters[place], one.ring["groove"])
 
     def _seat_bearings(self) -> None:
-        rolling = self.machine.spec.bearings.kind == "rolling"
         self.bearings: list[TableRow | None] = []
-        for place in self.supports:
+        for place, name in zip(self.supports, NAMES, strict=True):
             size = float(self.diameters[place])
-            row = bearing_for(size) if rolling else None
+            row = bearing_on(self.machine.spec, self.number, name)
             self.bearings.append(row)
             if row:
                 self.larger[place] = max(self.larger[place], size)
@@ -125,7 +124,8 @@ class ShaftBody(ShaftPlaces):
     def _weakened(self, named: str, spec: Spec) -> tuple[str, float] | None:
         """Notch that a thing on the shaft brings, with the hole it is, nought if it is none."""
         if named in NAMES:
-            return ("press fit", 0.0) if spec.bearings.kind == "rolling" else None
+            pressed = spec.bearings.kind == "rolling" and series_at(spec, named) != INSERT
+            return ("press fit", 0.0) if pressed else None
         if named in _ALWAYS:
             return _ALWAYS[named], 0.0
         if named.endswith(" gear") and self.clutch is None:

@@ -43,7 +43,7 @@ class Element(NamedTuple):
 
     ``passes`` is the thickest that its bore goes over on its way, ``shoulder`` the thinnest section that stops
     it; ``kind`` one of ``"bearing"``, ``"bush"``,
-    ``"fixed"``, ``"free"``, ``"sliding"``, ``"sleeve"``, ``"box"`` and ``"flange"``.
+    ``"insert"``, ``"fixed"``, ``"free"``, ``"sliding"``, ``"sleeve"``, ``"box"`` and ``"flange"``.
     """
 
     start: float
@@ -152,6 +152,8 @@ def _on_bearing(spec: Spec, number: int, name: str) -> Element:
     words = f"bearing at the {name}"
     if row:
         bore = float(row["bore"])
+        if zones.series_at(spec, name) == zones.INSERT:
+            return Element(*span, words, bore, bore, float(row["outer"]), "insert", bore)
         # a bearing that goes on its seat goes over a bar as thick as the seat may be: common practice
         return Element(
             *span,
@@ -186,7 +188,7 @@ def _stops(spec: Spec, row: list[Element], turned: list[zones.Zone]) -> list[Sto
     for k, one in enumerate(row):
         if one.kind == "sleeve":
             found += [Stop(one.name, side, _face(one, side), "pins") for side in (-1, 1)]
-        elif one.kind == "fixed" and spec.hubs.gear != "key":
+        elif (one.kind == "fixed" and spec.hubs.gear != "key") or one.kind == "insert":
             found += [Stop(one.name, side, _face(one, side), "hub") for side in (-1, 1)]
         elif _needs(spec, one):
             before, after = (row[k - 1] if k else None), (row[k + 1] if k + 1 < len(row) else None)
@@ -264,12 +266,12 @@ class Groove(NamedTuple):
 class Stack(NamedTuple):
     """A shaft with all that is on it: in order, what holds each, the rings' grooves, both ends, and its zones."""
 
-    elements: list[Element]
-    stops: list[Stop]
-    grooves: list[Groove]
+    elements: tuple[Element, ...]
+    stops: tuple[Stop, ...]
+    grooves: tuple[Groove, ...]
     left: float
     right: float
-    turned: list[zones.Zone]
+    turned: tuple[zones.Zone, ...]
 
 
 def laid(spec: Spec, number: int) -> Stack:
@@ -302,4 +304,5 @@ def laid(spec: Spec, number: int) -> Stack:
             ends = min(stop.at, far), max(stop.at, far)
             cut.append(Groove(*ends, stop.name, stop.side, stop.ring))
     left, right = row[0].start - room(row[0], -1), row[-1].end + room(row[-1], 1)
-    return Stack(row, held, cut, left, right, zones.zones(spec, number, left, right))
+    whole = tuple(zones.zones(spec, number, left, right))
+    return Stack(tuple(row), tuple(held), tuple(cut), left, right, whole)

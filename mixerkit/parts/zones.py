@@ -19,11 +19,13 @@ from mixerkit.tables import table
 __all__ = [
     "BOX",
     "CLUTCH",
+    "INSERT",
     "ROOM",
     "Zone",
     "as_turned",
     "bearing_for",
     "bearing_on",
+    "bearing_rows",
     "free_gear_bores",
     "own",
     "seat",
@@ -31,6 +33,7 @@ __all__ = [
     "seat_set",
     "seat_span",
     "section_of",
+    "series_at",
     "thickest",
     "thickest_free_gear",
     "zones",
@@ -60,18 +63,39 @@ def own(spec: Spec, number: int) -> Shaft:
     return spec.shaft_1 if number == 1 else spec.shaft_2
 
 
+INSERT = "insert"
+"""Series of bearings that slide over a plain shaft and are held on it by set screws."""
+
+
+def series_at(spec: Spec, name: str) -> str:
+    """Series of the rolling bearing at one of the three places of a shaft."""
+    far = name == NAMES[-1] and spec.bearings.far_end == "insert bearing"
+    return INSERT if far else spec.bearings.series
+
+
+@lru_cache(maxsize=64)
+def bearing_rows(series: str) -> tuple[TableRow, ...]:
+    """Rows of data/tables/rolling_bearings.csv of a series, thinnest bore first."""
+    rows = [row.values for row in table("rolling_bearings") if row.values["series"] == series]
+    return tuple(sorted(rows, key=lambda row: float(row["bore"])))
+
+
 @lru_cache(maxsize=256)
-def bearing_for(diameter: float) -> TableRow | None:
-    """Rolling bearing of the table with the largest bore that a shaft can be turned down to."""
-    rows = [
-        row.values for row in table("rolling_bearings") if row.values["bore"] <= diameter + 1e-6
-    ]
-    return max(rows, key=lambda row: row["bore"], default=None)
+def bearing_for(diameter: float, series: str = "62") -> TableRow | None:
+    """Rolling bearing of a series with the largest bore that a shaft can be turned down to.
+
+    An insert bearing goes on a bar of its own size: its seat is not turned down.
+    """
+    fitting = [row for row in bearing_rows(series) if row["bore"] <= diameter + 1e-6]
+    best = fitting[-1] if fitting else None
+    return None if best and series == INSERT and diameter - best["bore"] > 0.01 else best
 
 
 def bearing_on(spec: Spec, number: int, name: str) -> TableRow | None:
     """Rolling bearing at one of the three places of a shaft; none in a bush or where none is small enough."""
-    return bearing_for(seat(spec, number, name)) if spec.bearings.kind == "rolling" else None
+    if spec.bearings.kind != "rolling":
+        return None
+    return bearing_for(seat(spec, number, name), series_at(spec, name))
 
 
 def _placed(spec: Spec, name: str) -> tuple[float, float]:

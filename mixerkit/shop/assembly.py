@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from mixerkit.parts import fits
+from mixerkit.parts.passing import way_on
+from mixerkit.parts.stack import laid
 from mixerkit.parts.zones import CLUTCH, seat, thickest_free_gear
 from mixerkit.spec import Spec
 from mixerkit.units import lengths
@@ -59,8 +63,21 @@ def _shafts_loaded(spec: Spec, system: str) -> list[tuple[str, str, str]]:
             "none: pushed on by hand with oil",
             "faces in line with their mates within half a millimetre",
         ),
+        *(row for number in (1, 2) for row in _along(spec, number)),
         ("idler on its pin between thrust washers", f"end play {say(END_PLAY, 4)}", "spins free"),
     ]
+
+
+def _along(spec: Spec, number: int) -> Iterator[tuple[str, str, str]]:
+    """In which order things go on a shaft from either end; those that only go on later are named in their turn."""
+    way = way_on(laid(spec, number))
+    for end, row in (("reducer's", way.from_left), ("trough's", way.from_right)):
+        if row:
+            yield (
+                f"shaft {number}, from the {end} end in this order, those after the plates in their turn: {', '.join(row)}",
+                "spacers between those that are kept apart; each key into its seat just before what it carries",
+                "each ring snaps into its groove and turns in it; nothing wanders along the shaft",
+            )
 
 
 def _case_closed(spec: Spec, system: str) -> list[tuple[str, str, str]]:

@@ -116,9 +116,12 @@ class Blank:
     name, words : str
         As in :data:`GEARS`, and for a person.
     count : int
-    module, thinning, seat, root, width, depth, run_out : float
-        In mm; ``seat`` is the shaft or pin in its bore, ``depth`` how deep it is cut.
+    module, thinning, seat, root, width, dogs, depth, run_out : float
+        In mm; ``seat`` is the shaft or pin in its bore, ``dogs`` how far they stand out of one face, ``depth``
+        how deep it is cut.
     shift : float
+    dog_ring : tuple of float
+        Inner and outer radius of its dogs in mm.
     outside, bore : tuple of float
         Nominal, least and most in mm.
     bore_words, material : str
@@ -150,6 +153,8 @@ class Blank:
     seat: float
     keyway: tuple[float, float] | None
     width: float
+    dogs: float
+    dog_ring: tuple[float, float]
     depth: float
     cutter: int
     has_cutter: bool
@@ -158,6 +163,11 @@ class Blank:
     fits_lathe: bool
     material: str
     mass: float
+
+    @property
+    def length(self) -> float:
+        """Of the blank over its dogs, in mm."""
+        return self.width + self.dogs
 
 
 def gear_blank(spec: Spec, name: str, shop: Workshop, system: str = "metric") -> Blank:
@@ -185,6 +195,7 @@ def gear_blank(spec: Spec, name: str, shop: Workshop, system: str = "metric") ->
     material = path.idler_material if name == "idler_2" else path.material
     what, seat, bush = _seat(spec, name)
     bore = seat + 2 * spec.bearings.bush_wall if bush else seat
+    dogs = spec.clutch.dog_height if bush and name != "idler_2" else 0.0
     return Blank(
         name=name,
         words=f"{path_name} path, {what}",
@@ -202,14 +213,17 @@ def gear_blank(spec: Spec, name: str, shop: Workshop, system: str = "metric") ->
         seat=seat,
         keyway=_keyway(seat, system) if not bush and spec.hubs.gear == "key" else None,
         width=path.face_width,
+        dogs=dogs,
+        dog_ring=(spec.clutch.inner_diameter / 2, spec.clutch.outer_diameter / 2),
         depth=depth,
         cutter=number,
         has_cutter=number in shop.cutters.get(round(path.module, 6), ()),
-        stack=max(1, int(ARBOR // path.face_width)),
+        stack=1 if dogs else max(1, int(ARBOR // path.face_width)),
         run_out=run_out(cutter_diameter(path.module), depth),
         fits_lathe=outside <= min(shop.largest_blank, shop.lathe.swing),
         material=material,
-        mass=pi / 4 * (outside**2 - bore**2) * path.face_width * _density(material) * 1e-9,
+        mass=pi / 4 * (outside**2 - bore**2) * path.face_width * _density(material) * 1e-9
+        + _dogs_mass(spec, dogs, material),
     )
 
 
@@ -225,6 +239,12 @@ def _seat(spec: Spec, name: str) -> tuple[str, float, bool]:
         zones.seat(spec, number, f"{GEARS[name][0]} gear"),
         bush,
     )
+
+
+def _dogs_mass(spec: Spec, high: float, material: str) -> float:
+    """Mass in kg of the dogs on a free gear: half of their ring."""
+    ring = pi / 4 * (spec.clutch.outer_diameter**2 - spec.clutch.inner_diameter**2)
+    return ring / 2 * high * _density(material) * 1e-9
 
 
 def _keyway(seat: float, system: str) -> tuple[float, float]:

@@ -11,6 +11,7 @@ import numpy as np
 
 from mixerkit.parts.along import NAMES, trough_ends
 from mixerkit.parts.blades import section_at
+from mixerkit.parts.bodies import bodies
 from mixerkit.parts.bush_walls import bush_sizes
 from mixerkit.parts.keys import key_for
 from mixerkit.parts.shaft_checks import stock_sizes
@@ -85,6 +86,7 @@ def parts(spec: Spec, shop: Workshop, system: str = "metric") -> list[Part]:
         *_trough_parts(spec, say),
         *_bought(spec, system, say),
         *_fuse_parts(spec, say),
+        *_along(spec, say),
     ]
 
 
@@ -123,7 +125,7 @@ def _gears(spec: Spec, shop: Workshop, system: str, say: Callable[..., str]) -> 
     for name in gears(spec):
         gear = gear_blank(spec, name, shop, system)
         of = _at_least(gear.outside[0] + 2, say)
-        yield _sawn(gear.words, 1, gear.material, of, gear.width, gear.mass, say)
+        yield _sawn(gear.words, 1, gear.material, of, gear.length, gear.mass, say)
 
 
 def _clutch_sleeve(spec: Spec, say: Callable[..., str]) -> Part:
@@ -274,6 +276,21 @@ def _fuse_parts(spec: Spec, say: Callable[..., str]) -> Iterator[Part]:
             f"neck {say(fuse.pin_diameter, 4)}; one in, five in the drawer, all from one bar",
             0.02,
         )
+
+
+def _along(spec: Spec, say: Callable[..., str]) -> Iterator[Part]:
+    """Spacers and rings that hold things along the shafts."""
+    rings: Counter[tuple[float, float]] = Counter()
+    for one in bodies(spec):
+        long, mass = one.end - one.start, _ring(one.outer, one.inner, one.end - one.start, 7850.0)
+        if one.name.startswith("spacer"):
+            bar = f"tube {say(one.outer, 3)} x {say((one.outer - one.inner) / 2, 3)}, faced to {say(long, 4)}"
+            yield Part(one.name, 1, "steel S235JR", bar, mass, ("steel tube for spacers", long))
+        elif one.name.startswith("ring"):
+            rings[one.inner, long] += 1
+    for (groove, thick), count in sorted(rings.items()):
+        size = f"for a groove of {say(groove, 4)}, {say(thick, 3)} thick"
+        yield Part("retaining ring", count, "bought", size, 0.01)
 
 
 def bars(spec: Spec, shop: Workshop, system: str = "metric") -> list[turning.Bar]:

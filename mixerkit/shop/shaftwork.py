@@ -32,7 +32,7 @@ class Feature:
         Limits of the diameter in mm; equal to it where any will do.
     note : str
     kind : str
-        ``"seat"``, ``"keyway"``, ``"hole"`` or ``"bar"``.
+        ``"seat"``, ``"keyway"``, ``"hole"``, ``"groove"`` or ``"bar"``.
     """
 
     words: str
@@ -82,10 +82,11 @@ def shaft_work(spec: Spec, number: int, system: str = "metric") -> ShaftWork:
     left, right = laid.left, laid.right
     segments = [(zone.start - left, zone.end - left, zone.diameter) for zone in laid.turned]
     placed = [
-        *(_box_end(spec, system) if number == 1 else ()),
+        *(_box_end(spec, laid, system) if number == 1 else ()),
         *_bearing_seats(spec, number),
-        *_gear_seats(spec, number, system),
+        *_gear_seats(spec, number, laid, system),
         *_sleeve_pins(spec),
+        *_ring_grooves(laid),
     ]
     features = (replace(one, start=one.start - left, end=one.end - left) for one in placed)
     density = table("materials").find(own.material).values["density"]
@@ -130,7 +131,7 @@ def _keyway(
         )
 
 
-def _box_end(spec: Spec, system: str) -> Iterator[Feature]:
+def _box_end(spec: Spec, laid: stack.Stack, system: str) -> Iterator[Feature]:
     """Shaft 1's end in the hollow shaft of the box, and its keyway."""
     place, long = -spec.reducer.overhang, spec.hubs.box_length
     size = zones.seat(spec, 1, zones.BOX)
@@ -142,8 +143,15 @@ def _box_end(spec: Spec, system: str) -> Iterator[Feature]:
         "h6",
         "grease or paste so that it comes off again",
     )
-    words = "for the box" if spec.fuse.kind == "none" else "for the flange of the fuse"
-    yield from _keyway(spec.shaft_1, size, system, words, place, long)
+    if spec.fuse.kind == "none":
+        yield from _keyway(spec.shaft_1, size, system, "for the box", place, long)
+        return
+    # the flange is keyed beyond the box: a key between shaft and hollow end would pass by the fuse
+    hub = next(one for one in laid.elements if one.name == stack.FLANGE)
+    middle, wide = (hub.start + hub.end) / 2, hub.end - hub.start
+    words = "for the flange of the fuse"
+    yield _feature(f"seat {words}", middle, wide, size, "h6", "keyed, drawn up to its ring")
+    yield from _keyway(spec.shaft_1, size, system, words, middle, wide)
 
 
 def _bearing_seats(spec: Spec, number: int) -> Iterator[Feature]:
@@ -153,13 +161,13 @@ def _bearing_seats(spec: Spec, number: int) -> Iterator[Feature]:
         row = zones.bearing_on(spec, number, name)
         size = row["bore"] if row else zones.seat(spec, number, name)
         start, end = zones.seat_span(spec, number, name)
-        note = "bearing, pressed or warmed on" if row else "turns in its bush"
-        yield _feature(
-            f"seat {words}", (start + end) / 2, end - start, size, "k6" if row else "f7", note
-        )
+        zone, note = ("k6", "bearing, pressed or warmed on") if row else ("f7", "turns in its bush")
+        if row and zones.series_at(spec, name) == zones.INSERT:
+            zone, note = "h6", "insert bearing slides on; spot the shaft for its set screws"
+        yield _feature(f"seat {words}", (start + end) / 2, end - start, size, zone, note)
 
 
-def _gear_seats(spec: Spec, number: int, system: str) -> Iterator[Feature]:
+def _gear_seats(spec: Spec, number: int, laid: stack.Stack, system: str) -> Iterator[Feature]:
     """Seats and keyways of the gears, and of the clutch sleeve where it is on this shaft."""
     own, has_clutch = zones.own(spec, number), spec.clutch.shaft == number
     zone, note = ("f7", "its bush turns here") if has_clutch else ("h6", "fixed")
@@ -178,7 +186,12 @@ def _gear_seats(spec: Spec, number: int, system: str) -> Iterator[Feature]:
         room = abs(direct.position - idler.position) - (direct.face_width + idler.face_width) / 2
         note = "the sleeve slides here"
         yield _feature("seat of the clutch sleeve", middle, room, size, "f7", note)
-        yield from _keyway(own, size, system, "for the feather key", middle, room)
+        # the rings beside the free gears want the ends of it
+        rings = 2 * max(
+            (one.end - one.start + 1.0 for one in laid.grooves if one.name.endswith(" gear")),
+            default=0.0,
+        )
+        yield from _keyway(own, size, system, "for the feather key", middle, room - rings)
 
 
 def _sleeve_pins(spec: Spec) -> Iterator[Feature]:
@@ -197,3 +210,18 @@ def _sleeve_pins(spec: Spec) -> Iterator[Feature]:
                 "drill and ream through sleeve and shaft together, a quarter turn from the next",
                 "hole",
             )
+
+
+def _ring_grooves(laid: stack.Stack) -> Iterator[Feature]:
+    """Grooves of the retaining rings."""
+    for one in laid.grooves:
+        size, side = float(one.ring["groove"]), "before" if one.side < 0 else "behind"
+        yield Feature(
+            f"groove {side} the {one.name}",
+            one.start,
+            one.end,
+            size,
+            *limits_of(size, "h11"),
+            "for a retaining ring: sharp corners, no radius over 0.1 of its depth",
+            "groove",
+        )

@@ -49,6 +49,9 @@ from typing import Any
 from mixerkit.checks import Check
 from mixerkit.explore.remedy import Mending
 from mixerkit.machine import Machine
+from mixerkit.parts.bodies import bodies
+from mixerkit.parts.passing import way_on
+from mixerkit.parts.stack import laid
 from mixerkit.show.stamp import fingerprint
 from mixerkit.units import show
 from mixerkit.version import VERSION
@@ -83,6 +86,21 @@ def answer_json(found: Machine, mending: Mending | None) -> dict[str, Any]:
         "renamed": list(found.design.told),
         "units": found.design.show_units,
         "remedies_sought": mending is not None,
+        "bodies": [
+            {
+                "name": one.name,
+                "axis": [one.y, one.z],
+                "from": one.start,
+                "to": one.end,
+                "inner": one.inner,
+                "outer": one.outer,
+                "teeth_of": one.mesh,
+            }
+            for one in bodies(found.design)
+        ],
+        "order_of_assembly": {
+            f"shaft_{number}": way_on(laid(found.design, number))._asdict() for number in (1, 2)
+        },
         "checks": [_check(one, mending) for one in found.checks],
     }
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from mixerkit.drive import dogclutch
 from mixerkit.parts.bush_walls import bush_sizes
+from mixerkit.parts.keys import key_for
 from mixerkit.parts.zones import CLUTCH, free_gear_bores, seat
 from mixerkit.shop.blanks import limits_of
 from mixerkit.show.drawing import Drawing, scale_for
@@ -18,11 +19,30 @@ def clutch(spec: Spec, words: Words) -> Sheet:
     """Write the sheet of the clutch's sleeve."""
     one = spec.clutch
     bore = seat(spec, one.shaft, CLUTCH)
+    key, groove = key_for(bore, words.system), dogclutch.fork_groove(spec)
     at, cut = dogclutch.positions(spec), dogclutch.milling(spec)
     rows = (
         ("outside over the dogs", words.size(one.outer_diameter), "", ""),
         ("inside of the dogs", words.size(one.inner_diameter), "", ""),
         ("bore", words.limits(*limits_of(bore, "H7")), "slides on the shaft, H7/f7", ""),
+        (
+            "keyway in the bore",
+            f"{words.size(key['width'])} wide, {words.size(key['hub_depth'])} deep",
+            "right through, JS9: it slides on the feather key",
+            "",
+        ),
+        (
+            "groove of the fork",
+            f"{words.size(groove[0], 3)} wide, {words.size(groove[1], 3)} deep",
+            "round the middle, its walls square and smooth",
+            "",
+        ),
+        (
+            "detent",
+            f"three notches in the fork's rod, {words.size(at.travel, 3)} apart",
+            "a ball under a spring holds neutral and both gears",
+            "",
+        ),
         ("length over the dogs", words.size(one.sleeve_length), "", ""),
         ("dogs stand out", words.size(one.dog_height), "both ends, and on both free gears", ""),
         ("space wider than a dog by", f"{one.angular_play:g} deg", "all round alike", ""),
@@ -67,6 +87,14 @@ def _sleeve_drawing(spec: Spec, words: Words) -> str:
     drawn.circle(0, 0, bore / 2)
     drawn.cross(0, 0, outer * 1.05)
     drawn.box((side, -outer), (side + one.sleeve_length, outer))
+    wide, deep = dogclutch.fork_groove(spec)
+    middle = side + one.sleeve_length / 2
+    for sign in (-1, 1):
+        drawn.box(
+            (middle - wide / 2, sign * outer),
+            (middle + wide / 2, sign * (outer - deep)),
+            fill="#fff",
+        )
     for edge in (side + one.dog_height, side + one.sleeve_length - one.dog_height):
         drawn.line((edge, -outer), (edge, outer), wide=0.25)
     drawn.size(

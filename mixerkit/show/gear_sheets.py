@@ -78,6 +78,12 @@ def _sizes(one: Blank, words: Words) -> tuple[tuple[str, ...], ...]:
         ("bore", words.limits(one.bore[1], one.bore[2]), one.bore_words),
         ("width", words.size(one.width), "faces square to the bore within 0.02"),
     ]
+    if one.dogs:
+        over = "turn the blank to this length; mill the dogs last"
+        rows += [
+            ("dogs stand out", words.size(one.dogs), "of the face beside the clutch"),
+            ("length over the dogs", words.size(one.length), over),
+        ]
     if one.keyway:
         wide, deep = map(words.size, one.keyway)
         rows.append(("keyway", f"{wide} wide, {deep} deep", "in the hub"))
@@ -104,8 +110,8 @@ def gear_drawing(one: Blank, words: Words) -> str:
     """Draw a gear blank's front and side, dimensioned."""
     outer = one.outside[0] / 2
     side = outer * 1.35
-    scale = scale_for(2 * outer + side + one.width, 2 * outer, (150, 58))
-    drawn = Drawing((-outer, -outer), (side + one.width, outer), scale, 14)
+    scale = scale_for(2 * outer + side + one.length, 2 * outer, (150, 58))
+    drawn = Drawing((-outer, -outer), (side + one.length, outer), scale, 14)
     drawn.outline(gear_outline(one.module, one.count, one.shift, thinning=one.thinning), wide=0.35)
     drawn.circle(0, 0, one.module * one.count / 2, wide=0.18, dash="5 1.2 0.8 1.2")
     drawn.circle(0, 0, one.bore[0] / 2)
@@ -121,6 +127,8 @@ def gear_drawing(one: Blank, words: Words) -> str:
             drawn.line(
                 (left, sign * radius), (left + one.width, sign * radius), wide=0.25, dash="2 1"
             )
+    if one.dogs:
+        drawn.box((left + one.width, -one.dog_ring[1]), (left + one.length, one.dog_ring[1]))
     drawn.size((left + one.width, outer), (left + one.width, -outer), words.bare(one.outside[0]), 8)
     drawn.size((left, outer), (left + one.width, outer), words.bare(one.width), 5)
     drawn.words(0, -outer, f"scale {ratio(scale)}", size=2.8, shift=(0, -5))

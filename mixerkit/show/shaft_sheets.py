@@ -79,6 +79,10 @@ def _shaft_drawing(one: ShaftWork, words: Words) -> str:
         half = big * tall / 2
         if feature.kind == "seat":
             drawn.box((feature.start, -half), (feature.end, half), wide=0.2, fill="#ececec")
+        elif feature.kind == "groove":
+            low = feature.diameter * tall / 2
+            for sign in (-1, 1):
+                drawn.box((feature.start, sign * low), (feature.end, sign * half), fill="#fff")
         elif feature.kind == "keyway":
             drawn.box((feature.start, -half / 3), (feature.end, half / 3), wide=0.35, fill="#fff")
         else:

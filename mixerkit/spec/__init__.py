@@ -4,12 +4,13 @@ from mixerkit.spec.drive import Clutch, Motor, Reducer, Supply
 from mixerkit.spec.formats import FORMAT, STEPS
 from mixerkit.spec.gears import GearPath, Housing, Paths
 from mixerkit.spec.load import Batch, Clay, Paddles, Trough
-from mixerkit.spec.shafts import Bearings, Fuse, Guard, Hubs, Shaft, Sleeve
+from mixerkit.spec.shafts import SERIES, Bearings, Fuse, Guard, Hubs, Shaft, Sleeve
 from mixerkit.spec.wanted import Ranges, Safety
 from mixerkit.spec.whole import Spec
 
 __all__ = [
     "FORMAT",
+    "SERIES",
     "STEPS",
     "Batch",
     "Bearings",

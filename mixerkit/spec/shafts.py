@@ -17,8 +17,10 @@ from mixerkit.fields import (
     yes_no,
 )
 
-__all__ = ["NOTCHES", "NO_REASON", "Bearings", "Fuse", "Guard", "Hubs", "Shaft", "Sleeve"]
+__all__ = ["NOTCHES", "NO_REASON", "SERIES", "Bearings", "Fuse", "Guard", "Hubs", "Shaft", "Sleeve"]
 
+SERIES = ("60", "62", "63")
+"""Dimension series of ball bearings in the order of what they carry: 10, 02 and 03 of ISO 15."""
 NO_REASON = "none"
 """What stands where a maker gives no reason."""
 NOTCHES = ("shoulder", "groove", "keyway", "cross hole", "thread", "press fit", "welded paddle")
@@ -133,6 +135,15 @@ class Bearings(Record, role="choice"):
         "mm > 0 <= 3000", "distance between the bearings either side of the trough", "340 mm"
     )
     kind: str = choice(("rolling", "plain bush"), "kind of the shafts' bearings", "rolling")
+    series: str = choice(
+        SERIES, "dimension series of the ball bearings to ISO 15, lightest first", "62"
+    )
+    far_end: str = choice(
+        ("as in the plates", "insert bearing"),
+        "bearing beyond the trough: as the others, or one that slides on a plain bar and is held by set screws "
+        "(ISO 9628) in a housing of its own (ISO 3228)",
+        "as in the plates",
+    )
     bush_length: float = quantity("mm > 0 <= 300", "length of a shaft's bush", "40 mm", "40 mm")
     bush_material: str = words(
         "a material of data/tables/bush_materials.csv for every bush",

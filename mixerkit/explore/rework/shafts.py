@@ -18,8 +18,8 @@ from mixerkit.explore.rework.record import (
 )
 from mixerkit.machine import Machine
 from mixerkit.parts.shaft_checks import stock_sizes
+from mixerkit.parts.zones import bearing_rows
 from mixerkit.shop.measured import Wanted
-from mixerkit.tables import table
 from mixerkit.units import show
 
 __all__ = ["shaft"]
@@ -104,7 +104,7 @@ class _TooSmall:
     def turned_down(self) -> Iterator[Rework]:
         """Turn all of it to a size that bearings are made for, or that bar comes in."""
         sizes = (
-            [row.values["bore"] for row in table("rolling_bearings")]
+            [row["bore"] for row in bearing_rows(self.design.bearings.series)]
             if self.design.bearings.kind == "rolling"
             else stock_sizes(self.design.show_units)
         )

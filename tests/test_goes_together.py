@@ -1,0 +1,267 @@
+"""A machine that holds can be put together: an order, a place for each part, everything held both ways."""
+
+import json
+import random
+
+import numpy as np
+import pytest
+from apart import blocked, in_one_place
+
+from mixerkit import Design, Machine
+from mixerkit.__main__ import main
+from mixerkit.data_files import data_path
+from mixerkit.parts.zones import bearing_on, seat
+from mixerkit.shop.holes import plate
+from mixerkit.shop.shaftwork import shaft_work
+from mixerkit.shop.wanted_sizes import wanted
+from mixerkit.shop.workshop import read_workshop
+from mixerkit.show.answer import answer_json
+from mixerkit.units import InputError
+
+DEMO = Design.demo()
+ORDER, HELD, APART = (
+    "everything goes on in some order",
+    "everything is held both ways along it",
+    "no two parts stand in one place",
+)
+
+
+def checked(design, name, part=""):
+    found = [one for one in Machine(design).checks if one.name == name and part in one.part]
+    assert found
+    return found
+
+
+def answer(capsys, file):
+    status = main(["check", str(file), "--json"])
+    return status, json.loads(capsys.readouterr().out)
+
+
+@pytest.mark.parametrize("demo", ["larkfield", "inch_room"])
+def test_the_demos_have_an_order_and_no_two_parts_in_one_place(capsys, demo):
+    status, told = answer(capsys, data_path("designs", f"{demo}.toml"))
+    assert status == 0
+    assert in_one_place(told["bodies"]) == []
+    for number in (1, 2):
+        way = told["order_of_assembly"][f"shaft_{number}"]
+        assert blocked(told["bodies"], number, way["from_left"], way["from_right"]) == []
+
+
+def test_thirty_planted_clashes_are_all_seen():
+    """A body made longer or thicker until it reaches into another: the intervals see every one."""
+    whole = answer_json(Machine(DEMO), None)["bodies"]
+    draw, planted = random.Random(12), 0
+    while planted < 30:
+        k = draw.randrange(len(whole))
+        one = dict(whole[k])
+        others = [
+            other
+            for other in whole
+            if other["axis"] == one["axis"]
+            and min(other["outer"], one["outer"]) - max(other["inner"], one["inner"]) > 1
+        ]
+        beyond = [other for other in others if other["from"] >= one["to"] - 1e-6]
+        if not beyond:
+            continue
+        near = min(beyond, key=lambda other: other["from"])
+        one["to"] = near["from"] + min(0.5, (near["to"] - near["from"]) / 2)
+        spoiled = [*whole[:k], one, *whole[k + 1 :]]
+        assert (one["name"], near["name"]) in [tuple(pair) for pair in in_one_place(spoiled)] or (
+            near["name"],
+            one["name"],
+        ) in in_one_place(spoiled)
+        planted += 1
+
+
+@pytest.mark.parametrize(
+    ("values", "pair"),
+    [
+        # the idler gear's far face at 165 + 20 = 185, its plate's inside at 184
+        (
+            {"paths.idler.position": "165 mm", "housing.plate_spacing": "184 mm"},
+            ("idler gear of shaft 1", "plate at the trough"),
+        ),
+        # an insert of 49.2 mm beyond the trough reaches 24.6 mm back from 600, its seal from 568 to 583
+        ({"bearings.far_end": "insert bearing"}, ("far end", "far seal")),
+        # hollow shaft from -115 - 35 to -80, flange between; the box at -45 reaches into the plate at -20
+        ({"reducer.overhang": "45 mm"}, ("reduction box of shaft 1", "plate at the reducer")),
+    ],
+)
+def test_parts_in_one_place_are_named(values, pair):
+    (check,) = checked(DEMO.with_values(values), APART)
+    assert check.verdict == "fails"
+    assert all(one in check.reason for one in pair), check.reason
+
+
+def test_a_shaft_thick_between_its_bearings_has_no_order():
+    """A gear's seat of 45 mm that goes on on 50 mm: its bore is bored to the thinner and is stopped by the thicker."""
+    steps = {"shaft_2.step_at": ["20 mm", "100 mm"], "shaft_2.step_diameters": ["50 mm", "45 mm"]}
+    (check,) = checked(DEMO.with_values(steps), ORDER, "shaft 2")
+    # the direct gear's seat, 15 to 55 mm, begins on 45 mm and goes on on 50 mm
+    assert check.verdict == "fails"
+    assert check.demand == pytest.approx(50.0)
+    assert check.capacity == pytest.approx(45.0)
+
+
+def test_a_collar_under_the_sleeve_has_no_order():
+    """A collar of 48 mm in the middle of the trough, under the sleeve whose bore is 80 - 2 x 17.3 = 45.4 mm."""
+    steps = {
+        "shaft_2.step_at": ["300 mm", "310 mm"],
+        "shaft_2.step_diameters": ["48 mm", "45 mm"],
+    }
+    (check,) = checked(DEMO.with_values(steps), ORDER, "shaft 2")
+    assert check.verdict == "fails"
+    assert "sleeve with paddles" in check.reason
+    assert check.capacity == pytest.approx(2 * (40 - 17.3))
+
+
+def test_a_bar_that_no_ring_is_made_for_is_told():
+    """46 mm: rings of DIN 471 are made for 45 and 48 mm; on 45.6 mm the one for 45 mm still springs on."""
+    odd = DEMO.with_values({"shaft_2.diameter": "46 mm", "sleeve.wall": "16.8 mm"})
+    (check,) = checked(odd, HELD, "shaft 2")
+    assert check.verdict == "fails"
+    assert "no retaining ring" in check.reason
+    near = DEMO.with_values({"shaft_2.diameter": "45.5 mm", "sleeve.wall": "17 mm"})
+    assert checked(near, HELD, "shaft 2")[0].verdict == "holds"
+
+
+def test_dogs_too_narrow_for_the_ring_inside_them_are_told():
+    """The ring of a 45 mm shaft is 59.1 mm over (DIN 471); dogs that begin at 58 mm leave it no room."""
+    narrow = DEMO.with_values({"clutch.inner_diameter": "58 mm"})
+    (check,) = checked(narrow, HELD, "shaft 1")
+    assert check.verdict == "fails"
+    assert "inside the dogs" in check.reason
+
+
+def test_a_groove_at_the_trough_weakens_its_shaft():
+    """A groove of 42.5 mm in 45 mm (DIN 471) behind the bearing at the trough: the shaft is judged there."""
+    beam = Machine(DEMO).shaft_beams[1]
+    grooves = [i for i, named in enumerate(beam.what) if "groove of a ring" in named]
+    # the outermost two hold nothing that bends
+    assert [float(beam.places[i]) for i in grooves] == pytest.approx([209.5 + 0.925, 590.5 - 0.925])
+    assert [float(beam.diameters[i]) for i in grooves] == pytest.approx([42.5, 42.5])
+    # Shigley table 7-1 gives Kt 5.0; Neuber at r = 0.01 d leaves between 2 and 5 of it
+    assert all(2 < beam.factors[i][0] < 5 for i in grooves)
+
+
+def random_design(draw):
+    """The demo with some of its choices moved a little."""
+    pairs = [
+        ("shaft_1.diameter", (40, 45, 48, 50), "mm"),
+        ("shaft_2.diameter", (40, 42, 45, 48, 50, 55), "mm"),
+        ("bearings.span", (400, 410, 420, 440), "mm"),
+        ("housing.plate_spacing", (185, 190, 195, 200), "mm"),
+        ("housing.plate_thickness", (20, 22, 25), "mm"),
+        ("paths.direct.position", (33, 35, 38), "mm"),
+        ("paths.idler.position", (148, 150, 155), "mm"),
+        ("clutch.inner_diameter", (58, 60, 62, 66), "mm"),
+        ("sleeve.wall", (12, 14, 15, 17.3), "mm"),
+        ("reducer.overhang", (80, 90, 100), "mm"),
+        ("fuse.pin_radius", (55, 60, 65), "mm"),
+    ]
+    values = {
+        name: f"{draw.choice(sizes)} {unit}" for name, sizes, unit in pairs if draw.random() < 0.35
+    }
+    if draw.random() < 0.3:
+        values["bearings.series"] = draw.choice(["60", "62", "63"])
+    if draw.random() < 0.3:
+        thick = draw.choice(["50 mm", "52 mm", "55 mm"])
+        size = draw.choice(["45 mm", "48 mm"])
+        values |= {
+            "shaft_2.step_at": [draw.choice(["210 mm", "214 mm", "220 mm"]), "580 mm"],
+            "shaft_2.step_diameters": [thick, size],
+        }
+    return values
+
+
+def test_every_random_design_that_is_accepted_goes_together():
+    """300 designs, or as many as it takes to accept 100: each has an order, and no two bodies in one place."""
+    draw, tried, accepted = random.Random(20260), 0, 0
+    while (tried < 300 or accepted < 100) and tried < 1500:
+        tried += 1
+        try:
+            machine = Machine(DEMO.with_values(random_design(draw)))
+        except InputError:
+            continue
+        geometry = [one for one in machine.checks if one.name in (ORDER, HELD, APART)]
+        assert len(geometry) == 5
+        if any(one.verdict == "fails" for one in machine.checks):
+            continue
+        accepted += 1
+        told = answer_json(machine, None)
+        assert in_one_place(told["bodies"]) == []
+        for number in (1, 2):
+            way = told["order_of_assembly"][f"shaft_{number}"]
+            assert blocked(told["bodies"], number, way["from_left"], way["from_right"]) == []
+    assert accepted >= 100, f"{accepted} of {tried}"
+
+
+@pytest.mark.parametrize("seed", range(12))
+def test_check_sheet_chart_and_sizes_as_made_have_one_size_for_one_thing(seed):
+    """On stepped shafts each bearing is one of the table, wherever it is asked for."""
+    draw = random.Random(seed)
+    sizes = sorted(draw.choice([30, 35, 40, 45, 50, 55]) for _ in range(3))
+    draw.shuffle(sizes)
+    values = {
+        "shaft_1.diameter": f"{sizes[0]} mm",
+        "shaft_1.step_at": ["-40 mm", "195 mm"],
+        "shaft_1.step_diameters": [f"{one} mm" for one in sizes[1:]],
+    }
+    design = DEMO.with_values(values)
+    beam, work = Machine(design).shaft_beams[0], shaft_work(design, 1)
+    seats = {one.words: one for one in work.features}
+    for place, (name, words, which) in enumerate(
+        (
+            ("plate at the reducer", "seat in the plate at the reducer", "reducer"),
+            ("plate at the trough", "seat in the plate at the trough", "trough"),
+            ("far end of the trough", "seat beyond the trough", None),
+        )
+    ):
+        row = bearing_on(design, 1, name)
+        assert beam.bearings[place] == row
+        assert seats[words].diameter == row["bore"]
+        assert seats[words].end - seats[words].start == pytest.approx(row["width"])
+        if which:
+            bores = {hole.name: hole for hole in plate(design, which).holes}
+            assert bores["shaft 1"].diameter == row["outer"]
+    listed = wanted(design, read_workshop())
+    assert (
+        listed["shafts.1.bearing_seat"].nominal
+        == seats["seat in the plate at the reducer"].diameter
+    )
+    assert listed["shafts.1.box_end"].nominal == seats["end for the box"].diameter == sizes[0]
+    assert listed["shafts.1.gear_seat"].nominal == seats["seat of the direct gear"].diameter
+    assert seat(design, 1, "clutch sleeve") == seats["seat of the clutch sleeve"].diameter
+    assert np.isclose(
+        listed["bushes.free_gear_bore"].nominal, seats["seat of the direct gear"].diameter
+    )
+
+
+def test_a_bar_of_40_turned_down_for_a_box_of_38_can_be_written(tmp_path, capsys):
+    """Typed into the file as printed: a bore of 38 mm, a bar of 45 mm, and the line that is offered for the end."""
+    file = tmp_path / "mine.toml"
+    text = data_path("designs", "larkfield.toml").read_text("utf-8")
+    file.write_text(text.replace('output_bore = "50 mm"', 'output_bore = "38 mm"'), "utf-8")
+    assert main(["check", str(file), "--json"]) == 1
+    told = json.loads(capsys.readouterr().out)
+    (slow,) = [
+        one for one in told["checks"] if one["name"] == "shaft 1 goes into the hollow slow end"
+    ]
+    assert slow["verdict"] == "fails"
+    file.write_text(
+        file.read_text("utf-8")
+        .replace("[shaft_1]                      # on the reduction box", "[shaft_1]")
+        .replace(
+            '[shaft_1]\nmaterial = "steel C45 quenched and tempered"\ndiameter = "45 mm"',
+            '[shaft_1]\nmaterial = "steel C45 quenched and tempered"\ndiameter = "38 mm"\n'
+            'step_at = ["-40 mm"]\nstep_diameters = ["45 mm"]',
+        ),
+        "utf-8",
+    )
+    main(["check", str(file), "--json"])
+    told = json.loads(capsys.readouterr().out)
+    by_name = {one["name"]: one for one in told["checks"]}
+    assert by_name["shaft 1 goes into the hollow slow end"]["verdict"] == "holds"
+    ends = [one for one in told["bodies"] if one["name"] == "shaft 1"]
+    assert max(one["outer"] for one in ends if one["to"] <= -40.0) == pytest.approx(38.0)
+    assert max(one["outer"] for one in ends) == pytest.approx(45.0)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Sequence
 
 from mixerkit.parts import fits
 from mixerkit.parts.passing import way_on
@@ -63,21 +63,27 @@ def _shafts_loaded(spec: Spec, system: str) -> list[tuple[str, str, str]]:
             "none: pushed on by hand with oil",
             "faces in line with their mates within half a millimetre",
         ),
-        *(row for number in (1, 2) for row in _along(spec, number)),
+        *(_along(spec, number) for number in (1, 2)),
         ("idler on its pin between thrust washers", f"end play {say(END_PLAY, 4)}", "spins free"),
     ]
 
 
-def _along(spec: Spec, number: int) -> Iterator[tuple[str, str, str]]:
-    """In which order things go on a shaft from either end; those that only go on later are named in their turn."""
+def _along(spec: Spec, number: int) -> tuple[str, str, str]:
+    """In which order things go on a shaft from either end; those beyond the plates go on in their turn."""
     way = way_on(laid(spec, number))
-    for end, row in (("reducer's", way.from_left), ("trough's", way.from_right)):
-        if row:
-            yield (
-                f"shaft {number}, from the {end} end in this order, those after the plates in their turn: {', '.join(row)}",
-                "spacers between those that are kept apart; each key into its seat just before what it carries",
-                "each ring snaps into its groove and turns in it; nothing wanders along the shaft",
-            )
+
+    def listed(row: Sequence[str]) -> str:
+        short = [one.replace("bearing at the ", "bearing, ") for one in row]
+        return ", ".join(one for one in short if not one.startswith("ring ")) or "nothing"
+
+    return (
+        (
+            f"shaft {number} in this order, what lies beyond the plates in its turn. From the reducer's end: "
+            f"{listed(way.from_left)}. From the trough's end: {listed(way.from_right)}"
+        ),
+        "spacers between; keys just before their hubs",
+        "each ring snaps in and turns; nothing wanders",
+    )
 
 
 def _case_closed(spec: Spec, system: str) -> list[tuple[str, str, str]]:

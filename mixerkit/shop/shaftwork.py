@@ -222,6 +222,6 @@ def _ring_grooves(laid: stack.Stack) -> Iterator[Feature]:
             one.end,
             size,
             *limits_of(size, "h11"),
-            "for a retaining ring: sharp corners, no radius over 0.1 of its depth",
+            "retaining ring; corners sharp",
             "groove",
         )

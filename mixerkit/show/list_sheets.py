@@ -106,4 +106,5 @@ def assembly(spec: Spec, words: Words) -> Sheet:
             "Turn everything by hand after every step; what goes stiff is wrong now, not later.",
             "A nip between two shafts closes on fingers by hand as well: one person turns, and only that one.",
         ),
+        dense=True,
     )

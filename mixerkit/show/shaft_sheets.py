@@ -53,6 +53,7 @@ def shaft(spec: Spec, number: int, shop: Workshop, words: Words) -> Sheet:
             "Turn seats last, to the bores as measured. Mill keyways before the last cut on the seat: they let the bar spring.",
             *(sleeve_warnings(spec)[:1]),
         ),
+        dense=True,
     )
 
 
@@ -61,7 +62,7 @@ def _bearing_limits(one: ShaftWork, words: Words) -> list[tuple[str, str]]:
     seats = {
         feature.words: words.limits(feature.least, feature.most)
         for feature in one.features
-        if feature.words.startswith("seat ") and not feature.words.startswith("seat of")
+        if feature.words.startswith(("seat in the plate", "seat beyond"))
     }
     if len(set(seats.values())) == 1:
         return [("Bearing seats", next(iter(seats.values())))]

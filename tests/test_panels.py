@@ -195,6 +195,7 @@ def test_panels_of_one_title_do_not_push_each_other_out(tmp_path, redrawn):
         panels.shaft_torsion(bench, 2),
         panels.shaft(bench, 1),
         panels.shaft(bench, 2),
+        panels.along_the_shafts(bench),
         shopfloor.report(bench, tmp_path / "a"),
         shopfloor.report(bench, tmp_path / "b"),
     ]

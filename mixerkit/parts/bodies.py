@@ -23,7 +23,7 @@ from mixerkit.spec import Spec
 from mixerkit.tables import table
 from mixerkit.working import by_method
 
-__all__ = ["Body", "Wall", "apart", "bodies", "clashes", "walls"]
+__all__ = ["APART", "Body", "Wall", "apart", "bodies", "clashes", "walls"]
 
 APART = "no two parts stand in one place"
 """Name of the check of bodies."""

@@ -18,7 +18,7 @@ from mixerkit.parts.stack import Groove, Stop
 from mixerkit.tables import table
 from mixerkit.working import by_method, worked
 
-__all__ = ["checks"]
+__all__ = ["HELD", "PUSH", "checks"]
 
 HELD = "everything is held both ways along it"
 """Name of the check of what holds things along a shaft."""

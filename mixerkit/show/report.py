@@ -16,6 +16,7 @@ from mixerkit.explore.mend import mend
 from mixerkit.machine import Machine
 from mixerkit.shop.workshop import Workshop, read_workshop
 from mixerkit.show import (
+    bodyplots,
     clutchplots,
     driveplots,
     gearplots,
@@ -153,6 +154,7 @@ def _pictures(machine: Machine) -> dict[str, Callable[[], Any]]:
         "Will it stall": lambda: loadplots.stall(machine),
         "Shaft 1, needed diameters": lambda: shaftplots.shaft_diameters(machine, 1),
         "Shaft 2, needed diameters": lambda: shaftplots.shaft_diameters(machine, 2),
+        "Both shafts cut open": lambda: bodyplots.cut_open(machine),
         "Both shafts": lambda: shaftplots.both_shafts(machine),
         "Shaft 1": lambda: shaftplots.beam(machine, 1),
         "Shaft 2": lambda: shaftplots.beam(machine, 2),

@@ -5,16 +5,19 @@ from __future__ import annotations
 from mixerkit.checks import weakest
 from mixerkit.machine import Machine
 from mixerkit.parts.along import NAMES
+from mixerkit.parts.bodies import APART
+from mixerkit.parts.held import HELD
+from mixerkit.parts.seats import REACHED
 from mixerkit.parts.shaft_checks import next_stock
 from mixerkit.parts.sleeve_checks import sleeve_warnings
-from mixerkit.show import shaftplots
+from mixerkit.show import bodyplots, shaftplots
 from mixerkit.show.knobs import POWER, RATIO, Knob
 from mixerkit.show.marks import MARKS
 from mixerkit.show.panels.bench import Bench
 from mixerkit.show.panels.panel import Panel
 from mixerkit.units import show
 
-__all__ = ["PANEL", "says", "shaft", "shaft_torsion"]
+__all__ = ["PANEL", "along_the_shafts", "says", "shaft", "shaft_torsion"]
 
 
 def _says_of(machine: Machine, number: int) -> str:
@@ -128,6 +131,40 @@ def shaft_torsion(bench: Bench, number: int = 2) -> Panel:
         says,
         ("shafts",),
     )
+
+
+def along_the_shafts(bench: Bench) -> Panel:
+    """Show both shafts cut open: what sits where, what holds it, and what would stand in one place.
+
+    Parameters
+    ----------
+    bench : Bench
+
+    Returns
+    -------
+    Panel
+    """
+    knobs = [
+        Knob("shaft_1.diameter", "Shaft 1 diameter", 15, 80),
+        Knob("shaft_2.diameter", "Shaft 2 diameter", 15, 80),
+        Knob("bearings.kind", "Bearings"),
+        Knob("bearings.series", "Series of the bearings"),
+        Knob("bearings.far_end", "Bearing beyond the trough"),
+        Knob("bearings.span", "Bearings apart, trough", 100, 800),
+        Knob("housing.plate_spacing", "Between the plates", 80, 400),
+        Knob("paths.direct.position", "Direct path, place", 10, 300),
+        Knob("paths.idler.position", "Idler path, place", 10, 300),
+        Knob("clutch.sleeve_length", "Clutch sleeve, length", 10, 200),
+    ]
+
+    def says(machine: Machine) -> str:
+        told = [one for one in machine.checks if one.name in (REACHED, HELD, APART)]
+        worst = weakest(told)
+        if all(one.verdict != "fails" for one in told):
+            return f"{MARKS['holds']} An order of assembly is found, everything is held both ways, and no two parts stand in one place."
+        return f"{MARKS[worst.verdict]} {worst.sentence()}"
+
+    return Panel(bench, "Along both shafts", knobs, bodyplots.cut_open, says, ("shafts",))
 
 
 PANEL = shaft

@@ -1,8 +1,7 @@
 """A shaft as a beam: any steps, supports and loads in one plane, solved exactly segment by segment.
 
-Plain numbers in mm, N, N*mm and N*mm^2; forces and deflections up are positive, moments that make
-the beam smile are positive. All arrays may carry leading axes: the last one runs along the beam, so
-that ten thousand diameters or every state of the machine are one call.
+Plain numbers in mm, N, N*mm and N*mm^2; forces and deflections up are positive, moments that make the beam
+smile too. All arrays may carry leading axes: the last one runs along the beam, and all is one call.
 """
 
 from __future__ import annotations

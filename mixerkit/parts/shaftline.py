@@ -69,6 +69,8 @@ class ShaftBeam(ShaftLoads):
     forced : _Feels
         What it feels where one bearing stands off the line by ``bearings.misalignment``: at each place
         and in each bearing the most of whichever bearing that is, without a sign.
+    bent_by : array (n,)
+        The moment of it in N*mm at each place for each mm.
 
     Notes
     -----
@@ -84,7 +86,7 @@ class ShaftBeam(ShaftLoads):
         spread = np.zeros((nodes + 1 + held, nodes - 1))
         spread[nodes] = self.weights
         off = np.zeros((nodes + 1 + held, held))
-        off[nodes + 1 :] = np.eye(held) * machine.spec.bearings.misalignment
+        off[nodes + 1 :] = np.eye(held)
         solved = beam.solve(
             self.places, self.stiffness, unit, self.supports, spread=spread, settled=off
         )
@@ -98,13 +100,15 @@ class ShaftBeam(ShaftLoads):
             )
             for of in (slice(nodes), nodes, slice(nodes + 1, None))
         )
+        stands = machine.spec.bearings.misalignment
         self.forced = _Feels(
-            moment=np.abs(each.moment).max(axis=0),
-            slope=np.abs(each.slope).max(axis=0),
-            lift=np.abs(each.lift).max(axis=0),
-            reaction=np.abs(each.reaction).max(axis=0),
-            shear=np.abs(each.shear).max(axis=0),
+            moment=stands * np.abs(each.moment).max(axis=0),
+            slope=stands * np.abs(each.slope).max(axis=0),
+            lift=stands * np.abs(each.lift).max(axis=0),
+            reaction=stands * np.abs(each.reaction).max(axis=0),
+            shear=stands * np.abs(each.shear).max(axis=0),
         )
+        self.bent_by = np.abs(each.moment).max(axis=0)
         self.seal()
 
     @cached_property

@@ -34,6 +34,13 @@ class Batch(Record, role="fact"):
         "6 min",
         role="practice",
     )
+    reversals: float = number(
+        ">= 0 <= 1000",
+        "times in a batch that motor or clutch turn a shaft about; 1000 where nobody has counted",
+        "4",
+        1000.0,
+        role="practice",
+    )
     heavier_share: float = number(
         ">= 0.5 <= 1",
         "largest share of the torque that one shaft may find itself carrying",

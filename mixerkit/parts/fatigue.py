@@ -147,7 +147,7 @@ def finite_strength(endurance: Numbers, tensile_strength: Numbers, cycles: Numbe
     Examples
     --------
     >>> round(finite_strength("200 MPa", "700 MPa", 1e6), 1), round(finite_strength("200 MPa", "700 MPa", 3e4), 1)
-    (<Quantity(200.0, 'megapascal')>, <Quantity(332.2, 'megapascal')>)
+    (<Quantity(200.0, 'megapascal')>, <Quantity(330.8, 'megapascal')>)
     """
     counted = np.minimum(np.maximum(cycles, FEW), MANY)
     return endurance * (AT_FEW * tensile_strength / endurance) ** (2 - np.log10(counted) / 3)

@@ -60,7 +60,7 @@ def bearable_moment(
     Examples
     --------
     >>> round(float(bearable_moment(100.0, 30.0, 170.0, 630.0, 1.3, 2.0, 1.5)), 1)
-    115.3
+    161.3
     """
     swings_about = PULSES * turn * torque
     left = (
@@ -155,7 +155,7 @@ def checks(beam: ShaftBeam, why: str, in_range: Callable[[], Sequence[Change]]) 
         capacity=found.room[:, place],
         unit="mm",
         source="an offset of a support forces a moment, Roark's Formulas, 8th ed., section 8.1; it turns with the shaft: "
-        "Shigley 10th ed., eq. 7-7; 0.1 mm is good shop work (common practice)",
+        "Shigley 10th ed., eq. 7-7; how far: as measured, or good shop work (common practice)",
         reason=lambda i, say: (
             f"at {beam.named(place)}: {say(found.felt[i, place], 'N*m')} with all in line, "
             f"{say(found.borne[i, place], 'N*m')} borne for ever"
@@ -192,9 +192,10 @@ def _worked(beam: ShaftBeam, found: _Room, place: int, i: int) -> list[Working]:
         as_given("delta", beam.machine.spec.bearings.misalignment, "mm", "bearings.misalignment"),
         by_method(
             "m",
-            "beam on its bearings, each in turn 1 mm off the line; the shaft's own part of the most",
+            "beam on its bearings, each in turn so far off the line; the shaft's own part of the most",
             float(found.each[place]),
             "N*m",
+            s=(1.0, "mm", "taken: the moment goes with it"),
         ),
         by_method(
             "M_b",
@@ -211,7 +212,7 @@ def _worked(beam: ShaftBeam, found: _Room, place: int, i: int) -> list[Working]:
             "delta_max = s*(M_b - M)/m",
             float(found.room[i, place]),
             "mm",
-            s=(1.0, "mm", "what m is for"),
+            s=(1.0, "mm", "above"),
             M_b=(float(found.borne[i, place]), "N*m", "above"),
             M=(float(found.felt[i, place]), "N*m", f"{own}, all bearings in line"),
             m=(float(found.each[place]), "N*m", "above"),

@@ -16,6 +16,7 @@ from mixerkit.parts import (
     seats,
     shaft_body,
     sleeve_checks,
+    sleeve_welds,
 )
 from mixerkit.parts.deflection import thicker
 from mixerkit.parts.remedies import LIGHTER, calmer, stronger
@@ -163,7 +164,7 @@ def checks(machine: WorkedMachine) -> list[Check]:
         rules = rules_of(beam)
         found += [_check(beam, rule) for rule in rules] + seats.checks(beam)
         found += deflection.checks(beam) + _in_line(beam, _named(rules, FATIGUE))
-    return found + sleeve_checks.checks(machine)
+    return found + sleeve_checks.checks(machine) + sleeve_welds.checks(machine)
 
 
 def _unknown(beam: ShaftBeam, rule: Rule) -> str:

@@ -18,6 +18,7 @@ __all__ = [
     "Rule",
     "dry_share",
     "endurance_along",
+    "lifetime_turns",
     "reversals",
     "rules_of",
     "swings",
@@ -190,6 +191,12 @@ def swings(beam: ShaftBeam) -> tuple[Array, Array]:
     """Alternating moment and greatest torque of a turn at each place, over the states that turn."""
     run = beam.running
     return run.moment.max(axis=1), run.torque.max(axis=1)
+
+
+def lifetime_turns(machine: LoadedMachine, number: int) -> Array:
+    """How often a shaft turns while the machine lasts, over the load cases."""
+    once = np.abs(machine.power_flow.turns[number])
+    return np.asarray(machine.spec.batch.life_hours * 60 * machine.running_speed * once)
 
 
 def reversals(machine: LoadedMachine) -> float:

@@ -13,7 +13,7 @@ from mixerkit.parts import beam
 from mixerkit.parts.shaft_loads import ShaftLoads, carried, planes
 from mixerkit.results import Array, Indices, LoadedMachine
 
-__all__ = ["ShaftBeam"]
+__all__ = ["Running", "ShaftBeam", "Stopped"]
 
 
 @result

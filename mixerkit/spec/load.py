@@ -139,6 +139,12 @@ class Paddles(Record, role="choice"):
         "25 mm",
         "0 mm",
     )
+    weld_throat: float = quantity(
+        "mm > 0 <= 50",
+        "throat of the fillet all round each stem where it is welded on, 0.7 of its leg",
+        "5 mm",
+        "3 mm",
+    )
     material: str = words(
         "a material of data/tables/materials.csv, stainless where clay is to stay clean",
         "stainless 1.4301 annealed",

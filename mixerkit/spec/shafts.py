@@ -163,7 +163,7 @@ class Bearings(Record, role="choice"):
     misalignment: float = quantity(
         "mm >= 0 <= 5",
         "how far one of a shaft's bearings may stand off the line of the others, best as measured "
-        "(good shop work 0.1 mm: common practice)",
+        "(the default is good shop work: common practice)",
         "0.1 mm",
         "0.1 mm",
         role="practice",

@@ -20,7 +20,7 @@ from mixerkit.drive import (
     reducer_checks,
     reversal_checks,
 )
-from mixerkit.load import clay_checks, clearance_checks, stem_checks, trough_checks
+from mixerkit.load import clay_checks, clearance_checks, stem_checks, trough_checks, weld_checks
 from mixerkit.parts import bearing_checks, gear_checks, hub_checks, shaft_checks
 from mixerkit.parts.worked import WorkedMachine
 
@@ -57,7 +57,7 @@ STAGES = (
     Stage(
         "paddles",
         "Clay and paddles",
-        (clay_checks.checks, clearance_checks.checks, stem_checks.checks),
+        (clay_checks.checks, clearance_checks.checks, stem_checks.checks, weld_checks.checks),
     ),
     Stage("motor", "Motor and supply", (motor_checks.checks,), made_here=False),
     Stage(

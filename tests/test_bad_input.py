@@ -111,7 +111,7 @@ TEXTS = {
     "newer kit": (swap("format = 3", "format = 9"), ["format: 9 is of a newer kit"]),
     "format is text": (swap("format = 3", 'format = "one"'), ["format", "a whole number"]),
     "paddle inside out": (
-        swap('root_radius = "40 mm"', 'root_radius = "95 mm"'),
+        swap('root_radius = "42 mm"', 'root_radius = "95 mm"'),
         ["paddles.root_radius", "less than paddles.tip_radius"],
     ),
     "gear outside the plates": (

@@ -289,11 +289,11 @@ def test_a_long_shaft_is_said_not_to_fit():
     assert short.gives["chuck only"] / short.gives["between centres"] == pytest.approx(16)
 
 
-@given(st.floats(100, 1500))
-def test_the_stem_weld_is_within_what_is_allowed_and_no_larger_than_needed(torque):
-    one = welding.stem_weld(PLAIN, torque)
-    assert one.stress <= one.allowed + 1e-9
-    assert one.leg == 3.0 or one.stress * one.leg / (one.leg - 1) > one.allowed
+def test_the_order_of_work_says_the_fillet_that_the_design_has():
+    six = DEMO.with_values({"paddles.weld_throat": "6 mm"})
+    (order,) = [one for one in sheets.sheets(six, SHOP) if one.title == "Order of work"]
+    # 6 mm x 1.4142 = 8.485 mm
+    assert any("throat 6 mm, leg 8.5 mm" in one for one in order.notes)
 
 
 def test_order_of_work_welds_before_it_bores():

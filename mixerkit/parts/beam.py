@@ -1,8 +1,7 @@
 """A shaft as a beam: any steps, supports and loads in one plane, solved exactly segment by segment.
 
-Plain numbers in mm, N, N*mm and N*mm^2; forces and deflections up are positive, moments that make
-the beam smile are positive. All arrays may carry leading axes: the last one runs along the beam, so
-that ten thousand diameters or every state of the machine are one call.
+Plain numbers in mm, N, N*mm and N*mm^2; forces and deflections up are positive, moments that make the beam
+smile too. All arrays may carry leading axes: the last one runs along the beam, and all is one call.
 """
 
 from __future__ import annotations
@@ -106,6 +105,7 @@ def solve(
     moment: npt.ArrayLike = 0.0,
     spread: npt.ArrayLike = 0.0,
     springs: npt.ArrayLike = np.inf,
+    settled: npt.ArrayLike = 0.0,
     clamps: Sequence[int] = (),
 ) -> Bent:
     """Solve a beam in one plane.
@@ -113,7 +113,7 @@ def solve(
     Parameters
     ----------
     places : array (n,)
-        Rising positions of the nodes in mm; every load, support and step sits at one.
+        Rising positions in mm of the nodes, one at every load, support and step.
     stiffness : array (..., n - 1)
         Bending stiffness of each segment in N*mm^2.
     force : array (..., n)
@@ -126,6 +126,8 @@ def solve(
         Load along each segment in N/mm, down positive.
     springs : array (supports,)
         Stiffness of each support in N/mm; rigid if not given.
+    settled : array (..., supports)
+        How far up each support stands off the line in mm; on it if not given.
     clamps : sequence of int
         Nodes that cannot turn either.
 
@@ -154,7 +156,8 @@ def solve(
     own = _march(lengths, stiffness, force, moment, spread)
     unit = held.unit(lengths, stiffness)
     matrix = held.matrix(places, unit, np.asarray(springs, float))
-    return _together(places, moment, held, own, unit, _solved(matrix, held.wanted(own)))
+    wanted = held.wanted(own, np.asarray(settled, float))
+    return _together(places, moment, held, own, unit, _solved(matrix, wanted))
 
 
 def _together(
@@ -222,12 +225,12 @@ class _Held:
         matrix[..., -1, :count] = bending[..., -1]
         return matrix
 
-    def wanted(self, own: _Marched) -> Array:
-        """What the unknowns have to undo of the loads' own shear, moment, slope and deflection."""
+    def wanted(self, own: _Marched, settled: Array) -> Array:
+        """What the unknowns have to undo of the loads' own marching, and where the supports stand."""
         shear, bending, slope, lift = own
-        shape = np.broadcast_shapes(*(one.shape[:-1] for one in own))
+        shape = np.broadcast_shapes(*(one.shape[:-1] for one in (*own, np.atleast_1d(settled))))
         wanted = np.zeros((*shape, self.count + 2))
-        wanted[..., : len(self.supports)] = -lift[..., self.supports]
+        wanted[..., : len(self.supports)] = settled - lift[..., self.supports]
         wanted[..., len(self.supports) : self.count] = -slope[..., self.clamps]
         wanted[..., -2] = -shear[..., -1]
         wanted[..., -1] = -bending[..., -1]

@@ -113,7 +113,8 @@ class _Bent:
 
     def stiffer(self, value: float, allowed: float) -> list[Change]:
         """Thicker shafts: stiffness goes with the fourth power of the diameter."""
-        return thicker(self.beam, float(value / allowed) ** 0.25)
+        over = float(value / allowed) if allowed > 0 else np.inf
+        return thicker(self.beam, over**0.25)
 
     def carried(self) -> list[Change]:
         """A sleeve that helps to carry."""
@@ -135,7 +136,7 @@ class _Bent:
         """Check the worst slope at some places."""
         machine = self.beam.machine
         worst = places[int(self.slope[:, places].max(axis=0).argmax())]
-        leans = self.slope[:, worst]
+        leans, tilt = self.slope[:, worst], float(self.beam.forced.slope[worst])
         return make_check(
             machine,
             "shafts",
@@ -150,12 +151,15 @@ class _Bent:
             working=lambda i: [
                 by_method(
                     "phi",
-                    "beam on three bearings in both planes, integrated segment by segment; the worst angle of a turn",
+                    "beam on its bearings in both planes, integrated segment by segment; the worst angle of a turn, "
+                    "and the worst of the bearings off its line",
                     float(1e3 * leans[i]),
                     "mrad",
+                    delta=(machine.spec.bearings.misalignment, "mm", "bearings.misalignment"),
                 )
             ],
-            fix=lambda i: [*self.stiffer(leans[i], allowed), *more],
+            # what an offset bearing tilts is the same on a thicker shaft
+            fix=lambda i: [*self.stiffer(leans[i] - tilt, allowed - tilt), *more],
         )
 
 

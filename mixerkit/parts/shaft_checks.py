@@ -8,10 +8,20 @@ import numpy as np
 
 from mixerkit.checking import make_check, make_unjudged
 from mixerkit.checks import Change, Check, Say
-from mixerkit.parts import bodies, deflection, fatigue, notches, seats, sleeve_checks, zones
+from mixerkit.parts import (
+    bodies,
+    deflection,
+    fatigue,
+    misaligned,
+    notches,
+    seats,
+    sleeve_checks,
+    sleeve_welds,
+    zones,
+)
 from mixerkit.parts.deflection import thicker
 from mixerkit.parts.remedies import LIGHTER, calmer, stronger
-from mixerkit.parts.shaft_rules import FATIGUE, Rule, rules_of, worst_place
+from mixerkit.parts.shaft_rules import FATIGUE, REVERSED, Rule, rules_of, worst_place
 from mixerkit.parts.shaft_workings import rule_worked
 from mixerkit.parts.shaftline import ShaftBeam
 from mixerkit.parts.worked import WorkedMachine
@@ -27,6 +37,9 @@ __all__ = [
     "proposed_profile",
     "stock_sizes",
 ]
+
+
+_COUNT = "Count how often motor or clutch turn the shafts about in a batch: batch.reversals is the field."
 
 
 def next_stock(diameter: float, system: str) -> float:
@@ -150,9 +163,11 @@ def checks(machine: WorkedMachine) -> list[Check]:
     """
     found = []
     for beam in machine.shaft_beams:
-        found += [_check(beam, rule) for rule in rules_of(beam)] + seats.checks(beam)
-        found += deflection.checks(beam)
-    return [*found, *sleeve_checks.checks(machine), *bodies.apart(machine)]
+        rules = rules_of(beam)
+        found += [_check(beam, rule) for rule in rules] + seats.checks(beam)
+        found += deflection.checks(beam) + _in_line(beam, _named(rules, FATIGUE))
+    found += sleeve_checks.checks(machine) + sleeve_welds.checks(machine)
+    return [*found, *bodies.apart(machine)]
 
 
 def _unknown(beam: ShaftBeam, rule: Rule) -> str:
@@ -160,7 +175,7 @@ def _unknown(beam: ShaftBeam, rule: Rule) -> str:
     share = beam.holes / beam.diameters
     if share.max() > notches.HOLES[1]:
         return f"at {beam.named(int(share.argmax()))}, {beam.beyond[int(share.argmax())]}"
-    if rule.name != FATIGUE:
+    if rule.name not in (FATIGUE, REVERSED):
         return ""
     if beam.beyond:
         place = min(beam.beyond)
@@ -198,7 +213,7 @@ def _mends(beam: ShaftBeam, rule: Rule, place: int, i: int, over: float) -> list
         kind = machine.spec.sleeve.kind
         found += [{"sleeve.kind": "carried"}] if kind != "carried" else []
         found += ["bearings.span", *(("reducer.overhang",) if beam.number == 1 else ())]
-    if rule.name == FATIGUE:
+    if rule.name in (FATIGUE, REVERSED):
         found += [{"sleeve.sealed_ends": True}] if not machine.spec.sleeve.sealed_ends else []
         found += [{f"{field}.finish": "ground"}] if beam.own.finish != "ground" else []
     return found + (list(LIGHTER) if machine.load_cases.mixing[i] else [])
@@ -218,7 +233,7 @@ def _check(beam: ShaftBeam, rule: Rule) -> Check:
         bend = f", M = {say(rule.moment[i, place], 'N*m')}" if rule.moment is not None else ""
         notch = (
             f", {beam.notches[place] or 'no notch'}: Kf {beam.factors[place, 0]:.2f}, Kfs {beam.factors[place, 1]:.2f}"
-            if rule.name == FATIGUE
+            if rule.name in (FATIGUE, REVERSED)
             else f", hole across {say(beam.holes[place], 'mm')}"
             if beam.holes[place]
             else ""
@@ -243,12 +258,19 @@ def _check(beam: ShaftBeam, rule: Rule) -> Check:
         reason=reason,
         rung=rung,
         fix=lambda i: _mends(beam, rule, place, i, float(rule.needed[i, place] / has)),
+        note=(lambda i, say: _COUNT) if rule.name == REVERSED else None,
         working=lambda i: rule_worked(beam, rule, place, i),
     )
     if check.gives:
         factor = machine.spec.safety.shaft_in_jam
         check = replace(check, gives=(check.gives[0] * factor, check.gives[1] * factor))
     return check
+
+
+def _in_line(beam: ShaftBeam, tired: Rule) -> list[Check]:
+    """Whether its bearings stand in line well enough, judged where its fatigue is."""
+    place = worst_place(beam, tired)
+    return misaligned.checks(beam, _unknown(beam, tired), lambda: _in_range(beam, place))
 
 
 def _in_range(beam: ShaftBeam, place: int) -> list[Change]:

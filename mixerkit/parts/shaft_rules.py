@@ -9,9 +9,21 @@ import numpy as np
 from mixerkit.parts import fatigue, shaft
 from mixerkit.parts.deflection import over_states
 from mixerkit.parts.shaftline import ShaftBeam
-from mixerkit.results import Array, Flags
+from mixerkit.results import Array, Flags, LoadedMachine
 
-__all__ = ["FATIGUE", "Rule", "dry_share", "endurance_along", "rules_of", "turned", "worst_place"]
+__all__ = [
+    "FATIGUE",
+    "PULSES",
+    "REVERSED",
+    "Rule",
+    "dry_share",
+    "endurance_along",
+    "lifetime_turns",
+    "reversals",
+    "rules_of",
+    "swings",
+    "worst_place",
+]
 
 _CODE = "0.30 Sy or 0.18 Su, a quarter off for a keyway: ASME B17c (1927) as quoted in handbooks"
 _YIELD = "von Mises on yield, Shigley 10th ed., eq. 5-15; factor: common practice"
@@ -19,6 +31,9 @@ _GOODMAN = (
     "DE-Goodman, Shigley 10th ed., eq. 7-7 and 7-8; notches: table 7-1, Peterson, Roark table 17.1"
 )
 FATIGUE = "fatigue while mixing"
+REVERSED = "fatigue by turning about"
+PULSES = 0.5
+"""Share of a turn's greatest torque that swings where it falls to nought between: half."""
 _PROOF = "yield over the wanted factor"
 
 
@@ -51,7 +66,7 @@ def rules_of(beam: ShaftBeam) -> list[Rule]:
         *_torsion(beam, most, allowed, proof),
         _bending(beam, allowed),
         _bending_in_a_jam(beam, proof, tensile / strength),
-        _fatigue(beam, most),
+        *_fatigue(beam, most),
     ]
 
 
@@ -127,30 +142,43 @@ def _bending_in_a_jam(beam: ShaftBeam, proof: float, breaks: float) -> Rule:
     )
 
 
-def _fatigue(beam: ShaftBeam, most: Array) -> Rule:
-    """Fatigue while mixing."""
-    machine, run = beam.machine, beam.running
-    swing, middle, ripple = turned(beam)
-    endurance = endurance_along(beam)
-    tired = fatigue.diameter_for_fatigue.formula(
-        swing,
-        middle,
-        ripple,
-        endurance,
-        beam.steel["tensile_strength"],
-        machine.spec.safety.shaft_fatigue,
-        beam.factors[:, 0],
-        beam.factors[:, 1],
-    )
-    return Rule(
-        FATIGUE,
-        over_states(machine, run.states, np.asarray(tired)),
-        most,
-        over_states(machine, run.states, swing),
-        machine.load_cases.mixing,
-        ("endurance limit", float(endurance.min())),
-        _GOODMAN,
-    )
+def _fatigue(beam: ShaftBeam, most: Array) -> list[Rule]:
+    """Fatigue by what comes with every turn, and by how often the shaft is turned about.
+
+    Paddles come out of the clay and go in again, so that the torque of a turn is taken to fall to nought:
+    half of it swings about the other half. Motor or clutch turned about set the clay moving the other
+    way: then the whole of it, that of a start, swings about nought, so often as is counted. Each is to hold
+    with the wanted factor; what stays below the endurance does no harm (Miner: Shigley 10th ed., section 6-15).
+    """
+    machine, endurance = beam.machine, endurance_along(beam)
+    cases, tensile = machine.load_cases, beam.steel["tensile_strength"]
+    bearable = fatigue.finite_strength.formula(endurance, tensile, reversals(machine))
+    swing, peak = swings(beam)
+    bent = over_states(machine, beam.running.states, swing)
+
+    def rule(name: str, ripple: float, strength: Array, where: Flags, limit: str) -> Rule:
+        needed = fatigue.diameter_for_fatigue.formula(
+            swing,
+            (1 - ripple) * peak,
+            ripple * peak,
+            strength,
+            tensile,
+            machine.spec.safety.shaft_fatigue,
+            *beam.factors.T,
+        )
+        spread = over_states(machine, beam.running.states, np.asarray(needed))
+        return Rule(name, spread, most, bent, where, (limit, float(strength.min())), _GOODMAN)
+
+    return [
+        rule(FATIGUE, PULSES, endurance, cases.mixing, "endurance limit"),
+        rule(
+            REVERSED,
+            1.0,
+            np.asarray(bearable),
+            cases.mixing | cases.starting,
+            "strength for so many reversals",
+        ),
+    ]
 
 
 def _pick(felt: Array, values: Array) -> Array:
@@ -159,11 +187,23 @@ def _pick(felt: Array, values: Array) -> Array:
     return np.take_along_axis(values, place, axis=1)[:, 0]
 
 
-def turned(beam: ShaftBeam) -> tuple[Array, Array, Array]:
-    """Alternating moment, mean torque and alternating torque at each place, over the states that turn."""
+def swings(beam: ShaftBeam) -> tuple[Array, Array]:
+    """Alternating moment and greatest torque of a turn at each place, over the states that turn."""
     run = beam.running
-    top, low = run.torque.max(axis=1), run.torque.min(axis=1)
-    return run.moment.max(axis=1), (top + low) / 2, (top - low) / 2
+    return run.moment.max(axis=1), run.torque.max(axis=1)
+
+
+def lifetime_turns(machine: LoadedMachine, number: int) -> Array:
+    """How often a shaft turns while the machine lasts, over the load cases."""
+    once = np.abs(machine.power_flow.turns[number])
+    return np.asarray(machine.spec.batch.life_hours * 60 * machine.running_speed * once)
+
+
+def reversals(machine: LoadedMachine) -> float:
+    """How often motor or clutch turn a shaft about while the machine lasts."""
+    batch = machine.spec.batch
+    batches = batch.life_hours * 60 * machine.running_speed / batch.turns_to_mix
+    return batch.reversals * batches
 
 
 def endurance_along(beam: ShaftBeam) -> Array:

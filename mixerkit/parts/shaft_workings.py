@@ -5,7 +5,16 @@ from __future__ import annotations
 import numpy as np
 
 from mixerkit.parts import fatigue, shaft
-from mixerkit.parts.shaft_rules import FATIGUE, Rule, dry_share, endurance_along, turned
+from mixerkit.parts.shaft_rules import (
+    FATIGUE,
+    PULSES,
+    REVERSED,
+    Rule,
+    dry_share,
+    endurance_along,
+    reversals,
+    swings,
+)
 from mixerkit.parts.shaftline import ShaftBeam
 from mixerkit.working import Given, Working, worked
 
@@ -21,8 +30,8 @@ def rule_worked(beam: ShaftBeam, rule: Rule, place: int, i: int) -> list[Working
     left_turn: Given = (turns, "", hole)
     left_bend: Given = (bends, "", hole)
     needed, allowed = float(rule.needed[i, place]), _limit_worked(beam, rule)
-    if rule.name == FATIGUE:
-        return _fatigue_worked(beam, place, i, needed, own)
+    if rule.name in (FATIGUE, REVERSED):
+        return _fatigue_worked(beam, rule, place, i)
     limit: Given = (allowed.result, "MPa", "above")
     if rule.moment is None:
         formula = "d = (16*T/(pi*c_t*tau))**(1/3)"
@@ -76,29 +85,71 @@ def _limit_worked(beam: ShaftBeam, rule: Rule) -> Working:
     return worked("sigma = R_e/S", rule.limit[1], "MPa", R_e=yields, S=wanted)
 
 
-def _fatigue_worked(beam: ShaftBeam, place: int, i: int, needed: float, own: str) -> list[Working]:
-    row = int(np.flatnonzero(beam.running.states == i)[0])
-    swing, middle, ripple = (float(one[row, place]) for one in turned(beam))
+def _fatigue_worked(beam: ShaftBeam, rule: Rule, place: int, i: int) -> list[Working]:
+    """How endurance, or strength for a count of reversals, and the diameter follow."""
+    row, own = (
+        int(np.flatnonzero(beam.running.states == i)[0]),
+        f"shaft {beam.number} as a beam, at {beam.named(place)}",
+    )
+    swing, peak = (float(one[row, place]) for one in swings(beam))
     limit, notch = float(endurance_along(beam)[place]), beam.notches[place] or "no notch"
+    ripple = PULSES if rule.name == FATIGUE else 1.0
+    how = "half of the greatest of a turn" if rule.name == FATIGUE else "all of it turned about"
     tensile: Given = (
         beam.steel["tensile_strength"],
         "MPa",
         f"data/tables/materials.csv, {beam.own.material}: tensile strength",
     )
+    bears = [_endurance_worked(beam, place, limit, tensile)]
+    if rule.name == REVERSED:
+        bears += _reversals_worked(beam, limit, tensile)
+    borne: dict[str, Given] = {bears[-1].symbol: (bears[-1].result, "MPa", "above")}
+    formula = "d = (16*S/pi*(sqrt(4*(K_f*M_a)**2 + 3*(K_fs*T_a)**2)/sigma_x + sqrt(3)*K_fs*T_m/R_m))**(1/3)"
     return [
-        _endurance_worked(beam, place, limit, tensile),
+        *bears,
         worked(
-            "d = (16*S/pi*(sqrt(4*(K_f*M_a)**2 + 3*(K_fs*T_a)**2)/sigma_e + sqrt(3)*K_fs*T_m/R_m))**(1/3)",
-            needed,
+            formula.replace("sigma_x", bears[-1].symbol),
+            float(rule.needed[i, place]),
             "mm",
+            source="",
             S=(beam.machine.spec.safety.shaft_fatigue, "", "safety.shaft_fatigue"),
             K_f=(float(beam.factors[place, 0]), "", f"notch factor in bending: {notch}"),
             K_fs=(float(beam.factors[place, 1]), "", f"notch factor in torsion: {notch}"),
-            M_a=(swing, "N*m", own),
-            T_a=(ripple, "N*m", own),
-            T_m=(middle, "N*m", own),
-            sigma_e=(limit, "MPa", "above"),
+            M_a=(swing, "N*m", f"{own}, a bearing off its line with it"),
+            T_a=(ripple * peak, "N*m", f"{own}: {how}"),
+            T_m=((1 - ripple) * peak, "N*m", f"{own}: the rest"),
             R_m=tensile,
+            **borne,
+        ),
+    ]
+
+
+def _reversals_worked(beam: ShaftBeam, limit: float, tensile: Given) -> list[Working]:
+    """How often a shaft is turned about, and what it bears for that."""
+    machine, batch = beam.machine, beam.machine.spec.batch
+    count = reversals(machine)
+    bears = float(fatigue.finite_strength.formula(limit, tensile[0], count))
+    return [
+        worked(
+            "N = z*60*L*n/u",
+            count,
+            "",
+            z=(batch.reversals, "", "batch.reversals"),
+            L=(batch.life_hours, "", "batch.life_hours"),
+            n=(machine.running_speed, "", "speed of shaft 1 in rpm"),
+            u=(batch.turns_to_mix, "", "batch.turns_to_mix"),
+        ),
+        worked(
+            "sigma_f = sigma_e*(f*R_m/sigma_e)**(2 - log(Min(Max(N, N_1), N_2))/log(N_1))",
+            bears,
+            "MPa",
+            source="Shigley 10th ed., eq. 6-13 to 6-15",
+            sigma_e=(limit, "MPa", "above"),
+            f=(fatigue.AT_FEW, "", "the least of fig. 6-18, from memory"),
+            R_m=tensile,
+            N=(count, "", "above"),
+            N_1=(fatigue.FEW, "", "fewer cycles count as so many"),
+            N_2=(fatigue.MANY, "", "more cycles count as for ever"),
         ),
     ]
 

@@ -13,12 +13,15 @@ from mixerkit.parts import beam
 from mixerkit.parts.shaft_loads import ShaftLoads, carried, planes
 from mixerkit.results import Array, Indices, LoadedMachine
 
-__all__ = ["ShaftBeam"]
+__all__ = ["Running", "ShaftBeam", "Stopped"]
 
 
 @result
 class _Feels:
-    """What a shaft feels at each place, in each bearing: of a unit force at each place, or of its weight."""
+    """What a shaft feels at each place, in each bearing.
+
+    Of a unit force at each place, of its weight, or of a bearing that stands off the line.
+    """
 
     moment: Array
     slope: Array
@@ -63,15 +66,31 @@ class ShaftBeam(ShaftLoads):
     ----------
     weight : _Feels
         What the shaft feels of its own weight.
+    forced : _Feels
+        What it feels where one bearing stands off the line by ``bearings.misalignment``: at each place
+        and in each bearing the most of whichever bearing that is, without a sign.
+    bent_by : array (n,)
+        The moment of it in N*mm at each place for each mm.
+
+    Notes
+    -----
+    A bearing may stand off to any side, and what turns against what stands still meets it at some angle
+    of every turn: what it forces is added plainly. A rigid frame and bearings without play are taken,
+    which give way to none of it. With no more than two bearings it tilts the shaft and bends nothing.
     """
 
     def __init__(self, machine: LoadedMachine, number: int) -> None:
         super().__init__(machine, number)
-        unit = np.eye(len(self.places) + 1, len(self.places))
-        spread = np.zeros((len(self.places) + 1, len(self.places) - 1))
-        spread[-1] = self.weights
-        solved = beam.solve(self.places, self.stiffness, unit, self.supports, spread=spread)
-        self._by, self.weight = (
+        nodes, held = len(self.places), len(self.supports)
+        unit = np.eye(nodes + 1 + held, nodes)
+        spread = np.zeros((nodes + 1 + held, nodes - 1))
+        spread[nodes] = self.weights
+        off = np.zeros((nodes + 1 + held, held))
+        off[nodes + 1 :] = np.eye(held)
+        solved = beam.solve(
+            self.places, self.stiffness, unit, self.supports, spread=spread, settled=off
+        )
+        self._by, self.weight, each = (
             _Feels(
                 moment=solved.moment_left[of],
                 slope=solved.slope[of],
@@ -79,8 +98,17 @@ class ShaftBeam(ShaftLoads):
                 reaction=solved.reactions[of],
                 shear=solved.shear[of],
             )
-            for of in (slice(-1), -1)
+            for of in (slice(nodes), nodes, slice(nodes + 1, None))
         )
+        stands = machine.spec.bearings.misalignment
+        self.forced = _Feels(
+            moment=stands * np.abs(each.moment).max(axis=0),
+            slope=stands * np.abs(each.slope).max(axis=0),
+            lift=stands * np.abs(each.lift).max(axis=0),
+            reaction=stands * np.abs(each.reaction).max(axis=0),
+            shear=stands * np.abs(each.shear).max(axis=0),
+        )
+        self.bent_by = np.abs(each.moment).max(axis=0)
         self.seal()
 
     @cached_property
@@ -98,48 +126,50 @@ class ShaftBeam(ShaftLoads):
         still = planes(self.steady[states])
         push = whole[:, None, None] * 1e3 / blade.root_radius
 
-        def both(by: Array, weight: Array) -> Array:
+        def both(by: Array, weight: Array, forced: Array | float) -> Array:
             bent = still @ by
             bent[1] += weight
-            return np.asarray(np.hypot(bent[0], bent[1])[:, None] + push * np.abs(by[self.paddles]))
+            stands = np.hypot(bent[0], bent[1]) + forced
+            return np.asarray(stands[:, None] + push * np.abs(by[self.paddles]))
 
         of_each = whole[:, None, None] * np.eye(blade.count)
         given = np.zeros((len(states), blade.count, len(self.places)))
         self.feed(given, machine.power_flow, states, np.ones((1, 1)), of_each)
-        by, weight = self._by, self.weight
+        by, weight, forced = self._by, self.weight, self.forced
         return Stopped(
             states=states,
-            moment=both(by.moment, weight.moment) * (self.shares / 1e3),
+            moment=both(by.moment, weight.moment, forced.moment) * (self.shares / 1e3),
             torque=carried(given),
-            reaction=both(by.reaction, weight.reaction),
-            lift=both(by.lift, weight.lift),
+            reaction=both(by.reaction, weight.reaction, forced.reaction),
+            # the room that paddles have leaves half to errors of building, and this is one of them
+            lift=both(by.lift, weight.lift, 0.0),
         )
 
     def moments(self, force: Array) -> Array:
         """Bending moment in N*m at each place, both planes together, the shaft's own part."""
         both = planes(force) @ self._by.moment
         both[1] += self.weight.moment
-        return np.asarray(_length(both) * (self.shares / 1e3))
+        return np.asarray((_length(both) + self.forced.moment) * (self.shares / 1e3))
 
     def reactions(self, force: Array) -> Array:
         """Force on each bearing in N, both planes together."""
         both = planes(force) @ self._by.reaction
         both[1] += self.weight.reaction
-        return np.asarray(np.hypot(both[0], both[1]))
+        return np.asarray(np.hypot(both[0], both[1]) + self.forced.reaction)
 
     def bends(self, force: Array) -> Sag:
-        """Slope in rad and deflection in mm at each place, by planes."""
+        """Slope in rad and deflection in mm at each place; the latter with all bearings in line."""
         both = planes(force)
         slope, lift = both @ self._by.slope, both @ self._by.lift
         slope[1] += self.weight.slope
         lift[1] += self.weight.lift
-        return Sag(slope=_length(slope), lift=_length(lift))
+        return Sag(slope=_length(slope) + self.forced.slope, lift=_length(lift))
 
     def shears(self, force: Array) -> Array:
         """Shear force in N just beyond each place, both planes together."""
         both = planes(force) @ self._by.shear
         both[1] += self.weight.shear
-        return np.asarray(np.hypot(both[0], both[1]))
+        return np.asarray(np.hypot(both[0], both[1]) + self.forced.shear)
 
     def twists(self, after: Array) -> Array:
         """Angle of twist in rad at each place, the first one held, from the torque beyond each place."""

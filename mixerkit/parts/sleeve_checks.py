@@ -8,13 +8,14 @@ from mixerkit.checking import make_check
 from mixerkit.checks import Change, Check
 from mixerkit.parts.deflection import over_states
 from mixerkit.parts.remedies import calmer, stronger
+from mixerkit.parts.shaftline import Running, ShaftBeam, Stopped
 from mixerkit.parts.worked import WorkedMachine
 from mixerkit.results import Array
 from mixerkit.spec import Spec
 from mixerkit.tables import table
 from mixerkit.working import Given, Working, by_method, worked
 
-__all__ = ["checks", "sleeve_warnings"]
+__all__ = ["checks", "own_bending", "sleeve_sizes", "sleeve_warnings"]
 
 
 def sleeve_warnings(spec: Spec) -> list[str]:
@@ -73,7 +74,7 @@ def checks(machine: WorkedMachine) -> list[Check]:
     return [*found, _keeps_off(machine)] if kind == "floating" else found
 
 
-def _sizes(spec: Spec) -> tuple[float, float]:
+def sleeve_sizes(spec: Spec) -> tuple[float, float]:
     """Outside and inside of the sleeve in mm."""
     outer = 2 * spec.paddles.root_radius
     return outer, max(outer - 2 * spec.sleeve.wall, 0.0)
@@ -81,7 +82,7 @@ def _sizes(spec: Spec) -> tuple[float, float]:
 
 def _goes_on(machine: WorkedMachine) -> Check:
     """Whether the sleeve goes over the shaft."""
-    outer, inner = _sizes(machine.spec)
+    outer, inner = sleeve_sizes(machine.spec)
     thickest = max(float(beam.segments.max()) for beam in machine.shaft_beams)
     gap = (inner - thickest) / 2
     return make_check(
@@ -117,24 +118,40 @@ def _goes_on(machine: WorkedMachine) -> Check:
 
 
 def _own_bending(machine: WorkedMachine) -> Array:
-    """Moment in N*m that a carried sleeve bears in a jam, over the load cases.
-
-    What the shaft does not carry of the moment at the paddles, the sleeve does.
-    """
+    """Moment in N*m that a carried sleeve bears in a jam, over the load cases."""
     bending = np.zeros(len(machine.load_cases))
-    if machine.spec.sleeve.kind == "carried":
-        for beam in machine.shaft_beams:
-            stop = beam.stopped
-            whole = (stop.moment / beam.shares)[..., beam.paddles].max(axis=(1, 2))
-            own = whole * (1 - beam.share.min())
-            bending[stop.states] = np.maximum(bending[stop.states], own)
+    for beam in machine.shaft_beams:
+        bending = np.maximum(bending, own_bending(beam, beam.stopped))
+    return bending
+
+
+def own_bending(beam: ShaftBeam, rows: Running | Stopped) -> Array:
+    """Moment in N*m that the sleeve of a shaft bears at its paddles, over the load cases.
+
+    What the shaft does not carry of the moment there, a carried sleeve does; another bends nothing.
+
+    Parameters
+    ----------
+    beam : ShaftBeam
+    rows : Running or Stopped
+        What happens, over states and angles of the turn or jammed paddles.
+
+    Returns
+    -------
+    numpy.ndarray
+        The most of all paddles, angles and places where one is jammed.
+    """
+    bending = np.zeros(len(beam.machine.load_cases))
+    if beam.machine.spec.sleeve.kind == "carried":
+        whole = (rows.moment / beam.shares)[..., beam.paddles].max(axis=(1, 2))
+        bending[rows.states] = whole * (1 - beam.share.min())
     return bending
 
 
 def _carries(machine: WorkedMachine) -> Check:
     """Whether the sleeve carries the paddles' torque."""
     spec, sleeve = machine.spec, machine.spec.sleeve
-    outer, inner = _sizes(spec)
+    outer, inner = sleeve_sizes(spec)
     torque, bending = np.maximum(*machine.power_flow.paddles), _own_bending(machine)
     polar = (outer**4 - inner**4) * np.pi / 32
     with np.errstate(divide="ignore", invalid="ignore"):
@@ -203,7 +220,7 @@ def _tube(
 
 def _keeps_off(machine: WorkedMachine) -> Check:
     """Whether a floating sleeve does not rub: the thinner shaft has more room in it, and bends more."""
-    spec, inner = machine.spec, _sizes(machine.spec)[1]
+    spec, inner = machine.spec, sleeve_sizes(machine.spec)[1]
     bows, room = [], []
     for beam in machine.shaft_beams:
         lift = over_states(machine, beam.stopped.states, beam.stopped.lift.max(axis=1))

@@ -1,4 +1,4 @@
-"""Welding: the fillet for a load, how much it draws, and in which order to weld and machine."""
+"""Welding: the fillet to lay, how much it draws, and in which order to weld and machine."""
 
 from __future__ import annotations
 
@@ -6,49 +6,11 @@ from math import sqrt
 
 import numpy as np
 
-from mixerkit.frozen import result
-from mixerkit.parts.blades import held_forces
 from mixerkit.results import Numbers
 from mixerkit.spec import Spec
 from mixerkit.units import in_units, lengths
 
-__all__ = ["fillet_stress", "order_of_work", "stem_weld", "transverse_shrinkage"]
-
-ALLOWED = 0.30
-"""Allowed stress in a fillet's throat over the tensile strength of its filler (AWS D1.1 as in Shigley 10th
-ed., table 9-6, from memory)."""
-FILLER = 500.0
-"""Tensile strength in MPa of a common filler (ISO 2560 class 42 has 500 to 640, from memory)."""
-
-
-@in_units("MPa", moment="N*m", width="mm > 0", depth="mm > 0", leg="mm > 0")
-def fillet_stress(moment: Numbers, width: Numbers, depth: Numbers, leg: Numbers) -> Numbers:
-    r"""Stress in the throat of a fillet all round a rectangular bar that is bent.
-
-    .. math:: \tau = \frac{M}{0.707\,h\,\left(b d + d^2 / 3\right)}
-
-    Parameters
-    ----------
-    moment : quantity, any shape
-    width, depth : quantity, broadcast
-        Of the bar, along the axis it is bent about and across it.
-    leg : quantity, broadcast
-        Of the fillet.
-
-    Returns
-    -------
-    quantity [MPa], the broadcast shape
-
-    References
-    ----------
-    Weld treated as a line: Shigley, 10th ed., table 9-2, pattern 6 (from memory).
-
-    Examples
-    --------
-    >>> round(fillet_stress("400 N*m", "35 mm", "22 mm", "8 mm"), 1)
-    <Quantity(75.9, 'megapascal')>
-    """
-    return 1e3 * moment / (leg / sqrt(2) * (width * depth + depth**2 / 3))
+__all__ = ["order_of_work", "stem_leg", "transverse_shrinkage"]
 
 
 @in_units("mm", leg="mm > 0", thickness="mm > 0", gap="mm >= 0")
@@ -80,50 +42,18 @@ def transverse_shrinkage(leg: Numbers, thickness: Numbers, gap: Numbers = 0.0) -
     return 0.2 * (leg**2 / 2) / thickness + 0.05 * gap
 
 
-@result
-class Weld:
-    """A fillet weld: leg in mm, its stress and what is allowed in MPa."""
-
-    leg: float
-    stress: float
-    allowed: float
-
-
-def stem_weld(spec: Spec, torque: float) -> Weld:
-    """Fillet for a paddle's stem on its sleeve, one paddle stopped at its tip.
+def stem_leg(spec: Spec) -> float:
+    """Leg in mm of the fillet round each paddle's stem, the root of two times its throat.
 
     Parameters
     ----------
     spec : Spec
-    torque : float
-        That a jam brings to one shaft, in N*m.
 
     Returns
     -------
-    Weld
-        ``leg`` in whole mm, ``stress`` in MPa with it, ``allowed``.
+    float
     """
-    blade = spec.paddles
-    moment = torque * (1 - blade.root_radius / blade.tip_radius)
-    allowed = ALLOWED * FILLER
-
-    def stress(leg: float) -> float:
-        return max(
-            float(
-                fillet_stress.formula(
-                    moment * over_flat, blade.stem_width, blade.stem_thickness, leg
-                )
-            )
-            + float(
-                fillet_stress.formula(
-                    moment * over_edge, blade.stem_thickness, blade.stem_width, leg
-                )
-            )
-            for over_flat, over_edge, _ in held_forces(blade.set_angle)
-        )
-
-    leg = max(3.0, float(np.ceil(stress(1.0) / allowed)))
-    return Weld(leg=leg, stress=stress(leg), allowed=allowed)
+    return sqrt(2) * spec.paddles.weld_throat
 
 
 def order_of_work(spec: Spec, system: str = "metric") -> list[tuple[str, str]]:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import numpy as np
 
-from mixerkit.drive.fuses import fuse_torques
 from mixerkit.shop import flatpattern, parts_list, welding
 from mixerkit.shop.assembly import assembly_order
 from mixerkit.shop.workshop import Workshop
@@ -17,7 +16,6 @@ __all__ = ["assembly", "bill", "cut_list", "order"]
 
 def order(spec: Spec, words: Words) -> Sheet:
     """Write the order of work."""
-    weld = welding.stem_weld(spec, _jam_torque(spec))
     rows = tuple(
         (str(k), what, why, "")
         for k, (what, why) in enumerate(welding.order_of_work(spec, words.system), 1)
@@ -30,15 +28,10 @@ def order(spec: Spec, words: Words) -> Sheet:
         (("Step by step", ("", "What", "Why", "Done"), rows),),
         (),
         (
-            f"Paddle stems: fillet of {words.size(weld.leg, 2)} leg all round ({show(weld.stress, 'MPa', words.system)} of {show(weld.allowed, 'MPa', words.system)} allowed, one paddle stopped at its tip).",
+            f"Paddle stems: fillet all round, throat {words.size(spec.paddles.weld_throat, 3)}, leg {words.size(welding.stem_leg(spec), 2)}.",
             "Weld with the fume drawn away, stainless above all; earth clamp close by, never through a bearing; look for cracks when cold.",
         ),
     )
-
-
-def _jam_torque(spec: Spec) -> float:
-    low, high = fuse_torques(spec)
-    return high if np.isfinite(low) else spec.reducer.rated_torque * spec.reducer.peak_torque_ratio
 
 
 def cut_list(spec: Spec, shop: Workshop, words: Words) -> Sheet:

@@ -34,6 +34,13 @@ class Batch(Record, role="fact"):
         "6 min",
         role="practice",
     )
+    reversals: float = number(
+        ">= 0 <= 1000",
+        "times in a batch that motor or clutch turn a shaft about; 1000 where nobody has counted",
+        "4",
+        1000.0,
+        role="practice",
+    )
     heavier_share: float = number(
         ">= 0.5 <= 1",
         "largest share of the torque that one shaft may find itself carrying",
@@ -131,6 +138,12 @@ class Paddles(Record, role="choice"):
         "from the sleeve to where the stem has tapered to the bare blade",
         "25 mm",
         "0 mm",
+    )
+    weld_throat: float = quantity(
+        "mm > 0 <= 50",
+        "throat of the fillet all round each stem where it is welded on, 0.7 of its leg",
+        "5 mm",
+        "3 mm",
     )
     material: str = words(
         "a material of data/tables/materials.csv, stainless where clay is to stay clean",

@@ -171,6 +171,14 @@ class Bearings(Record, role="choice"):
         "packed gland, greased",
         "packed gland, greased",
     )
+    misalignment: float = quantity(
+        "mm >= 0 <= 5",
+        "how far one of a shaft's bearings may stand off the line of the others, best as measured "
+        "(the default is good shop work: common practice)",
+        "0.1 mm",
+        "0.1 mm",
+        role="practice",
+    )
     drain_gap: float = quantity(
         "mm >= 0 <= 200", "open gap wanted between seal and bearing", "5 mm", "5 mm", role="wanted"
     )

@@ -11,7 +11,14 @@ from mixerkit.checking import make_check, make_unjudged
 from mixerkit.checks import Change, Check
 from mixerkit.parts.deflection import over_states, thicker
 from mixerkit.parts.remedies import stronger
-from mixerkit.parts.shaft_rules import PULSES, endurance_along, swings
+from mixerkit.parts.shaft_rules import (
+    PULSES,
+    TURNED,
+    endurance_along,
+    strength_for_reversals,
+    swings,
+)
+from mixerkit.parts.shaft_workings import RIPPLES
 from mixerkit.parts.shaftline import ShaftBeam
 from mixerkit.results import Array, Numbers
 from mixerkit.working import Working, as_given, by_method, worked
@@ -24,27 +31,28 @@ THREE = 3
 
 
 def bearable_moment(
-    torque: Numbers,
+    swing: Numbers,
+    mean: Numbers,
     diameter: Numbers,
-    endurance: Numbers,
+    strength: Numbers,
     tensile: Numbers,
     safety: Numbers,
     bend: Numbers,
     turn: Numbers,
 ) -> Numbers:
-    r"""Alternating moment in N*m that a section bears for ever beside a torque that pulses.
+    r"""Alternating moment in N*m that a section bears beside a torque.
 
     .. math:: M = \frac{1}{2 K_f}\sqrt{S_e^2 \left(\frac{\pi d^3}{16 n}
-        - \frac{\sqrt{3}\,K_{fs} T}{2 S_{ut}}\right)^2 - \frac{3}{4} (K_{fs} T)^2}
+        - \frac{\sqrt{3}\,K_{fs} T_m}{S_{ut}}\right)^2 - 3 (K_{fs} T_a)^2}
 
     Parameters
     ----------
-    torque : float or array
-        Greatest of a turn in N*m; half of it swings about the other half.
+    swing, mean : float or array
+        Torque that swings and that stays, in N*m.
     diameter : float or array
         In mm.
-    endurance, tensile : float or array
-        In MPa.
+    strength, tensile : float or array
+        Endurance, or strength for a count of cycles, and tensile strength, in MPa.
     safety, bend, turn : float or array
         Wanted factor, and notch factors in bending and torsion.
 
@@ -59,14 +67,11 @@ def bearable_moment(
 
     Examples
     --------
-    >>> round(float(bearable_moment(100.0, 30.0, 170.0, 630.0, 1.3, 2.0, 1.5)), 1)
+    >>> round(float(bearable_moment(50.0, 50.0, 30.0, 170.0, 630.0, 1.3, 2.0, 1.5)), 1)
     161.3
     """
-    swings_about = PULSES * turn * torque
-    left = (
-        np.pi * diameter**3 / (16e3 * safety) - np.sqrt(3) * (1 - PULSES) * turn * torque / tensile
-    )
-    spare = (endurance * np.maximum(left, 0.0)) ** 2 - 3 * swings_about**2
+    left = np.pi * diameter**3 / (16e3 * safety) - np.sqrt(3) * turn * mean / tensile
+    spare = (strength * np.maximum(left, 0.0)) ** 2 - 3 * (turn * swing) ** 2
     return np.asarray(np.sqrt(np.maximum(spare, 0.0)) / (2 * bend))
 
 
@@ -83,21 +88,35 @@ class _Room:
     room: Array
 
 
-def _room(beam: ShaftBeam) -> _Room:
-    machine, states = beam.machine, beam.running.states
-    bent, peak = swings(beam)
-    each = beam.bent_by * (beam.shares / 1e3)
-    borne = np.asarray(
-        bearable_moment(
-            peak,
+def _borne(beam: ShaftBeam) -> list[tuple[float, Array, Array]]:
+    """Share of the torque that swings, strength in MPa, and moment borne in N*m, for each that may be.
+
+    Moments are (states that turn, places); of a start only being turned about counts.
+    """
+    _, peak = swings(beam)
+    starts = beam.machine.load_cases.starting[beam.running.states][:, None]
+    always, seldom = endurance_along(beam), strength_for_reversals(beam)
+    found = []
+    for ripple in (*PULSES, *TURNED):
+        strength = seldom if ripple in TURNED else always
+        moment = bearable_moment(
+            ripple * peak,
+            (1 - ripple) * peak,
             beam.diameters,
-            endurance_along(beam),
+            strength,
             beam.steel["tensile_strength"],
-            machine.spec.safety.shaft_fatigue,
+            beam.machine.spec.safety.shaft_fatigue,
             *beam.factors.T,
         )
-    )
-    felt = bent - each * machine.spec.bearings.misalignment
+        found.append((ripple, strength, np.where(starts & (ripple not in TURNED), np.inf, moment)))
+    return found
+
+
+def _room(beam: ShaftBeam) -> _Room:
+    machine, states = beam.machine, beam.running.states
+    each = beam.bent_by * (beam.shares / 1e3)
+    borne = np.min([moment for _, _, moment in _borne(beam)], axis=0)
+    felt = swings(beam)[0] - each * machine.spec.bearings.misalignment
     # what a millimetre leaves straight asks nothing of the line
     bends = each > 1e-9 * max(float(each.max()), 1e-300)
     room = np.full(borne.shape, np.inf)
@@ -141,24 +160,24 @@ def checks(beam: ShaftBeam, why: str, in_range: Callable[[], Sequence[Change]]) 
     if why:
         return [replace(make_unjudged(machine, "shafts", part, NAME, why), fixes=in_range)]
     found, stands = _room(beam), machine.spec.bearings.misalignment
-    place = int(
-        np.where(machine.load_cases.mixing[:, None], found.room, np.inf).min(axis=0).argmin()
-    )
+    where = machine.load_cases.mixing | machine.load_cases.starting
+    place = int(np.where(where[:, None], found.room, np.inf).min(axis=0).argmin())
 
     check = make_check(
         machine,
         "shafts",
         part,
         NAME,
-        where=machine.load_cases.mixing,
+        where=where,
         demand=stands,
         capacity=found.room[:, place],
         unit="mm",
         source="an offset of a support forces a moment, Roark's Formulas, 8th ed., section 8.1; it turns with the shaft: "
         "Shigley 10th ed., eq. 7-7; how far: as measured, or good shop work (common practice)",
         reason=lambda i, say: (
+            f"{'tired with all of them in line already, ' if found.room[i, place] <= 0 else ''}"
             f"at {beam.named(place)}: {say(found.felt[i, place], 'N*m')} with all in line, "
-            f"{say(found.borne[i, place], 'N*m')} borne for ever"
+            f"{say(found.borne[i, place], 'N*m')} borne"
         ),
         note=lambda i, say: (
             "Measure it with a straight bar through all bores and a feeler: bearings.misalignment is the field."
@@ -186,7 +205,8 @@ def _mends(beam: ShaftBeam) -> list[Change]:
 
 def _worked(beam: ShaftBeam, found: _Room, place: int, i: int) -> list[Working]:
     row = int(np.flatnonzero(beam.running.states == i)[0])
-    _, peak = swings(beam)
+    peak = float(swings(beam)[1][row, place])
+    ripple, strength, _ = min(_borne(beam), key=lambda one: float(one[2][row, place]))
     own, notch = f"shaft {beam.number} as a beam, at {beam.named(place)}", beam.notches[place]
     return [
         as_given("delta", beam.machine.spec.bearings.misalignment, "mm", "bearings.misalignment"),
@@ -202,10 +222,15 @@ def _worked(beam: ShaftBeam, found: _Room, place: int, i: int) -> list[Working]:
             "moment that has just the wanted factor beside the torque: Shigley 10th ed., eq. 7-7 solved for it",
             float(found.borne[i, place]),
             "N*m",
-            T=(float(peak[row, place]), "N*m", f"{own}: half of it swings about the other half"),
+            T_a=(ripple * peak, "N*m", f"{own}: {RIPPLES[ripple]}"),
+            T_m=((1 - ripple) * peak, "N*m", f"{own}: the rest"),
             K_f=(float(beam.factors[place, 0]), "", f"in bending: {notch or 'no notch'}"),
             K_fs=(float(beam.factors[place, 1]), "", f"in torsion: {notch or 'no notch'}"),
-            sigma_e=(float(endurance_along(beam)[place]), "MPa", "endurance limit there"),
+            sigma_f=(
+                float(strength[place]),
+                "MPa",
+                "strength for so many reversals" if ripple in TURNED else "endurance limit there",
+            ),
             S=(beam.machine.spec.safety.shaft_fatigue, "", "safety.shaft_fatigue"),
         ),
         worked(

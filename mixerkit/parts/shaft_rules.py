@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -15,12 +16,14 @@ __all__ = [
     "FATIGUE",
     "PULSES",
     "REVERSED",
+    "TURNED",
     "Rule",
     "dry_share",
     "endurance_along",
     "lifetime_turns",
     "reversals",
     "rules_of",
+    "strength_for_reversals",
     "swings",
     "worst_place",
 ]
@@ -32,8 +35,9 @@ _GOODMAN = (
 )
 FATIGUE = "fatigue while mixing"
 REVERSED = "fatigue by turning about"
-PULSES = 0.5
-"""Share of a turn's greatest torque that swings where it falls to nought between: half."""
+PULSES, TURNED = (0.0, 0.5), (1.0,)
+"""Shares of a turn's greatest torque that swing about the rest: where it stays so, where it falls to nought
+between, and where it is turned about."""
 _PROOF = "yield over the wanted factor"
 
 
@@ -145,19 +149,19 @@ def _bending_in_a_jam(beam: ShaftBeam, proof: float, breaks: float) -> Rule:
 def _fatigue(beam: ShaftBeam, most: Array) -> list[Rule]:
     """Fatigue by what comes with every turn, and by how often the shaft is turned about.
 
-    Paddles come out of the clay and go in again, so that the torque of a turn is taken to fall to nought:
-    half of it swings about the other half. Motor or clutch turned about set the clay moving the other
-    way: then the whole of it, that of a start, swings about nought, so often as is counted. Each is to hold
-    with the wanted factor; what stays below the endurance does no harm (Miner: Shigley 10th ed., section 6-15).
+    Paddles come out of the clay and go in again: the torque of a turn may stay as great as it gets or fall
+    to nought, half of it swinging about the other half. What is felt bends upwards between the two, so that the
+    worse of them is the worst. Motor or clutch turned about set the clay moving the other way: then the whole
+    of it, that of a start, swings about nought, so often as is counted. Each is to hold with the wanted factor;
+    what stays below the endurance does no harm (Miner: Shigley 10th ed., section 6-15).
     """
     machine, endurance = beam.machine, endurance_along(beam)
     cases, tensile = machine.load_cases, beam.steel["tensile_strength"]
-    bearable = fatigue.finite_strength.formula(endurance, tensile, reversals(machine))
     swing, peak = swings(beam)
     bent = over_states(machine, beam.running.states, swing)
 
-    def rule(name: str, ripple: float, strength: Array, where: Flags, limit: str) -> Rule:
-        needed = fatigue.diameter_for_fatigue.formula(
+    def needed(ripple: float, strength: Array) -> Array:
+        found = fatigue.diameter_for_fatigue.formula(
             swing,
             (1 - ripple) * peak,
             ripple * peak,
@@ -166,15 +170,20 @@ def _fatigue(beam: ShaftBeam, most: Array) -> list[Rule]:
             machine.spec.safety.shaft_fatigue,
             *beam.factors.T,
         )
-        spread = over_states(machine, beam.running.states, np.asarray(needed))
-        return Rule(name, spread, most, bent, where, (limit, float(strength.min())), _GOODMAN)
+        return over_states(machine, beam.running.states, np.asarray(found))
+
+    def rule(
+        name: str, ripples: Sequence[float], strength: Array, where: Flags, limit: str
+    ) -> Rule:
+        most_needed = np.max([needed(one, strength) for one in ripples], axis=0)
+        return Rule(name, most_needed, most, bent, where, (limit, float(strength.min())), _GOODMAN)
 
     return [
         rule(FATIGUE, PULSES, endurance, cases.mixing, "endurance limit"),
         rule(
             REVERSED,
-            1.0,
-            np.asarray(bearable),
+            TURNED,
+            strength_for_reversals(beam),
             cases.mixing | cases.starting,
             "strength for so many reversals",
         ),
@@ -212,6 +221,12 @@ def endurance_along(beam: ShaftBeam) -> Array:
         beam.steel["tensile_strength"], beam.diameters, beam.own.finish
     )
     return np.asarray(limit * dry_share(beam))
+
+
+def strength_for_reversals(beam: ShaftBeam) -> Array:
+    """Alternating stress in MPa that each place bears so often as the shaft is turned about."""
+    tensile, times = beam.steel["tensile_strength"], reversals(beam.machine)
+    return np.asarray(fatigue.finite_strength.formula(endurance_along(beam), tensile, times))
 
 
 def dry_share(beam: ShaftBeam) -> Array:

@@ -1,5 +1,6 @@
 """A bearing that stands off the line of the others: what it forces, and what it does to every check it reaches."""
 
+import itertools
 from types import SimpleNamespace
 
 import numpy as np
@@ -109,12 +110,10 @@ def test_more_of_it_never_is_better():
     found = [{one.id: one.spare for one in Machine(off(each)).checks} for each in OFFSETS]
     for key in WORSE:
         spares = [one[key] for one in found]
-        assert all(after < before for before, after in zip(spares, spares[1:], strict=False)), key
+        assert all(after < before for before, after in itertools.pairwise(spares)), key
     for key in found[0]:
         spares = [one[key] for one in found]
-        assert all(
-            after <= before + 1e-9 for before, after in zip(spares, spares[1:], strict=False)
-        ), key
+        assert all(after <= before + 1e-9 for before, after in itertools.pairwise(spares)), key
 
 
 @pytest.mark.parametrize("number", [1, 2])

@@ -8,20 +8,19 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from mixerkit.checking import make_check, make_unjudged
-from mixerkit.checks import Change, Check
-from mixerkit.parts.deflection import over_states, thicker
+from mixerkit.checks import Change, Check, Say
+from mixerkit.parts.deflection import thicker
 from mixerkit.parts.remedies import stronger
 from mixerkit.parts.shaft_rules import (
     PULSES,
     TURNED,
     endurance_along,
     strength_for_reversals,
-    swings,
 )
 from mixerkit.parts.shaft_workings import RIPPLES
 from mixerkit.parts.shaftline import ShaftBeam
 from mixerkit.results import Array, Numbers
-from mixerkit.working import Working, as_given, by_method, worked
+from mixerkit.working import Given, Working, as_given, by_method, worked
 
 __all__ = ["bearable_moment", "checks"]
 
@@ -39,7 +38,7 @@ def bearable_moment(
     safety: Numbers,
     bend: Numbers,
     turn: Numbers,
-) -> Numbers:
+) -> Array:
     r"""Alternating moment in N*m that a section bears beside a torque.
 
     .. math:: M = \frac{1}{2 K_f}\sqrt{S_e^2 \left(\frac{\pi d^3}{16 n}
@@ -58,7 +57,7 @@ def bearable_moment(
 
     Returns
     -------
-    float or array
+    array
         Nought where the torque alone is too much.
 
     References
@@ -77,62 +76,56 @@ def bearable_moment(
 
 @dataclass(frozen=True)
 class _Room:
-    """Over the load cases and places: moment borne and felt with all in line, N*m, and room for an offset in mm.
+    """Over the states that turn, and the places: what is borne and felt, and the room for an offset.
 
-    ``each`` is the moment in N*m of a millimetre at each place, the shaft's own part.
+    Attributes
+    ----------
+    strength : array (ways, 1, places)
+        In MPa, for each of :data:`WAYS` in which a torque may swing.
+    ways : array (ways, states, places)
+        Moment in N*m borne beside each.
+    felt : array (states, places)
+        With all bearings in line, in N*m.
+    each : array (places,)
+        Moment in N*m of a millimetre, the shaft's own part.
+    room : array (states, places)
+        In mm, infinite where an offset bends nothing.
     """
 
-    borne: Array
+    strength: Array
+    ways: Array
     felt: Array
     each: Array
     room: Array
 
 
-def _borne(beam: ShaftBeam) -> list[tuple[float, Array, Array]]:
-    """Share of the torque that swings, strength in MPa, and moment borne in N*m, for each that may be.
-
-    Moments are (states that turn, places); of a start only being turned about counts.
-    """
-    _, peak = swings(beam)
-    starts = beam.machine.load_cases.starting[beam.running.states][:, None]
-    always, seldom = endurance_along(beam), strength_for_reversals(beam)
-    found = []
-    for ripple in (*PULSES, *TURNED):
-        strength = seldom if ripple in TURNED else always
-        moment = bearable_moment(
-            ripple * peak,
-            (1 - ripple) * peak,
-            beam.diameters,
-            strength,
-            beam.steel["tensile_strength"],
-            beam.machine.spec.safety.shaft_fatigue,
-            *beam.factors.T,
-        )
-        found.append((ripple, strength, np.where(starts & (ripple not in TURNED), np.inf, moment)))
-    return found
+WAYS = (*PULSES, *TURNED)
+"""Shares of the greatest torque that swing about the rest."""
 
 
 def _room(beam: ShaftBeam) -> _Room:
-    machine, states = beam.machine, beam.running.states
-    each = beam.bent_by * (beam.shares / 1e3)
-    borne = np.min([moment for _, _, moment in _borne(beam)], axis=0)
-    felt = swings(beam)[0] - each * machine.spec.bearings.misalignment
-    # what a millimetre leaves straight asks nothing of the line
-    bends = each > 1e-9 * max(float(each.max()), 1e-300)
-    room = np.full(borne.shape, np.inf)
-    np.divide(borne - felt, each, out=room, where=bends)
-    return _Room(
-        borne=over_states(machine, states, borne),
-        felt=over_states(machine, states, felt),
-        each=each,
-        room=_spread(beam, room),
+    machine, (bent, peak) = beam.machine, beam.swings
+    always = endurance_along(beam)
+    seldom = strength_for_reversals(beam, always)
+    strength = np.array([seldom if one in TURNED else always for one in WAYS])[:, None]
+    ripple = np.array(WAYS)[:, None, None]
+    ways = bearable_moment(
+        ripple * peak,
+        (1 - ripple) * peak,
+        beam.diameters,
+        strength,
+        beam.steel["tensile_strength"],
+        machine.spec.safety.shaft_fatigue,
+        *beam.factors.T,
     )
-
-
-def _spread(beam: ShaftBeam, room: Array) -> Array:
-    whole = np.full((len(beam.machine.load_cases), room.shape[-1]), np.inf)
-    whole[beam.running.states] = room
-    return whole
+    # a start comes only as often as the shaft is turned about
+    ways[: len(PULSES), machine.load_cases.starting[beam.running.states]] = np.inf
+    each = beam.bent_by * (beam.shares / 1e3)
+    felt = bent - each * machine.spec.bearings.misalignment
+    # what a millimetre leaves straight asks nothing of the line
+    bends = each > 1e-9 * each.max()
+    room = np.where(bends, ways.min(axis=0) - felt, np.inf) / np.where(bends, each, 1.0)
+    return _Room(strength, ways, felt, each, room)
 
 
 def checks(beam: ShaftBeam, why: str, in_range: Callable[[], Sequence[Change]]) -> list[Check]:
@@ -160,25 +153,31 @@ def checks(beam: ShaftBeam, why: str, in_range: Callable[[], Sequence[Change]]) 
     if why:
         return [replace(make_unjudged(machine, "shafts", part, NAME, why), fixes=in_range)]
     found, stands = _room(beam), machine.spec.bearings.misalignment
-    where = machine.load_cases.mixing | machine.load_cases.starting
-    place = int(np.where(where[:, None], found.room, np.inf).min(axis=0).argmin())
+    place = int(found.room.min(axis=0).argmin())
+    room = np.full(len(machine.load_cases), np.inf)
+    room[beam.running.states] = found.room[:, place]
+
+    def reason(i: int, say: Say) -> str:
+        row = _row(beam, i)
+        tired = "tired with all of them in line already, " if room[i] <= 0 else ""
+        borne = found.ways[:, row, place].min()
+        return (
+            f"{tired}at {beam.named(place)}: {say(found.felt[row, place], 'N*m')} with all in line, "
+            f"{say(borne, 'N*m')} borne"
+        )
 
     check = make_check(
         machine,
         "shafts",
         part,
         NAME,
-        where=where,
+        where=~machine.load_cases.jammed,
         demand=stands,
-        capacity=found.room[:, place],
+        capacity=room,
         unit="mm",
         source="an offset of a support forces a moment, Roark's Formulas, 8th ed., section 8.1; it turns with the shaft: "
         "Shigley 10th ed., eq. 7-7; how far: as measured, or good shop work (common practice)",
-        reason=lambda i, say: (
-            f"{'tired with all of them in line already, ' if found.room[i, place] <= 0 else ''}"
-            f"at {beam.named(place)}: {say(found.felt[i, place], 'N*m')} with all in line, "
-            f"{say(found.borne[i, place], 'N*m')} borne"
-        ),
+        reason=reason,
         note=lambda i, say: (
             "Measure it with a straight bar through all bores and a feeler: bearings.misalignment is the field."
         ),
@@ -203,10 +202,16 @@ def _mends(beam: ShaftBeam) -> list[Change]:
     return [*better, *finer, *thicker(beam, 1.1), "bearings.span", "housing.plate_spacing"]
 
 
+def _row(beam: ShaftBeam, i: int) -> int:
+    """Row of a load case among the states that turn."""
+    return int(np.flatnonzero(beam.running.states == i)[0])
+
+
 def _worked(beam: ShaftBeam, found: _Room, place: int, i: int) -> list[Working]:
-    row = int(np.flatnonzero(beam.running.states == i)[0])
-    peak = float(swings(beam)[1][row, place])
-    ripple, strength, _ = min(_borne(beam), key=lambda one: float(one[2][row, place]))
+    row = _row(beam, i)
+    way, peak = int(found.ways[:, row, place].argmin()), float(beam.swings[1][row, place])
+    ripple, borne = WAYS[way], float(found.ways[way, row, place])
+    felt: Given = (float(found.felt[row, place]), "N*m", "beam with all bearings in line")
     own, notch = f"shaft {beam.number} as a beam, at {beam.named(place)}", beam.notches[place]
     return [
         as_given("delta", beam.machine.spec.bearings.misalignment, "mm", "bearings.misalignment"),
@@ -220,14 +225,14 @@ def _worked(beam: ShaftBeam, found: _Room, place: int, i: int) -> list[Working]:
         by_method(
             "M_b",
             "moment that has just the wanted factor beside the torque: Shigley 10th ed., eq. 7-7 solved for it",
-            float(found.borne[i, place]),
+            borne,
             "N*m",
             T_a=(ripple * peak, "N*m", f"{own}: {RIPPLES[ripple]}"),
             T_m=((1 - ripple) * peak, "N*m", f"{own}: the rest"),
             K_f=(float(beam.factors[place, 0]), "", f"in bending: {notch or 'no notch'}"),
             K_fs=(float(beam.factors[place, 1]), "", f"in torsion: {notch or 'no notch'}"),
             sigma_f=(
-                float(strength[place]),
+                float(found.strength[way, 0, place]),
                 "MPa",
                 "strength for so many reversals" if ripple in TURNED else "endurance limit there",
             ),
@@ -235,11 +240,11 @@ def _worked(beam: ShaftBeam, found: _Room, place: int, i: int) -> list[Working]:
         ),
         worked(
             "delta_max = s*(M_b - M)/m",
-            float(found.room[i, place]),
+            float(found.room[row, place]),
             "mm",
             s=(1.0, "mm", "above"),
-            M_b=(float(found.borne[i, place]), "N*m", "above"),
-            M=(float(found.felt[i, place]), "N*m", f"{own}, all bearings in line"),
+            M_b=(borne, "N*m", "above"),
+            M=felt,
             m=(float(found.each[place]), "N*m", "above"),
         ),
     ]

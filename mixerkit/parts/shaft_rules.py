@@ -24,7 +24,6 @@ __all__ = [
     "reversals",
     "rules_of",
     "strength_for_reversals",
-    "swings",
     "worst_place",
 ]
 
@@ -65,7 +64,7 @@ def rules_of(beam: ShaftBeam) -> list[Rule]:
     strength, tensile = steel["yield_strength"], steel["tensile_strength"]
     allowed = float(shaft.allowed_shear_stress.formula(strength, tensile, beam.keyed))
     proof = strength / beam.machine.spec.safety.shaft_in_jam
-    most = over_states(beam.machine, beam.running.states, beam.running.torque.max(axis=1))
+    most = over_states(beam.machine, beam.running.states, beam.swings[1])
     return [
         *_torsion(beam, most, allowed, proof),
         _bending(beam, allowed),
@@ -157,11 +156,14 @@ def _fatigue(beam: ShaftBeam, most: Array) -> list[Rule]:
     """
     machine, endurance = beam.machine, endurance_along(beam)
     cases, tensile = machine.load_cases, beam.steel["tensile_strength"]
-    swing, peak = swings(beam)
+    swing, peak = beam.swings
     bent = over_states(machine, beam.running.states, swing)
 
-    def needed(ripple: float, strength: Array) -> Array:
-        found = fatigue.diameter_for_fatigue.formula(
+    def rule(
+        name: str, ripples: Sequence[float], strength: Array, where: Flags, limit: str
+    ) -> Rule:
+        ripple = np.array(ripples)[:, None, None]
+        needed = fatigue.diameter_for_fatigue.formula(
             swing,
             (1 - ripple) * peak,
             ripple * peak,
@@ -170,20 +172,15 @@ def _fatigue(beam: ShaftBeam, most: Array) -> list[Rule]:
             machine.spec.safety.shaft_fatigue,
             *beam.factors.T,
         )
-        return over_states(machine, beam.running.states, np.asarray(found))
-
-    def rule(
-        name: str, ripples: Sequence[float], strength: Array, where: Flags, limit: str
-    ) -> Rule:
-        most_needed = np.max([needed(one, strength) for one in ripples], axis=0)
-        return Rule(name, most_needed, most, bent, where, (limit, float(strength.min())), _GOODMAN)
+        spread = over_states(machine, beam.running.states, np.asarray(needed).max(axis=0))
+        return Rule(name, spread, most, bent, where, (limit, float(strength.min())), _GOODMAN)
 
     return [
         rule(FATIGUE, PULSES, endurance, cases.mixing, "endurance limit"),
         rule(
             REVERSED,
             TURNED,
-            strength_for_reversals(beam),
+            strength_for_reversals(beam, endurance),
             cases.mixing | cases.starting,
             "strength for so many reversals",
         ),
@@ -194,12 +191,6 @@ def _pick(felt: Array, values: Array) -> Array:
     """Values of the middle axis where what is felt is greatest."""
     place = felt.argmax(axis=1)[:, None]
     return np.take_along_axis(values, place, axis=1)[:, 0]
-
-
-def swings(beam: ShaftBeam) -> tuple[Array, Array]:
-    """Alternating moment and greatest torque of a turn at each place, over the states that turn."""
-    run = beam.running
-    return run.moment.max(axis=1), run.torque.max(axis=1)
 
 
 def lifetime_turns(machine: LoadedMachine, number: int) -> Array:
@@ -223,10 +214,10 @@ def endurance_along(beam: ShaftBeam) -> Array:
     return np.asarray(limit * dry_share(beam))
 
 
-def strength_for_reversals(beam: ShaftBeam) -> Array:
-    """Alternating stress in MPa that each place bears so often as the shaft is turned about."""
+def strength_for_reversals(beam: ShaftBeam, endurance: Array) -> Array:
+    """Alternating stress in MPa borne so often as a shaft is turned about, with an endurance in MPa at each place."""
     tensile, times = beam.steel["tensile_strength"], reversals(beam.machine)
-    return np.asarray(fatigue.finite_strength.formula(endurance_along(beam), tensile, times))
+    return np.asarray(fatigue.finite_strength.formula(endurance, tensile, times))
 
 
 def dry_share(beam: ShaftBeam) -> Array:

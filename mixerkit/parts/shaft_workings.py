@@ -14,7 +14,6 @@ from mixerkit.parts.shaft_rules import (
     dry_share,
     endurance_along,
     reversals,
-    swings,
 )
 from mixerkit.parts.shaftline import ShaftBeam
 from mixerkit.working import Given, Working, worked
@@ -99,7 +98,7 @@ def _fatigue_worked(beam: ShaftBeam, rule: Rule, place: int, i: int) -> list[Wor
         int(np.flatnonzero(beam.running.states == i)[0]),
         f"shaft {beam.number} as a beam, at {beam.named(place)}",
     )
-    swing, peak = (float(one[row, place]) for one in swings(beam))
+    swing, peak = (float(one[row, place]) for one in beam.swings)
     limit, notch = float(endurance_along(beam)[place]), beam.notches[place] or "no notch"
     tensile: Given = (
         beam.steel["tensile_strength"],

@@ -53,14 +53,17 @@ def _caught(spec: Spec) -> Pull:
     Caught at its tip it bends most, at its root it is pushed most; what lies between does less than one of both.
     """
     blade, (width, thickness) = spec.paddles, _foot(spec)
-    found = []
     wide, thick = max(width, blade.width), max(thickness, blade.thickness)
-    for radius in (blade.root_radius, blade.tip_radius):
-        arm = max(radius - blade.root_radius, 0.0)
-        for k, (flat, edge, _) in enumerate(held_forces(blade.set_angle)):
-            lever = (thick if k % 2 else wide) / 2
-            found.append(Pull(radius, flat, edge, arm, lever, width, thickness, blade.weld_throat))
-    return max(found, key=lambda one: one.stress(1.0))
+    rows = [
+        (radius, flat, edge, radius - blade.root_radius, (thick if k % 2 else wide) / 2)
+        for radius in (blade.root_radius, blade.tip_radius)
+        for k, (flat, edge, _) in enumerate(held_forces(blade.set_angle))
+    ]
+    radii, flats, edges, arms, levers = np.array(rows).T
+    stress = welds.throat_stress.formula(
+        flats / radii, edges / radii, arms, levers, width, thickness, blade.weld_throat
+    )
+    return Pull(*rows[int(np.argmax(stress))], width, thickness, blade.weld_throat)
 
 
 def _mixes(spec: Spec) -> Pull:
@@ -141,6 +144,12 @@ class _Turns:
     start: float
     turns: Array
 
+    def lasting(self, times: float) -> Array:
+        """Torque in N*m that does in two million turns what all turns and reversals do."""
+        start = np.full(len(self.torque), 2 * self.start)
+        cycles = [self.turns, np.full(len(self.torque), times)]
+        return welds.lasting_range([self.torque, start], cycles, welds.SLOPE)
+
 
 def _turns(machine: LoadedMachine, number: int, share: float) -> _Turns:
     flow, cases = machine.power_flow, machine.load_cases
@@ -160,6 +169,8 @@ def _last(machine: LoadedMachine) -> list[Check]:
     share = float(buried.max() / max(buried.sum(axis=1).max(), 1e-9))
     shafts = [_turns(machine, number, share) for number in (1, 2)]
     times = reversals(machine)
+    # what a weld feels goes with the torque: the lasting torques of both shafts do for all of them
+    alike = np.array([one.lasting(times) for one in shafts])
 
     def check(
         name: str,
@@ -169,15 +180,8 @@ def _last(machine: LoadedMachine) -> list[Check]:
         fix: Callable[[float], Sequence[Change]],
         how: Callable[[float, float], list[Working]],
     ) -> Check:
-        felt = [
-            welds.lasting_range(
-                [each * one.torque, np.full(len(one.torque), 2 * each * one.start)],
-                [one.turns, np.full(len(one.torque), times)],
-                welds.SLOPE,
-            )
-            for one in shafts
-        ]
-        most = np.maximum(*felt)
+        felt = each * alike
+        most = felt.max(axis=0)
 
         def shown(i: int) -> list[Working]:
             one = shafts[int(felt[1][i] > felt[0][i])]

@@ -8,13 +8,19 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from mixerkit.checking import make_check, make_unjudged
-from mixerkit.checks import Change, Check
-from mixerkit.parts.deflection import over_states, thicker
+from mixerkit.checks import Change, Check, Say
+from mixerkit.parts.deflection import thicker
 from mixerkit.parts.remedies import stronger
-from mixerkit.parts.shaft_rules import PULSES, endurance_along, swings
+from mixerkit.parts.shaft_rules import (
+    PULSES,
+    TURNED,
+    endurance_along,
+    strength_for_reversals,
+)
+from mixerkit.parts.shaft_workings import RIPPLES
 from mixerkit.parts.shaftline import ShaftBeam
 from mixerkit.results import Array, Numbers
-from mixerkit.working import Working, as_given, by_method, worked
+from mixerkit.working import Given, Working, as_given, by_method, worked
 
 __all__ = ["bearable_moment", "checks"]
 
@@ -24,33 +30,34 @@ THREE = 3
 
 
 def bearable_moment(
-    torque: Numbers,
+    swing: Numbers,
+    mean: Numbers,
     diameter: Numbers,
-    endurance: Numbers,
+    strength: Numbers,
     tensile: Numbers,
     safety: Numbers,
     bend: Numbers,
     turn: Numbers,
-) -> Numbers:
-    r"""Alternating moment in N*m that a section bears for ever beside a torque that pulses.
+) -> Array:
+    r"""Alternating moment in N*m that a section bears beside a torque.
 
     .. math:: M = \frac{1}{2 K_f}\sqrt{S_e^2 \left(\frac{\pi d^3}{16 n}
-        - \frac{\sqrt{3}\,K_{fs} T}{2 S_{ut}}\right)^2 - \frac{3}{4} (K_{fs} T)^2}
+        - \frac{\sqrt{3}\,K_{fs} T_m}{S_{ut}}\right)^2 - 3 (K_{fs} T_a)^2}
 
     Parameters
     ----------
-    torque : float or array
-        Greatest of a turn in N*m; half of it swings about the other half.
+    swing, mean : float or array
+        Torque that swings and that stays, in N*m.
     diameter : float or array
         In mm.
-    endurance, tensile : float or array
-        In MPa.
+    strength, tensile : float or array
+        Endurance, or strength for a count of cycles, and tensile strength, in MPa.
     safety, bend, turn : float or array
         Wanted factor, and notch factors in bending and torsion.
 
     Returns
     -------
-    float or array
+    array
         Nought where the torque alone is too much.
 
     References
@@ -59,61 +66,66 @@ def bearable_moment(
 
     Examples
     --------
-    >>> round(float(bearable_moment(100.0, 30.0, 170.0, 630.0, 1.3, 2.0, 1.5)), 1)
+    >>> round(float(bearable_moment(50.0, 50.0, 30.0, 170.0, 630.0, 1.3, 2.0, 1.5)), 1)
     161.3
     """
-    swings_about = PULSES * turn * torque
-    left = (
-        np.pi * diameter**3 / (16e3 * safety) - np.sqrt(3) * (1 - PULSES) * turn * torque / tensile
-    )
-    spare = (endurance * np.maximum(left, 0.0)) ** 2 - 3 * swings_about**2
+    left = np.pi * diameter**3 / (16e3 * safety) - np.sqrt(3) * turn * mean / tensile
+    spare = (strength * np.maximum(left, 0.0)) ** 2 - 3 * (turn * swing) ** 2
     return np.asarray(np.sqrt(np.maximum(spare, 0.0)) / (2 * bend))
 
 
 @dataclass(frozen=True)
 class _Room:
-    """Over the load cases and places: moment borne and felt with all in line, N*m, and room for an offset in mm.
+    """Over the states that turn, and the places: what is borne and felt, and the room for an offset.
 
-    ``each`` is the moment in N*m of a millimetre at each place, the shaft's own part.
+    Attributes
+    ----------
+    strength : array (ways, 1, places)
+        In MPa, for each of :data:`WAYS` in which a torque may swing.
+    ways : array (ways, states, places)
+        Moment in N*m borne beside each.
+    felt : array (states, places)
+        With all bearings in line, in N*m.
+    each : array (places,)
+        Moment in N*m of a millimetre, the shaft's own part.
+    room : array (states, places)
+        In mm, infinite where an offset bends nothing.
     """
 
-    borne: Array
+    strength: Array
+    ways: Array
     felt: Array
     each: Array
     room: Array
 
 
+WAYS = (*PULSES, *TURNED)
+"""Shares of the greatest torque that swing about the rest."""
+
+
 def _room(beam: ShaftBeam) -> _Room:
-    machine, states = beam.machine, beam.running.states
-    bent, peak = swings(beam)
-    each = beam.bent_by * (beam.shares / 1e3)
-    borne = np.asarray(
-        bearable_moment(
-            peak,
-            beam.diameters,
-            endurance_along(beam),
-            beam.steel["tensile_strength"],
-            machine.spec.safety.shaft_fatigue,
-            *beam.factors.T,
-        )
+    machine, (bent, peak) = beam.machine, beam.swings
+    always = endurance_along(beam)
+    seldom = strength_for_reversals(beam, always)
+    strength = np.array([seldom if one in TURNED else always for one in WAYS])[:, None]
+    ripple = np.array(WAYS)[:, None, None]
+    ways = bearable_moment(
+        ripple * peak,
+        (1 - ripple) * peak,
+        beam.diameters,
+        strength,
+        beam.steel["tensile_strength"],
+        machine.spec.safety.shaft_fatigue,
+        *beam.factors.T,
     )
+    # a start comes only as often as the shaft is turned about
+    ways[: len(PULSES), machine.load_cases.starting[beam.running.states]] = np.inf
+    each = beam.bent_by * (beam.shares / 1e3)
     felt = bent - each * machine.spec.bearings.misalignment
     # what a millimetre leaves straight asks nothing of the line
-    bends = each > 1e-9 * max(float(each.max()), 1e-300)
-    room = np.full(borne.shape, np.inf)
-    np.divide(borne - felt, each, out=room, where=bends)
-    return _Room(
-        borne=over_states(machine, states, borne),
-        felt=over_states(machine, states, felt),
-        each=each,
-        room=_spread(beam, room),
-    )
-
-
-def _spread(beam: ShaftBeam, room: Array) -> Array:
-    whole = np.full((len(beam.machine.load_cases), room.shape[-1]), np.inf)
-    whole[beam.running.states] = room
-    return whole
+    bends = each > 1e-9 * each.max()
+    room = np.where(bends, ways.min(axis=0) - felt, np.inf) / np.where(bends, each, 1.0)
+    return _Room(strength, ways, felt, each, room)
 
 
 def checks(beam: ShaftBeam, why: str, in_range: Callable[[], Sequence[Change]]) -> list[Check]:
@@ -141,25 +153,31 @@ def checks(beam: ShaftBeam, why: str, in_range: Callable[[], Sequence[Change]]) 
     if why:
         return [replace(make_unjudged(machine, "shafts", part, NAME, why), fixes=in_range)]
     found, stands = _room(beam), machine.spec.bearings.misalignment
-    place = int(
-        np.where(machine.load_cases.mixing[:, None], found.room, np.inf).min(axis=0).argmin()
-    )
+    place = int(found.room.min(axis=0).argmin())
+    room = np.full(len(machine.load_cases), np.inf)
+    room[beam.running.states] = found.room[:, place]
+
+    def reason(i: int, say: Say) -> str:
+        row = _row(beam, i)
+        tired = "tired with all of them in line already, " if room[i] <= 0 else ""
+        borne = found.ways[:, row, place].min()
+        return (
+            f"{tired}at {beam.named(place)}: {say(found.felt[row, place], 'N*m')} with all in line, "
+            f"{say(borne, 'N*m')} borne"
+        )
 
     check = make_check(
         machine,
         "shafts",
         part,
         NAME,
-        where=machine.load_cases.mixing,
+        where=~machine.load_cases.jammed,
         demand=stands,
-        capacity=found.room[:, place],
+        capacity=room,
         unit="mm",
         source="an offset of a support forces a moment, Roark's Formulas, 8th ed., section 8.1; it turns with the shaft: "
         "Shigley 10th ed., eq. 7-7; how far: as measured, or good shop work (common practice)",
-        reason=lambda i, say: (
-            f"at {beam.named(place)}: {say(found.felt[i, place], 'N*m')} with all in line, "
-            f"{say(found.borne[i, place], 'N*m')} borne for ever"
-        ),
+        reason=reason,
         note=lambda i, say: (
             "Measure it with a straight bar through all bores and a feeler: bearings.misalignment is the field."
         ),
@@ -184,9 +202,16 @@ def _mends(beam: ShaftBeam) -> list[Change]:
     return [*better, *finer, *thicker(beam, 1.1), "bearings.span", "housing.plate_spacing"]
 
 
+def _row(beam: ShaftBeam, i: int) -> int:
+    """Row of a load case among the states that turn."""
+    return int(np.flatnonzero(beam.running.states == i)[0])
+
+
 def _worked(beam: ShaftBeam, found: _Room, place: int, i: int) -> list[Working]:
-    row = int(np.flatnonzero(beam.running.states == i)[0])
-    _, peak = swings(beam)
+    row = _row(beam, i)
+    way, peak = int(found.ways[:, row, place].argmin()), float(beam.swings[1][row, place])
+    ripple, borne = WAYS[way], float(found.ways[way, row, place])
+    felt: Given = (float(found.felt[row, place]), "N*m", "beam with all bearings in line")
     own, notch = f"shaft {beam.number} as a beam, at {beam.named(place)}", beam.notches[place]
     return [
         as_given("delta", beam.machine.spec.bearings.misalignment, "mm", "bearings.misalignment"),
@@ -200,21 +225,26 @@ def _worked(beam: ShaftBeam, found: _Room, place: int, i: int) -> list[Working]:
         by_method(
             "M_b",
             "moment that has just the wanted factor beside the torque: Shigley 10th ed., eq. 7-7 solved for it",
-            float(found.borne[i, place]),
+            borne,
             "N*m",
-            T=(float(peak[row, place]), "N*m", f"{own}: half of it swings about the other half"),
+            T_a=(ripple * peak, "N*m", f"{own}: {RIPPLES[ripple]}"),
+            T_m=((1 - ripple) * peak, "N*m", f"{own}: the rest"),
             K_f=(float(beam.factors[place, 0]), "", f"in bending: {notch or 'no notch'}"),
             K_fs=(float(beam.factors[place, 1]), "", f"in torsion: {notch or 'no notch'}"),
-            sigma_e=(float(endurance_along(beam)[place]), "MPa", "endurance limit there"),
+            sigma_f=(
+                float(found.strength[way, 0, place]),
+                "MPa",
+                "strength for so many reversals" if ripple in TURNED else "endurance limit there",
+            ),
             S=(beam.machine.spec.safety.shaft_fatigue, "", "safety.shaft_fatigue"),
         ),
         worked(
             "delta_max = s*(M_b - M)/m",
-            float(found.room[i, place]),
+            float(found.room[row, place]),
             "mm",
             s=(1.0, "mm", "above"),
-            M_b=(float(found.borne[i, place]), "N*m", "above"),
-            M=(float(found.felt[i, place]), "N*m", f"{own}, all bearings in line"),
+            M_b=(borne, "N*m", "above"),
+            M=felt,
             m=(float(found.each[place]), "N*m", "above"),
         ),
     ]

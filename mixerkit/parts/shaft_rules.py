@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -15,13 +16,14 @@ __all__ = [
     "FATIGUE",
     "PULSES",
     "REVERSED",
+    "TURNED",
     "Rule",
     "dry_share",
     "endurance_along",
     "lifetime_turns",
     "reversals",
     "rules_of",
-    "swings",
+    "strength_for_reversals",
     "worst_place",
 ]
 
@@ -32,8 +34,9 @@ _GOODMAN = (
 )
 FATIGUE = "fatigue while mixing"
 REVERSED = "fatigue by turning about"
-PULSES = 0.5
-"""Share of a turn's greatest torque that swings where it falls to nought between: half."""
+PULSES, TURNED = (0.0, 0.5), (1.0,)
+"""Shares of a turn's greatest torque that swing about the rest: where it stays so, where it falls to nought
+between, and where it is turned about."""
 _PROOF = "yield over the wanted factor"
 
 
@@ -61,7 +64,7 @@ def rules_of(beam: ShaftBeam) -> list[Rule]:
     strength, tensile = steel["yield_strength"], steel["tensile_strength"]
     allowed = float(shaft.allowed_shear_stress.formula(strength, tensile, beam.keyed))
     proof = strength / beam.machine.spec.safety.shaft_in_jam
-    most = over_states(beam.machine, beam.running.states, beam.running.torque.max(axis=1))
+    most = over_states(beam.machine, beam.running.states, beam.swings[1])
     return [
         *_torsion(beam, most, allowed, proof),
         _bending(beam, allowed),
@@ -145,18 +148,21 @@ def _bending_in_a_jam(beam: ShaftBeam, proof: float, breaks: float) -> Rule:
 def _fatigue(beam: ShaftBeam, most: Array) -> list[Rule]:
     """Fatigue by what comes with every turn, and by how often the shaft is turned about.
 
-    Paddles come out of the clay and go in again, so that the torque of a turn is taken to fall to nought:
-    half of it swings about the other half. Motor or clutch turned about set the clay moving the other
-    way: then the whole of it, that of a start, swings about nought, so often as is counted. Each is to hold
-    with the wanted factor; what stays below the endurance does no harm (Miner: Shigley 10th ed., section 6-15).
+    Paddles come out of the clay and go in again: the torque of a turn may stay as great as it gets or fall
+    to nought, half of it swinging about the other half. What is felt bends upwards between the two, so that the
+    worse of them is the worst. Motor or clutch turned about set the clay moving the other way: then the whole
+    of it, that of a start, swings about nought, so often as is counted. Each is to hold with the wanted factor;
+    what stays below the endurance does no harm (Miner: Shigley 10th ed., section 6-15).
     """
     machine, endurance = beam.machine, endurance_along(beam)
     cases, tensile = machine.load_cases, beam.steel["tensile_strength"]
-    bearable = fatigue.finite_strength.formula(endurance, tensile, reversals(machine))
-    swing, peak = swings(beam)
+    swing, peak = beam.swings
     bent = over_states(machine, beam.running.states, swing)
 
-    def rule(name: str, ripple: float, strength: Array, where: Flags, limit: str) -> Rule:
+    def rule(
+        name: str, ripples: Sequence[float], strength: Array, where: Flags, limit: str
+    ) -> Rule:
+        ripple = np.array(ripples)[:, None, None]
         needed = fatigue.diameter_for_fatigue.formula(
             swing,
             (1 - ripple) * peak,
@@ -166,15 +172,15 @@ def _fatigue(beam: ShaftBeam, most: Array) -> list[Rule]:
             machine.spec.safety.shaft_fatigue,
             *beam.factors.T,
         )
-        spread = over_states(machine, beam.running.states, np.asarray(needed))
+        spread = over_states(machine, beam.running.states, np.asarray(needed).max(axis=0))
         return Rule(name, spread, most, bent, where, (limit, float(strength.min())), _GOODMAN)
 
     return [
         rule(FATIGUE, PULSES, endurance, cases.mixing, "endurance limit"),
         rule(
             REVERSED,
-            1.0,
-            np.asarray(bearable),
+            TURNED,
+            strength_for_reversals(beam, endurance),
             cases.mixing | cases.starting,
             "strength for so many reversals",
         ),
@@ -185,12 +191,6 @@ def _pick(felt: Array, values: Array) -> Array:
     """Values of the middle axis where what is felt is greatest."""
     place = felt.argmax(axis=1)[:, None]
     return np.take_along_axis(values, place, axis=1)[:, 0]
-
-
-def swings(beam: ShaftBeam) -> tuple[Array, Array]:
-    """Alternating moment and greatest torque of a turn at each place, over the states that turn."""
-    run = beam.running
-    return run.moment.max(axis=1), run.torque.max(axis=1)
 
 
 def lifetime_turns(machine: LoadedMachine, number: int) -> Array:
@@ -212,6 +212,12 @@ def endurance_along(beam: ShaftBeam) -> Array:
         beam.steel["tensile_strength"], beam.diameters, beam.own.finish
     )
     return np.asarray(limit * dry_share(beam))
+
+
+def strength_for_reversals(beam: ShaftBeam, endurance: Array) -> Array:
+    """Alternating stress in MPa borne so often as a shaft is turned about, with an endurance in MPa at each place."""
+    tensile, times = beam.steel["tensile_strength"], reversals(beam.machine)
+    return np.asarray(fatigue.finite_strength.formula(endurance, tensile, times))
 
 
 def dry_share(beam: ShaftBeam) -> Array:

@@ -9,16 +9,23 @@ from mixerkit.parts.shaft_rules import (
     FATIGUE,
     PULSES,
     REVERSED,
+    TURNED,
     Rule,
     dry_share,
     endurance_along,
     reversals,
-    swings,
 )
 from mixerkit.parts.shaftline import ShaftBeam
 from mixerkit.working import Given, Working, worked
 
-__all__ = ["rule_worked"]
+__all__ = ["RIPPLES", "rule_worked"]
+
+RIPPLES = {
+    0.0: "it stays as great as it gets, which is the worse",
+    0.5: "half of it, falling to nought between",
+    1.0: "all of it, turned about",
+}
+"""What swings of a torque, by its share of the greatest."""
 
 
 def rule_worked(beam: ShaftBeam, rule: Rule, place: int, i: int) -> list[Working]:
@@ -91,10 +98,8 @@ def _fatigue_worked(beam: ShaftBeam, rule: Rule, place: int, i: int) -> list[Wor
         int(np.flatnonzero(beam.running.states == i)[0]),
         f"shaft {beam.number} as a beam, at {beam.named(place)}",
     )
-    swing, peak = (float(one[row, place]) for one in swings(beam))
+    swing, peak = (float(one[row, place]) for one in beam.swings)
     limit, notch = float(endurance_along(beam)[place]), beam.notches[place] or "no notch"
-    ripple = PULSES if rule.name == FATIGUE else 1.0
-    how = "half of the greatest of a turn" if rule.name == FATIGUE else "all of it turned about"
     tensile: Given = (
         beam.steel["tensile_strength"],
         "MPa",
@@ -104,6 +109,21 @@ def _fatigue_worked(beam: ShaftBeam, rule: Rule, place: int, i: int) -> list[Wor
     if rule.name == REVERSED:
         bears += _reversals_worked(beam, limit, tensile)
     borne: dict[str, Given] = {bears[-1].symbol: (bears[-1].result, "MPa", "above")}
+    factors, safety = beam.factors[place], beam.machine.spec.safety.shaft_fatigue
+    ripple = max(
+        PULSES if rule.name == FATIGUE else TURNED,
+        key=lambda one: float(
+            fatigue.diameter_for_fatigue.formula(
+                swing,
+                (1 - one) * peak,
+                one * peak,
+                bears[-1].result,
+                tensile[0],
+                safety,
+                *factors,
+            )
+        ),
+    )
     formula = "d = (16*S/pi*(sqrt(4*(K_f*M_a)**2 + 3*(K_fs*T_a)**2)/sigma_x + sqrt(3)*K_fs*T_m/R_m))**(1/3)"
     return [
         *bears,
@@ -112,11 +132,11 @@ def _fatigue_worked(beam: ShaftBeam, rule: Rule, place: int, i: int) -> list[Wor
             float(rule.needed[i, place]),
             "mm",
             source="",
-            S=(beam.machine.spec.safety.shaft_fatigue, "", "safety.shaft_fatigue"),
-            K_f=(float(beam.factors[place, 0]), "", f"notch factor in bending: {notch}"),
-            K_fs=(float(beam.factors[place, 1]), "", f"notch factor in torsion: {notch}"),
+            S=(safety, "", "safety.shaft_fatigue"),
+            K_f=(float(factors[0]), "", f"notch factor in bending: {notch}"),
+            K_fs=(float(factors[1]), "", f"notch factor in torsion: {notch}"),
             M_a=(swing, "N*m", f"{own}, a bearing off its line with it"),
-            T_a=(ripple * peak, "N*m", f"{own}: {how}"),
+            T_a=(ripple * peak, "N*m", f"{own}: {RIPPLES[ripple]}"),
             T_m=((1 - ripple) * peak, "N*m", f"{own}: the rest"),
             R_m=tensile,
             **borne,

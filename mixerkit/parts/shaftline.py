@@ -189,6 +189,12 @@ class ShaftBeam(ShaftLoads):
         )
 
     @cached_property
+    def swings(self) -> tuple[Array, Array]:
+        """Greatest moment, which swings to and fro, and torque of a turn in N*m at each place, of :attr:`running`."""
+        run = self.running
+        return run.moment.max(axis=1), run.torque.max(axis=1)
+
+    @cached_property
     def first_speed(self) -> float:
         """First bending speed in rpm."""
         weights = np.zeros(len(self.places))

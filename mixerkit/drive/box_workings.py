@@ -53,7 +53,7 @@ def box_peak(machine: LoadedMachine, peak: float, i: int) -> list[Working]:
             float(flow.jam_torque[i]),
             "N*m",
             T_J=(bare, "N*m", "power flow, jam without a fuse"),
-            T_F=(most, "N*m", "fuse, most torque within its scatter"),
+            T_F=(most, "N*m", "fuse, most torque of its bounds"),
         )
     return [
         felt,

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 import numpy as np
 
 from mixerkit.checks import Change, Check
-from mixerkit.drive.fuses import fuse_torques
+from mixerkit.drive.fuses import fuse_spread, fuse_torques
 from mixerkit.results import LoadedMachine
 
 __all__ = ["Rung", "ladder", "wanted_fuse"]
@@ -55,7 +55,7 @@ def ladder(machine: LoadedMachine, found: Iterable[Check]) -> list[Rung]:
             name = what if what.startswith(check.part) else f"{check.part}: {what}"
             rungs.append(Rung(name, *check.gives, fixes=check.fixes))
     low, high = fuse_torques(machine.spec)
-    if np.isfinite(low):
+    if np.isfinite(high):
         rungs.append(Rung(f"fuse: {machine.spec.fuse.kind}", low, high, True))
     return sorted(rungs, key=lambda one: one.yields)
 
@@ -69,5 +69,5 @@ def wanted_fuse(machine: LoadedMachine, rungs: list[Rung]) -> tuple[float, float
     )
     weakest = min((one.yields for one in rungs if not one.is_fuse), default=np.inf)
     most = weakest / spec.safety.parts_over_fuse
-    scatter = spec.fuse.scatter
-    return least / (1 - scatter), most / (1 + scatter)
+    spread = fuse_spread(spec)
+    return least / (1 - spread), most / (1 + spread)

@@ -37,8 +37,8 @@ def order(spec: Spec, words: Words) -> Sheet:
 
 
 def _jam_torque(spec: Spec) -> float:
-    low, high = fuse_torques(spec)
-    return high if np.isfinite(low) else spec.reducer.rated_torque * spec.reducer.peak_torque_ratio
+    high = fuse_torques(spec)[1]
+    return high if np.isfinite(high) else spec.reducer.rated_torque * spec.reducer.peak_torque_ratio
 
 
 def cut_list(spec: Spec, shop: Workshop, words: Words) -> Sheet:

@@ -98,7 +98,7 @@ def test_names_in_lists_of_several_lines_and_in_tables_on_one_line():
     inline = FIRST[:start] + FIRST[end:]
     inline = inline.replace("[batch]", 'bearings = {kind = "rolling"} # all\n[batch]', 1)
     design = Design.parse(inline)
-    assert design.bearings.span == 400.0
+    assert design.bearings.span == 420.0
     assert "# all" in design.as_read
     assert Design.parse(design.as_read) == design
 

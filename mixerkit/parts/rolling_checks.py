@@ -25,22 +25,41 @@ def _size(row: TableRow, say: Say) -> str:
     return " x ".join(say(row[one], "mm") for one in ("bore", "outer", "width"))
 
 
-def _bores() -> list[float]:
-    return sorted(float(bore) for bore in table("rolling_bearings").column("bore"))
+def _rows(line: ShaftBeam) -> list[TableRow]:
+    """Bearings of the series that the shaft turns in, the smallest bore first."""
+    series = line.machine.spec.bearings.series
+    rows = (row.values for row in table("rolling_bearings").only("series", series))
+    return sorted(rows, key=lambda row: float(row["bore"]))
 
 
 def _larger_bearings(line: ShaftBeam, which: str, over: float) -> list[Change]:
-    """Shafts that carry a bearing with so much higher a rating, the next one up first."""
-    rows = [row.values for row in table("rolling_bearings")]
+    """Stronger bearings: of another series on the same seat, then shafts that carry one, the next one up first."""
+    rows = _rows(line)
     has = min(row["bore"] for row in line.bearings if row)
     wanted = max(row[which] for row in rows if row["bore"] <= has) * float(over)
     bigger = sorted(row["bore"] for row in rows if row["bore"] > has and row[which] >= wanted)
-    return [{f"shaft_{line.number}.diameter": bore} for bore in bigger[:1]]
+    same = [row.values for row in table("rolling_bearings") if row.values["bore"] == has]
+    stronger = [row for row in same if row[which] >= wanted]
+    return [
+        *_of_series(line, stronger),
+        *({f"shaft_{line.number}.diameter": bore} for bore in bigger[:1]),
+    ]
+
+
+def _of_series(line: ShaftBeam, stronger: Sequence[TableRow]) -> list[Change]:
+    """The lightest of some bearings, alone, and in plates as thick as it is wide."""
+    if not stronger:
+        return []
+    row = min(stronger, key=lambda row: float(row["static_rating"]))
+    change = {"bearings.series": row["series"]}
+    thick = {"housing.plate_thickness": row["width"]}
+    thicker = row["width"] > line.machine.spec.housing.plate_thickness
+    return [{**change, **thick}] if thicker else [change]
 
 
 def rolling(line: ShaftBeam) -> list[Check]:
     """Check the rolling bearings of a shaft."""
-    machine, least = line.machine, _bores()[0]
+    machine, least = line.machine, float(_rows(line)[0]["bore"])
     rows = [row for row in line.bearings if row]
     if len(rows) < len(line.bearings):
         smallest = show(least, "mm", machine.system)

@@ -143,7 +143,10 @@ def _passing(beam: ShaftBeam) -> list[Change]:
     plain: dict[str, list[str]] = (
         {f"{field}.step_at": [], f"{field}.step_diameters": []} if own.step_at else {}
     )
-    bores = sorted(float(bore) for bore in table("rolling_bearings").column("bore"))
+    series = beam.machine.spec.bearings.series
+    bores = sorted(
+        float(bore) for bore in table("rolling_bearings").only("series", series).column("bore")
+    )
     thickest = max(own.diameter, *own.step_diameters) if own.step_diameters else own.diameter
     if not any(beam.bearings):
         return [{f"{field}.diameter": thickest, **plain}] if plain else []

@@ -21,10 +21,12 @@ BY_HUB = {"key": "keyway", "set screws": "", "taper pin": "cross hole", "clamp":
 
 
 @lru_cache(maxsize=256)
-def bearing_for(diameter: float) -> TableRow | None:
-    """Rolling bearing of the table with the largest bore that a shaft can be turned down to."""
+def bearing_for(diameter: float, series: str = "02") -> TableRow | None:
+    """Rolling bearing of a series with the largest bore that a shaft can be turned down to."""
     rows = [
-        row.values for row in table("rolling_bearings") if row.values["bore"] <= diameter + 1e-6
+        row.values
+        for row in table("rolling_bearings").only("series", series)
+        if row.values["bore"] <= diameter + 1e-6
     ]
     return max(rows, key=lambda row: row["bore"], default=None)
 
@@ -88,11 +90,11 @@ class ShaftBody(ShaftPlaces):
         self.diameters, self.larger = np.minimum(*sides), np.maximum(*sides)
 
     def _seat_bearings(self) -> None:
-        rolling = self.machine.spec.bearings.kind == "rolling"
+        held = self.machine.spec.bearings
         self.bearings: list[TableRow | None] = []
         for place in self.supports:
             size = float(self.diameters[place])
-            row = bearing_for(size) if rolling else None
+            row = bearing_for(size, held.series) if held.kind == "rolling" else None
             self.bearings.append(row)
             if row:
                 self.larger[place] = max(self.larger[place], size)

@@ -77,7 +77,8 @@ def _would_do(beam: ShaftBeam, name: str) -> float:
     while size - asked > 1e-3 * size:
         middle = (asked + size) / 2
         size, asked = (middle, asked) if asks(middle) <= middle else (size, middle)
-    row = shaft_body.bearing_for(size) if beam.machine.spec.bearings.kind == "rolling" else None
+    held = beam.machine.spec.bearings
+    row = shaft_body.bearing_for(size, held.series) if held.kind == "rolling" else None
     # a bar just as thick as its bearings' bore has no seat turned down
     if row and first <= row["bore"] < size and asks(row["bore"]) <= row["bore"]:
         return float(row["bore"])

@@ -140,7 +140,7 @@ def plate(spec: Spec, which: str) -> Plate:
 
 def _seat(spec: Spec, number: int) -> float:
     diameter = getattr(spec, f"shaft_{number}").diameter
-    row = bearing_for(diameter) if spec.bearings.kind == "rolling" else None
+    row = bearing_for(diameter, spec.bearings.series) if spec.bearings.kind == "rolling" else None
     return float(row["outer"] if row else diameter + 2 * spec.bearings.bush_wall)
 
 

@@ -100,7 +100,9 @@ def shaft_work(spec: Spec, number: int, system: str = "metric") -> ShaftWork:
     """
     own = getattr(spec, f"shaft_{number}")
     first, _, last = bearing_places(spec)
-    row = bearing_for(own.diameter) if spec.bearings.kind == "rolling" else None
+    row = (
+        bearing_for(own.diameter, spec.bearings.series) if spec.bearings.kind == "rolling" else None
+    )
     wide = row["width"] if row else spec.bearings.bush_length
     box_end = -spec.reducer.overhang - spec.hubs.box_length / 2
     left = (box_end if number == 1 else first - wide / 2) - ROOM

@@ -104,7 +104,7 @@ def _apart_off(one: Wanted, value: float, said: Said) -> str:
 
 def _shaft(spec: Spec, number: int, system: str) -> list[Wanted]:
     size, at = getattr(spec, f"shaft_{number}").diameter, f"shafts.{number}"
-    row = bearing_for(size) if spec.bearings.kind == "rolling" else None
+    row = bearing_for(size, spec.bearings.series) if spec.bearings.kind == "rolling" else None
     rows = [
         Wanted(
             f"{at}.bearing_seat",

@@ -135,6 +135,11 @@ class Bearings(Record, role="choice"):
         "mm > 0 <= 3000", "distance between the bearings either side of the trough", "340 mm"
     )
     kind: str = choice(("rolling", "plain bush"), "kind of the shafts' bearings", "rolling")
+    series: str = choice(
+        ("02", "03", "04"),
+        "dimension series of the rolling bearings: on the same seat 03 is wider, thicker and stronger than 02, 04 most",
+        "02",
+    )
     bush_length: float = quantity("mm > 0 <= 300", "length of a shaft's bush", "40 mm", "40 mm")
     bush_material: str = words(
         "a material of data/tables/bush_materials.csv for every bush",

@@ -104,7 +104,14 @@ class _TooSmall:
     def turned_down(self) -> Iterator[Rework]:
         """Turn all of it to a size that bearings are made for, or that bar comes in."""
         sizes = (
-            [row.values["bore"] for row in table("rolling_bearings")]
+            list(
+                map(
+                    float,
+                    table("rolling_bearings")
+                    .only("series", self.design.bearings.series)
+                    .column("bore"),
+                )
+            )
             if self.design.bearings.kind == "rolling"
             else stock_sizes(self.design.show_units)
         )

@@ -234,7 +234,7 @@ def test_thinned_teeth_are_weaker():
         # TIG by hand: 1.5 mm (common practice)
         ("trough.wall_thickness", "0.06 mm", "1.5 mm", "wall is thick enough to weld", 1.5),
         # a bearing 6209 is 19 mm wide (ISO 15)
-        ("housing.plate_thickness", "0.4 mm", "19 mm", "thick enough for their bearings", 19),
+        ("housing.plate_thickness", "0.4 mm", "29 mm", "thick enough for their bearings", 29),
         # a twenty-fifth of the bore of 45 mm
         (
             "bearings.bush_wall",

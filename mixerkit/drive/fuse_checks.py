@@ -68,7 +68,7 @@ def _holds(machine: LoadedMachine) -> Check:
     one, flow, factor = machine.spec.fuse, machine.power_flow, machine.spec.safety.fuse_over_start
     least, most = fuse_torques(machine.spec)
     needed = float(flow.torque_at_box_output[machine.load_cases.starting].max()) * factor
-    spread = fuse_spread(machine.spec)
+    spread = fuse_spread(machine.spec, one.kind)
     by = (
         f"bar {one.pin_condition}"
         if _untested(machine)

@@ -16,6 +16,7 @@ from mixerkit.units import in_units
 __all__ = [
     "fuse_spread",
     "fuse_torques",
+    "least_straight",
     "pin_for_torque",
     "pin_torques",
     "pins_yield",
@@ -180,16 +181,21 @@ def fuse_torques(spec: Spec) -> tuple[float, float]:
     return pin_torques(spec)
 
 
-def fuse_spread(spec: Spec) -> float:
-    """How far a fuse may give either way of the middle of its bounds, as a share of that.
+def fuse_spread(spec: Spec, kind: str) -> float:
+    """How far a shear pin or a limiter may give either way of the middle of its bounds, as a share of that.
 
-    Of the design's limiter, or of its shear pins; one whose pins are not known has no bounds.
+    Pins of which nothing is known have no bounds: the scatter stands in.
     """
-    one = spec.fuse
     low, high = pin_torques(spec)
-    if one.kind == "torque limiter" or not np.isfinite(high):
-        return one.scatter
+    if kind != "shear pin" or not np.isfinite(high):
+        return spec.fuse.scatter
     return (high - low) / (high + low)
+
+
+def least_straight(spec: Spec, start: float) -> float:
+    """Least middle torque in N*m of the design's shear pins, made thicker, that no start of a torque bends."""
+    low, high = pin_torques(spec)
+    return start * (low + high) / 2 / pins_yield(spec) if np.isfinite(high) else 0.0
 
 
 def pins_yield_strength(spec: Spec) -> tuple[float, str]:

@@ -122,9 +122,14 @@ def _no_window(machine: LoadedMachine, rungs: list[Rung]) -> str:
 
 def _fuses(machine: LoadedMachine, rungs: list[Rung], end: int) -> list[Change]:
     """Changes of the fuse to the middle of what it may be, or to one end (0 low, 1 high) where nothing may."""
-    low, high = wanted_fuse(machine, rungs)
-    middle = low if np.isinf(high) else (low + high) / 2 if low <= high else (low, high)[end]
-    return [*weaker_fuse(machine.spec, middle * (1 + fuse_spread(machine.spec)))]
+    own = machine.spec.fuse.kind
+    found: list[Change] = []
+    for kind in ("shear pin", "torque limiter") if own == "none" else (own,):
+        low, high = wanted_fuse(machine, rungs, kind)
+        middle = low if np.isinf(high) else (low + high) / 2 if low <= high else (low, high)[end]
+        changes = weaker_fuse(machine.spec, middle * (1 + fuse_spread(machine.spec, kind)))
+        found += [change for change in changes if change.get("fuse.kind", own) == kind]
+    return found
 
 
 def _stronger(weakest: Rung) -> list[Change]:

@@ -77,8 +77,14 @@ class ClayLoad:
         Greatest torque in N*m by the blades one by one, and by the cylinder they sweep.
     governs : str
         Which of both is the lesser; the cylinder only where those of both shafts do not overlap.
+    sleeve : float
+        Torque in N*m of the sleeve in the clay, on top of either.
     scraping : float
         Part of it from the tips, in N*m.
+    heaped, beside : float
+        Greatest torque in N*m of the shaft that the clay is heaped on, and of the other then.
+    heaped_blades : float
+        How many blades' worth of that shaft are buried at most.
     strength : float
         Of the clay in kPa at the rate of mixing.
     level : float
@@ -96,7 +102,11 @@ class ClayLoad:
     paddles: float
     cylinder: float
     governs: str
+    sleeve: float
     scraping: float
+    heaped: float
+    beside: float
+    heaped_blades: float
     strength: float
     level: float
     force: float

@@ -13,6 +13,7 @@ from mixerkit.checks import Check
 from mixerkit.drive import (
     box_end_checks,
     clutch_checks,
+    fuse_checks,
     guard_checks,
     jam_checks,
     motor_checks,
@@ -70,7 +71,7 @@ STAGES = (
     Stage("hubs", "Hubs, keys and pins", (hub_checks.checks,)),
     Stage("bearings", "Bearings, bushes and plates", (bearing_checks.checks,)),
     Stage("guards", "Guards and run-down", (guard_checks.checks,)),
-    Stage("jam", "In a jam", (jam_checks.start_checks, reversal_checks.checks)),
+    Stage("jam", "In a jam", (fuse_checks.checks, reversal_checks.checks)),
 )
 """All stages."""
 MAKERS = tuple(make for stage in STAGES for make in stage.makers)

@@ -10,18 +10,22 @@ from mixerkit import Design, InputError, Machine
 from mixerkit.__main__ import main
 
 # of a pin of 7 mm the values below were worked by hand, see found() too
-DEMO = Design.demo("larkfield").with_values(
-    {"fuse.pin_diameter": "7 mm", "fuse.pin_material": "steel S235JR"}
-)
+# 0.8 x 360 MPa over 7 mm at 60 mm
+PIN = {
+    "fuse.pin_diameter": "7 mm",
+    "fuse.pin_material": "steel S235JR",
+    "fuse.pin_condition": "tested",
+    "fuse.test_torque": "665.0087 N*m",
+    "fuse.test_pin_diameter": "7 mm",
+    "fuse.test_pin_radius": "60 mm",
+    "fuse.scatter": 0.12,
+}
+DEMO = Design.demo("larkfield").with_values(PIN)
 
 
 def found(values, name, part=None, demo="larkfield"):
     """The one check of a name, of a demo with changes."""
-    values = (
-        {"fuse.pin_diameter": "7 mm", "fuse.pin_material": "steel S235JR", **values}
-        if demo == "larkfield"
-        else values
-    )
+    values = {**PIN, **values} if demo == "larkfield" else values
     checks = Machine(Design.demo(demo).with_values(values)).checks
     (one,) = [each for each in checks if each.name == name and part in (None, each.part)]
     return one

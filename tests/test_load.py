@@ -191,7 +191,7 @@ def test_torque_is_that_of_the_blades_where_circles_overlap():
     ):
         asks = Machine(DEMO.with_values(values)).clay_load
         assert asks.governs == "paddles"
-        assert asks.peak == pytest.approx(asks.paddles)
+        assert asks.peak == pytest.approx(asks.paddles + asks.sleeve)
 
 
 def test_even_phases_smooth_the_turn():
@@ -357,8 +357,8 @@ def test_paddles_crowded_together_sweep_no_less_than_their_own_width():
 
 def test_paddles_keep_their_gap_to_the_end_walls():
     blade = DEMO.paddles
-    # the stems are the widest: 28 x 20 mm at 45 deg
-    swept = 4 * blade.spacing + blade.offset_2 + (28 + 20) * np.sqrt(0.5)
+    # the stems are the widest: 22 x 20 mm at 45 deg
+    swept = 4 * blade.spacing + blade.offset_2 + (22 + 20) * np.sqrt(0.5)
     start = "trough.paddles.paddles-fit"
     for gap, holds in ((9.9, False), (10.1, True)):
         design = DEMO.with_values({"trough.length": f"{swept + gap} mm"})

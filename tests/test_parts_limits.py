@@ -17,8 +17,14 @@ DEMO = Design.demo("larkfield").with_values(
         "paddles.stem_height": "0 mm",
         "paddles.root_radius": "28 mm",
         "sleeve.wall": "5 mm",
+        # 0.8 x 360 MPa over 7 mm at 60 mm
         "fuse.pin_diameter": "7 mm",
         "fuse.pin_material": "steel S235JR",
+        "fuse.pin_condition": "tested",
+        "fuse.test_torque": "665.0087 N*m",
+        "fuse.test_pin_diameter": "7 mm",
+        "fuse.test_pin_radius": "60 mm",
+        "fuse.scatter": 0.12,
     }
 )
 
@@ -228,7 +234,7 @@ def test_thinned_teeth_are_weaker():
         # TIG by hand: 1.5 mm (common practice)
         ("trough.wall_thickness", "0.06 mm", "1.5 mm", "wall is thick enough to weld", 1.5),
         # a bearing 6209 is 19 mm wide (ISO 15)
-        ("housing.plate_thickness", "0.4 mm", "19 mm", "thick enough for their bearings", 19),
+        ("housing.plate_thickness", "0.4 mm", "29 mm", "thick enough for their bearings", 29),
         # a twenty-fifth of the bore of 45 mm
         (
             "bearings.bush_wall",

@@ -135,7 +135,7 @@ def test_the_distances_are_those_of_the_gears():
 def test_how_a_hole_is_made_uses_what_the_shop_has():
     made = {hole.name: holes.how_made(hole, SHOP) for hole in holes.plate(PLAIN, "reducer").holes}
     assert made["dowel 1"] == "drill 9.5 mm, ream 10 mm H7"
-    assert "bore to 85 mm - 85.035 mm" in made["shaft 1"]
+    assert "bore to 120 mm - 120.03 mm" in made["shaft 1"]
     assert holes.how_made(holes.plate(PLAIN, "reducer").holes[-1], BARE).startswith("bore")
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from mixerkit.constants import STANDARD_GRAVITY
 from mixerkit.drive import fuses
 from mixerkit.parts.zones import BOX, seat, seat_field
 from mixerkit.results import LoadedMachine
@@ -9,6 +10,7 @@ from mixerkit.working import Given, Working, as_given, by_method, worked
 
 __all__ = [
     "at_box_output",
+    "box_holds",
     "box_load",
     "box_loss",
     "box_peak",
@@ -54,7 +56,7 @@ def box_peak(machine: LoadedMachine, peak: float, i: int) -> list[Working]:
             float(flow.jam_torque[i]),
             "N*m",
             T_J=(bare, "N*m", "power flow, jam without a fuse"),
-            T_F=(most, "N*m", "fuse, most torque within its scatter"),
+            T_F=(most, "N*m", "fuse, most torque of its bounds"),
         )
     return [
         felt,
@@ -130,6 +132,20 @@ def box_load(machine: LoadedMachine, force: float, i: int) -> list[Working]:
             l=(machine.spec.reducer.torque_arm, "mm", "reducer.torque_arm"),
         ),
     ]
+
+
+def box_holds(machine: LoadedMachine, moment: float) -> Working:
+    """Say which load across its slow end the box stands for a moment, beside its own weight."""
+    box = machine.spec.reducer
+    return worked(
+        "F_p = c_p*F_N - m*g",
+        moment,
+        "N",
+        c_p=(box.peak_torque_ratio, "", "reducer.peak_torque_ratio"),
+        F_N=(box.radial_load, "N", "reducer.radial_load"),
+        m=(box.mass, "kg", "reducer.mass"),
+        g=(STANDARD_GRAVITY, "m/s**2", "standard gravity: ISO 80000-3"),
+    )
 
 
 def fast_end(machine: LoadedMachine, off: float, loose: float, tight: float) -> list[Working]:

@@ -26,6 +26,7 @@ __all__ = [
     "stopped_torque",
     "train",
     "usual_inertia",
+    "wind_up_share",
 ]
 MESH_STIFFNESS = 14.0
 """Of a pair of steel teeth, N/(mm um) of face width, which is GPa (ISO 6336-1, from memory)."""
@@ -107,10 +108,21 @@ def usual_inertia(power: float, poles: float) -> float:
     return float(0.0035 * power**1.2 * (poles / 4) ** 1.5)
 
 
+INERTIA_MOST = 4 / 3
+"""Most that a rotor may have of the inertia usual for its power (common practice)."""
+WIND_UP_LEAST = 2 / 3
+"""Least that a box may give of the wind-up usual under its rated torque (common practice)."""
+
+
 def rotor_inertia(spec: Spec) -> float:
-    """Moment of inertia of the motor's rotor in kg*m^2, as stated or as usual for its power and poles."""
+    """Moment of inertia of the motor's rotor in kg*m^2, as stated or the most usual for its power and poles."""
     one = spec.motor
-    return one.inertia or usual_inertia(one.rated_power, one.poles)
+    return one.inertia or INERTIA_MOST * usual_inertia(one.rated_power, one.poles)
+
+
+def wind_up_share(spec: Spec) -> float:
+    """Share of the box's wind-up that counts in a jam: all of it where its maker states it or it was measured."""
+    return WIND_UP_LEAST if spec.reducer.wind_up_from == "common practice" else 1.0
 
 
 def path_wound_up(spec: Spec, clutch: str, jammed: int) -> GearPath | None:
@@ -173,7 +185,8 @@ def train(spec: Spec, clutch: str, jammed: int) -> Train:
         ``stiffness`` is all of them one behind the other; ``play`` in rad.
     """
     box, path = spec.reducer, path_wound_up(spec, clutch, jammed)
-    springs = {"reduction box": box.rated_torque / np.radians(box.wind_up)}
+    wind_up = wind_up_share(spec) * np.radians(box.wind_up)
+    springs = {"reduction box": box.rated_torque / wind_up}
     play, ratio = np.radians(box.backlash), 1.0
     bars = {
         number: _bar(getattr(spec, f"shaft_{number}"), lengths)

@@ -9,182 +9,14 @@ import numpy as np
 from mixerkit.checking import make_check, make_unjudged
 from mixerkit.checks import Change, Check
 from mixerkit.drive import fuse_workings, jam_workings
-from mixerkit.drive.fuses import (
-    fuse_torques,
-    pin_for_torque,
-    pins_yield,
-    shear_pin_torque,
-    weaker_fuse,
-)
+from mixerkit.drive.fuse_checks import NARROWER
+from mixerkit.drive.fuses import fuse_spread, fuse_torques, weaker_fuse
 from mixerkit.drive.ladder import Rung, ladder, wanted_fuse
 from mixerkit.drive.motor import STANDS
-from mixerkit.drive.remedies import LESS_CLAY
+from mixerkit.drive.pinsteel import not_known
 from mixerkit.results import LoadedMachine
-from mixerkit.tables import table
 
-__all__ = ["checks", "start_checks"]
-
-
-def start_checks(machine: LoadedMachine) -> list[Check]:
-    """Check that the fuse, where there is one, holds at every start and its pins find room.
-
-    Parameters
-    ----------
-    machine : LoadedMachine
-
-    Returns
-    -------
-    list of Check
-    """
-    one, flow, factor = machine.spec.fuse, machine.power_flow, machine.spec.safety.fuse_over_start
-    if one.kind == "none":
-        return []
-    least, most = fuse_torques(machine.spec)
-    needed = float(flow.torque_at_box_output[machine.load_cases.starting].max()) * factor
-    return [
-        make_check(
-            machine,
-            "jam",
-            "fuse",
-            "fuse holds at every start",
-            where=machine.load_cases.starting,
-            demand=flow.torque_at_box_output,
-            capacity=least,
-            unit="N*m",
-            working=lambda i: fuse_workings.fuse_at_start(machine, i),
-            safety=factor,
-            source="least torque within its scatter; factor: common practice",
-            reason=lambda i, say: (
-                f"{one.kind}, {say(least, 'N*m')} to {say(most, 'N*m')} with a scatter of {100 * one.scatter:g} %"
-            ),
-            fix=lambda i: [
-                *weaker_fuse(machine.spec, needed * (1 + one.scatter) / (1 - one.scatter)),
-                *LESS_CLAY,
-            ],
-            note=lambda i, say: (
-                "Pins cut from one bar, one of them broken on purpose, narrow fuse.scatter: measure it."
-            ),
-        ),
-        *(
-            [_pins_stay_straight(machine), *_pins_find_room(machine)]
-            if one.kind == "shear pin"
-            else []
-        ),
-    ]
-
-
-def _pins_stay_straight(machine: LoadedMachine) -> Check:
-    """Whether the pins spring back from every start: a pin that is bent each time soon gives for nothing."""
-    one, flow = machine.spec.fuse, machine.power_flow
-    bends = pins_yield(machine.spec)
-    needed = float(flow.torque_at_box_output[machine.load_cases.starting].max())
-    pin = one.pin_diameter * np.sqrt(needed / bends)
-    # of the bar that yields late and breaks soon after
-    rows = sorted(
-        (row.values for row in table("materials")),
-        key=lambda row: -row["yield_strength"] / row["tensile_strength"],
-    )
-    now = table("materials").find(one.pin_material).values["yield_strength"]
-    others = [
-        {
-            "fuse.pin_material": row["name"],
-            "fuse.pin_diameter": pin * np.sqrt(now / row["yield_strength"]),
-        }
-        for row in rows[:3]
-        if row["name"] != one.pin_material
-    ]
-    return make_check(
-        machine,
-        "jam",
-        "fuse",
-        "pins do not bend at starts",
-        where=machine.load_cases.starting,
-        demand=flow.torque_at_box_output,
-        capacity=bends,
-        unit="N*m",
-        working=lambda i: fuse_workings.pins_bend(machine, bends, i),
-        tight=1.0,
-        source="shear yield of the least yield strength, over the root of three: von Mises",
-        reason=lambda i, say: (
-            f"{one.pin_material}, pin {say(one.pin_diameter, 'mm')}: yields at {say(now, 'MPa')}; "
-            "cold drawn bar yields late and breaks soon after, hot rolled bar yields at little more than half"
-        ),
-        fix=lambda i: [
-            {"fuse.pin_diameter": pin},
-            *others,
-            {
-                "fuse.kind": "torque limiter",
-                "fuse.setting": needed * machine.spec.safety.fuse_over_start / (1 - one.scatter),
-            },
-            *LESS_CLAY,
-        ],
-    )
-
-
-EDGE = 1.5
-"""From a pin's middle to the edge of the metal round it, in pins (common practice)."""
-
-
-def _pins_find_room(machine: LoadedMachine) -> list[Check]:
-    """Whether the circle of the pins lies outside the box's hollow end and inside of shaft 2.
-
-    The flanges that the pins go through sit on the hollow end and on shaft 1, and turn beside shaft 2.
-    """
-    spec, one = machine.spec, machine.spec.fuse
-    first, second = (
-        max(shaft.diameter, *shaft.step_diameters, 0.0) for shaft in (spec.shaft_1, spec.shaft_2)
-    )
-    inside, rim = max(first, spec.reducer.output_bore) / 2, EDGE * one.pin_diameter
-    apart = spec.housing.centre_distance
-    free = apart - second / 2 - spec.safety.tip_clearance
-    strength = table("materials").find(one.pin_material).values["tensile_strength"]
-    middle = shear_pin_torque.formula(
-        one.pin_diameter, one.pin_radius, strength, one.pins, one.planes
-    )
-
-    def moved(radius: float) -> list[Change]:
-        """The pins on another radius, alone, and with the diameter that gives at the torque they have now."""
-        if not radius > 0:
-            return []
-        pin = float(pin_for_torque.formula(float(middle), radius, strength, one.pins, one.planes))
-        return [{"fuse.pin_radius": radius, "fuse.pin_diameter": pin}, {"fuse.pin_radius": radius}]
-
-    return [
-        make_check(
-            machine,
-            "jam",
-            "fuse",
-            "pins lie outside shaft and bore",
-            demand=inside + rim,
-            capacity=one.pin_radius,
-            unit="mm",
-            working=lambda i: fuse_workings.pin_circle(machine, inside, EDGE, inside + rim),
-            tight=1.0,
-            source="geometry; 1.5 pins from a pin's middle to the edge of the metal: common practice",
-            reason=lambda i, say: (
-                f"shaft {say(first, 'mm')}, hollow end {say(spec.reducer.output_bore, 'mm')}, pin {say(one.pin_diameter, 'mm')}"
-            ),
-            fix=lambda i: [*moved(inside + rim), "fuse.pin_radius"],
-        ),
-        make_check(
-            machine,
-            "jam",
-            "fuse",
-            "pins' flange clears shaft 2",
-            demand=one.pin_radius + rim,
-            capacity=free,
-            unit="mm",
-            working=lambda i: fuse_workings.pin_flange(
-                machine, second, EDGE, one.pin_radius + rim, free
-            ),
-            tight=1.0,
-            source="geometry; 1.5 pins from a pin's middle to the edge of the metal: common practice",
-            reason=lambda i, say: (
-                f"shafts {say(apart, 'mm')} apart, shaft 2 {say(second, 'mm')} thick, a gap of {say(spec.safety.tip_clearance, 'mm')}"
-            ),
-            fix=lambda i: [*moved(free - rim), "fuse.pin_radius"],
-        ),
-    ]
+__all__ = ["checks"]
 
 
 def checks(machine: LoadedMachine, found: Sequence[Check]) -> list[Check]:
@@ -209,6 +41,9 @@ def checks(machine: LoadedMachine, found: Sequence[Check]) -> list[Check]:
         return [
             make_unjudged(machine, *_NAMES, f"it is not known when {why} gives" if unknown else why)
         ]
+    why = not_known(machine.spec)
+    if why:
+        return [make_unjudged(machine, *_NAMES, why)]
     unfused = machine.spec.fuse.kind == "none"
     return [(_outlast_the_jam if unfused else _outlast_the_fuse)(machine, rungs, weakest)]
 
@@ -254,7 +89,7 @@ def _outlast_the_fuse(machine: LoadedMachine, rungs: list[Rung], weakest: Rung) 
         unit="N*m",
         working=lambda i: fuse_workings.fuse_most(machine),
         safety=machine.spec.safety.parts_over_fuse,
-        source="most torque within its scatter against yield; factor: common practice",
+        source="most torque of the fuse against yield; factor: common practice",
         reason=lambda i, say: (
             f"next to give: {weakest.name}; without the fuse a jam brings {say(bare, 'N*m')}"
         ),
@@ -281,15 +116,20 @@ def _no_window(machine: LoadedMachine, rungs: list[Rung]) -> str:
     what = weakest.name if weakest else "the weakest part"
     return (
         f"No fuse of this scatter fits between a start and {what}: that must be stronger, or starts easier; "
-        "pins cut from one bar, one of them broken on purpose, narrow fuse.scatter."
+        f"{NARROWER}"
     )
 
 
 def _fuses(machine: LoadedMachine, rungs: list[Rung], end: int) -> list[Change]:
     """Changes of the fuse to the middle of what it may be, or to one end (0 low, 1 high) where nothing may."""
-    low, high = wanted_fuse(machine, rungs)
-    middle = low if np.isinf(high) else (low + high) / 2 if low <= high else (low, high)[end]
-    return [*weaker_fuse(machine.spec, middle * (1 + machine.spec.fuse.scatter))]
+    own = machine.spec.fuse.kind
+    found: list[Change] = []
+    for kind in ("shear pin", "torque limiter") if own == "none" else (own,):
+        low, high = wanted_fuse(machine, rungs, kind)
+        middle = low if np.isinf(high) else (low + high) / 2 if low <= high else (low, high)[end]
+        changes = weaker_fuse(machine.spec, middle * (1 + fuse_spread(machine.spec, kind)))
+        found += [change for change in changes if change.get("fuse.kind", own) == kind]
+    return found
 
 
 def _stronger(weakest: Rung) -> list[Change]:

@@ -16,24 +16,32 @@ __all__ = ["jam_unfused"]
 
 def _inertia(machine: LoadedMachine, referred: float) -> Working:
     plate = machine.spec.motor
-    origin = "motor.inertia" if plate.inertia else "usual for motor.rated_power and motor.poles"
+    share, origin = 1.0, "motor.inertia"
+    if not plate.inertia:
+        share, origin = jam.INERTIA_MOST, "usual for motor.rated_power and motor.poles"
     return worked(
-        "J = i**2*J_M",
+        "J = i**2*c_J*J_M",
         referred,
         "kg*m**2",
+        c_J=(share, "", "most of what is usual, 1 as stated: common practice"),
         i=(machine.spec.reducer.ratio, "", "reducer.ratio"),
-        J_M=(jam.rotor_inertia(machine.spec), "kg*m**2", origin),
+        J_M=(jam.rotor_inertia(machine.spec) / share, "kg*m**2", origin),
     )
 
 
 def _box(machine: LoadedMachine, stiffness: float) -> Working:
     box = machine.spec.reducer
     return worked(
-        "k_B = T_N/phi",
+        "k_B = T_N/(c_B*phi)",
         stiffness,
         "N*m/rad",
         source="wind-up under rated torque: the box's sheet, else common practice",
         T_N=(box.rated_torque, "N*m", "reducer.rated_torque"),
+        c_B=(
+            jam.wind_up_share(machine.spec),
+            "",
+            "least of what is usual, 1 as stated or measured: common practice",
+        ),
         phi=(box.wind_up, "deg", "reducer.wind_up"),
     )
 

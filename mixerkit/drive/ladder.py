@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 import numpy as np
 
 from mixerkit.checks import Change, Check
-from mixerkit.drive.fuses import fuse_torques
+from mixerkit.drive.fuses import fuse_spread, fuse_torques, least_straight
 from mixerkit.results import LoadedMachine
 
 __all__ = ["Rung", "ladder", "wanted_fuse"]
@@ -55,19 +55,30 @@ def ladder(machine: LoadedMachine, found: Iterable[Check]) -> list[Rung]:
             name = what if what.startswith(check.part) else f"{check.part}: {what}"
             rungs.append(Rung(name, *check.gives, fixes=check.fixes))
     low, high = fuse_torques(machine.spec)
-    if np.isfinite(low):
+    if np.isfinite(high):
         rungs.append(Rung(f"fuse: {machine.spec.fuse.kind}", low, high, True))
     return sorted(rungs, key=lambda one: one.yields)
 
 
-def wanted_fuse(machine: LoadedMachine, rungs: list[Rung]) -> tuple[float, float]:
-    """Least and most middle torque in N*m of a fuse that neither blows at starts nor outlasts a part."""
+def wanted_fuse(
+    machine: LoadedMachine, rungs: list[Rung], kind: str | None = None
+) -> tuple[float, float]:
+    """Least and most middle torque in N*m of a fuse that neither blows at starts nor outlasts a part.
+
+    Parameters
+    ----------
+    machine : LoadedMachine
+    rungs : list of Rung
+    kind : str, optional
+        The design's own if not given; where it has none, a limiter, which stands starts best.
+    """
     spec = machine.spec
-    least = (
-        float(machine.power_flow.torque_at_box_output[machine.load_cases.starting].max())
-        * spec.safety.fuse_over_start
-    )
+    kind = kind or spec.fuse.kind
+    start = float(machine.power_flow.torque_at_box_output[machine.load_cases.starting].max())
+    spread = fuse_spread(spec, kind)
+    least = start * spec.safety.fuse_over_start / (1 - spread)
+    if kind == "shear pin":
+        least = max(least, least_straight(spec, start))
     weakest = min((one.yields for one in rungs if not one.is_fuse), default=np.inf)
     most = weakest / spec.safety.parts_over_fuse
-    scatter = spec.fuse.scatter
-    return least / (1 - scatter), most / (1 + scatter)
+    return least, most / (1 + spread)

@@ -133,21 +133,16 @@ def _at_paddles(
 
 def _asked_of_the_shafts(machine: LoadedMachine) -> tuple[Array, Array]:
     """Share of the clay's torque that shaft 1 bears, and that torque of both shafts in N*m."""
-    spec = machine.spec
-    heavier = spec.batch.heavier_share
-    share = np.select(
-        [machine.load_cases.load == LOADS[1], machine.load_cases.load == LOADS[2]],
-        [heavier, 1 - heavier],
-        0.5,
-    )
+    spec, asks, load = machine.spec, machine.clay_load, machine.load_cases.load
+    level = 2 * asks.peak
+    # clay heaped on one shaft: what that alone asks may be more than its share of what both ask level
+    uneven = max(level, asks.heaped + asks.beside)
+    heavier = max(spec.batch.heavier_share * level, asks.heaped) / uneven if uneven > 0 else 0.5
+    share = np.select([load == LOADS[1], load == LOADS[2]], [heavier, 1 - heavier], 0.5)
     nip = np.where(machine.load_cases.clutch == "direct", 1 + spec.paddles.nip_share, 1.0)
-    asked = (
-        2
-        * machine.clay_load.peak
-        * nip
-        * np.where(machine.load_cases.starting, spec.clay.start_factor, 1.0)
-    )
-    return np.asarray(share), np.asarray(asked)
+    whole = np.where(load == LOADS[0], level, uneven)
+    starts = np.where(machine.load_cases.starting, spec.clay.start_factor, 1.0)
+    return np.asarray(share), np.asarray(whole * nip * starts)
 
 
 def _rubbing(machine: LoadedMachine) -> tuple[Array, Array]:

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from mixerkit.checking import make_check, make_unjudged
-from mixerkit.checks import Check
+from mixerkit.checks import Change, Check
+from mixerkit.constants import STANDARD_GRAVITY
 from mixerkit.drive import box_workings, fuses, motor
 from mixerkit.drive.reducer import service_factor
 from mixerkit.drive.remedies import LESS_CLAY
@@ -29,6 +30,7 @@ def checks(machine: LoadedMachine) -> list[Check]:
         _speed(machine),
         _ratio(machine),
         *_heat_and_reaction(machine),
+        _across_in_a_jam(machine),
     ]
 
 
@@ -202,3 +204,41 @@ def _heat_and_reaction(machine: LoadedMachine) -> list[Check]:
             ],
         ),
     ]
+
+
+def _across_in_a_jam(machine: LoadedMachine) -> Check:
+    """Whether the box's slow end bears what its arm holds in a jam, beside box and motor that hang there."""
+    box, flow = machine.spec.reducer, machine.power_flow
+    reaction = flow.torque_at_box_output * 1e3 / box.torque_arm
+    weight = STANDARD_GRAVITY * box.mass
+    moment = box.peak_torque_ratio * box.radial_load - weight
+
+    def eased(i: int) -> list[Change]:
+        """A longer arm, or a fuse that lets less through: neither helps a box that its own weight overloads."""
+        if moment <= 0:
+            return []
+        arm = float(reaction[i] * box.torque_arm / moment)
+        most = float(flow.torque_at_box_output[i] * moment / reaction[i])
+        return [{"reducer.torque_arm": arm}, *fuses.weaker_fuse(machine.spec, most)]
+
+    return make_check(
+        machine,
+        "reducer",
+        "reducer",
+        "load across its slow end in a jam",
+        where=machine.load_cases.jammed,
+        demand=reaction,
+        capacity=moment,
+        unit="N",
+        working=lambda i: [
+            *box_workings.box_load(machine, float(reaction[i]), i),
+            box_workings.box_holds(machine, moment),
+        ],
+        rung=(1.0, 1.3),
+        source="F = T / arm beside the weight that hangs on shaft 1; allowed load: the box's sheet, for a moment as its torque",
+        reason=lambda i, say: (
+            f"{say(flow.torque_at_box_output[i], 'N*m')} held at {say(box.torque_arm, 'mm')}, and {say(weight, 'N')} of "
+            f"box and motor; for a moment {box.peak_torque_ratio:g} times {say(box.radial_load, 'N')}"
+        ),
+        fix=lambda i: [*eased(i), "reducer"],
+    )

@@ -111,20 +111,22 @@ def spare_torque(machine: Machine, draws: np.ndarray) -> tuple[np.ndarray, np.nd
         softer = clay.strength_from_water(
             one.water_content + water, *limits
         ) / clay.strength_from_water(one.water_content, *limits)
-    here = machine.index("direct")
-    asked = (
-        machine.power_flow.torque_at_box_output[here]
-        * strength
-        * softer
-        * _fill_factor(machine, batch)
+    # clay may lie heaped on one shaft, mixing as at a start
+    flow, counter = machine.power_flow, machine.load_cases.clutch == "direct"
+    more = strength * softer * _fill_factor(machine, batch)
+    mixing, starting = (
+        float(flow.torque_at_box_output[counter & cases].max())
+        for cases in (machine.load_cases.mixing, machine.load_cases.starting)
     )
-    able = machine.power_flow.abilities
+    able = flow.abilities
     electric = 1.0 if spec.motor.fed_by == "frequency converter" else np.square(volts)
     cold = kept * spec.reducer.start_efficiency / spec.reducer.efficiency
     at_start = np.asarray(
-        reducer.input_torque.formula(asked * start, spec.reducer.ratio, np.minimum(cold, 1.0))
+        reducer.input_torque.formula(
+            starting / one.start_factor * more * start, spec.reducer.ratio, np.minimum(cold, 1.0)
+        )
     )
-    at_speed = np.asarray(reducer.input_torque.formula(asked, spec.reducer.ratio, kept))
+    at_speed = np.asarray(reducer.input_torque.formula(mixing * more, spec.reducer.ratio, kept))
     return min(able.start, able.pull_up) * electric / at_start, able.greatest * electric / at_speed
 
 

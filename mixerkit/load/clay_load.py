@@ -13,6 +13,7 @@ from mixerkit.load.paddles import (
     paddle_force,
     paddle_torque,
     scraping_torque,
+    sleeve_drag,
     stem_torque,
 )
 from mixerkit.parts.blades import extent_at, projected_width
@@ -29,21 +30,23 @@ def paddle_angles(blade: Paddles, number: int) -> Array:
     return np.asarray(start + np.radians(blade.phase_step) * np.arange(blade.count))
 
 
-def share_of_each(blade: Paddles, level: float) -> Array:
+def share_of_each(blade: Paddles, level: Numbers) -> Array:
     """How much of each of a shaft's blades is buried, at each angle of :data:`TURN`.
 
     Parameters
     ----------
     blade : Record
-    level : float
+    level : float or array
         Height of the clay over the shafts in mm.
 
     Returns
     -------
-    numpy.ndarray, shape (360, count)
+    numpy.ndarray, shape (..., 360, count)
+        Led by the shape of the level.
     """
     angles = TURN[:, None] + paddle_angles(blade, 1)
-    return np.asarray(buried_share(angles, level, blade.root_radius, blade.tip_radius))
+    over = np.asarray(level, float)[..., None, None]
+    return np.asarray(buried_share(angles, over, blade.root_radius, blade.tip_radius))
 
 
 def shares_over_a_turn(blade: Paddles, level: float) -> Array:
@@ -51,8 +54,8 @@ def shares_over_a_turn(blade: Paddles, level: float) -> Array:
     return np.asarray(share_of_each(blade, level).sum(axis=1))
 
 
-def _stems(blade: Paddles, strength: float, level: float) -> Numbers:
-    """Torque in N*m that all stems of a shaft add to their blades', over a turn."""
+def _stems(blade: Paddles, strength: float, levels: Array) -> Numbers:
+    """Torque in N*m that all stems of a shaft add to their blades', by level over a turn."""
     wide = float(projected_width.formula(blade.width, blade.thickness, blade.set_angle))
     # a stem thinner than its blade asks no less: behind the blade's face the clay has closed again
     wider = max(float(extent_at(blade, blade.root_radius)) - wide, 0.0)
@@ -63,19 +66,31 @@ def _stems(blade: Paddles, strength: float, level: float) -> Numbers:
     each = stem_torque.formula(
         strength, wider, blade.root_radius, blade.stem_height, blade.bearing_capacity_factor
     )
-    buried = np.asarray(buried_share(angles, level, blade.root_radius, top)).sum(axis=1)
+    buried = np.asarray(buried_share(angles, levels[:, None, None], blade.root_radius, top)).sum(
+        axis=-1
+    )
     added: Numbers = each * buried
     return added
 
 
-def _swept_cylinder(spec: Spec, strength: float, level: float) -> float:
-    """Torque in N*m that shears the clay on the cylinder that a shaft's blades sweep."""
+def _swept_cylinder(spec: Spec, strength: float, levels: Array) -> Array:
+    """Torque in N*m that shears the clay on the cylinder that a shaft's blades sweep, by level."""
     blade = spec.paddles
     # blades crowded together sweep at least what they take up themselves
     least = (blade.count - 1) * blade.spacing + trough.axial_extent(blade)
     swept = min(max(blade.count * blade.spacing, least), spec.trough.length)
-    arc = float(np.mean(blade.tip_radius * np.sin(TURN) < level))
-    return arc * float(clay_tests.vane_torque.formula(strength, 2 * blade.tip_radius, swept))
+    arc = np.mean(blade.tip_radius * np.sin(TURN) < levels[:, None], axis=-1)
+    return np.asarray(arc) * float(
+        clay_tests.vane_torque.formula(strength, 2 * blade.tip_radius, swept)
+    )
+
+
+def _sleeve(spec: Spec, strength: float, levels: Array) -> Array:
+    """Torque in N*m of the sleeve, or the bare shaft, as it turns in the clay, by level."""
+    blade = spec.paddles
+    return np.asarray(
+        sleeve_drag.formula(strength, blade.root_radius, spec.trough.length, levels, blade.adhesion)
+    )
 
 
 def _push(blade: Paddles, strength: float) -> float:
@@ -86,6 +101,16 @@ def _push(blade: Paddles, strength: float) -> float:
             strength, blade.width, blade.set_angle, length, blade.bearing_capacity_factor
         )
     )
+
+
+def _levels(spec: Spec) -> Array:
+    """Levels in mm of the clay over the shafts: of both, of one and of the other where it is heaped on that.
+
+    Heaped, each shaft stands in its share of the batch as in a trough of its own, filled level.
+    """
+    share = spec.batch.heaped_share
+    fills = trough.batch_volume(spec) * np.array([1.0, 2 * (1 - share), 2 * share])
+    return np.asarray(trough.clay_level(spec, fills))
 
 
 def demand(spec: Spec, speed: float) -> ClayLoad:
@@ -101,8 +126,9 @@ def demand(spec: Spec, speed: float) -> ClayLoad:
     -------
     ClayLoad
         Torques in N*m: ``turn`` over a turn in degrees, ``mean``, ``peak``; ``paddles`` and
-        ``cylinder`` the two ways to reckon the blades' peak, ``governs`` which counts,
-        ``scraping`` the part from the tips; ``strength`` in kPa at the rate of mixing; ``level`` of the clay
+        ``cylinder`` the two ways to reckon the blades' peak, ``governs`` which counts, ``sleeve`` what the
+        sleeve adds, ``scraping`` the part from the tips, ``heaped`` and ``beside`` the peaks of both shafts
+        where the clay is heaped on one; ``strength`` in kPa at the rate of mixing; ``level`` of the clay
         over the shafts in mm, ``force`` and ``push`` of one buried blade in N; ``buried`` the share of
         each blade and ``angles`` where it points, over a turn in degrees; ``clay`` as
         :func:`mixerkit.load.clay.clay_strength` gives it.
@@ -114,35 +140,39 @@ def demand(spec: Spec, speed: float) -> ClayLoad:
     rate = speed * 2 * pi / 60 * middle / blade.width
     # paddles that stand shear nothing: the strength of the test is kept, which is the stronger clay
     strength = found.strength * (float(clay.rate_factor(rate, found.rate)) if rate > 0 else 1.0)
-    level = float(trough.clay_level(spec))
+    levels = _levels(spec)
     shape = (wide, blade.root_radius, blade.tip_radius, blade.bearing_capacity_factor)
     scraped = float(
         scraping_torque.formula(strength, blade.width, blade.thickness, blade.tip_radius)
     )
     one = float(paddle_torque.formula(strength, *shape)) + scraped
-    angles = TURN[:, None] + paddle_angles(blade, 1)
-    of_each = share_of_each(blade, level)
-    shares = of_each.sum(axis=1)
-    stem = _stems(blade, strength, level)
-    cylinder = _swept_cylinder(spec, strength, level)
-    whole = one * shares + stem
+    of_each = share_of_each(blade, levels)
+    shares = of_each.sum(axis=-1)
+    whole = one * shares + _stems(blade, strength, levels)
+    cylinder = _swept_cylinder(spec, strength, levels)
     # where the circles overlap, each cylinder would cut the other's: no bound on what the blades ask
     apart = spec.housing.centre_distance >= 2 * blade.tip_radius
-    turn = np.minimum(whole, cylinder) if apart else whole
-    peak = float(whole.max())
+    drag = _sleeve(spec, strength, levels)
+    turns = (np.minimum(whole, cylinder[:, None]) if apart else whole) + drag[:, None]
+    peak = float(whole[0].max())
+    level, beside, heaped = turns.max(axis=-1)
     return ClayLoad(
-        turn=turn,
-        mean=float(turn.mean()),
-        peak=float(turn.max()),
+        turn=turns[0],
+        mean=float(turns[0].mean()),
+        peak=float(level),
         paddles=peak,
-        cylinder=cylinder,
-        governs="swept cylinder" if apart and cylinder < peak else "paddles",
-        scraping=scraped * float(shares.max()),
+        cylinder=float(cylinder[0]),
+        governs="swept cylinder" if apart and cylinder[0] < peak else "paddles",
+        sleeve=float(drag[0]),
+        scraping=scraped * float(shares[0].max()),
+        heaped=float(heaped),
+        beside=float(beside),
+        heaped_blades=float(shares[2].max()),
         strength=strength,
-        level=level,
+        level=float(levels[0]),
         force=float(paddle_force.formula(strength, *shape)),
         push=_push(blade, strength),
-        buried=of_each,
-        angles=angles,
+        buried=of_each[0],
+        angles=TURN[:, None] + paddle_angles(blade, 1),
         clay=found,
     )

@@ -7,6 +7,8 @@ clay along.
 
 from __future__ import annotations
 
+from math import pi
+
 import numpy as np
 
 from mixerkit.results import Numbers
@@ -19,6 +21,7 @@ __all__ = [
     "paddle_force",
     "paddle_torque",
     "scraping_torque",
+    "sleeve_drag",
     "stem_torque",
 ]
 
@@ -202,6 +205,43 @@ def scraping_torque(
     <Quantity(0.69, 'newton * meter')>
     """
     return strength * 1e3 * width * thickness * tip_radius * 1e-9
+
+
+@in_units("N*m", strength="kPa >= 0", radius="mm > 0", length="mm > 0", level="mm", adhesion="")
+def sleeve_drag(
+    strength: Numbers, radius: Numbers, length: Numbers, level: Numbers, adhesion: Numbers = 0.5
+) -> Numbers:
+    r"""Torque of a sleeve, or a bare shaft, that turns in the clay and shears it along its skin.
+
+    .. math:: T = \alpha\, s_u\, 2 \pi r^2 l \cdot \frac{\pi - \arccos(h / r)}{\pi}
+
+    Parameters
+    ----------
+    strength : quantity, any shape
+    radius, length : quantity, broadcast
+        Of the sleeve, and of its part between the trough's walls.
+    level : quantity, broadcast
+        Height of the clay's surface over the sleeve's middle.
+    adhesion : float, broadcast
+        Share of the clay's strength that its skin holds.
+
+    Returns
+    -------
+    quantity [N*m], the broadcast shape
+
+    References
+    ----------
+    Strength on the skin, at its radius: geometry. Adhesion: the alpha method of API RP 2GEO, at most 0.5
+    where the clay is stronger than the pressure on it, as under a hand's breadth of clay (from memory).
+
+    Examples
+    --------
+    >>> round(sleeve_drag("30 kPa", "40 mm", "300 mm", "0 mm"), 2)
+    <Quantity(22.62, 'newton * meter')>
+    """
+    wet = 1 - np.arccos(np.clip(level / np.asarray(radius, float), -1.0, 1.0)) / pi
+    skin = 2 * pi * radius**2 * length * wet
+    return (adhesion * strength * 1e3 * skin * 1e-9)[()]
 
 
 def buried_share(angle: Numbers, level: Numbers, root_radius: float, tip_radius: float) -> Numbers:

@@ -15,13 +15,11 @@ AXIAL = 0.56
 
 
 def axial_push(machine: LoadedMachine) -> float:
-    """Push in N along one shaft, all its buried paddles set the same way."""
-    blade = machine.spec.paddles
-    return (
-        float(machine.clay_load.push * machine.clay_load.buried.sum(axis=1).max())
-        if blade.set_angle < 90
-        else 0.0
-    )
+    """Push in N along one shaft, all its buried paddles set the same way, the clay heaped on it."""
+    asks = machine.clay_load
+    # clay that lies level may bury more of them at some angle than clay heaped up
+    blades = max(asks.heaped_blades, float(asks.buried.sum(axis=1).max()))
+    return asks.push * blades if machine.spec.paddles.set_angle < 90 else 0.0
 
 
 def jam_thrust(machine: LoadedMachine, number: int) -> Array:

@@ -17,9 +17,11 @@ from mixerkit.units import in_units
 
 __all__ = [
     "FRICTION",
+    "WEDGE_FRICTION",
     "corner_radius",
     "extent_at",
     "held_forces",
+    "jam_force",
     "projected_width",
     "section_at",
     "turning_width",
@@ -27,6 +29,8 @@ __all__ = [
 
 FRICTION = (0.1, 0.2)
 """Friction of a stone or of metal on a paddle in wet clay, least and most (common practice)."""
+WEDGE_FRICTION = 0.3
+"""Friction of a thing that wedges itself between a paddle's tip and the wall (common practice)."""
 
 
 @in_units("mm", width="mm > 0", thickness="mm > 0", set_angle="deg >= 0 <= 90")
@@ -136,6 +140,38 @@ def section_at(blade: Paddles, radius: npt.ArrayLike) -> tuple[Array, Array]:
 def extent_at(blade: Paddles, radius: npt.ArrayLike) -> Array:
     """Length in mm that a paddle takes up along its shaft at a distance from the shaft's middle."""
     return np.asarray(projected_width.formula(*section_at(blade, radius), blade.set_angle))
+
+
+@in_units("N", torque="N*m >= 0", root_radius="mm > 0", tip_radius="mm > 0")
+def jam_force(torque: Numbers, root_radius: Numbers, tip_radius: Numbers) -> Numbers:
+    r"""Greatest force across a shaft that a jammed paddle of it may bring, wherever it is caught.
+
+    .. math:: F = T \max\left(\frac{1}{r_1},\ \frac{\sqrt{1 + 1/\mu^2}}{r_2}\right)
+
+    Parameters
+    ----------
+    torque : quantity, any shape
+        That the jam brings to the shaft.
+    root_radius, tip_radius : quantity, broadcast
+        A thing that merely stops the paddle pushes the harder the nearer to the sleeve; one wedged between tip and
+        wall rubs with what stops the paddle, and presses along it with that over its friction :math:`\mu`.
+
+    Returns
+    -------
+    quantity [N], the broadcast shape
+
+    References
+    ----------
+    Equilibrium: torque over lever, and a wedge that just does not slip, of friction 0.3 (common practice).
+
+    Examples
+    --------
+    >>> round(jam_force("1 N*m", "40 mm", "90 mm"), 1), jam_force("1 N*m", "25 mm", "90 mm")
+    (<Quantity(38.7, 'newton')>, <Quantity(40.0, 'newton')>)
+    """
+    wedged = np.hypot(1.0, 1 / WEDGE_FRICTION) / np.asarray(tip_radius, float)
+    force: Numbers = torque * 1e3 * np.maximum(1 / np.asarray(root_radius, float), wedged)[()]
+    return force
 
 
 def held_forces(set_angle: float) -> list[tuple[float, float, float]]:

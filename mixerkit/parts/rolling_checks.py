@@ -34,7 +34,9 @@ def _larger_bearings(line: ShaftBeam, which: str, over: float) -> list[Change]:
     for series in SERIES[SERIES.index(spec.bearings.series) + 1 :]:
         row = zones.bearing_for(float(has["bore"]), series)
         if row and row["bore"] == has["bore"] and row[which] >= wanted:
-            found.append({"bearings.series": series})
+            wider = row["width"] > spec.housing.plate_thickness
+            plates = {"housing.plate_thickness": row["width"]} if wider else {}
+            found.append({"bearings.series": series, **plates})
             break
     rows = zones.bearing_rows(spec.bearings.series)
     bigger = [row["bore"] for row in rows if row["bore"] > has["bore"] and row[which] >= wanted]

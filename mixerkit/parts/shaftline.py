@@ -10,6 +10,7 @@ import numpy as np
 
 from mixerkit.frozen import cached_property, result
 from mixerkit.parts import beam
+from mixerkit.parts.blades import jam_force
 from mixerkit.parts.shaft_loads import ShaftLoads, carried, planes
 from mixerkit.results import Array, Indices, LoadedMachine
 
@@ -118,13 +119,14 @@ class ShaftBeam(ShaftLoads):
         A paddle may stop at any angle of the turn. What its force adds then points any way, so that the
         most it does together with what stands still is the plain sum of both. It may also be caught
         anywhere along its length: the same torque pushes hardest across the shaft close to the sleeve,
-        where a stone sits between a stem and the other shaft's tips.
+        where a stone sits between a stem and the other shaft's tips, or wedged between tip and wall.
         """
         machine, blade = self.machine, self.machine.spec.paddles
         states = np.flatnonzero(machine.load_cases.jammed)
         whole = machine.power_flow.paddles[self.number - 1][states]
         still = planes(self.steady[states])
-        push = whole[:, None, None] * 1e3 / blade.root_radius
+        each = jam_force.formula(whole, blade.root_radius, blade.tip_radius)
+        push = np.asarray(each)[:, None, None]
 
         def both(by: Array, weight: Array, forced: Array | float) -> Array:
             bent = still @ by

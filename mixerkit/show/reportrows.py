@@ -137,6 +137,8 @@ def batch_rows(machine: Machine) -> list[tuple[str, str]]:
         ("Torque of one shaft, mean over a turn", show(asks.mean, "N*m", system)),
         (f"Torque of one shaft, peak ({asks.governs} governs)", show(asks.peak, "N*m", system)),
         ("of that, from tips scraping", show(asks.scraping, "N*m", system)),
+        ("of that, from the sleeve in the clay", show(asks.sleeve, "N*m", system)),
+        ("Peak with the clay heaped on it", show(asks.heaped, "N*m", system)),
         (
             "Added by the nip, both shafts",
             show(2 * asks.peak * spec.paddles.nip_share, "N*m", system),

@@ -142,6 +142,11 @@ class Reducer(Record, role="fact"):
         "1 deg",
         "1 deg",
     )
+    wind_up_from: str = choice(
+        ("common practice", "maker's sheet", "measured"),
+        "where its wind-up was taken from; of a usual one two thirds count in a jam, as a stiff box is struck harder",
+        "common practice",
+    )
     backlash: float = quantity("deg >= 0 <= 10", "backlash at the slow end", "0.3 deg", "0.3 deg")
     radial_load: float = quantity(
         "N > 0 <= 100000", "load across its slow end that the box allows", "6000 N", "6000 N"

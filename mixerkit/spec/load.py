@@ -48,6 +48,13 @@ class Batch(Record, role="fact"):
         0.65,
         role="practice",
     )
+    heaped_share: float = number(
+        ">= 0.5 <= 1",
+        "largest share of the clay that may lie heaped on one shaft (common practice)",
+        "0.65",
+        0.65,
+        role="practice",
+    )
 
 
 class Clay(Record, role="fact"):
@@ -176,6 +183,14 @@ class Paddles(Record, role="choice"):
         "pressure on a blade over the clay's strength, 9.1 smooth to 11.9 rough",
         "10.5",
         10.5,
+        role="practice",
+    )
+    adhesion: float = number(
+        ">= 0.2 <= 1",
+        "share of the clay's strength that holds on to a turning sleeve (API RP 2GEO: 0.5 at most in clay "
+        "stronger than the pressure on it, from memory)",
+        "0.5",
+        0.5,
         role="practice",
     )
     nip_share: float = number(

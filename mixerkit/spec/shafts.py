@@ -8,6 +8,7 @@ from __future__ import annotations
 from mixerkit.fields import (
     Record,
     choice,
+    if_given,
     number,
     places,
     quantities,
@@ -19,10 +20,11 @@ from mixerkit.fields import (
 
 __all__ = ["NOTCHES", "NO_REASON", "SERIES", "Bearings", "Fuse", "Guard", "Hubs", "Shaft", "Sleeve"]
 
-SERIES = ("60", "62", "63")
-"""Dimension series of ball bearings in the order of what they carry: 10, 02 and 03 of ISO 15."""
+SERIES = ("60", "62", "63", "64")
+"""Dimension series of ball bearings in the order of what they carry: 10, 02, 03 and 04 of ISO 15."""
 NO_REASON = "none"
 """What stands where a maker gives no reason."""
+_UPPER_TORQUE = "N*m > 0 <= 20000"
 NOTCHES = ("shoulder", "groove", "keyway", "cross hole", "thread", "press fit", "welded paddle")
 """What weakens a shaft where it is loaded over and over."""
 
@@ -198,11 +200,36 @@ class Fuse(Record, role="choice"):
         "a material of data/tables/materials.csv", "steel S235JR", "steel S235JR"
     )
     setting: float = quantity(
-        "N*m > 0 <= 20000", "torque at which a limiter slips", "600 N*m", "600 N*m"
+        _UPPER_TORQUE, "torque at which a limiter slips", "600 N*m", "600 N*m"
+    )
+    pin_condition: str = choice(
+        ("unknown", "hot rolled", "bright drawn", "tested"),
+        "how the pins' bar was delivered, which bounds its strength; tested: one pin of that bar was broken on purpose",
+        "unknown",
+        role="fact",
+    )
+    test_torque: float | None = if_given(
+        quantity(
+            _UPPER_TORQUE,
+            "at which one pin broke on purpose, sheared in as many planes as the fuse has",
+            "630 N*m",
+            role="fact",
+        )
+    )
+    test_pin_diameter: float | None = if_given(
+        quantity("mm > 0 <= 60", "neck of the pin that was broken", "6.15 mm", role="fact")
+    )
+    test_pin_radius: float | None = if_given(
+        quantity(
+            "mm > 0 <= 500",
+            "from the shaft's middle to the pin that was broken, or the lever it was broken with",
+            "60 mm",
+            role="fact",
+        )
     )
     scatter: float = number(
         ">= 0.05 <= 0.5",
-        "how far it may give either way of the reckoned torque",
+        "how far a limiter or a tested pin may give either way; bounds of an untested steel hold it already",
         "0.12",
         0.12,
         role="practice",

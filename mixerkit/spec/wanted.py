@@ -25,7 +25,7 @@ class Safety(Record, role="wanted"):
     )
     hub: float = number(">= 1 <= 5", "strength of keys, pins and screws over stress", "1.2", 1.2)
     bearing_static: float = number(
-        ">= 0.5 <= 5", "static capacity of a rolling bearing over its load in a jam", "1.0", 1.0
+        ">= 0.5 <= 5", "static capacity of a rolling bearing over its load in a jam", "1.5", 1.5
     )
     fuse_over_start: float = number(
         ">= 1 <= 5", "least torque of the fuse over the torque to start", "1.2", 1.2

@@ -45,6 +45,7 @@ def jam(bench: Bench) -> Panel:
         Knob("fuse.pin_diameter", "Shear pin, neck", 3, 20),
         Knob("fuse.pin_radius", "Pin from the middle", 25, 150),
         Knob("fuse.pin_material", "Pin of"),
+        Knob("fuse.pin_condition", "Its bar"),
         Knob("fuse.setting", "Limiter slips at", 50, 3000),
         Knob("fuse.scatter", "Scatter", 0.02, 0.4),
         Knob("motor.inertia", "Rotor's inertia", 0.0005, 0.05),

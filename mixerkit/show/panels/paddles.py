@@ -145,7 +145,8 @@ def torque_over_a_turn(bench: Bench) -> Panel:
         asks, system = machine.clay_load, machine.design.show_units
         return (
             f"One shaft asks {show(asks.mean, 'N*m', system)} on average and {show(asks.peak, 'N*m', system)} at its peak, "
-            f"{show(asks.scraping, 'N*m', system)} of it from tips scraping. Reckoned blade by blade the peak is "
+            f"{show(asks.scraping, 'N*m', system)} of it from tips scraping and {show(asks.sleeve, 'N*m', system)} from the "
+            f"sleeve. Reckoned blade by blade the rest is "
             f"{show(asks.paddles, 'N*m', system)}, as one turning cylinder of clay {show(asks.cylinder, 'N*m', system)}: "
             f"the {asks.governs} govern{'s' if asks.governs != 'paddles' else ''}. One buried paddle bends its shaft with "
             f"{show(asks.force, 'N', system)} and pushes along it with {show(asks.push, 'N', system)}. "

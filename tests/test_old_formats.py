@@ -113,13 +113,13 @@ def test_check_says_the_names_once_and_set_writes_the_newest_format(tmp_path, ca
     assert path.read_text() == FIRST
     assert main(["check", str(path), "--json"]) == 0
     assert len(json.loads(capsys.readouterr().out)["renamed"]) == 3
-    assert main(["set", str(path), 'bearings.span = "410 mm"']) == 0
+    assert main(["set", str(path), 'bearings.span = "430 mm"']) == 0
     assert "reducer.play is called" in capsys.readouterr().out
     written = path.read_text()
     assert (tmp_path / "old.toml.previous").read_text() == FIRST
     assert f"format = {FORMAT}\n" in written
     assert comments(written) == comments(FIRST)
-    assert Design.parse(written) == Design.demo().with_values({"bearings.span": "410 mm"})
+    assert Design.parse(written) == Design.demo().with_values({"bearings.span": "430 mm"})
     assert main(["check", str(path)]) == 0
     assert "is called" not in capsys.readouterr().out
 
@@ -157,12 +157,12 @@ def test_an_old_name_in_a_new_file_is_told_its_name_now():
 
 
 def test_a_field_under_both_names_is_asked_about():
-    text = FIRST.replace("[fuse]", 'bearings.span = "410 mm"\n[fuse]', 1)
+    text = FIRST.replace("[fuse]", 'bearings.span = "430 mm"\n[fuse]', 1)
     with pytest.raises(InputError) as caught:
         Design.parse(text, "my.toml")
     assert caught.value.messages == (
         (
-            'my.toml, bearings.span: stands there as "410 mm", and under its name of format 1, paddles.bearing_span, '
+            'my.toml, bearings.span: stands there as "430 mm", and under its name of format 1, paddles.bearing_span, '
             'as "420 mm"; one line is wanted, so leave one of them out.'
         ),
     )

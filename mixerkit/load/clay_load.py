@@ -130,21 +130,18 @@ def demand(spec: Spec, speed: float) -> ClayLoad:
         sleeve adds, ``scraping`` the part from the tips, ``heaped`` and ``beside`` the peaks of both shafts
         where the clay is heaped on one; ``strength`` in kPa at the rate of mixing; ``level`` of the clay
         over the shafts in mm, ``force`` and ``push`` of one buried blade in N; ``buried`` the share of
-        each blade and ``angles`` where it points, over a turn in degrees; ``clay`` as
-        :func:`mixerkit.load.clay.clay_strength` gives it.
+        each blade and ``angles`` where it points, over a turn in degrees.
     """
     blade = spec.paddles
     found = clay.clay_strength(spec.clay)
     wide = float(projected_width.formula(blade.width, blade.thickness, blade.set_angle))
-    middle = (blade.tip_radius + blade.root_radius) / 2
-    rate = speed * 2 * pi / 60 * middle / blade.width
+    rate = speed * 2 * pi / 60 * (blade.tip_radius + blade.root_radius) / 2 / blade.width
     # paddles that stand shear nothing: the strength of the test is kept, which is the stronger clay
     strength = found.strength * (float(clay.rate_factor(rate, found.rate)) if rate > 0 else 1.0)
     levels = _levels(spec)
     shape = (wide, blade.root_radius, blade.tip_radius, blade.bearing_capacity_factor)
-    scraped = float(
-        scraping_torque.formula(strength, blade.width, blade.thickness, blade.tip_radius)
-    )
+    swept = blade.width, blade.thickness, blade.tip_radius
+    scraped = float(scraping_torque.formula(strength, *swept))
     one = float(paddle_torque.formula(strength, *shape)) + scraped
     of_each = share_of_each(blade, levels)
     shares = of_each.sum(axis=-1)

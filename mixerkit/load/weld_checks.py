@@ -161,18 +161,29 @@ def _turns(machine: LoadedMachine, number: int, share: float) -> _Turns:
     )
 
 
-def _last(machine: LoadedMachine) -> list[Check]:
-    """Whether the weld lasts, at its root and at its toe on the stem."""
-    spec, pull = machine.spec, _mixes(machine.spec)
-    buried = machine.clay_load.buried
-    # the one paddle that is deepest in the clay where all of them together ask most
-    share = float(buried.max() / max(buried.sum(axis=1).max(), 1e-9))
-    shafts = [_turns(machine, number, share) for number in (1, 2)]
-    times = reversals(machine)
-    # what a weld feels goes with the torque: the lasting torques of both shafts do for all of them
-    alike = np.array([one.lasting(times) for one in shafts])
+@dataclass(frozen=True)
+class _Felt:
+    """What a weld on the most loaded paddle feels of both shafts.
+
+    ``alike`` is the lasting torque of each shaft over the load cases in N*m: what a weld feels goes with it;
+    ``times`` how often they are turned about.
+    """
+
+    machine: LoadedMachine
+    shafts: Sequence[_Turns]
+    times: float
+    alike: Array
+
+    @classmethod
+    def of(cls, machine: LoadedMachine) -> _Felt:
+        """Work it out for the one paddle that is deepest in the clay where all of them together ask most."""
+        buried = machine.clay_load.buried
+        share = float(buried.max() / max(buried.sum(axis=1).max(), 1e-9))
+        shafts, times = [_turns(machine, number, share) for number in (1, 2)], reversals(machine)
+        return cls(machine, shafts, times, np.array([one.lasting(times) for one in shafts]))
 
     def check(
+        self,
         name: str,
         each: float,
         borne: float,
@@ -180,48 +191,49 @@ def _last(machine: LoadedMachine) -> list[Check]:
         fix: Callable[[float], Sequence[Change]],
         how: Callable[[float, float], list[Working]],
     ) -> Check:
-        felt = each * alike
+        """Hold a stress of ``each`` MPa for one N*m against a class of welds."""
+        felt, safety = each * self.alike, self.machine.spec.safety.shaft_fatigue
         most = felt.max(axis=0)
 
         def shown(i: int) -> list[Working]:
-            one = shafts[int(felt[1][i] > felt[0][i])]
+            one = self.shafts[int(felt[1][i] > felt[0][i])]
             torque = float(one.torque[i])
-            swing = Swing(
-                each * torque, each * one.start, float(one.turns[i]), times, float(most[i])
-            )
-            return [*how(torque, each * torque), *weld_workings.lasts(swing, borne)]
+            once, start = each * torque, each * one.start
+            swing = Swing(once, start, float(one.turns[i]), self.times, float(most[i]))
+            return [*how(torque, once), *weld_workings.lasts(swing, borne)]
 
         def reason(i: int, say: Say) -> str:
-            torque = max(float(one.torque[i]) for one in shafts)
+            torque = max(float(one.torque[i]) for one in self.shafts)
             return (
-                f"{say(torque, 'N*m')} on one paddle every turn, and {times:.2g} times turned about; "
+                f"{say(torque, 'N*m')} on one paddle every turn, and {self.times:.2g} times turned about; "
                 f"class {borne:g}, two million times"
             )
 
         return make_check(
-            machine,
+            self.machine,
             "paddles",
             "paddles",
             name,
-            where=machine.load_cases.mixing,
+            where=self.machine.load_cases.mixing,
             demand=most,
             capacity=borne,
             unit="MPa",
-            safety=spec.safety.shaft_fatigue,
+            safety=safety,
             source=source,
             reason=reason,
             note=lambda i, say: (
                 "Count how often motor or clutch turn the shafts about in a batch: batch.reversals is the field."
             ),
-            fix=lambda i: [
-                *fix(float(most[i]) * spec.safety.shaft_fatigue / borne),
-                *LIGHTER,
-            ],
+            fix=lambda i: [*fix(float(most[i]) * safety / borne), *LIGHTER],
             working=shown,
         )
 
+
+def _last(machine: LoadedMachine) -> list[Check]:
+    """Whether the weld lasts, at its root and at its toe on the stem."""
+    spec, pull, felt = machine.spec, _mixes(machine.spec), _Felt.of(machine)
     return [
-        check(
+        felt.check(
             "welds of the stems last",
             pull.stress(1.0),
             welds.ROOT,
@@ -229,7 +241,7 @@ def _last(machine: LoadedMachine) -> list[Check]:
             lambda over: _thicker(spec, over),
             lambda torque, stress: weld_workings.throat(pull, torque, stress),
         ),
-        check(
+        felt.check(
             "stems last at the welds' toes",
             _bent(pull),
             welds.TOE,

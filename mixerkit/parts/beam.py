@@ -145,13 +145,11 @@ def solve(
 
     References
     ----------
-    Integration of the bending moment with the reactions as unknowns: Roark's Formulas for Stress and
-    Strain, 8th ed., section 8.1.
+    Integration of the bending moment, reactions as unknowns: Roark's Formulas, 8th ed., section 8.1.
     """
     places = np.asarray(places, float)
     stiffness, force = np.asarray(stiffness, float), np.asarray(force, float)
-    moment = np.asarray(moment, float) + np.zeros(len(places))
-    spread = np.asarray(spread, float) + np.zeros(len(places) - 1)
+    moment, spread = moment + np.zeros(len(places)), spread + np.zeros(len(places) - 1)
     lengths, held = np.diff(places), _Held(list(supports), list(clamps), len(places))
     own = _march(lengths, stiffness, force, moment, spread)
     unit = held.unit(lengths, stiffness)

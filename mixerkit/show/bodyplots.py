@@ -61,6 +61,19 @@ def _draw(axes: Axes, one: Body, up: float, look: dict[str, tuple[str, str]], *,
         box(axes, (one.start, low), long, thick, **style)
 
 
+def _plates(axes: Axes, machine: Machine) -> None:
+    """Both plates with the bores that the cut goes through."""
+    housing = machine.design.housing
+    for wall in walls(machine.design):
+        thick, low = wall.end - wall.start, -housing.wall_distance
+        tall = housing.centre_distance + 2 * housing.wall_distance
+        box(axes, (wall.start, low), thick, tall, fc="#8a8a8a", ec=COLOURS["ink"], lw=0.5)
+        for y, z, bore in wall.bores:
+            if z == 0:
+                start = (wall.start, housing.centre_distance - y - bore / 2)
+                box(axes, start, thick, bore, fc="white", ec="none")
+
+
 def cut_open(machine: Machine) -> Figure:
     """Draw both shafts from above, cut open through their middles, to scale and in neutral.
 
@@ -81,21 +94,7 @@ def cut_open(machine: Machine) -> Figure:
     apart = spec.housing.centre_distance
     with figure(11.0, 5.2) as drawn:
         axes = drawn.subplots()
-        for wall in walls(spec):
-            width = apart + 2 * spec.housing.wall_distance
-            box(
-                axes,
-                (wall.start, -spec.housing.wall_distance),
-                wall.end - wall.start,
-                width,
-                fc="#8a8a8a",
-                ec=COLOURS["ink"],
-                lw=0.5,
-            )
-            for y, z, bore in wall.bores:
-                if z == 0:
-                    start = (wall.start, apart - y - bore / 2)
-                    box(axes, start, wall.end - wall.start, bore, fc="white", ec="none")
+        _plates(axes, machine)
         # the idler stands above the cut; what is narrow is drawn over what is wide
         shown = [one for one in row if one.z == 0]
         for one in sorted(shown, key=lambda one: (_kind(one.name) == "ring", -one.outer)):

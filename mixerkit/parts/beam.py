@@ -134,9 +134,8 @@ def solve(
     Returns
     -------
     Bent
-        ``deflection`` in mm, ``slope`` in rad, ``shear`` in N just right of each node, ``moment``
-        in N*mm just right of each node and ``moment_left`` just left of it, ``reactions``
-        (..., supports) in N and ``clamping`` (..., clamps) in N*mm.
+        ``deflection`` in mm, ``slope`` in rad, ``shear`` in N and ``moment`` in N*mm just right of each
+        node, ``moment_left`` just left of it, ``reactions`` in N and ``clamping`` in N*mm.
 
     Raises
     ------
@@ -149,7 +148,8 @@ def solve(
     """
     places = np.asarray(places, float)
     stiffness, force = np.asarray(stiffness, float), np.asarray(force, float)
-    moment, spread = moment + np.zeros(len(places)), spread + np.zeros(len(places) - 1)
+    moment = np.asarray(moment, float) + np.zeros(len(places))
+    spread = np.asarray(spread, float) + np.zeros(len(places) - 1)
     lengths, held = np.diff(places), _Held(list(supports), list(clamps), len(places))
     own = _march(lengths, stiffness, force, moment, spread)
     unit = held.unit(lengths, stiffness)

@@ -7,7 +7,8 @@ from math import pi
 import numpy as np
 
 from mixerkit.drive import induction, motor
-from mixerkit.drive.jam import rotor_inertia
+from mixerkit.drive.jam import inertia_at_motor
+from mixerkit.parts.reduction import total_ratio
 from mixerkit.results import Numbers
 from mixerkit.spec import Spec
 from mixerkit.tables import table
@@ -143,8 +144,8 @@ def stopping_time(spec: Spec) -> float:
     if guard.time_to_stop:
         return guard.response_time + guard.time_to_stop
     rated = float(induction.torque_from_power.formula(plate.rated_power, plate.rated_speed))
-    turning = motor.empty_speed(spec) * spec.reducer.ratio
-    down = run_down.formula(rotor_inertia(spec), turning, IDLE_DRAG * rated)
+    turning = motor.empty_speed(spec) * total_ratio(spec)
+    down = run_down.formula(inertia_at_motor(spec), turning, IDLE_DRAG * rated)
     return guard.response_time + float(down)
 
 

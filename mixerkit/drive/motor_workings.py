@@ -3,6 +3,13 @@
 from __future__ import annotations
 
 from mixerkit.drive import motor
+from mixerkit.parts.reduction import (
+    kept_turns,
+    loaded_ratio,
+    ratio_given,
+    reduction_worked,
+    total_ratio,
+)
 from mixerkit.results import LoadedMachine
 from mixerkit.working import Given, Working, by_method, worked
 
@@ -97,10 +104,28 @@ def lag_of_rotor(machine: LoadedMachine, lag: float, slowest: float, i: int) -> 
             slowest,
             "rpm",
             n_s=(lag, "rpm", "above"),
-            i=(machine.spec.reducer.ratio, "", "reducer.ratio"),
+            i=(loaded_ratio(machine.spec), "", ratio_given(machine.spec)[2]),
             n_1=(1.0, "rpm", "common practice"),
         ),
         field_speed(machine),
+        *reduction_worked(machine.spec),
+        *_slipped(machine),
+    ]
+
+
+def _slipped(machine: LoadedMachine) -> list[Working]:
+    """Say how the slip of belts adds turns of the motor; nothing where nothing slips."""
+    kept = kept_turns(machine.spec)
+    if kept == 1:
+        return []
+    return [
+        worked(
+            "i_s = i/(1 - s)",
+            loaded_ratio(machine.spec),
+            "",
+            i=(total_ratio(machine.spec), "", "above"),
+            s=(machine.spec.motor_drive.belt.slip, "", "motor_drive.belt.slip"),
+        )
     ]
 
 
@@ -121,6 +146,9 @@ def rotor_speed(machine: LoadedMachine, most: float) -> list[Working]:
     ]
 
 
+_THROUGH = "power flow, efficiency of the box, and of belts or chain before it"
+
+
 def at_motor(machine: LoadedMachine, i: int) -> Working:
     """Say how the torque at the motor was got from that at the box's output."""
     flow = machine.power_flow
@@ -129,8 +157,8 @@ def at_motor(machine: LoadedMachine, i: int) -> Working:
         float(flow.torque_at_motor[i]),
         "N*m",
         T_2=(float(flow.torque_at_box_output[i]), "N*m", "power flow, torque at the box's output"),
-        i=(machine.spec.reducer.ratio, "", "reducer.ratio"),
-        eta=(float(flow.box_efficiency[i]), "", "power flow, efficiency of the box"),
+        i=ratio_given(machine.spec),
+        eta=(float(flow.efficiency[i]), "", _THROUGH),
     )
 
 

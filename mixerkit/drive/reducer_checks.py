@@ -160,7 +160,7 @@ def _ratio(machine: LoadedMachine) -> Check:
 
 def _heat_and_reaction(machine: LoadedMachine) -> list[Check]:
     box, flow = machine.spec.reducer, machine.power_flow
-    power = flow.stations["motor shaft"][2]
+    power = flow.into_box[2]
     reaction = flow.torque_at_box_output * 1e3 / box.torque_arm
     heat = ("reducer", "reducer", "heat all day")
     slower = ["motor.run_at"] if machine.spec.motor.fed_by == "frequency converter" else []

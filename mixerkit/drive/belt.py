@@ -42,7 +42,8 @@ def wrap(small: Numbers, large: Numbers, centre: Numbers) -> Numbers:
     <Quantity(175.1, 'degree')>
     """
     lean = np.arcsin((np.asarray(large, float) - small) / (2 * np.asarray(centre, float)))
-    return (180 - 2 * np.degrees(lean))[()]
+    angle: Numbers = (180 - 2 * np.degrees(lean))[()]
+    return angle
 
 
 @in_units("mm", small="mm > 0", large="mm > 0", centre="mm > 0")
@@ -70,7 +71,8 @@ def belt_length(small: Numbers, large: Numbers, centre: Numbers) -> Numbers:
     <Quantity(113.8, 'inch')>
     """
     total, apart = np.asarray(large, float) + small, np.asarray(large, float) - small
-    return (2 * centre + pi / 2 * total + apart**2 / (4 * np.asarray(centre, float)))[()]
+    found: Numbers = (2 * centre + pi / 2 * total + apart**2 / (4 * np.asarray(centre, float)))[()]
+    return found
 
 
 @in_units("mm", small="mm > 0", large="mm > 0", length="mm > 0")
@@ -134,7 +136,8 @@ def slip_pull(tension: Numbers, angle: Numbers, friction: Numbers) -> Numbers:
     <Quantity(133.3, 'newton')>
     """
     grown = np.exp(friction * np.radians(np.asarray(angle, float)))
-    return (2 * tension * (grown - 1) / (grown + 1))[()]
+    found: Numbers = (2 * tension * (grown - 1) / (grown + 1))[()]
+    return found
 
 
 @in_units("N", pull="N >= 0", angle="deg > 0", friction="> 0")

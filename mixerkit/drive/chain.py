@@ -75,20 +75,32 @@ def links(centre: Numbers, pitch: Numbers, few: Numbers, many: Numbers) -> Numbe
     return (2 * far + (many + few) / 2 + np.square(many - few) / (4 * pi**2 * far))[()]
 
 
-@in_units("kW", teeth="> 0", speed="rpm > 0", pitch="mm > 0")
-def chain_power(teeth: Numbers, speed: Numbers, pitch: Numbers) -> Numbers:
-    r"""Power of one strand for 15 000 h: the lesser of what link plates and what rollers and bushes bear.
+@in_units("kW", teeth="> 0", speed="rpm > 0", pitch="mm > 0", length="> 0", hours="> 0")
+def chain_power(
+    teeth: Numbers,
+    speed: Numbers,
+    pitch: Numbers,
+    length: Numbers = 100.0,
+    hours: Numbers = 15_000.0,
+) -> Numbers:
+    r"""Power of one strand: the lesser of what link plates and what rollers and bushes bear.
 
     .. math::
-        H_1 = 0.004\,z^{1.08} n^{0.9} p^{3 - 0.07 p},\quad H_2 = \frac{1000 K_r z^{1.5} p^{0.8}}{n^{1.5}}
+        H_1 = 0.004\,z^{1.08} n^{0.9} p^{3 - 0.07 p},\quad
+        H_2 = \frac{1000 K_r z^{1.5} p^{0.8}}{n^{1.5}} \left(\frac{L}{100}\right)^{0.4} \left(\frac{15000}{t}\right)^{0.4}
 
-    in horsepower, with the pitch in inches and turns a minute.
+    in horsepower, with the pitch in inches and turns a minute. A long chain and a short life are given
+    no credit: the last two factors are one at most.
 
     Parameters
     ----------
     teeth, speed : int and quantity, any shape
         Of the smaller sprocket.
     pitch : quantity, broadcast
+    length : float, broadcast
+        In pitches.
+    hours : float, broadcast
+        That it is to last.
 
     Returns
     -------
@@ -96,7 +108,7 @@ def chain_power(teeth: Numbers, speed: Numbers, pitch: Numbers) -> Numbers:
 
     References
     ----------
-    Shigley 10th ed., eqs. 17-32 and 17-33, with K_r = 17 (from memory).
+    Shigley 10th ed., eqs. 17-32, 17-33 and 17-40, with K_r = 17 (from memory).
 
     Examples
     --------
@@ -108,4 +120,7 @@ def chain_power(teeth: Numbers, speed: Numbers, pitch: Numbers) -> Numbers:
     wide, turns = np.asarray(pitch, float) / _INCH, np.asarray(speed, float)
     plates = 0.004 * np.asarray(teeth, float) ** 1.08 * turns**0.9 * wide ** (3 - 0.07 * wide)
     rollers = 1000 * _GALLING * np.asarray(teeth, float) ** 1.5 * wide**0.8 / turns**1.5
-    return (_HORSEPOWER * np.minimum(plates, rollers))[()]
+    worn = np.minimum(np.asarray(length, float) / 100, 1.0) * np.minimum(
+        15_000 / np.asarray(hours, float), 1.0
+    )
+    return (_HORSEPOWER * np.minimum(plates, rollers * worn**0.4))[()]

@@ -32,10 +32,6 @@ class Wheels:
         Datum or pitch diameters in mm.
     centre : float
         Of their middles, in mm.
-    wrap : float
-        On the smaller, in degrees.
-    length : float
-        Of belt or chain at that distance, in mm.
     row : mapping
         Section of the belt, or size of the chain, as its table has it.
     """
@@ -43,9 +39,22 @@ class Wheels:
     motor: float
     box: float
     centre: float
-    wrap: float
-    length: float
     row: TableRow
+
+    @property
+    def clear(self) -> bool:
+        """Whether they do not stand in each other."""
+        return self.centre > (self.motor + self.box) / 2
+
+    @property
+    def wrap(self) -> float:
+        """Angle over which belt or chain lies on the smaller, in degrees."""
+        return float(belt.wrap.formula(self.small, self.large, self.centre))
+
+    @property
+    def length(self) -> float:
+        """Of the belt at that distance, in mm."""
+        return float(belt.belt_length.formula(self.small, self.large, self.centre))
 
     @property
     def small(self) -> float:
@@ -84,15 +93,7 @@ def wheels(spec: Spec) -> Wheels:
             float(chain.sprocket.formula(row["pitch"], teeth))
             for teeth in (one.chain.motor_teeth, one.chain.box_teeth)
         )
-    both = min(at_motor, at_box), max(at_motor, at_box)
-    return Wheels(
-        motor=at_motor,
-        box=at_box,
-        centre=apart,
-        wrap=float(belt.wrap.formula(*both, apart)),
-        length=float(belt.belt_length.formula(*both, apart)),
-        row=row,
-    )
+    return Wheels(motor=at_motor, box=at_box, centre=apart, row=row)
 
 
 def rim_speed(spec: Spec, turning: float) -> float:
@@ -136,6 +137,8 @@ def added_inertia(spec: Spec) -> float:
         row, count, density = both.row, one.chain.strands, _STEEL
         # the hub is as wide again as the teeth; the teeth stand out half a pitch at most
         wide, over = 2 * count * row["inner_width"], row["pitch"] / 2
-    hauled = count * row["mass_per_length"] * both.length * 1e-3 * (both.motor / 2e3) ** 2
+    # no open belt is longer than this
+    long = 2 * both.centre + pi * both.large
+    hauled = count * row["mass_per_length"] * long * 1e-3 * (both.motor / 2e3) ** 2
     at_motor, at_box = (_disc(size + over, wide, density) for size in (both.motor, both.box))
-    return at_motor + at_box / drive_ratio(spec) ** 2 + hauled
+    return float(at_motor + at_box / drive_ratio(spec) ** 2 + hauled)

@@ -3,13 +3,7 @@
 from __future__ import annotations
 
 from mixerkit.drive import motor
-from mixerkit.parts.reduction import (
-    kept_turns,
-    loaded_ratio,
-    ratio_given,
-    reduction_worked,
-    total_ratio,
-)
+from mixerkit.parts.reduction import loaded_ratio, loaded_worked, ratio_given
 from mixerkit.results import LoadedMachine
 from mixerkit.working import Given, Working, by_method, worked
 
@@ -108,24 +102,7 @@ def lag_of_rotor(machine: LoadedMachine, lag: float, slowest: float, i: int) -> 
             n_1=(1.0, "rpm", "common practice"),
         ),
         field_speed(machine),
-        *reduction_worked(machine.spec),
-        *_slipped(machine),
-    ]
-
-
-def _slipped(machine: LoadedMachine) -> list[Working]:
-    """Say how the slip of belts adds turns of the motor; nothing where nothing slips."""
-    kept = kept_turns(machine.spec)
-    if kept == 1:
-        return []
-    return [
-        worked(
-            "i_s = i/(1 - s)",
-            loaded_ratio(machine.spec),
-            "",
-            i=(total_ratio(machine.spec), "", "above"),
-            s=(machine.spec.motor_drive.belt.slip, "", "motor_drive.belt.slip"),
-        )
+        *loaded_worked(machine.spec),
     ]
 
 

@@ -23,9 +23,15 @@ from mixerkit.results import Abilities, Array, LoadedMachine, PowerFlow
 from mixerkit.spec import Spec
 from mixerkit.states import CLUTCH_POSITIONS, LOADS
 
-__all__ = ["fastest_turn", "power_flow"]
+__all__ = ["fastest_turn", "motor_at_slow_end", "power_flow"]
 
 PATHS = ("direct", "idler")
+
+
+def motor_at_slow_end(spec: Spec, torque: float) -> float:
+    """Torque in N*m of the motor as it arrives at the slow end, running."""
+    ratio, share = total_ratio(spec), total_efficiency(spec)
+    return float(reducer.output_torque.formula(torque, ratio, share))
 
 
 def power_flow(machine: LoadedMachine) -> PowerFlow:
@@ -47,9 +53,7 @@ def power_flow(machine: LoadedMachine) -> PowerFlow:
     spec, able = machine.spec, motor.abilities(machine.spec)
     path, share_kept = _path_in_use(machine), _kept_by_the_box(machine)
     share, asked = _asked_of_the_shafts(machine)
-    greatest = float(
-        reducer.output_torque.formula(able.pushing, total_ratio(spec), total_efficiency(spec))
-    )
+    greatest = motor_at_slow_end(spec, able.pushing)
     through_all = share_kept * drive_efficiency(spec)
     bare = _jams(machine, jam.stall_torques(spec, greatest))
     stop = np.minimum(bare, fuses.fuse_torques(spec)[1])
@@ -61,16 +65,8 @@ def power_flow(machine: LoadedMachine) -> PowerFlow:
     fast = np.asarray(reducer.input_torque.formula(slow, total_ratio(spec), through_all))
     fast_speed = _speed_while_mixing(machine, able, fast)
     slow_speed = np.asarray(reducer.output_speed.formula(fast_speed, loaded_ratio(spec)))
-    stations = _stations(
-        {
-            "motor shaft": (fast_speed, fast),
-            **_into_box(spec, fast_speed, fast),
-            "reducer output": (slow_speed, slow),
-            "paddles of shaft 1": (slow_speed, paddle_1),
-            "gear path": (slow_speed, through),
-            "paddles of shaft 2": (slow_speed * path.relative, paddle_2),
-        }
-    )
+    torques = (fast, slow, paddle_1, through, paddle_2)
+    stations = _stations(_along(spec, torques, (fast_speed, slow_speed, path.relative)))
     return PowerFlow(
         stations=stations,
         losses=_losses(spec, stations, path, drag_1, drag_2),
@@ -94,6 +90,26 @@ def power_flow(machine: LoadedMachine) -> PowerFlow:
         slides=_slides(machine),
         asked=asked,
     )
+
+
+def _along(
+    spec: Spec, torques: tuple[Array, ...], speeds: tuple[Array, Array, Array]
+) -> dict[str, tuple[Array, Array]]:
+    """Speed in rpm and torque in N*m of each station in the order of the path.
+
+    Torques are at the motor, the box's output, the paddles of shaft 1, into the gear path and at the paddles
+    of shaft 2; speeds those of motor and shaft 1, and turns of shaft 2 for one of shaft 1.
+    """
+    fast, slow, paddle_1, through, paddle_2 = torques
+    fast_speed, slow_speed, relative = speeds
+    return {
+        "motor shaft": (fast_speed, fast),
+        **_into_box(spec, fast_speed, fast),
+        "reducer output": (slow_speed, slow),
+        "paddles of shaft 1": (slow_speed, paddle_1),
+        "gear path": (slow_speed, through),
+        "paddles of shaft 2": (slow_speed * relative, paddle_2),
+    }
 
 
 def _stations(

@@ -6,14 +6,13 @@ import numpy as np
 
 from mixerkit.checking import make_check
 from mixerkit.checks import Check
-from mixerkit.drive import jam, reducer
+from mixerkit.drive import jam
 from mixerkit.drive.fuses import fuse_torques
+from mixerkit.drive.powerflow import motor_at_slow_end
 from mixerkit.parts.reduction import (
     efficiency_given,
     ratio_given,
     reduction_worked,
-    total_efficiency,
-    total_ratio,
 )
 from mixerkit.results import LoadedMachine, Train
 from mixerkit.working import Working, by_method, worked
@@ -81,9 +80,7 @@ def _fuse_holds(machine: LoadedMachine) -> Check:
     """Whether the fuse holds it; without one, whether a jam, by which all parts are judged, is worse."""
     spec, able = machine.spec, machine.power_flow.abilities
     train = _hardest(machine)
-    steady = float(
-        reducer.output_torque.formula(able.pushing, total_ratio(spec), total_efficiency(spec))
-    )
+    steady = motor_at_slow_end(spec, able.pushing)
     torque = reversed_torque(steady, train.stiffness, train.play)
     least = fuse_torques(spec)[0]
     jammed = machine.load_cases.jammed

@@ -11,6 +11,7 @@ __all__ = [
     "efficiency_given",
     "kept_turns",
     "loaded_ratio",
+    "loaded_worked",
     "ratio_given",
     "reduction_worked",
     "total_efficiency",
@@ -133,4 +134,29 @@ def reduction_worked(spec: Spec) -> list[Working]:
             D_2=(wheels[0], unit, driven),
             D_1=(wheels[1], unit, driver),
         )
+    ]
+
+
+def loaded_worked(spec: Spec) -> list[Working]:
+    """Say how the ratio under load was got, with what belts slip.
+
+    Parameters
+    ----------
+    spec : Spec
+
+    Returns
+    -------
+    list of Working
+    """
+    if spec.motor_drive.kind != "V-belt":
+        return reduction_worked(spec)
+    return [
+        *reduction_worked(spec),
+        worked(
+            "i_s = i/(1 - s)",
+            loaded_ratio(spec),
+            "",
+            i=(total_ratio(spec), "", "above"),
+            s=(spec.motor_drive.belt.slip, "", "motor_drive.belt.slip"),
+        ),
     ]

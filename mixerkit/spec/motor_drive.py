@@ -24,12 +24,11 @@ class BeltDrive(Record, role="choice"):
         "mm > 0 <= 3000", "between the middles of both pulleys", "300 mm", "300 mm"
     )
     belts: int = whole(1, 8, "belts side by side", "2", 1)
-    tension: float | None = if_given(
-        quantity(
-            "N > 0 <= 5000",
-            "pull in each strand of one belt at rest, as set; reckoned where it is left out",
-            "250 N",
-        )
+    tension: float = quantity(
+        "N >= 0 <= 5000",
+        "pull in each strand of one belt at rest, as set; 0 reckons what the greatest torque asks",
+        "250 N",
+        "0 N",
     )
     slip: float = number(
         ">= 0 <= 0.05",

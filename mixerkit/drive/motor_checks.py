@@ -7,7 +7,7 @@ import numpy as np
 from mixerkit.checking import make_check
 from mixerkit.checks import Change, Check, Say
 from mixerkit.drive import induction, motor, motor_workings
-from mixerkit.drive.remedies import LESS_CLAY
+from mixerkit.drive.remedies import LESS_CLAY, more_reduction
 from mixerkit.drive.supply_checks import current, frequency, plate_voltage, voltage
 from mixerkit.parts.reduction import loaded_ratio, total_ratio
 from mixerkit.results import LoadedMachine
@@ -145,7 +145,8 @@ def _asked(machine: LoadedMachine, i: int, say: Say) -> str:
 
 
 def _more_torque(machine: LoadedMachine) -> list[Change]:
-    return ["motor", "reducer", *_feeding(machine), *LESS_CLAY]
+    own = more_reduction(machine.spec)
+    return ["motor", "reducer", *own, *_feeding(machine), *LESS_CLAY]
 
 
 def _softer(machine: LoadedMachine) -> str:

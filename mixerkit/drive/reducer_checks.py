@@ -6,7 +6,7 @@ from mixerkit.checking import make_check, make_unjudged
 from mixerkit.checks import Check
 from mixerkit.drive import box_workings, fuses, motor
 from mixerkit.drive.reducer import service_factor
-from mixerkit.drive.remedies import LESS_CLAY
+from mixerkit.drive.remedies import LESS_CLAY, more_reduction
 from mixerkit.results import LoadedMachine
 from mixerkit.tables import table
 
@@ -128,7 +128,7 @@ def _speed(machine: LoadedMachine) -> Check:
         reason=lambda i, say: (
             f"a {box.kind} box; the motor keeps step with its field when the trough is empty"
         ),
-        fix=lambda i: [*slower, "motor", "reducer"],
+        fix=lambda i: [*slower, *more_reduction(machine.spec), "motor", "reducer"],
         note=lambda i, say: "Faster, its oil foams and its seals burn.",
     )
 

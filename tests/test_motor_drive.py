@@ -1,6 +1,7 @@
 """What sits between motor and box: values worked out by hand, or printed in a handbook."""
 
 import math
+from itertools import pairwise
 
 import numpy as np
 import pytest
@@ -282,7 +283,7 @@ def test_more_belts_of_one_tension_break_nothing_but_the_shaft_ends():
                 if one.part == "belts" or one.name == "pull across it"
             }
         )
-    for few, more in zip(spares, spares[1:], strict=False):
+    for few, more in pairwise(spares):
         for name in few:
             if name.endswith("pull-across-it"):
                 assert more[name][0] < few[name][0]

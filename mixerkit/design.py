@@ -52,6 +52,8 @@ LISTED = {
     "housing.plate_material": "materials",
     "bearings.bush_material": "bush_materials",
     "bearings.seal": "seals",
+    "motor_drive.belt.section": "belt_sections",
+    "motor_drive.chain.size": "chains",
 }
 """Fields that name a row of a table."""
 

@@ -17,6 +17,7 @@ from mixerkit.fields import Record
 from mixerkit.frozen import cached_property
 from mixerkit.load import clay_load, trough
 from mixerkit.parts import shaft_checks, shaftline
+from mixerkit.parts.reduction import loaded_ratio
 from mixerkit.results import Array, Batch, ClayLoad, PowerFlow
 from mixerkit.spec import Spec
 from mixerkit.stages import LADDER, MAKERS, STAGES, Maker
@@ -228,11 +229,11 @@ class Machine:
         spec, here, flow = self.spec, self.index("direct"), self.power_flow
         turns = [float(flow.turns[shaft][here]) for shaft in (1, 2)]
         mean = sum(turns) * self.clay_load.mean * (1 + spec.paddles.nip_share)
-        # torques times turns stand for powers, as box and motor turn in their ratio
+        # torques times turns stand for powers, as shaft 1 and motor turn in their ratio
         gets = sum(one[here] * turn for one, turn in zip(flow.paddles, turns, strict=True))
         # of clay that asks nothing there is no share: not a number
         losses = (
-            float(flow.torque_at_motor[here] * spec.reducer.ratio / gets)
+            float(flow.torque_at_motor[here] * loaded_ratio(spec) / gets)
             if gets > 0
             else float("nan")
         )

@@ -167,7 +167,10 @@ class PowerFlow:
         Torque at the paddles of both shafts, in N*m.
     at_gears, drag, turns : mapping of int to array
         By shaft: torque at its gears and of its seals in N*m, and turns for one of shaft 1.
-    box_efficiency : array
+    box_efficiency, efficiency : array
+        Share of the torque that comes through the box, and through all from the motor to shaft 1.
+    into_box : tuple of array
+        Speed in rpm, torque in N*m and power in kW at the box's fast end.
     speed_while_mixing : array
         Of the motor in rpm, with its direction.
     slides : mapping of str to array
@@ -191,6 +194,8 @@ class PowerFlow:
     at_gears: Mapping[int, Array]
     drag: Mapping[int, Array]
     box_efficiency: Array
+    efficiency: Array
+    into_box: tuple[Array, Array, Array]
     speed_while_mixing: Array
     turns: Mapping[int, Array]
     slides: Mapping[str, Array]

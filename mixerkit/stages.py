@@ -17,6 +17,7 @@ from mixerkit.drive import (
     guard_checks,
     jam_checks,
     motor_checks,
+    motor_drive_checks,
     path_checks,
     reducer_checks,
     reversal_checks,
@@ -61,6 +62,7 @@ STAGES = (
         (clay_checks.checks, clearance_checks.checks, stem_checks.checks, weld_checks.checks),
     ),
     Stage("motor", "Motor and supply", (motor_checks.checks,), made_here=False),
+    Stage("motor drive", "Between motor and box", (motor_drive_checks.checks,), made_here=False),
     Stage(
         "reducer", "Reduction box", (reducer_checks.checks, box_end_checks.checks), made_here=False
     ),

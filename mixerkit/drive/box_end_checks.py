@@ -22,7 +22,7 @@ _BORE_OVER_SHAFT = 2.0
 
 
 def checks(machine: LoadedMachine) -> list[Check]:
-    """Check the box's fast end against the motor, and its hollow end against shaft 1 and its torque.
+    """Check the box's fast end against a motor on its flange, its hollow end against shaft 1 and its torque.
 
     Parameters
     ----------
@@ -34,7 +34,7 @@ def checks(machine: LoadedMachine) -> list[Check]:
     """
     bush = adapting_bush(machine.spec.reducer.output_bore, seat(machine.spec, 1, BOX))
     return [
-        _fast_end(machine),
+        *([_fast_end(machine)] if machine.spec.motor_drive.kind == "flange" else []),
         _slow_end(machine, bush),
         _bore_beside_shaft(machine),
         _bore_beside_torque(machine),

@@ -113,8 +113,12 @@ def box_power(machine: LoadedMachine, power: float, i: int) -> list[Working]:
             "P = T*omega",
             power,
             "kW",
-            T=(float(flow.torque_at_motor[i]), "N*m", "power flow, torque at the motor"),
-            omega=(abs(float(flow.speed_while_mixing[i])), "rpm", "power flow, motor's speed"),
+            T=(float(flow.into_box[1][i]), "N*m", "power flow, torque at the box's fast end"),
+            omega=(
+                abs(float(flow.into_box[0][i])),
+                "rpm",
+                "power flow, speed of the box's fast end",
+            ),
         )
     ]
 

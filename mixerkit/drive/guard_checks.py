@@ -7,6 +7,7 @@ import numpy as np
 from mixerkit.checking import make_check, make_unjudged
 from mixerkit.checks import Check
 from mixerkit.drive import guarding, motor
+from mixerkit.drive.motor_drive import PULLED, rim_speed
 from mixerkit.results import LoadedMachine
 from mixerkit.working import Working, by_method, worked
 
@@ -14,7 +15,7 @@ __all__ = ["checks"]
 
 
 def checks(machine: LoadedMachine) -> list[Check]:
-    """Check the lid and the openings in guards.
+    """Check the lid, the openings in guards, and the guard round belts or a chain.
 
     Parameters
     ----------
@@ -24,7 +25,8 @@ def checks(machine: LoadedMachine) -> list[Check]:
     -------
     list of Check
     """
-    return [_lid(machine), _openings(machine)]
+    pulled = machine.spec.motor_drive.kind in PULLED
+    return [_lid(machine), _openings(machine), *([_nip(machine)] if pulled else [])]
 
 
 def _lid(machine: LoadedMachine) -> Check:
@@ -95,6 +97,48 @@ def _openings(machine: LoadedMachine) -> Check:
             if np.isfinite(far)
             else "A whole body passes an opening so large: it must be closed."
         ),
+    )
+
+
+def _nip(machine: LoadedMachine) -> Check:
+    """Whether a hand stays out of the nips where belts or a chain run on to their wheels."""
+    one = machine.spec.motor_drive
+    speed = rim_speed(machine.spec, machine.power_flow.abilities.field)
+    far, limb = guarding.reach("slot", one.guard_opening)
+    closed = one.guard == "fixed, closed all round"
+    asked = 0.0 if closed else far if one.guard == "fixed, with openings" else np.inf
+    close = {"motor_drive.guard": "fixed, closed all round"}
+    open_ = {"motor_drive.guard": "fixed, with openings", "motor_drive.guard_distance": far}
+    return make_check(
+        machine,
+        "guards",
+        f"{one.kind} between motor and box",
+        "no hand reaches where it runs on to its wheels",
+        demand=asked,
+        capacity=one.guard_distance,
+        unit="mm",
+        working=lambda i: [
+            by_method(
+                "s_r",
+                "none behind a guard closed all round; no distance is enough without one; else the row of "
+                "data/tables/guard_openings.csv by the opening, column slot, the longest reach",
+                asked,
+                "mm",
+                source="ISO 13857, table 4",
+                e=(one.guard_opening, "mm", "motor_drive.guard_opening"),
+            )
+        ],
+        tight=1.0,
+        source="in-running nips behind a fixed guard: ISO 14120; reach: ISO 13857, table 4, persons of 14 years and above",
+        reason=lambda i, say: (
+            f"it runs in at {say(speed, 'm/s')}, far faster than a hand draws back; guard: {one.guard}"
+            + (
+                f", {limb} reaches through {say(one.guard_opening, 'mm')}"
+                if one.guard == "fixed, with openings"
+                else ""
+            )
+        ),
+        fix=lambda i: [close, *([open_] if np.isfinite(far) else [])],
     )
 
 

@@ -7,11 +7,13 @@ from math import pi
 import numpy as np
 
 from mixerkit.drive import induction, motor
-from mixerkit.drive.jam import rotor_inertia
+from mixerkit.drive.jam import inertia_at_motor
+from mixerkit.drive.motor_drive import PULLED, rim_speed
+from mixerkit.parts.reduction import total_ratio
 from mixerkit.results import Numbers
 from mixerkit.spec import Spec
 from mixerkit.tables import table
-from mixerkit.units import in_units, lengths
+from mixerkit.units import in_units, lengths, show
 
 __all__ = [
     "approach_distance",
@@ -143,8 +145,8 @@ def stopping_time(spec: Spec) -> float:
     if guard.time_to_stop:
         return guard.response_time + guard.time_to_stop
     rated = float(induction.torque_from_power.formula(plate.rated_power, plate.rated_speed))
-    turning = motor.empty_speed(spec) * spec.reducer.ratio
-    down = run_down.formula(rotor_inertia(spec), turning, IDLE_DRAG * rated)
+    turning = motor.empty_speed(spec) * total_ratio(spec)
+    down = run_down.formula(inertia_at_motor(spec), turning, IDLE_DRAG * rated)
     return guard.response_time + float(down)
 
 
@@ -172,6 +174,20 @@ _ALWAYS = (
     ),
 )
 """Rows of :func:`needs` that do not hang on the machine's sizes."""
+
+
+def _at_the_motor(spec: Spec, system: str) -> list[tuple[str, str, str]]:
+    """Row of :func:`needs` for belts or a chain, with the speed at which they run in."""
+    if spec.motor_drive.kind not in PULLED:
+        return []
+    speed = rim_speed(spec, motor.empty_speed(spec) * total_ratio(spec))
+    return [
+        (
+            f"fixed guard round the {spec.motor_drive.kind} between motor and box, opened with a tool only",
+            f"it runs in at {show(speed, 'm/s', system)}, a nip at each wheel whichever way it turns",
+            "ISO 14120, ISO 13857",
+        )
+    ]
 
 
 def needs(spec: Spec, system: str = "metric") -> list[tuple[str, str, str]]:
@@ -217,6 +233,7 @@ def needs(spec: Spec, system: str = "metric") -> list[tuple[str, str, str]]:
             f"{say(gap, 4)} between paddle and wall can crush or shear: {', '.join(crushed(gap))}",
             "ISO 13854",
         ),
+        *_at_the_motor(spec, system),
         *_ALWAYS,
         (
             "wiring, earthing and overload protection by a licensed person",

@@ -11,7 +11,9 @@ from math import pi
 import numpy as np
 
 from mixerkit.drive.motor import empty_speed
+from mixerkit.drive.motor_drive import added_inertia
 from mixerkit.parts import beam, spurgear
+from mixerkit.parts.reduction import total_ratio
 from mixerkit.results import Numbers, Train
 from mixerkit.spec import GearPath, Shaft, Spec
 from mixerkit.tables import table
@@ -19,6 +21,7 @@ from mixerkit.units import in_units
 
 __all__ = [
     "impact_torque",
+    "inertia_at_motor",
     "lengths_wound_up",
     "path_wound_up",
     "rotor_inertia",
@@ -125,6 +128,11 @@ def wind_up_share(spec: Spec) -> float:
     return WIND_UP_LEAST if spec.reducer.wind_up_from == "common practice" else 1.0
 
 
+def inertia_at_motor(spec: Spec) -> float:
+    """Moment of inertia in kg*m^2 of all that turns with the motor: its rotor, and what drives the box."""
+    return rotor_inertia(spec) + added_inertia(spec)
+
+
 def path_wound_up(spec: Spec, clutch: str, jammed: int) -> GearPath | None:
     """Gear path that a jam winds up; none where it stops shaft 1, or shaft 2 is not driven."""
     if jammed == 1 or clutch == "neutral":
@@ -202,9 +210,13 @@ def train(spec: Spec, clutch: str, jammed: int) -> Train:
         ratio = counts[0] / counts[-1]
         springs["shaft 2"] = bars[2] * ratio**2
         play += np.radians(spec.clutch.angular_play)
+    between = spec.motor_drive
+    # the box turns that spring by its ratio; on a flange, and where it is not known, nothing gives, which hits harder
+    if between.kind != "flange" and between.stiffness:
+        springs["motor drive"] = between.stiffness * box.ratio**2
     total = 1 / sum(1 / one for one in springs.values())
     return Train(
-        inertia=rotor_inertia(spec) * box.ratio**2,
+        inertia=inertia_at_motor(spec) * total_ratio(spec) ** 2,
         springs=springs,
         stiffness=float(total),
         play=float(play),

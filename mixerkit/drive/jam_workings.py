@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from mixerkit.drive import jam
+from mixerkit.drive.motor_drive import added_inertia
 from mixerkit.drive.motor_workings import field_speed
+from mixerkit.parts.reduction import ratio_given, reduction_worked
 from mixerkit.results import LoadedMachine, Train
 from mixerkit.spec import GearPath
 from mixerkit.tables import table
@@ -19,13 +21,32 @@ def _inertia(machine: LoadedMachine, referred: float) -> Working:
     share, origin = 1.0, "motor.inertia"
     if not plate.inertia:
         share, origin = jam.INERTIA_MOST, "usual for motor.rated_power and motor.poles"
+    more = machine.spec.motor_drive.kind != "flange"
+    given: dict[str, Given] = {
+        "c_J": (share, "", "most of what is usual, 1 as stated: common practice"),
+        "i": ratio_given(machine.spec),
+        "J_M": (jam.rotor_inertia(machine.spec) / share, "kg*m**2", origin),
+    }
+    if more:
+        given["J_D"] = (added_inertia(machine.spec), "kg*m**2", "what drives the box, at the motor")
     return worked(
-        "J = i**2*c_J*J_M",
+        "J = i**2*(c_J*J_M + J_D)" if more else "J = i**2*c_J*J_M",
         referred,
         "kg*m**2",
-        c_J=(share, "", "most of what is usual, 1 as stated: common practice"),
-        i=(machine.spec.reducer.ratio, "", "reducer.ratio"),
-        J_M=(jam.rotor_inertia(machine.spec) / share, "kg*m**2", origin),
+        source="",
+        **given,
+    )
+
+
+def _between(machine: LoadedMachine, stiffness: float) -> Working:
+    """Say how stiff belts, chain or coupling are as shaft 1 feels them."""
+    return worked(
+        "k_D = i_B**2*c",
+        stiffness,
+        "N*m/rad",
+        source="energy is the same on both sides of the box",
+        i_B=(machine.spec.reducer.ratio, "", "reducer.ratio"),
+        c=(machine.spec.motor_drive.stiffness or 0.0, "N*m/rad", "motor_drive.stiffness"),
     )
 
 
@@ -93,6 +114,8 @@ def _springs(
     spec, path = machine.spec, jam.path_wound_up(machine.spec, clutch, jammed)
     bars = jam.lengths_wound_up(spec, clutch, jammed)
     steps = [_box(machine, train.springs["reduction box"])]
+    if "motor drive" in train.springs:
+        steps.append(_between(machine, train.springs["motor drive"]))
     if bars[1]:
         steps.append(_bar(machine, 1, bars[1], train.springs["shaft 1"]))
     felt = steps
@@ -121,10 +144,10 @@ def _geared(name: str, path: GearPath, bar: Working, stiffness: float) -> Workin
 
 def jam_unfused(machine: LoadedMachine, i: int) -> list[Working]:
     """Say how the torque of a jam without a fuse was found."""
-    flow, cases = machine.power_flow, machine.load_cases
+    spec, flow, cases = machine.spec, machine.power_flow, machine.load_cases
     jammed = 2 if cases.load[i] == "jam on shaft 2" else 1
     clutch = str(cases.clutch[i])
-    train = jam.train(machine.spec, clutch, jammed)
+    train = jam.train(spec, clutch, jammed)
     steps, springs = _springs(machine, clutch, jammed, train)
     return [
         field_speed(machine),
@@ -133,8 +156,9 @@ def jam_unfused(machine: LoadedMachine, i: int) -> list[Working]:
             machine.empty_speed,
             "rpm",
             n_0=(flow.abilities.field, "rpm", "above"),
-            i=(machine.spec.reducer.ratio, "", "reducer.ratio"),
+            i=ratio_given(spec),
         ),
+        *reduction_worked(spec),
         _inertia(machine, train.inertia),
         *steps,
         worked(

@@ -12,6 +12,7 @@ from mixerkit.drive.induction import (
     synchronous_speed,
     torque_from_power,
 )
+from mixerkit.parts.reduction import loaded_ratio, total_ratio
 from mixerkit.results import Abilities, Array, Numbers
 from mixerkit.spec import Spec
 from mixerkit.tables import table
@@ -63,7 +64,7 @@ def shaft_speed(spec: Spec) -> float:
     """Speed of shaft 1 in rpm at the frequency the motor is fed with, under its rated torque.
 
     The field turns with that frequency, and the rotor lags behind it by as many turns a minute as on
-    its plate; nought where the field turns no faster than that.
+    its plate; nought where the field turns no faster than that. Belts lose their slip on the way.
 
     Parameters
     ----------
@@ -81,7 +82,7 @@ def shaft_speed(spec: Spec) -> float:
     plate = spec.motor
     plate_field = synchronous_speed.formula(plate.rated_frequency, plate.poles)
     turns = _field(spec) - (plate_field - plate.rated_speed)
-    return float(max(turns, 0.0) / spec.reducer.ratio)
+    return float(max(turns, 0.0) / loaded_ratio(spec))
 
 
 def empty_speed(spec: Spec) -> float:
@@ -108,7 +109,7 @@ def empty_speed(spec: Spec) -> float:
     >>> empty_speed(Design.demo().with_values({"motor.run_at": "10 Hz"}))
     5.0
     """
-    return float(_field(spec) / spec.reducer.ratio)
+    return float(_field(spec) / total_ratio(spec))
 
 
 def greatest_speed(shaft_end: float, poles: float) -> float:

@@ -7,8 +7,9 @@ import numpy as np
 from mixerkit.checking import make_check
 from mixerkit.checks import Change, Check, Say
 from mixerkit.drive import induction, motor, motor_workings
-from mixerkit.drive.remedies import LESS_CLAY
+from mixerkit.drive.remedies import LESS_CLAY, more_reduction
 from mixerkit.drive.supply_checks import current, frequency, plate_voltage, voltage
+from mixerkit.parts.reduction import loaded_ratio, total_ratio
 from mixerkit.results import LoadedMachine
 
 __all__ = ["checks"]
@@ -79,7 +80,7 @@ def _turns(machine: LoadedMachine) -> Check:
     lag = np.maximum(
         np.nan_to_num(lag, nan=able.slip * able.plate_field), able.plate_field - plate.rated_speed
     )
-    ratio = machine.spec.reducer.ratio
+    ratio = loaded_ratio(machine.spec)
     return make_check(
         machine,
         "motor",
@@ -139,12 +140,13 @@ def _torque(machine: LoadedMachine) -> list[Check]:
 
 def _asked(machine: LoadedMachine, i: int, say: Say) -> str:
     flow = machine.power_flow
-    ratio, share = machine.spec.reducer.ratio, flow.box_efficiency[i]
+    ratio, share = total_ratio(machine.spec), flow.efficiency[i]
     return f"T = {say(flow.torque_at_box_output[i], 'N*m')} / ({ratio:g} x {share:g})"
 
 
 def _more_torque(machine: LoadedMachine) -> list[Change]:
-    return ["motor", "reducer", *_feeding(machine), *LESS_CLAY]
+    own = more_reduction(machine.spec)
+    return ["motor", "reducer", *own, *_feeding(machine), *LESS_CLAY]
 
 
 def _softer(machine: LoadedMachine) -> str:

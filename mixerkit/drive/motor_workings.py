@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from mixerkit.drive import motor
+from mixerkit.parts.reduction import loaded_ratio, loaded_worked, ratio_given
 from mixerkit.results import LoadedMachine
 from mixerkit.working import Given, Working, by_method, worked
 
@@ -97,10 +98,11 @@ def lag_of_rotor(machine: LoadedMachine, lag: float, slowest: float, i: int) -> 
             slowest,
             "rpm",
             n_s=(lag, "rpm", "above"),
-            i=(machine.spec.reducer.ratio, "", "reducer.ratio"),
+            i=(loaded_ratio(machine.spec), "", ratio_given(machine.spec)[2]),
             n_1=(1.0, "rpm", "common practice"),
         ),
         field_speed(machine),
+        *loaded_worked(machine.spec),
     ]
 
 
@@ -121,6 +123,9 @@ def rotor_speed(machine: LoadedMachine, most: float) -> list[Working]:
     ]
 
 
+_THROUGH = "power flow, efficiency of the box, and of belts or chain before it"
+
+
 def at_motor(machine: LoadedMachine, i: int) -> Working:
     """Say how the torque at the motor was got from that at the box's output."""
     flow = machine.power_flow
@@ -129,8 +134,8 @@ def at_motor(machine: LoadedMachine, i: int) -> Working:
         float(flow.torque_at_motor[i]),
         "N*m",
         T_2=(float(flow.torque_at_box_output[i]), "N*m", "power flow, torque at the box's output"),
-        i=(machine.spec.reducer.ratio, "", "reducer.ratio"),
-        eta=(float(flow.box_efficiency[i]), "", "power flow, efficiency of the box"),
+        i=ratio_given(machine.spec),
+        eta=(float(flow.efficiency[i]), "", _THROUGH),
     )
 
 

@@ -11,13 +11,27 @@ import numpy as np
 from mixerkit.drive import fuses, gearpaths, induction, jam, motor, reducer
 from mixerkit.frozen import FrozenDict
 from mixerkit.parts import seal_checks
+from mixerkit.parts.reduction import (
+    drive_efficiency,
+    drive_ratio,
+    kept_turns,
+    loaded_ratio,
+    total_efficiency,
+    total_ratio,
+)
 from mixerkit.results import Abilities, Array, LoadedMachine, PowerFlow
 from mixerkit.spec import Spec
 from mixerkit.states import CLUTCH_POSITIONS, LOADS
 
-__all__ = ["fastest_turn", "power_flow"]
+__all__ = ["fastest_turn", "motor_at_slow_end", "power_flow"]
 
 PATHS = ("direct", "idler")
+
+
+def motor_at_slow_end(spec: Spec, torque: float) -> float:
+    """Torque in N*m of the motor as it arrives at the slow end, running."""
+    ratio, share = total_ratio(spec), total_efficiency(spec)
+    return float(reducer.output_torque.formula(torque, ratio, share))
 
 
 def power_flow(machine: LoadedMachine) -> PowerFlow:
@@ -36,10 +50,11 @@ def power_flow(machine: LoadedMachine) -> PowerFlow:
     PowerFlow
         Arrays over the load cases.
     """
-    spec, box, able = machine.spec, machine.spec.reducer, motor.abilities(machine.spec)
+    spec, able = machine.spec, motor.abilities(machine.spec)
     path, share_kept = _path_in_use(machine), _kept_by_the_box(machine)
     share, asked = _asked_of_the_shafts(machine)
-    greatest = float(reducer.output_torque.formula(able.pushing, box.ratio, box.efficiency))
+    greatest = motor_at_slow_end(spec, able.pushing)
+    through_all = share_kept * drive_efficiency(spec)
     bare = _jams(machine, jam.stall_torques(spec, greatest))
     stop = np.minimum(bare, fuses.fuse_torques(spec)[1])
     paddle_1, paddle_2 = _at_paddles(machine, stop, path.lever, share, asked)
@@ -47,21 +62,14 @@ def power_flow(machine: LoadedMachine) -> PowerFlow:
     second = paddle_2 + drag_2
     through = second * path.lever
     slow = paddle_1 + drag_1 + through
-    fast = np.asarray(reducer.input_torque.formula(slow, box.ratio, share_kept))
+    fast = np.asarray(reducer.input_torque.formula(slow, total_ratio(spec), through_all))
     fast_speed = _speed_while_mixing(machine, able, fast)
-    slow_speed = np.asarray(reducer.output_speed.formula(fast_speed, box.ratio))
-    stations = _stations(
-        {
-            "motor shaft": (fast_speed, fast),
-            "reducer output": (slow_speed, slow),
-            "paddles of shaft 1": (slow_speed, paddle_1),
-            "gear path": (slow_speed, through),
-            "paddles of shaft 2": (slow_speed * path.relative, paddle_2),
-        }
-    )
+    slow_speed = np.asarray(reducer.output_speed.formula(fast_speed, loaded_ratio(spec)))
+    torques = (fast, slow, paddle_1, through, paddle_2)
+    stations = _stations(_along(spec, torques, (fast_speed, slow_speed, path.relative)))
     return PowerFlow(
         stations=stations,
-        losses=_losses(stations, box.efficiency, path, drag_1, drag_2),
+        losses=_losses(spec, stations, path, drag_1, drag_2),
         abilities=able,
         rated=able.rated,
         greatest=greatest,
@@ -75,11 +83,33 @@ def power_flow(machine: LoadedMachine) -> PowerFlow:
         at_gears={1: through, 2: second},
         drag={1: drag_1, 2: drag_2},
         box_efficiency=share_kept,
+        efficiency=through_all,
+        into_box=stations.get(_BOX, stations["motor shaft"]),
         speed_while_mixing=fast_speed,
         turns={1: np.ones(len(machine.load_cases)), 2: np.abs(path.relative)},
         slides=_slides(machine),
         asked=asked,
     )
+
+
+def _along(
+    spec: Spec, torques: tuple[Array, ...], speeds: tuple[Array, Array, Array]
+) -> dict[str, tuple[Array, Array]]:
+    """Speed in rpm and torque in N*m of each station in the order of the path.
+
+    Torques are at the motor, the box's output, the paddles of shaft 1, into the gear path and at the paddles
+    of shaft 2; speeds those of motor and shaft 1, and turns of shaft 2 for one of shaft 1.
+    """
+    fast, slow, paddle_1, through, paddle_2 = torques
+    fast_speed, slow_speed, relative = speeds
+    return {
+        "motor shaft": (fast_speed, fast),
+        **_into_box(spec, fast_speed, fast),
+        "reducer output": (slow_speed, slow),
+        "paddles of shaft 1": (slow_speed, paddle_1),
+        "gear path": (slow_speed, through),
+        "paddles of shaft 2": (slow_speed * relative, paddle_2),
+    }
 
 
 def _stations(
@@ -92,18 +122,33 @@ def _stations(
     }
 
 
+_BOX = "reducer input"
+"""Station of the box's fast end, where it turns otherwise than the motor."""
+
+
+def _into_box(spec: Spec, speed: Array, torque: Array) -> dict[str, tuple[Array, Array]]:
+    """Station of the box's fast end with its speed in rpm and torque in N*m, where belts or a chain turn it."""
+    if spec.motor_drive.kind not in {"V-belt", "chain"}:
+        return {}
+    turns, more = kept_turns(spec) / drive_ratio(spec), drive_ratio(spec) * drive_efficiency(spec)
+    return {_BOX: (speed * turns, torque * more)}
+
+
 def _losses(
+    spec: Spec,
     stations: Mapping[str, tuple[Array, Array, Array]],
-    efficiency: float,
     path: _Path,
     drag_1: Array,
     drag_2: Array,
 ) -> dict[str, Array]:
-    """Power in kW that box, gear path and seals make heat of, by the box's efficiency and the seals' drag in N*m."""
+    """Power in kW that belts or chain, box, gear path and seals make heat of, by the seals' drag in N*m."""
     turning = np.abs(stations["reducer output"][0])
     rubbing = drag_1 + drag_2 * np.abs(path.relative)
+    given, taken = stations["motor shaft"][2], stations.get(_BOX, stations["motor shaft"])[2]
+    before = {"motor drive": given - taken} if _BOX in stations else {}
     return {
-        "reducer": stations["motor shaft"][2] * (1 - efficiency),
+        **before,
+        "reducer": taken * (1 - spec.reducer.efficiency),
         "gear path": stations["gear path"][2] * (1 - path.kept),
         "seals": np.abs(induction.shaft_power.formula(rubbing, turning)),
     }

@@ -7,7 +7,7 @@ from mixerkit.checks import Change, Check
 from mixerkit.constants import STANDARD_GRAVITY
 from mixerkit.drive import box_workings, fuses, motor
 from mixerkit.drive.reducer import service_factor
-from mixerkit.drive.remedies import LESS_CLAY
+from mixerkit.drive.remedies import LESS_CLAY, more_reduction
 from mixerkit.results import LoadedMachine
 from mixerkit.tables import table
 
@@ -130,7 +130,7 @@ def _speed(machine: LoadedMachine) -> Check:
         reason=lambda i, say: (
             f"a {box.kind} box; the motor keeps step with its field when the trough is empty"
         ),
-        fix=lambda i: [*slower, "motor", "reducer"],
+        fix=lambda i: [*slower, *more_reduction(machine.spec), "motor", "reducer"],
         note=lambda i, say: "Faster, its oil foams and its seals burn.",
     )
 
@@ -162,7 +162,7 @@ def _ratio(machine: LoadedMachine) -> Check:
 
 def _heat_and_reaction(machine: LoadedMachine) -> list[Check]:
     box, flow = machine.spec.reducer, machine.power_flow
-    power = flow.stations["motor shaft"][2]
+    power = flow.into_box[2]
     reaction = flow.torque_at_box_output * 1e3 / box.torque_arm
     heat = ("reducer", "reducer", "heat all day")
     slower = ["motor.run_at"] if machine.spec.motor.fed_by == "frequency converter" else []

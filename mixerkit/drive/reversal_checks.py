@@ -6,8 +6,14 @@ import numpy as np
 
 from mixerkit.checking import make_check
 from mixerkit.checks import Check
-from mixerkit.drive import jam, reducer
+from mixerkit.drive import jam
 from mixerkit.drive.fuses import fuse_torques
+from mixerkit.drive.powerflow import motor_at_slow_end
+from mixerkit.parts.reduction import (
+    efficiency_given,
+    ratio_given,
+    reduction_worked,
+)
 from mixerkit.results import LoadedMachine, Train
 from mixerkit.working import Working, by_method, worked
 
@@ -73,8 +79,8 @@ def _hardest(machine: LoadedMachine) -> Train:
 def _fuse_holds(machine: LoadedMachine) -> Check:
     """Whether the fuse holds it; without one, whether a jam, by which all parts are judged, is worse."""
     spec, able = machine.spec, machine.power_flow.abilities
-    box, train = spec.reducer, _hardest(machine)
-    steady = float(reducer.output_torque.formula(able.pushing, box.ratio, box.efficiency))
+    train = _hardest(machine)
+    steady = motor_at_slow_end(spec, able.pushing)
     torque = reversed_torque(steady, train.stiffness, train.play)
     least = fuse_torques(spec)[0]
     jammed = machine.load_cases.jammed
@@ -100,15 +106,15 @@ def _fuse_holds(machine: LoadedMachine) -> Check:
 
 
 def _worked(machine: LoadedMachine, steady: float, train: Train, torque: float) -> list[Working]:
-    box = machine.spec.reducer
     return [
+        *reduction_worked(machine.spec),
         worked(
             "T_m = T*i*eta",
             steady,
             "N*m",
             T=(machine.power_flow.abilities.pushing, "N*m", "power flow, greatest of the motor"),
-            i=(box.ratio, "", "reducer.ratio"),
-            eta=(box.efficiency, "", "reducer.efficiency"),
+            i=ratio_given(machine.spec),
+            eta=efficiency_given(machine.spec),
         ),
         worked(
             "T_r = T_m + sqrt(T_m**2 + 2*k*T_m*phi)",

@@ -125,6 +125,10 @@ def _motors(design: Design) -> list[dict[str, object]]:
         }
         if mass > 0:
             values["reducer.mass"] = f"{mass:.3g} kg"
+        if motor.end_load is not None:
+            # until its own sheet is read: as the bending of its end allows, and no more than now
+            share = min(one["shaft_end"] / motor.shaft_end, 1.0) ** 2
+            values["motor.end_load"] = f"{motor.end_load * share:.6g} N"
         if lone and motor.fed_by != "frequency converter":
             values |= {
                 "motor.fed_by": "frequency converter",
@@ -150,6 +154,10 @@ def _boxes(design: Design) -> list[dict[str, object]]:
         values = box_plate(row) | {"reducer.input_bore": flange}
         if mass > 0:
             values["reducer.mass"] = f"{mass:.3g} kg"
+        if box.input_load is not None:
+            # until its own sheet is read: forces go with the torque over a size, which is its third root
+            share = min(one["rated_torque"] / box.rated_torque, 1.0) ** (2 / 3)
+            values["reducer.input_load"] = f"{box.input_load * share:.6g} N"
         unlike = (
             row.kind != box.kind,
             abs(math.log(one["ratio"] / box.ratio)),

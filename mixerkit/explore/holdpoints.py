@@ -77,7 +77,7 @@ def hold_points(
         *_to_fit(spec, shop),
         *_of_shaft(spec, 1),
         *_of_shaft(spec, 2),
-        _Step("put the motor into the box", ("box.input_bore",), ("reducer",)),
+        _motor_on(spec),
         _Step("put shaft 1 into the box", ("shafts.1.box_end", "box.output_bore"), ("reducer",)),
     )
     return tuple(_hold_point(step, made, findings, worse, listed) for step in steps)
@@ -97,6 +97,14 @@ class _Step:
     def waits_for(self, one: Check) -> bool:
         """Whether a check must hold before this step."""
         return one.stage in self.stages and not one.part.endswith(self.elsewhere)
+
+
+def _motor_on(spec: Spec) -> _Step:
+    """The motor on its flange, or set up with what drives the box."""
+    stages = ("reducer", "motor drive")
+    if spec.motor_drive.kind == "flange":
+        return _Step("put the motor into the box", ("box.input_bore",), stages)
+    return _Step(f"set up motor and box with their {spec.motor_drive.kind}", (), stages)
 
 
 def _to_cut(spec: Spec, shop: Workshop) -> Iterator[_Step]:

@@ -16,7 +16,7 @@ __all__ = ["ORDERS", "Choice", "motor_and_box", "motors"]
 
 ORDERS = ("margin", "mass", "power")
 """What choices may be sorted by."""
-_STAGES = ("motor", "reducer")
+_STAGES = ("motor", "motor drive", "reducer")
 _ENDS = ("fast end", "slow end", "adapting bush")
 
 

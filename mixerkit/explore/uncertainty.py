@@ -13,6 +13,7 @@ import numpy as np
 from mixerkit.drive import reducer
 from mixerkit.load import clay, clay_load, trough
 from mixerkit.machine import Machine
+from mixerkit.parts.reduction import drive_efficiency, total_ratio
 from mixerkit.results import Numbers
 
 __all__ = ["FACTORS", "StallRisk", "ranges_of", "ranking", "spare_torque", "stall_risk"]
@@ -121,12 +122,13 @@ def spare_torque(machine: Machine, draws: np.ndarray) -> tuple[np.ndarray, np.nd
     able = flow.abilities
     electric = 1.0 if spec.motor.fed_by == "frequency converter" else np.square(volts)
     cold = kept * spec.reducer.start_efficiency / spec.reducer.efficiency
+    ratio, through = total_ratio(spec), drive_efficiency(spec)
     at_start = np.asarray(
         reducer.input_torque.formula(
-            starting / one.start_factor * more * start, spec.reducer.ratio, np.minimum(cold, 1.0)
+            starting / one.start_factor * more * start, ratio, np.minimum(cold, 1.0) * through
         )
     )
-    at_speed = np.asarray(reducer.input_torque.formula(mixing * more, spec.reducer.ratio, kept))
+    at_speed = np.asarray(reducer.input_torque.formula(mixing * more, ratio, kept * through))
     return min(able.start, able.pull_up) * electric / at_start, able.greatest * electric / at_speed
 
 

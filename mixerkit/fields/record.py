@@ -246,6 +246,8 @@ class Record:
     def shown(self, name: str, system: str = "metric") -> str:
         """Write one field as the maker wants to read it, with its unit."""
         kind, value = kind_of(self, name), getattr(self, name)
+        if value is None:
+            return "not given"
         if isinstance(kind, QuantityKind):
             return show(value, Span.read(kind.span).unit, system, 4)
         if isinstance(kind, QuantitiesKind):

@@ -8,6 +8,13 @@ from mixerkit.checking import make_check
 from mixerkit.checks import Check
 from mixerkit.parts import bearing, bearing_workings
 from mixerkit.parts.along import bearing_places
+from mixerkit.parts.reduction import (
+    efficiency_given,
+    ratio_given,
+    reduction_worked,
+    total_efficiency,
+    total_ratio,
+)
 from mixerkit.parts.shaftline import ShaftBeam
 from mixerkit.parts.worked import WorkedMachine
 from mixerkit.results import LoadedMachine
@@ -133,8 +140,9 @@ def _finds_room(machine: WorkedMachine) -> Check:
 
 def _share(machine: LoadedMachine) -> Check:
     """Whether the seals leave the motor's torque to the clay, however soft that is."""
-    box, able = machine.spec.reducer, machine.power_flow.abilities
-    torque, given = sum(seal_drag(machine.spec)), able.lasting * box.ratio * box.efficiency
+    spec, able = machine.spec, machine.power_flow.abilities
+    torque = sum(seal_drag(spec))
+    given = able.lasting * total_ratio(spec) * total_efficiency(spec)
     allowed = _SEALS_SHARE * given
     return make_check(
         machine,
@@ -157,9 +165,10 @@ def _share(machine: LoadedMachine) -> Check:
                 "N*m",
                 c=(_SEALS_SHARE, "", "common practice"),
                 T=(able.lasting, "N*m", "power flow, what the motor gives all day"),
-                i=(box.ratio, "", "reducer.ratio"),
-                eta=(box.efficiency, "", "reducer.efficiency"),
+                i=ratio_given(spec),
+                eta=efficiency_given(spec),
             ),
+            *reduction_worked(spec),
         ],
         source="15 % of what motor and box give all day: common practice",
         reason=lambda i, say: f"four seals, {say(given, 'N*m')} at the slow end",

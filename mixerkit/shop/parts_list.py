@@ -229,6 +229,7 @@ def _bought(spec: Spec, system: str, say: Callable[..., str]) -> Iterator[Part]:
     housing = spec.housing
     drive = f"{show(spec.motor.rated_power, 'kW', system)}, {spec.reducer.ratio:g} : 1"
     yield Part("reduction box with motor", 1, "bought", drive, spec.reducer.mass)
+    yield from _between(spec, say)
     for number in (1, 2):
         rows = [bearing_on(spec, number, name) for name in NAMES]
         for bore, count in sorted(Counter(row["bore"] for row in rows if row).items()):
@@ -251,6 +252,23 @@ def _bought(spec: Spec, system: str, say: Callable[..., str]) -> Iterator[Part]:
     yield Part("tie bolt with nut", 4, "bought", bolt, 0.3)
     yield Part("dowel", 2, "bought", f"{say(housing.dowel, 4)} m6", 0.05)
     yield Part("seal", 4, "bought", spec.bearings.seal, 0.05)
+
+
+def _between(spec: Spec, say: Callable[..., str]) -> Iterator[Part]:
+    """What sits between motor and box, but for a flange; its mass is in that of the box with motor."""
+    one = spec.motor_drive
+    if one.kind == "elastic coupling":
+        yield Part("elastic coupling", 1, "bought", "by its sheet, hubs bored for both shafts", 0.0)
+    if one.kind == "V-belt":
+        for where, size in (("motor", one.belt.motor_pulley), ("box", one.belt.box_pulley)):
+            words = f"{one.belt.section}, {one.belt.belts} grooves, datum diameter {say(size, 4)}"
+            yield Part(f"pulley on the {where}", 1, "bought", words, 0.0)
+        yield Part("V-belt", one.belt.belts, "bought", f"{one.belt.section}, one matched set", 0.0)
+    if one.kind == "chain":
+        for where, teeth in (("motor", one.chain.motor_teeth), ("box", one.chain.box_teeth)):
+            words = f"{one.chain.size}, {one.chain.strands} strand(s), {teeth} teeth"
+            yield Part(f"sprocket on the {where}", 1, "bought", words, 0.0)
+        yield Part("roller chain", 1, "bought", f"{one.chain.size}, an even count of links", 0.0)
 
 
 def _fuse_parts(spec: Spec, say: Callable[..., str]) -> Iterator[Part]:

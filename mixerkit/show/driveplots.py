@@ -8,6 +8,7 @@ from matplotlib.figure import Figure
 
 from mixerkit.drive import motor, reducer
 from mixerkit.machine import Machine
+from mixerkit.parts.reduction import drive_efficiency, drive_ratio, total_efficiency, total_ratio
 from mixerkit.parts.zones import BOX, seat
 from mixerkit.show.style import COLOURS, beside, box, figure, headline, to_scale
 from mixerkit.units import show, shown_scale
@@ -92,8 +93,10 @@ def _ends(axes: Axes, machine: Machine) -> None:
     )
     able = machine.power_flow.abilities
     slow = machine.running_speed
+    rated = able.rated * drive_ratio(spec) * drive_efficiency(spec)
+    lasting = able.lasting * total_ratio(spec) * total_efficiency(spec)
     axes.annotate(
-        f"FAST END\nbore {show(bought.input_bore, 'mm', system, 4)}\n{show(able.rated, 'N*m', system)}, {show(slow * bought.ratio, 'rpm')}",
+        f"FAST END\nbore {show(bought.input_bore, 'mm', system, 4)}\n{show(rated, 'N*m', system)}, {show(slow * bought.ratio, 'rpm')}",
         (3, 5.9),
         xytext=(1.4, 7.4),
         ha="center",
@@ -102,7 +105,7 @@ def _ends(axes: Axes, machine: Machine) -> None:
         arrowprops={"arrowstyle": "-", "lw": 0.8},
     )
     axes.annotate(
-        f"SLOW END, hollow\nbore {show(bought.output_bore, 'mm', system, 4)}\n{show(able.lasting * bought.ratio * bought.efficiency, 'N*m', system)}, {show(slow, 'rpm')}",
+        f"SLOW END, hollow\nbore {show(bought.output_bore, 'mm', system, 4)}\n{show(lasting, 'N*m', system)}, {show(slow, 'rpm')}",
         (7, 2.4),
         xytext=(7.9, 0.7),
         ha="center",

@@ -12,6 +12,7 @@ from mixerkit.drive import fuses, jam, motor, transient
 from mixerkit.drive.ladder import Rung
 from mixerkit.drive.motor import STANDS
 from mixerkit.machine import Machine
+from mixerkit.parts.reduction import total_efficiency, total_ratio
 from mixerkit.results import Rotation
 from mixerkit.show.style import COLOURS, HATCHES, above, beside, figure, headline
 from mixerkit.spec import Spec
@@ -99,11 +100,10 @@ def worst_jam(machine: Machine) -> tuple[str, int]:
 
 def _motor_at_slow_end(spec: Spec) -> Callable[[float], float]:
     """The motor's curve as it arrives at the slow end: torque in N*m by speed in rad/s."""
-    box = spec.reducer
-    able = motor.abilities(spec)
+    able, ratio = motor.abilities(spec), total_ratio(spec)
     turns = np.linspace(0.0, able.field, 200)
-    torque = motor.torque_curve(spec, turns) * box.ratio * box.efficiency
-    slow = turns / box.ratio * np.pi / 30
+    torque = motor.torque_curve(spec, turns) * ratio * total_efficiency(spec)
+    slow = turns / ratio * np.pi / 30
     return lambda speed: float(np.interp(max(speed, 0.0), slow, torque))
 
 
@@ -159,14 +159,20 @@ def jam_in_time(machine: Machine) -> Figure:
     return drawn
 
 
+_FIRST = ("reduction box", "motor drive")
+"""Springs between the rotor and the box's own wheels."""
+
+
 def _followed(machine: Machine, clutch: str, jammed: int, breaks_at: float = np.inf) -> Rotation:
     """A jam followed through time, with a fuse that breaks at some torque or without."""
     one = jam.train(machine.design, clutch, jammed)
-    first, *others = one.springs.values()
+    springs = dict(one.springs)
+    # what sits between motor and box winds up on the rotor's side of the box's wheels
+    first = 1 / sum(1 / springs.pop(name) for name in _FIRST if name in springs)
     return transient.transient(
         # the box's own wheels are a small mass between the two springs
         [one.inertia, 0.002 * one.inertia],
-        [first, 1 / sum(1 / spring for spring in others)],
+        [first, 1 / sum(1 / spring for spring in springs.values())],
         machine.empty_speed * np.pi / 30,
         accuracy=1e-6,
         steps=500,

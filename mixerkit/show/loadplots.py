@@ -9,6 +9,7 @@ from matplotlib.figure import Figure
 from mixerkit.explore import uncertainty
 from mixerkit.load import clay, clay_load
 from mixerkit.machine import Machine, path_speeds
+from mixerkit.parts.reduction import total_efficiency, total_ratio
 from mixerkit.show.style import COLOURS, beside, figure, headline
 from mixerkit.spec import Clay
 from mixerkit.units import show, shown_scale
@@ -103,8 +104,8 @@ def torque_over_a_turn(machine: Machine) -> Figure:
     # shaft 2's own turn, looked up where it stands while shaft 1 goes round once
     two = np.interp((ratio * turned + blade.phase_2) % 360, turned, one, period=360)
     both = (one + two) * (1 + blade.nip_share)
-    box = machine.design.reducer
-    lasting = machine.power_flow.abilities.lasting * box.ratio * box.efficiency
+    design = machine.design
+    lasting = machine.power_flow.abilities.lasting * total_ratio(design) * total_efficiency(design)
     with figure(8.6, 3.8) as drawn:
         axes = drawn.subplots()
         for values, key, words in (

@@ -29,7 +29,7 @@ from mixerkit.show import (
     troughplots,
 )
 from mixerkit.show.answer import mends_html
-from mixerkit.show.cautions import CAUTIONS
+from mixerkit.show.cautions import cautions
 from mixerkit.show.marks import MARKS, spare_text
 from mixerkit.show.sheets import ready_sheets
 from mixerkit.show.stamp import STOP, stamp_of
@@ -103,7 +103,7 @@ def report_html(
         motors=motors,
         show=show,
         spare_text=spare_text,
-        cautions=CAUTIONS,
+        cautions=cautions(design),
         sheets=ready_sheets(design, shop),
     )
 

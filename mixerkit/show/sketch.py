@@ -38,6 +38,7 @@ PLACES = tuple(_BLOCKS)
 
 _PLACE_OF = {
     "paddles": "trough",
+    "motor drive": "motor",
     "gears": "gear paths",
     "hubs": "shafts",
     "bearings": "shafts",

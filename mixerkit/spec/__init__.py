@@ -4,6 +4,7 @@ from mixerkit.spec.drive import Clutch, Motor, Reducer, Supply
 from mixerkit.spec.formats import FORMAT, STEPS
 from mixerkit.spec.gears import GearPath, Housing, Paths
 from mixerkit.spec.load import Batch, Clay, Paddles, Trough
+from mixerkit.spec.motor_drive import BeltDrive, ChainDrive, ElasticCoupling, MotorDrive
 from mixerkit.spec.shafts import SERIES, Bearings, Fuse, Guard, Hubs, Shaft, Sleeve
 from mixerkit.spec.wanted import Ranges, Safety
 from mixerkit.spec.whole import Spec
@@ -14,14 +15,18 @@ __all__ = [
     "STEPS",
     "Batch",
     "Bearings",
+    "BeltDrive",
+    "ChainDrive",
     "Clay",
     "Clutch",
+    "ElasticCoupling",
     "Fuse",
     "GearPath",
     "Guard",
     "Housing",
     "Hubs",
     "Motor",
+    "MotorDrive",
     "Paddles",
     "Paths",
     "Ranges",

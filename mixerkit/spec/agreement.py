@@ -144,4 +144,10 @@ def _input_faults(spec: Spec) -> list[str]:
             )
     if ranges.start_low > ranges.start_high or 0 < ranges.strength_high < ranges.strength_low:
         faults.append("ranges: a low end lies above its high end; low before high is wanted.")
+    belt = spec.motor_drive.belt
+    if belt.friction_low > belt.friction_high:
+        faults.append(
+            f"motor_drive.belt.friction_low: {belt.friction_low:g} does not fit; at most motor_drive.belt.friction_high "
+            f"({belt.friction_high:g}) is wanted, for example 0.4."
+        )
     return faults

@@ -81,6 +81,13 @@ class Motor(Record, role="fact"):
     shaft_end: float = quantity(
         "mm > 0 <= 100", "diameter of the motor's shaft end", "24 mm", "24 mm"
     )
+    end_load: float | None = if_given(
+        quantity(
+            "N > 0 <= 100000",
+            "load across the middle of its shaft end that its sheet allows; asked for with belts or a chain",
+            "750 N",
+        )
+    )
     inertia: float = quantity(
         "kg*m**2 >= 0 <= 10",
         "moment of inertia of its rotor; 0 reckons it from the power",
@@ -115,6 +122,20 @@ class Reducer(Record, role="fact"):
     )
     input_bore: float = quantity(
         "mm > 0 <= 100", "bore at the fast end, as measured", "24 mm", "24 mm"
+    )
+    input_shaft: float | None = if_given(
+        quantity(
+            "mm > 0 <= 100",
+            "diameter of the solid shaft at the fast end of a box that has no flange for a motor",
+            "24 mm",
+        )
+    )
+    input_load: float | None = if_given(
+        quantity(
+            "N > 0 <= 100000",
+            "load across the middle of that shaft that the box's sheet allows; asked for with belts or a chain",
+            "900 N",
+        )
     )
     output_bore: float = quantity(
         "mm > 0 <= 200", "bore of the hollow slow end, as measured", "50 mm", "50 mm"

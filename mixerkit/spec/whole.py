@@ -7,6 +7,7 @@ from mixerkit.spec.drive import Clutch, Motor, Reducer, Supply
 from mixerkit.spec.formats import FORMAT
 from mixerkit.spec.gears import Housing, Paths
 from mixerkit.spec.load import Batch, Clay, Paddles, Trough
+from mixerkit.spec.motor_drive import MotorDrive
 from mixerkit.spec.shafts import Bearings, Fuse, Guard, Hubs, Shaft, Sleeve
 from mixerkit.spec.wanted import Ranges, Safety
 
@@ -19,7 +20,7 @@ class Spec(Record, role="choice"):
     Attributes
     ----------
     format, name, date, show_units : int, str, str, str
-    batch, clay, trough, supply, motor, reducer, paths, clutch, housing : Record
+    batch, clay, trough, supply, motor, motor_drive, reducer, paths, clutch, housing : Record
     paddles, shaft_1, shaft_2, sleeve, hubs, bearings, fuse, guard, safety, ranges : Record
     """
 
@@ -34,6 +35,7 @@ class Spec(Record, role="choice"):
     trough: Trough = section(Trough, "the trough")
     supply: Supply = section(Supply, "the socket")
     motor: Motor = section(Motor, "the motor")
+    motor_drive: MotorDrive = section(MotorDrive, "what sits between motor and box", optional=True)
     reducer: Reducer = section(Reducer, "the reduction box")
     paths: Paths = section(Paths, "the two gear paths")
     clutch: Clutch = section(Clutch, "the dog clutch", optional=True)

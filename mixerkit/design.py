@@ -50,6 +50,11 @@ LISTED = {
     "housing.tie_bolt": "threads",
     "fuse.pin_material": "materials",
     "housing.plate_material": "materials",
+    "frame.wall_material": "materials",
+    "frame.trough_material": "materials",
+    "frame.bolt_class": "bolt_classes",
+    "frame.arm_bolt": "threads",
+    "frame.foot_bolt": "threads",
     "bearings.bush_material": "bush_materials",
     "bearings.seal": "seals",
 }

@@ -20,8 +20,16 @@ from mixerkit.drive import (
     reducer_checks,
     reversal_checks,
 )
-from mixerkit.load import clay_checks, clearance_checks, stem_checks, trough_checks
-from mixerkit.parts import bearing_checks, gear_checks, hub_checks, shaft_checks
+from mixerkit.load import clay_checks, clearance_checks, stem_checks, trough_checks, trough_walls
+from mixerkit.parts import (
+    bearing_checks,
+    frame_bolts,
+    frame_checks,
+    frame_standing,
+    gear_checks,
+    hub_checks,
+    shaft_checks,
+)
 from mixerkit.parts.worked import WorkedMachine
 
 __all__ = ["LADDER", "MAKERS", "STAGES", "Maker", "Stage", "stage_of"]
@@ -69,6 +77,11 @@ STAGES = (
     Stage("shafts", "Shafts", (shaft_checks.checks,)),
     Stage("hubs", "Hubs, keys and pins", (hub_checks.checks,)),
     Stage("bearings", "Bearings, bushes and plates", (bearing_checks.checks,)),
+    Stage(
+        "frame",
+        "Walls and frame",
+        (frame_checks.checks, trough_walls.checks, frame_bolts.checks, frame_standing.checks),
+    ),
     Stage("guards", "Guards and run-down", (guard_checks.checks,)),
     Stage("jam", "In a jam", (jam_checks.start_checks, reversal_checks.checks)),
 )

@@ -159,6 +159,13 @@ class ShaftBeam(ShaftLoads):
         )
 
     @cached_property
+    def mixing_sag(self) -> tuple[Indices, Sag]:
+        """States that mix, and slope and lift in them over a turn, at each place."""
+        rows = self.turning
+        turns = self.machine.load_cases.mixing[rows.states]
+        return rows.states[turns], self.bends(rows.force[turns])
+
+    @cached_property
     def first_speed(self) -> float:
         """First bending speed in rpm."""
         weights = np.zeros(len(self.places))

@@ -2,6 +2,7 @@
 
 from mixerkit.spec.drive import Clutch, Motor, Reducer, Supply
 from mixerkit.spec.formats import FORMAT, STEPS
+from mixerkit.spec.frame import Frame
 from mixerkit.spec.gears import GearPath, Housing, Paths
 from mixerkit.spec.load import Batch, Clay, Paddles, Trough
 from mixerkit.spec.shafts import Bearings, Fuse, Guard, Hubs, Shaft, Sleeve
@@ -15,6 +16,7 @@ __all__ = [
     "Bearings",
     "Clay",
     "Clutch",
+    "Frame",
     "Fuse",
     "GearPath",
     "Guard",

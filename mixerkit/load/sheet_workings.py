@@ -60,6 +60,7 @@ def side(machine: LoadedMachine, found: Sheet) -> list[Working]:
             "sigma = 3*W/(2*pi*t**2)*(1.3*Max(log(2*b/(pi*r)), 0) + 1) + 0.75*p*b**2/t**2",
             found.side,
             "MPa",
+            source="",
             **_strip(machine, found),
             r=(
                 float(sheet_plates.patch_radius(found.patch, found.thickness)),
@@ -83,6 +84,7 @@ def gives(machine: LoadedMachine, found: Sheet, share: float, allowed: float) ->
             "y = (0.1851*W*b**2 + 0.1421*p*b**4)/(E*t**3)",
             found.gives,
             "mm",
+            source="",
             **_strip(machine, found),
             E=_modulus(machine, found),
         ),

@@ -8,7 +8,7 @@ import numpy as np
 
 from mixerkit.parts.frame_layout import EDGE, held, hole_factor, plate_size, tie_spans
 from mixerkit.parts.worked import WorkedMachine
-from mixerkit.results import Array, TableRow
+from mixerkit.results import Numbers, TableRow
 from mixerkit.spec import Spec
 from mixerkit.tables import table
 
@@ -82,16 +82,16 @@ class PushedPlate:
         """Whether bores and bolts leave a plate at all."""
         return min(self.level, self.upright, self.lever, tie_spans(self.spec)[1]) > 0
 
-    def moments(self, one: Array, two: Array) -> tuple[Array, Array]:
+    def moments(self, one: Numbers, two: Numbers) -> tuple[Numbers, Numbers]:
         """Bending moment in N*mm over the level cut, and over an upright one."""
         if self.far:
-            return (one + two) * self.spec.frame.shaft_height, np.zeros_like(one)
+            return (one + two) * self.spec.frame.shaft_height, 0.0 * one
         across, up = tie_spans(self.spec)
         near, far = self.lever, across - self.lever
         most, least = np.maximum(one, two), np.minimum(one, two)
         return (one + two) * up / 4, near * (most * far + least * near) / across
 
-    def stresses(self, one: Array, two: Array) -> tuple[Array, Array]:
+    def stresses(self, one: Numbers, two: Numbers) -> tuple[Numbers, Numbers]:
         """Stress in MPa beside the bores on both cuts."""
         level, upright = self.moments(one, two)
         factor = hole_factor.formula(min(self.bores), self.thickness)
@@ -100,7 +100,7 @@ class PushedPlate:
 
     def tilt(self, push: float) -> float:
         """Tilt in rad of a bore that the same push on both shafts makes."""
-        stiff = 1e3 * self.steel["elastic_modulus"] * self.thickness**3 / 12
+        stiff = 1e3 * float(self.steel["elastic_modulus"]) * self.thickness**3 / 12
         if self.far:
             return 2 * push * self.spec.frame.shaft_height**2 / (2 * stiff * self.level)
         apart = self.spec.housing.centre_distance

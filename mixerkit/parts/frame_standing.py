@@ -106,7 +106,7 @@ def _bag(machine: WorkedMachine, found: Standing) -> Check:
         if hangs:
             formula += " + M_b"
             given["M_b"] = hangs
-        return [worked(formula, asked, "N*m", **given), _worked_keeps(found, way)]
+        return [worked(formula, asked, "N*m", source="", **given), _worked_keeps(found, way)]
 
     return make_check(
         machine,
@@ -153,7 +153,7 @@ def _torque(machine: WorkedMachine, found: Standing) -> Check:
             given["i"] = (spec.reducer.ratio, "", "reducer.ratio")
         formula = "M = T/i + M_b" if inside else "M = T + M_b"
         return [
-            worked(formula, float(tips[i]), "N*m", **given),
+            worked(formula, float(tips[i]), "N*m", source="", **given),
             _worked_keeps(found, way),
         ]
 

@@ -28,22 +28,22 @@ def bends(plate: PushedPlate, one: float, two: float) -> list[Working]:
 
 
 def _level_moment(plate: PushedPlate, one: float, two: float) -> Working:
-    moment = plate.moments(one, two)[0] / 1e3
+    moment = float(plate.moments(one, two)[0]) / 1e3
     pushed = {
         "W_1": (one, "N", "push along shaft 1, of its paddles or of one that is caught"),
         "W_2": (two, "N", "push along shaft 2, of its paddles or of one that is caught"),
     }
     if plate.far:
         height = (plate.spec.frame.shaft_height, "mm", "frame.shaft_height")
-        return worked("M = (W_1 + W_2)*h", moment, "N*m", **pushed, h=height)
+        return worked("M = (W_1 + W_2)*h", moment, "N*m", source="", **pushed, h=height)
     up = (tie_spans(plate.spec)[1], "mm", "free height between the tie bolts")
-    return worked("M = (W_1 + W_2)*H/4", moment, "N*m", **pushed, H=up)
+    return worked("M = (W_1 + W_2)*H/4", moment, "N*m", source="", **pushed, H=up)
 
 
 def _upright_moment(plate: PushedPlate, one: float, two: float) -> Working:
     return worked(
         "M = a*(W*(L - a) + W_0*a)/L",
-        plate.moments(one, two)[1] / 1e3,
+        float(plate.moments(one, two)[1]) / 1e3,
         "N*m",
         a=(plate.lever, "mm", "from a shaft to the tie bolts beside it"),
         W=(
@@ -113,4 +113,4 @@ def tilts(
     else:
         given["a"] = (plate.lever, "mm", "from a shaft to the tie bolts beside it")
         given["c"] = (plate.spec.housing.centre_distance, "mm", "housing.centre_distance")
-    return [worked(formula, 1e3 * plate.tilt(push), "mrad", **given), by]
+    return [worked(formula, 1e3 * plate.tilt(push), "mrad", source="", **given), by]

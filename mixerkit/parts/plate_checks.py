@@ -185,8 +185,9 @@ def _tie_bolts(machine: WorkedMachine) -> Check:
     housing, force = spec.housing, _pushed(machine)
     bolt = drawn(spec.frame, housing.tie_bolt)
     # a push along the shafts that a gear plate takes lifts it off its distance tubes
-    lifts = sum(pushes(machine)) if spec.bearings.locating != 3 else np.zeros(len(force))
-    grip = GRIP * (4 * bolt.least - lifts)
+    one, two = pushes(machine)
+    lifts = np.asarray((one + two) * (spec.bearings.locating != 3))
+    grip = np.asarray(GRIP * (4 * bolt.least - lifts))
 
     def larger(i: int) -> list[Change]:
         over = float((force[i] * safety / GRIP + lifts[i]) / (4 * bolt.least))

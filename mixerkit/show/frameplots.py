@@ -70,10 +70,10 @@ def _across(axes: Axes, machine: Machine) -> None:
     _trough(axes, machine)
     feet = (middle - found.width / 2, middle + found.width / 2)
     size = width / 14
-    for at in feet:
-        _foot(axes, at, size)
+    for foot in feet:
+        _foot(axes, foot, size)
         axes.plot(
-            [at, np.clip(at, left, left + width)],
+            [foot, min(max(foot, left), left + width)],
             [size / 2, base - height / 2],
             color=COLOURS["ink"],
             lw=3,

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 import numpy as np
 
 from mixerkit.parts.blades import held_forces
@@ -18,7 +20,7 @@ def axial_push(machine: LoadedMachine) -> float:
     """Push in N along one shaft, all its buried paddles set the same way."""
     blade = machine.spec.paddles
     return (
-        float(machine.clay_load.push * machine.clay_load.buried.sum(axis=1).max())
+        float(machine.clay_load.push * machine.clay_load.most_buried)
         if blade.set_angle < 90
         else 0.0
     )
@@ -27,14 +29,19 @@ def axial_push(machine: LoadedMachine) -> float:
 def jam_thrust(machine: LoadedMachine, number: int) -> Array:
     """Push in N along a shaft in every state, of a paddle that is caught at the sleeve."""
     blade = machine.spec.paddles
-    wedged = max(abs(along) for _, _, along in held_forces(blade.set_angle))
     return (
         machine.power_flow.paddles[number - 1]
         * machine.load_cases.jammed
         * 1e3
         / blade.root_radius
-        * wedged
+        * _wedged(blade.set_angle)
     )
+
+
+@lru_cache(maxsize=64)
+def _wedged(set_angle: float) -> float:
+    """Most of the push along the shaft for a force of 1 on a paddle that is caught."""
+    return max(abs(along) for _, _, along in held_forces(set_angle))
 
 
 def _by_state(machine: LoadedMachine, states: Indices, values: Array) -> Array:

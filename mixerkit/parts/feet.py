@@ -9,7 +9,7 @@ import numpy as np
 from mixerkit.constants import STANDARD_GRAVITY
 from mixerkit.frozen import result
 from mixerkit.parts.bolts import drawn
-from mixerkit.parts.frame_layout import held, plate_size, tie_spans
+from mixerkit.parts.frame_layout import bore, plate_size, tie_spans
 from mixerkit.parts.shaft_places import bearing_places
 from mixerkit.parts.worked import WorkedMachine
 from mixerkit.spec import Spec
@@ -60,14 +60,12 @@ def _known(machine: WorkedMachine) -> list[tuple[float, float]]:
     first, second, far = bearing_places(spec)
     width, height = plate_size(spec)
 
+    hole = table("threads").find(spec.housing.tie_bolt).values["clearance_hole"]
+    # idler's pin, tie bolts and dowels
+    small = spec.housing.idler_pin**2 + 4 * hole**2 + 2 * spec.housing.dowel**2
+
     def plate(place: int, thickness: float, material: str) -> float:
-        bores = sum(held(line, place).bore ** 2 for line in machine.shaft_beams)
-        # idler's pin, tie bolts and dowels
-        small = (
-            spec.housing.idler_pin**2
-            + 4 * table("threads").find(spec.housing.tie_bolt).values["clearance_hole"] ** 2
-            + 2 * spec.housing.dowel**2
-        )
+        bores = sum(bore(line, place) ** 2 for line in machine.shaft_beams)
         area = max(width * height - pi / 4 * (bores + small), 0.0)
         return float(area * thickness * 1e-9 * table("materials").find(material).values["density"])
 

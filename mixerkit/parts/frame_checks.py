@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from itertools import product
 
 import numpy as np
 
@@ -52,17 +53,17 @@ def _bores(machine: WorkedMachine) -> Check:
     """Whether no bore is pressed out of round in a jam."""
     safety, jams = machine.spec.safety.shaft_in_jam, machine.load_cases.jammed
 
-    def share(number: int, place: int) -> tuple[float, int, int]:
-        line = machine.shaft_beams[number]
-        seat = held(line, place)
-        most = float(line.stopped.reaction[..., place].max())
-        return most / (seat.bore * seat.length * seat.yields), number, place
+    seats = [[held(line, place) for place in range(3)] for line in machine.shaft_beams]
+    forces = [line.stopped.reaction.max(axis=1) for line in machine.shaft_beams]
+    most = [force.max(axis=0).tolist() for force in forces]
 
-    _, number, place = max(share(number, place) for number in (0, 1) for place in range(3))
-    line = machine.shaft_beams[number]
-    seat = held(line, place)
-    stop = line.stopped
-    force = over_states(machine, stop.states, stop.reaction[..., place].max(axis=1)[:, None])[:, 0]
+    def share(number: int, place: int) -> float:
+        seat = seats[number][place]
+        return float(most[number][place]) / (seat.bore * seat.length * seat.yields)
+
+    number, place = max(product((0, 1), range(3)), key=lambda one: share(*one))
+    line, seat = machine.shaft_beams[number], seats[number][place]
+    force = over_states(machine, line.stopped.states, forces[number])[:, place]
     pressed = force / (seat.bore * seat.length)
     field = "frame.wall_thickness" if place == 2 else "housing.plate_thickness"
     named = "frame.wall_material" if place == 2 else "housing.plate_material"

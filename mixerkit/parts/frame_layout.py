@@ -13,7 +13,7 @@ from mixerkit.spec import Spec
 from mixerkit.tables import table
 from mixerkit.units import in_units
 
-__all__ = ["EDGE", "Held", "held", "hole_factor", "plate_size", "pushes", "tie_spans"]
+__all__ = ["EDGE", "Held", "bore", "held", "hole_factor", "plate_size", "pushes", "tie_spans"]
 
 EDGE = 25.0
 """Tie bolts' and dowels' distance from the edges in mm (common practice: two diameters)."""
@@ -87,6 +87,15 @@ class Held:
     yields: float
 
 
+def bore(line: ShaftBeam, place: int) -> float:
+    """Bore in mm in plate or wall for the bearing or bush at a place of a shaft, counted from nought."""
+    spec = line.machine.spec
+    row = line.bearings[place] if spec.bearings.kind == "rolling" else None
+    if row:
+        return float(row["outer"])
+    return float(line.diameters[line.supports[place]]) + 2 * spec.bearings.bush_wall
+
+
 def held(line: ShaftBeam, place: int) -> Held:
     """Say how a bearing of a shaft sits: places 0 and 1 in the gear plates, 2 in the far wall."""
     spec = line.machine.spec
@@ -98,9 +107,8 @@ def held(line: ShaftBeam, place: int) -> Held:
         else spec.housing.plate_thickness
     )
     row = line.bearings[place] if spec.bearings.kind == "rolling" else None
-    size = float(line.diameters[line.supports[place]])
     return Held(
-        bore=float(row["outer"]) if row else size + 2 * spec.bearings.bush_wall,
+        bore=bore(line, place),
         length=min(thick, float(row["width"]) if row else spec.bearings.bush_length),
         material=material,
         yields=table("materials").find(material).values["yield_strength"],

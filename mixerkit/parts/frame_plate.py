@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from mixerkit.parts.frame_layout import EDGE, held, hole_factor, plate_size, tie_spans
+from mixerkit.parts.frame_layout import EDGE, bore, hole_factor, plate_size, tie_spans
 from mixerkit.parts.worked import WorkedMachine
 from mixerkit.results import Numbers, TableRow
 from mixerkit.spec import Spec
@@ -37,7 +37,7 @@ class PushedPlate:
         spec = machine.spec
         place = spec.bearings.locating - 1
         far = place == 2
-        one, two = (held(line, place).bore for line in machine.shaft_beams)
+        one, two = (bore(line, place) for line in machine.shaft_beams)
         return cls(
             spec,
             far,

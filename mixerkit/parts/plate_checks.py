@@ -65,10 +65,6 @@ def wide_enough(
         In mm, boss included.
     mends : callable
         Given the least thickness, what may mend the check.
-
-    Returns
-    -------
-    Check
     """
     bearings, rolling = machine.spec.bearings, False
     asked, origin = bearings.bush_length / 2, "half of bearings.bush_length"

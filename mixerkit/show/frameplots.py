@@ -9,7 +9,7 @@ from matplotlib.patches import Circle
 
 from mixerkit.machine import Machine
 from mixerkit.parts.feet import standing
-from mixerkit.parts.frame_layout import EDGE, held, plate_size
+from mixerkit.parts.frame_layout import EDGE, bore, plate_size
 from mixerkit.parts.shaft_places import bearing_places, trough_ends
 from mixerkit.show.style import COLOURS, box, figure, headline, to_scale
 from mixerkit.tables import table
@@ -64,8 +64,8 @@ def _across(axes: Axes, machine: Machine) -> None:
             axes.add_patch(Circle((x, y), max(hole, 6), fc=COLOURS["paper"], ec=COLOURS["ink"]))
     for number, line in enumerate(machine.shaft_beams):
         at = (number * housing.centre_distance, base)
-        bore = held(line, 1).bore / 2
-        axes.add_patch(Circle(at, bore, fc=COLOURS["paper"], ec=COLOURS["first"], lw=2))
+        radius = bore(line, 1) / 2
+        axes.add_patch(Circle(at, radius, fc=COLOURS["paper"], ec=COLOURS["first"], lw=2))
         axes.annotate(f"{number + 1}", at, ha="center", va="center", fontsize=10)
     _trough(axes, machine)
     feet = (middle - found.width / 2, middle + found.width / 2)

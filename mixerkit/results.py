@@ -12,7 +12,7 @@ import numpy as np
 import numpy.typing as npt
 
 from mixerkit.fields import Record
-from mixerkit.frozen import result
+from mixerkit.frozen import cached_property, result
 from mixerkit.spec import Spec
 from mixerkit.states import LoadCases
 from mixerkit.units import Array, Numbers
@@ -114,6 +114,11 @@ class ClayLoad:
     buried: Array
     angles: Array
     clay: ClayStrength
+
+    @cached_property
+    def most_buried(self) -> float:
+        """Blades' worth of one shaft that is buried at most at any angle."""
+        return float(self.buried.sum(axis=1).max())
 
 
 @result

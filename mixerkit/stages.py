@@ -22,8 +22,23 @@ from mixerkit.drive import (
     reducer_checks,
     reversal_checks,
 )
-from mixerkit.load import clay_checks, clearance_checks, stem_checks, trough_checks, weld_checks
-from mixerkit.parts import bearing_checks, gear_checks, hub_checks, shaft_checks
+from mixerkit.load import (
+    clay_checks,
+    clearance_checks,
+    stem_checks,
+    trough_checks,
+    trough_walls,
+    weld_checks,
+)
+from mixerkit.parts import (
+    bearing_checks,
+    frame_bolts,
+    frame_checks,
+    frame_standing,
+    gear_checks,
+    hub_checks,
+    shaft_checks,
+)
 from mixerkit.parts.worked import WorkedMachine
 
 __all__ = ["LADDER", "MAKERS", "STAGES", "Maker", "Stage", "stage_of"]
@@ -72,6 +87,11 @@ STAGES = (
     Stage("shafts", "Shafts", (shaft_checks.checks,)),
     Stage("hubs", "Hubs, keys and pins", (hub_checks.checks,)),
     Stage("bearings", "Bearings, bushes and plates", (bearing_checks.checks,)),
+    Stage(
+        "frame",
+        "Walls and frame",
+        (frame_checks.checks, trough_walls.checks, frame_bolts.checks, frame_standing.checks),
+    ),
     Stage("guards", "Guards and run-down", (guard_checks.checks,)),
     Stage("jam", "In a jam", (fuse_checks.checks, reversal_checks.checks)),
 )

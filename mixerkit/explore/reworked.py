@@ -22,6 +22,8 @@ NO_REWORK = {
     "filed back until it clears the wall.",
     "clutch": "A dog milled too narrow only adds play: measure it, set clutch.angular_play to what it is and see whether "
     "it still holds; a cracked or short dog means a new face.",
+    "frame": "A far wall bored off its place is set by its bores with a shaft through them and dowelled anew; a bore cut too "
+    "large gets a ring, as those of the gear plates do; a dented trough is dressed over a former and gets a rib there.",
     "guards": "An opening cut too large is closed with a plate that takes a tool to remove; a lid cut too small gets a "
     "wider rim.",
     "jam": "A shear pin whose neck is turned too thin goes in the bin and a new one is turned: a weak pin only stops work, "

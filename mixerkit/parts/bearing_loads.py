@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 import numpy as np
 
 from mixerkit.parts.blades import held_forces
@@ -18,21 +20,26 @@ def axial_push(machine: LoadedMachine) -> float:
     """Push in N along one shaft, all its buried paddles set the same way, the clay heaped on it."""
     asks = machine.clay_load
     # clay that lies level may bury more of them at some angle than clay heaped up
-    blades = max(asks.heaped_blades, float(asks.buried.sum(axis=1).max()))
+    blades = max(asks.heaped_blades, asks.most_buried)
     return asks.push * blades if machine.spec.paddles.set_angle < 90 else 0.0
 
 
 def jam_thrust(machine: LoadedMachine, number: int) -> Array:
     """Push in N along a shaft in every state, of a paddle that is caught at the sleeve."""
     blade = machine.spec.paddles
-    wedged = max(abs(along) for _, _, along in held_forces(blade.set_angle))
     return (
         machine.power_flow.paddles[number - 1]
         * machine.load_cases.jammed
         * 1e3
         / blade.root_radius
-        * wedged
+        * _wedged(blade.set_angle)
     )
+
+
+@lru_cache(maxsize=64)
+def _wedged(set_angle: float) -> float:
+    """Most of the push along the shaft for a force of 1 on a paddle that is caught."""
+    return max(abs(along) for _, _, along in held_forces(set_angle))
 
 
 def _by_state(machine: LoadedMachine, states: Indices, values: Array) -> Array:

@@ -16,7 +16,7 @@ from mixerkit.results import Array, Indices, LoadedMachine
 from mixerkit.spec import Spec
 from mixerkit.working import by_method, worked
 
-__all__ = ["checks", "over_states", "thicker"]
+__all__ = ["SLOPE_AT_BEARINGS", "checks", "over_states", "thicker"]
 
 SLOPE_AT_GEARS = 1e-3
 """Slope in rad at a gear: 0.0005 for wide ground teeth (Shigley 10th ed., table 7-2, from memory); twice
@@ -96,9 +96,8 @@ class _Bent:
     @classmethod
     def of(cls, beam: ShaftBeam) -> _Bent:
         """Work it out."""
-        machine, run, stop = beam.machine, beam.turning, beam.stopped
-        turns = machine.load_cases.mixing[run.states]
-        bent, states = beam.bends(run.force[turns]), run.states[turns]
+        machine, stop = beam.machine, beam.stopped
+        states, bent = beam.mixing_sag
         return cls(
             beam,
             over_states(machine, states, bent.slope.max(axis=1)),

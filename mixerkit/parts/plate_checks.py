@@ -2,27 +2,26 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 import numpy as np
 
 from mixerkit.checking import make_check, make_unjudged
 from mixerkit.checks import Change, Check
+from mixerkit.parts.bolts import GRIP, drawn, larger_bolts, worked_preload
+from mixerkit.parts.frame_layout import pushes
 from mixerkit.parts.remedies import calmer
 from mixerkit.parts.worked import WorkedMachine
 from mixerkit.results import Array
 from mixerkit.tables import table
 from mixerkit.working import Working, worked
 
-__all__ = ["plates"]
+__all__ = ["plates", "wide_enough"]
 
 
 _PLATE = 8.0
 """Thinnest plate in mm in which a bearing's bore stays square to it (common practice)."""
-_PRELOAD = 0.7 * 580.0
-"""Stress in MPa of a bolt drawn up: 0.7 of the proof strength of property class 8.8 (ISO 898-1, from memory)."""
-_GRIP = 0.15
-"""Friction between plate and distance tube, dry steel with a trace of oil (common practice)."""
 
 
 def plates(machine: WorkedMachine) -> list[Check]:
@@ -33,10 +32,44 @@ def plates(machine: WorkedMachine) -> list[Check]:
 def _thick_enough(machine: WorkedMachine) -> Check:
     """Whether the plates are as thick as what is pressed into them."""
     bearings, thickness = machine.spec.bearings, machine.spec.housing.plate_thickness
-    name, rolling = ("bearings", "plates", "thick enough for their bearings"), False
+    shorter: list[Change] = [{"bearings.bush_length": 2 * thickness}]
+    return wide_enough(
+        machine,
+        ("bearings", "plates", "thick enough for their bearings"),
+        slice(2),
+        thickness,
+        lambda least: [
+            {"housing.plate_thickness": least},
+            *([] if bearings.kind == "rolling" or thickness < _PLATE else shorter),
+        ],
+    )
+
+
+def wide_enough(
+    machine: WorkedMachine,
+    name: tuple[str, str, str],
+    places: slice,
+    thickness: float,
+    mends: Callable[[float], Sequence[Change]],
+) -> Check:
+    """Whether a plate, or the boss on it, is as thick as what is pressed into it.
+
+    Parameters
+    ----------
+    machine : WorkedMachine
+    name : tuple of str
+        Stage, part and name of the check.
+    places : slice
+        Of the bearings along each shaft that sit in it.
+    thickness : float
+        In mm, boss included.
+    mends : callable
+        Given the least thickness, what may mend the check.
+    """
+    bearings, rolling = machine.spec.bearings, False
     asked, origin = bearings.bush_length / 2, "half of bearings.bush_length"
     if bearings.kind == "rolling":
-        held = [row for line in machine.shaft_beams for row in line.bearings[:2]]
+        held = [row for line in machine.shaft_beams for row in line.bearings[places]]
         rows = [row for row in held if row is not None]
         if len(rows) < len(held):
             why = "the table of rolling bearings begins at a larger bore, so how wide they are is not known"
@@ -47,7 +80,6 @@ def _thick_enough(machine: WorkedMachine) -> Check:
         rolling, asked = True, float(max(row["width"] for row in rows))
         origin = "data/tables/rolling_bearings.csv: widest bearing in a plate"
     least = max(_PLATE, asked)
-    shorter: list[Change] = [{"bearings.bush_length": 2 * thickness}]
     return make_check(
         machine,
         *name,
@@ -70,10 +102,7 @@ def _thick_enough(machine: WorkedMachine) -> Check:
             if rolling
             else f"bushes {say(2 * asked, 'mm')} long"
         ),
-        fix=lambda i: [
-            {"housing.plate_thickness": least},
-            *([] if rolling or thickness < _PLATE else shorter),
-        ],
+        fix=lambda i: mends(least),
     )
 
 
@@ -148,15 +177,20 @@ def _dowels(machine: WorkedMachine) -> Check:
 
 def _tie_bolts(machine: WorkedMachine) -> Check:
     """Whether the tie bolts hold the plates by friction in a jam."""
-    housing, safety = machine.spec.housing, machine.spec.safety.shaft_in_jam
-    force, bolt = _pushed(machine), table("threads").find(housing.tie_bolt).values
-    grip = 4 * _GRIP * _PRELOAD * bolt["stress_area"]
+    spec, safety = machine.spec, machine.spec.safety.shaft_in_jam
+    housing, force = spec.housing, _pushed(machine)
+    bolt = drawn(spec.frame, housing.tie_bolt)
+    # a push along the shafts that a gear plate takes lifts it off its distance tubes
+    one, two = pushes(machine)
+    lifts = np.asarray((one + two) * (spec.bearings.locating != 3))
+    grip = np.asarray(GRIP * (4 * bolt.least - lifts))
 
     def larger(i: int) -> list[Change]:
-        over = float(force[i] * safety / grip)
-        rows = [row.values for row in table("threads").only("series", bolt["series"])]
-        rows = [row for row in rows if row["stress_area"] >= over * bolt["stress_area"]]
-        return [*({"housing.tie_bolt": row["name"]} for row in rows[:1]), *calmer(machine, i, over)]
+        over = float((force[i] * safety / GRIP + lifts[i]) / (4 * bolt.least))
+        return [
+            *larger_bolts("housing.tie_bolt", housing.tie_bolt, over),
+            *calmer(machine, i, over),
+        ]
 
     return make_check(
         machine,
@@ -170,27 +204,20 @@ def _tie_bolts(machine: WorkedMachine) -> Check:
         safety=safety,
         working=lambda i: [
             _worked_push(machine, i),
+            worked_preload(spec.frame, bolt, "housing.tie_bolt"),
             worked(
-                "F_mu = 4*mu*sigma*A_s",
-                grip,
+                "F_mu = mu*(4*F_V - W)",
+                float(grip[i]),
                 "N",
-                mu=(_GRIP, "", "common practice"),
-                sigma=(
-                    _PRELOAD,
-                    "MPa",
-                    "0.7 of the proof strength of class 8.8: ISO 898-1, from memory",
-                ),
-                A_s=(
-                    bolt["stress_area"],
-                    "mm**2",
-                    f"data/tables/threads.csv, {housing.tie_bolt}: stress area",
-                ),
+                mu=(GRIP, "", "common practice"),
+                F_V=(bolt.least, "N", "above"),
+                W=(float(lifts[i]), "N", "push along both shafts that a gear plate takes"),
             ),
         ],
-        source="four bolts of class 8.8 (ISO 898-1, from memory) drawn to 0.7 of proof, friction 0.15: common practice",
+        source="four bolts drawn up to a share of proof, Shigley 10th ed., eq. 8-31, less its scatter; friction 0.15: common practice",
         reason=lambda i, say: (
             f"{say(np.abs(machine.power_flow.torque_at_box_output[i]), 'N*m')} of the box at "
-            f"{say(housing.wall_distance, 'mm')}, four {housing.tie_bolt} bolts"
+            f"{say(housing.wall_distance, 'mm')}, four {housing.tie_bolt} bolts of class {spec.frame.bolt_class}"
         ),
         fix=larger,
     )

@@ -120,7 +120,7 @@ class ShaftLoads(ShaftBody):
         machine, asks, blade = self.machine, self.machine.clay_load, self.machine.spec.paddles
         states = np.flatnonzero(~machine.load_cases.jammed)
         buried, angles = asks.buried[ANGLES], asks.angles[ANGLES]
-        most = max(float(asks.buried.sum(axis=1).max()), 1e-9)
+        most = max(asks.most_buried, 1e-9)
         lever = (blade.tip_radius + blade.root_radius) / 2
         whole = machine.power_flow.paddles[self.number - 1][states]
         of_each = whole[:, None, None] * buried / most

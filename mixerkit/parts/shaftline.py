@@ -197,6 +197,13 @@ class ShaftBeam(ShaftLoads):
         return run.moment.max(axis=1), run.torque.max(axis=1)
 
     @cached_property
+    def mixing_sag(self) -> tuple[Indices, Sag]:
+        """States that mix, and slope and lift in them over a turn, at each place."""
+        rows = self.turning
+        turns = self.machine.load_cases.mixing[rows.states]
+        return rows.states[turns], self.bends(rows.force[turns])
+
+    @cached_property
     def first_speed(self) -> float:
         """First bending speed in rpm."""
         weights = np.zeros(len(self.places))

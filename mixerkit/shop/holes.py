@@ -13,6 +13,7 @@ import numpy as np
 
 from mixerkit.frozen import result
 from mixerkit.parts import mesh
+from mixerkit.parts.frame_layout import EDGE, plate_size
 from mixerkit.parts.gear_pairs import mesh_distances, shifts_of
 from mixerkit.parts.idler import idler_centre
 from mixerkit.parts.zones import bearing_on, seat
@@ -43,8 +44,6 @@ FACES = {
     ("trough", "outside"): True,
 }
 """Whether a face of a plate is seen mirrored; outside is away from the gears."""
-EDGE = 25.0
-"""Tie bolts' and dowels' distance from the edges in mm (common practice: two diameters)."""
 
 
 @dataclass(frozen=True)
@@ -104,7 +103,7 @@ def plate(spec: Spec, which: str) -> Plate:
     """
     housing = spec.housing
     wall, apart = housing.wall_distance, housing.centre_distance
-    width, height = apart + 2 * wall, 2 * wall
+    width, height = plate_size(spec)
     along, aside, _ = idler_centre(spec)
     holes = [
         Hole(

@@ -88,6 +88,7 @@ def choice_rows(machine: Machine) -> list[tuple[str, str, str]]:
         "shafts": f"{say(spec.shaft_1.diameter, 'mm')} and {say(spec.shaft_2.diameter, 'mm')}, sleeve {spec.sleeve.kind}",
         "hubs": f"gears held by {spec.hubs.gear}, {spec.sleeve.pins} pins of {say(spec.sleeve.pin_diameter, 'mm')}",
         "bearings": f"{spec.bearings.kind}; bushes of {spec.bearings.bush_material}; {spec.bearings.seal}",
+        "frame": f"plates {say(spec.housing.plate_thickness, 'mm')}, far wall {say(spec.frame.wall_thickness, 'mm')}, sheet {say(spec.trough.wall_thickness, 'mm')}, bolts of class {spec.frame.bolt_class}",
         "guards": f"lid {spec.guard.lid}",
         "jam": f"{spec.fuse.kind}",
     }

@@ -2,6 +2,7 @@
 
 from mixerkit.spec.drive import Clutch, Motor, Reducer, Supply
 from mixerkit.spec.formats import FORMAT, STEPS
+from mixerkit.spec.frame import Frame
 from mixerkit.spec.gears import GearPath, Housing, Paths
 from mixerkit.spec.load import Batch, Clay, Paddles, Trough
 from mixerkit.spec.motor_drive import BeltDrive, ChainDrive, ElasticCoupling, MotorDrive
@@ -20,6 +21,7 @@ __all__ = [
     "Clay",
     "Clutch",
     "ElasticCoupling",
+    "Frame",
     "Fuse",
     "GearPath",
     "Guard",

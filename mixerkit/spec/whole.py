@@ -5,6 +5,7 @@ from __future__ import annotations
 from mixerkit.fields import Record, choice, day, section, whole, words
 from mixerkit.spec.drive import Clutch, Motor, Reducer, Supply
 from mixerkit.spec.formats import FORMAT
+from mixerkit.spec.frame import Frame
 from mixerkit.spec.gears import Housing, Paths
 from mixerkit.spec.load import Batch, Clay, Paddles, Trough
 from mixerkit.spec.motor_drive import MotorDrive
@@ -21,7 +22,7 @@ class Spec(Record, role="choice"):
     ----------
     format, name, date, show_units : int, str, str, str
     batch, clay, trough, supply, motor, motor_drive, reducer, paths, clutch, housing : Record
-    paddles, shaft_1, shaft_2, sleeve, hubs, bearings, fuse, guard, safety, ranges : Record
+    paddles, shaft_1, shaft_2, sleeve, hubs, bearings, frame, fuse, guard, safety, ranges : Record
     """
 
     format: int = whole(1, 9999, "number of the file's form", f"{FORMAT}", FORMAT)
@@ -46,6 +47,7 @@ class Spec(Record, role="choice"):
     sleeve: Sleeve = section(Sleeve, "the sleeve over the shafts in the trough", optional=True)
     hubs: Hubs = section(Hubs, "how box and gears hold their shafts", optional=True)
     bearings: Bearings = section(Bearings, "what everything turns in")
+    frame: Frame = section(Frame, "walls, bolts and feet", optional=True)
     fuse: Fuse = section(Fuse, "what gives way first", optional=True)
     guard: Guard = section(Guard, "what keeps hands away", optional=True)
     safety: Safety = section(Safety, "wanted factors", optional=True)

@@ -42,6 +42,9 @@ LISTED = {
         for field in ("material", "idler_material")
     },
     "clay.body": "clay_bodies",
+    "contact.trough_material": "contact_metals",
+    "contact.lid_material": "contact_metals",
+    "contact.bolt_material": "contact_metals",
     "sleeve.pin_material": "materials",
     "hubs.key_material": "materials",
     "hubs.box_material": "materials",

@@ -20,7 +20,14 @@ from mixerkit.drive import (
     reducer_checks,
     reversal_checks,
 )
-from mixerkit.load import clay_checks, clearance_checks, stem_checks, trough_checks
+from mixerkit.load import (
+    clay_checks,
+    clearance_checks,
+    contact_checks,
+    joint_checks,
+    stem_checks,
+    trough_checks,
+)
 from mixerkit.parts import bearing_checks, gear_checks, hub_checks, shaft_checks
 from mixerkit.parts.worked import WorkedMachine
 
@@ -59,6 +66,7 @@ STAGES = (
         "Clay and paddles",
         (clay_checks.checks, clearance_checks.checks, stem_checks.checks),
     ),
+    Stage("contact", "What the clay touches", (contact_checks.checks, joint_checks.checks)),
     Stage("motor", "Motor and supply", (motor_checks.checks,), made_here=False),
     Stage(
         "reducer", "Reduction box", (reducer_checks.checks, box_end_checks.checks), made_here=False

@@ -6,6 +6,7 @@ import pytest
 
 from mixerkit import Design, Machine
 from mixerkit.__main__ import main
+from mixerkit.data_files import data_path
 
 DEMO = Design.demo()
 # 400 x 250 x 150 mm is 15 L; 29 kg of clay at 1977 kg/m^3 is 14.7 L
@@ -94,8 +95,8 @@ def test_a_bag_far_larger_than_its_clay_contradicts_it():
 
 def test_the_command_line_says_the_way_that_would_do(tmp_path, capsys):
     path = tmp_path / "my_mixer.toml"
-    text = DEMO.to_toml().replace('goes_in = "standing"', 'goes_in = "lying"')
-    assert 'goes_in = "lying"' in text
+    text = data_path("designs", "larkfield.toml").read_text("utf-8")
+    text = text.replace('bag_height = "135 mm"', 'bag_height = "135 mm"\ngoes_in = "lying"')
     # lying, 300 mm do not go through 290 mm; standing, 190 mm do
     path.write_text(text.replace('opening_width = "300 mm"', 'opening_width = "280 mm"'))
     assert main(["check", str(path)]) == 1

@@ -38,6 +38,7 @@ PLACES = tuple(_BLOCKS)
 
 _PLACE_OF = {
     "paddles": "trough",
+    "contact": "trough",
     "gears": "gear paths",
     "hubs": "shafts",
     "bearings": "shafts",

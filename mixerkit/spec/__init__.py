@@ -1,5 +1,6 @@
 """The tables of a design file: what each field holds, its unit, its range and its role."""
 
+from mixerkit.spec.contact import Contact
 from mixerkit.spec.drive import Clutch, Motor, Reducer, Supply
 from mixerkit.spec.formats import FORMAT, STEPS
 from mixerkit.spec.gears import GearPath, Housing, Paths
@@ -15,6 +16,7 @@ __all__ = [
     "Bearings",
     "Clay",
     "Clutch",
+    "Contact",
     "Fuse",
     "GearPath",
     "Guard",

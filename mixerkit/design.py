@@ -42,6 +42,9 @@ LISTED = {
         for field in ("material", "idler_material")
     },
     "clay.body": "clay_bodies",
+    "trough.material": "materials",
+    "contact.lid_material": "contact_metals",
+    "contact.bolt_material": "contact_metals",
     "sleeve.pin_material": "materials",
     "hubs.key_material": "materials",
     "hubs.box_material": "materials",
@@ -51,7 +54,6 @@ LISTED = {
     "fuse.pin_material": "materials",
     "housing.plate_material": "materials",
     "frame.wall_material": "materials",
-    "frame.trough_material": "materials",
     "frame.bolt_class": "bolt_classes",
     "frame.arm_bolt": "threads",
     "frame.foot_bolt": "threads",

@@ -25,6 +25,8 @@ from mixerkit.drive import (
 from mixerkit.load import (
     clay_checks,
     clearance_checks,
+    contact_checks,
+    joint_checks,
     stem_checks,
     trough_checks,
     trough_walls,
@@ -76,6 +78,7 @@ STAGES = (
         "Clay and paddles",
         (clay_checks.checks, clearance_checks.checks, stem_checks.checks, weld_checks.checks),
     ),
+    Stage("contact", "What the clay touches", (contact_checks.checks, joint_checks.checks)),
     Stage("motor", "Motor and supply", (motor_checks.checks,), made_here=False),
     Stage("motor drive", "Between motor and box", (motor_drive_checks.checks,), made_here=False),
     Stage(

@@ -20,6 +20,8 @@ NO_REWORK = {
     "drawn to a template before its ends are welded.",
     "paddles": "A paddle cut too short gets a new tip welded on and is dressed to the tip radius; one cut too long is "
     "filed back until it clears the wall.",
+    "contact": "A bead of the wrong filler is ground out whole and welded again; where stainless has turned blue or brown "
+    "beside it, it is pickled or ground bright, or it rusts there.",
     "clutch": "A dog milled too narrow only adds play: measure it, set clutch.angular_play to what it is and see whether "
     "it still holds; a cracked or short dog means a new face.",
     "frame": "A far wall bored off its place is set by its bores with a shaft through them and dowelled anew; a bore cut too "

@@ -175,5 +175,5 @@ def sleeve_across(machine: LoadedMachine, across: float, has: float) -> list[Wor
 
 def clean_metal(metal: str, is_clean: float) -> list[Working]:
     """Say by which rule a metal is clean."""
-    rule = f"1 where the family of {metal} in data/tables/materials.csv is stainless, else 0"
+    rule = f"1 where the family of {metal} in data/tables/materials.csv is stainless, or iron and the clay fires dark (contact.clay), else 0"
     return [by_method("c", rule, is_clean, "")]

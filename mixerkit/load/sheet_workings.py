@@ -72,7 +72,7 @@ def side(machine: LoadedMachine, found: Sheet) -> list[Working]:
 
 
 def _modulus(machine: LoadedMachine, found: Sheet) -> Given:
-    name = machine.spec.frame.trough_material
+    name = machine.spec.trough.material
     return found.modulus / 1e3, "GPa", f"data/tables/materials.csv, {name}: elastic modulus"
 
 

@@ -231,6 +231,9 @@ _CLEAN = ("stainless",)
 """Families of data/tables/materials.csv that leave no colour in clay: iron rusts into it, copper stains it
 (common practice)."""
 
+_RUSTING = ("steel", "cast iron")
+"""Families that spot clay with iron, which shows in white clay only (common practice)."""
+
 
 def _eased(machine: LoadedMachine, most: float) -> list[Change]:
     """A fuse that lets no more through than a torque at the slow end in N*m."""
@@ -267,7 +270,9 @@ def _stainless(machine: LoadedMachine, part: str, field: str, *cover: Change) ->
     """Whether the metal that a field names leaves clay white; else it is covered, or another is taken."""
     section, name = field.split(".")
     metal = getattr(getattr(machine.spec, section), name)
-    clean = int(metal in _clean_rows())
+    family = table("materials").find(metal).values["family"]
+    dark = machine.spec.contact.clay == "dark"
+    clean = int(metal in _clean_rows() or (dark and family in _RUSTING))
     return make_check(
         machine,
         "paddles",
@@ -277,9 +282,12 @@ def _stainless(machine: LoadedMachine, part: str, field: str, *cover: Change) ->
         capacity=clean,
         unit="",
         working=lambda i: paddle_workings.clean_metal(metal, clean),
-        words=("a stainless metal", metal),
+        words=("a stainless metal, or iron in dark clay" if dark else "a stainless metal", metal),
         tight=1.0,
         source="stainless where clay is wet: common practice",
-        reason=lambda i, say: f"{metal} in wet clay, which iron spots and copper colours",
+        reason=lambda i, say: (
+            f"{metal} in wet clay, which iron spots and copper colours"
+            + ("; it fires dark, so that iron does not show" if dark else "")
+        ),
         fix=lambda i: [*cover, *({field: one} for one in _clean_rows())],
     )

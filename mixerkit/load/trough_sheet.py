@@ -83,7 +83,7 @@ def sheet(machine: LoadedMachine) -> Sheet:
     Sheet
     """
     spec, blade = machine.spec, machine.spec.paddles
-    steel = table("materials").find(spec.frame.trough_material).values
+    steel = table("materials").find(spec.trough.material).values
     wall = blade.tip_radius + spec.trough.wall_clearance
     height = wall + blade.tip_radius
     density = float(clay.wet_density.formula(spec.clay.water_content))

@@ -48,7 +48,7 @@ def _thicker(machine: LoadedMachine, found: Sheet, factor: float) -> list[Change
 
 
 def _better(machine: LoadedMachine, over: float) -> list[Change]:
-    now, field = machine.spec.frame.trough_material, ("frame.trough_material",)
+    now, field = machine.spec.trough.material, ("trough.material",)
     return [*stronger(field, now, "materials", ("yield_strength",), over, ("stainless",))]
 
 

@@ -7,26 +7,50 @@ from mixerkit.results import LoadedMachine
 from mixerkit.working import Given, Working, as_given, by_method, worked
 
 __all__ = [
+    "bag_filled",
     "bag_holds",
     "bag_passes",
     "batch_bites",
     "batch_fits",
     "blades_reach",
+    "depth",
     "row_length",
     "trough_side",
 ]
 
 
-def bag_passes(asked: float, given: float) -> list[Working]:
+def bag_passes(way: str, what: str, asked: float, given: float) -> list[Working]:
     """Say which side of the bag is held against which of the opening."""
     return [
         by_method(
             "l",
-            "sides of the bag put in order, the longest going in end on; sides of the opening put in order",
+            f"bag {way} (batch.goes_in): its {what}; its two sides in order against those of the opening in order",
             asked,
             "mm",
             l_o=(given, "mm", "trough.opening_length and trough.opening_width, in order"),
         )
+    ]
+
+
+def depth(machine: LoadedMachine, what: str, asked: float, has: float) -> list[Working]:
+    """Say which side of the bag stands up, and how much is free above the paddles."""
+    spec = machine.spec
+    bag = by_method("h", f"bag {spec.batch.goes_in} (batch.goes_in): its {what}", asked, "mm")
+    if spec.trough.free_depth > 0:
+        return [bag, as_given("h_0", has, "mm", "trough.free_depth")]
+    if has <= 0:
+        rule = "nothing: the lid's edge is no higher than the paddles' tops"
+        return [bag, by_method("h_0", rule, has, "mm")]
+    return [
+        bag,
+        worked(
+            "h_0 = sqrt((l + r_2)**2 - (r_2 + s)**2) - r_2",
+            has,
+            "mm",
+            l=(spec.guard.lid_distance, "mm", "guard.lid_distance"),
+            r_2=(spec.paddles.tip_radius, "mm", "paddles.tip_radius"),
+            s=(spec.trough.wall_clearance, "mm", "trough.wall_clearance"),
+        ),
     ]
 
 
@@ -84,6 +108,31 @@ def bag_holds(machine: LoadedMachine, volume: float, bulge: float, holds: float)
             holds,
             "L",
             c=(bulge, "", "sides of a soft bag are read too small: common practice"),
+            l=(one.bag_length, "mm", "batch.bag_length"),
+            b=(one.bag_width, "mm", "batch.bag_width"),
+            h=(one.bag_height, "mm", "batch.bag_height"),
+        ),
+    ]
+
+
+def bag_filled(
+    machine: LoadedMachine, volume: float, slack: float, most: float, bagged: float
+) -> list[Working]:
+    """Say how the bag's volume and the most that its clay may take up were got."""
+    one = machine.spec.batch
+    return [
+        *_volume(machine, volume),
+        worked(
+            "V_max = c*V",
+            most,
+            "L",
+            c=(slack, "", "common practice"),
+            V=(volume, "L", "above"),
+        ),
+        worked(
+            "V_B = l*b*h",
+            bagged,
+            "L",
             l=(one.bag_length, "mm", "batch.bag_length"),
             b=(one.bag_width, "mm", "batch.bag_width"),
             h=(one.bag_height, "mm", "batch.bag_height"),

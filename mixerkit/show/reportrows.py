@@ -77,6 +77,7 @@ def choice_rows(machine: Machine) -> list[tuple[str, str, str]]:
     chosen = {
         "trough": f"{say(spec.trough.length, 'mm')} long, gap {say(spec.trough.wall_clearance, 'mm')}",
         "paddles": f"{spec.paddles.count} a shaft, {say(spec.paddles.width, 'mm')} wide at {spec.paddles.set_angle:g} deg",
+        "contact": f"trough {spec.trough.material}, pins {spec.sleeve.pin_material}, {spec.contact.clay} clay",
         "motor": f"{say(spec.motor.rated_power, 'kW')}, {spec.motor.kind}, fed by {spec.motor.fed_by}",
         "motor drive": spec.motor_drive.kind,
         "reducer": f"{spec.reducer.kind}, {spec.reducer.ratio:g} : 1, {say(spec.reducer.rated_torque, 'N*m')}",

@@ -39,6 +39,7 @@ PLACES = tuple(_BLOCKS)
 _PLACE_OF = {
     "paddles": "trough",
     "motor drive": "motor",
+    "contact": "trough",
     "gears": "gear paths",
     "hubs": "shafts",
     "bearings": "shafts",

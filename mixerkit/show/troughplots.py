@@ -16,9 +16,10 @@ from mixerkit.show.style import COLOURS, HATCHES, box, figure, headline, to_scal
 from mixerkit.spec import Paddles
 from mixerkit.units import show
 
-__all__ = ["trough_view"]
+__all__ = ["CLAY", "outline", "trough_view"]
 
-_CLAY = "#e9d8c4"
+CLAY = "#e9d8c4"
+"""Colour of clay in pictures."""
 
 
 def trough_view(machine: Machine, angle: float = 0.0) -> Figure:
@@ -69,11 +70,11 @@ def _section(axes: Axes, machine: Machine, angle: float) -> None:
     spec, system = machine.design, machine.design.show_units
     blade, apart = spec.paddles, spec.housing.centre_distance
     wall = blade.tip_radius + spec.trough.wall_clearance
-    edge = _outline(wall, apart)
+    edge = outline(wall, apart)
     level = machine.clay_load.level
     below = [(x, y) for x, y in edge if y <= level]
     top = edge[0][1]
-    axes.add_patch(Polygon([*below], closed=True, fc=_CLAY, ec="none"))
+    axes.add_patch(Polygon([*below], closed=True, fc=CLAY, ec="none"))
     axes.plot(*zip(*edge, strict=True), color=COLOURS["ink"], lw=2)
     clash = _clashing(machine)
     for shaft, (centre, key) in enumerate(((0.0, "first"), (apart, "second"))):
@@ -130,7 +131,7 @@ def _number(axes: Axes, k: int, middle: tuple[float, float]) -> None:
     axes.annotate(str(k + 1), middle, ha="center", va="center", fontsize=8, bbox=disc)
 
 
-def _outline(wall: float, apart: float) -> list[tuple[float, float]]:
+def outline(wall: float, apart: float) -> list[tuple[float, float]]:
     """Inside of the trough from the top left, down, round both bottoms and up again."""
     ridge = np.arccos(min(apart / 2 / wall, 1.0))
     first = [(wall * cos(a), wall * sin(a)) for a in np.linspace(pi, 2 * pi - ridge, 60)]

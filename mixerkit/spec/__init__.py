@@ -1,5 +1,6 @@
 """The tables of a design file: what each field holds, its unit, its range and its role."""
 
+from mixerkit.spec.contact import Contact
 from mixerkit.spec.drive import Clutch, Motor, Reducer, Supply
 from mixerkit.spec.formats import FORMAT, STEPS
 from mixerkit.spec.frame import Frame
@@ -20,6 +21,7 @@ __all__ = [
     "ChainDrive",
     "Clay",
     "Clutch",
+    "Contact",
     "ElasticCoupling",
     "Frame",
     "Fuse",

@@ -30,11 +30,6 @@ class Frame(Record, role="choice"):
         "30 mm",
         "0 mm",
     )
-    trough_material: str = words(
-        "of the trough's sheet, a material of data/tables/materials.csv",
-        "stainless 1.4301 annealed",
-        "stainless 1.4301 annealed",
-    )
     rib_pitch: float = quantity(
         "mm >= 0 <= 3000",
         "from rib to rib of the trough's sheet, along the shafts; 0 where it has none between its ends",

@@ -17,6 +17,14 @@ class Batch(Record, role="fact"):
     bag_length: float = quantity("mm > 0 <= 2000", "longest side of the bag", "300 mm", "300 mm")
     bag_width: float = quantity("mm > 0 <= 2000", "middle side of the bag", "190 mm", "190 mm")
     bag_height: float = quantity("mm > 0 <= 2000", "shortest side of the bag", "135 mm", "135 mm")
+    goes_in: str = choice(
+        ("standing", "lying", "folded", "cut"),
+        "how the bag goes in: standing, end on through the opening and then laid down; lying, flat through it; "
+        "folded, its length halved and its height doubled; cut, in two halves across its length, the second "
+        "when the first is drawn down",
+        "standing",
+        role="choice",
+    )
     life_hours: float = number(
         "> 0 <= 100000", "hours of mixing the machine is to last", "2000", 2000.0, role="wanted"
     )
@@ -97,6 +105,11 @@ class Trough(Record, role="choice"):
 
     length: float = quantity("mm > 0 <= 3000", "inside, along the shafts", "300 mm")
     wall_thickness: float = quantity("mm > 0 <= 50", "of its sheet", "3 mm", "3 mm")
+    material: str = words(
+        "of its sheet, a material of data/tables/materials.csv; plain steel where nobody says, as it stains",
+        "stainless 1.4301 annealed",
+        "steel S235JR",
+    )
     wall_clearance: float = quantity(
         "mm > 0 <= 100", "gap between paddle tip and wall", "5 mm", "5 mm"
     )
@@ -105,6 +118,13 @@ class Trough(Record, role="choice"):
     )
     opening_width: float = quantity(
         "mm > 0 <= 3000", "opening at the top, the other way", "300 mm", "300 mm"
+    )
+    free_depth: float = quantity(
+        "mm >= 0 <= 2000",
+        "from the paddles' tops to the lid, where the bag lies before it is drawn in; 0 reckons it from "
+        "guard.lid_distance with the lid's edge right over the wall",
+        "200 mm",
+        "0 mm",
     )
     least_fill: float = number(
         "> 0 <= 1",

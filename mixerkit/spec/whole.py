@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from mixerkit.fields import Record, choice, day, section, whole, words
+from mixerkit.spec.contact import Contact
 from mixerkit.spec.drive import Clutch, Motor, Reducer, Supply
 from mixerkit.spec.formats import FORMAT
 from mixerkit.spec.frame import Frame
@@ -22,7 +23,8 @@ class Spec(Record, role="choice"):
     ----------
     format, name, date, show_units : int, str, str, str
     batch, clay, trough, supply, motor, motor_drive, reducer, paths, clutch, housing : Record
-    paddles, shaft_1, shaft_2, sleeve, hubs, bearings, frame, fuse, guard, safety, ranges : Record
+    paddles, shaft_1, shaft_2, sleeve, contact, hubs, bearings, frame, fuse, guard : Record
+    safety, ranges : Record
     """
 
     format: int = whole(1, 9999, "number of the file's form", f"{FORMAT}", FORMAT)
@@ -45,6 +47,7 @@ class Spec(Record, role="choice"):
     shaft_1: Shaft = section(Shaft, "the shaft on the reduction box")
     shaft_2: Shaft = section(Shaft, "the shaft driven through the gears")
     sleeve: Sleeve = section(Sleeve, "the sleeve over the shafts in the trough", optional=True)
+    contact: Contact = section(Contact, "what the clay touches", optional=True)
     hubs: Hubs = section(Hubs, "how box and gears hold their shafts", optional=True)
     bearings: Bearings = section(Bearings, "what everything turns in")
     frame: Frame = section(Frame, "walls, bolts and feet", optional=True)

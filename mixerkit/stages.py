@@ -11,6 +11,7 @@ from dataclasses import dataclass
 
 from mixerkit.checks import Check
 from mixerkit.drive import (
+    backdriving,
     box_end_checks,
     clutch_checks,
     fuse_checks,
@@ -71,7 +72,7 @@ STAGES = (
     Stage("hubs", "Hubs, keys and pins", (hub_checks.checks,)),
     Stage("bearings", "Bearings, bushes and plates", (bearing_checks.checks,)),
     Stage("guards", "Guards and run-down", (guard_checks.checks,)),
-    Stage("jam", "In a jam", (fuse_checks.checks, reversal_checks.checks)),
+    Stage("jam", "In a jam", (fuse_checks.checks, reversal_checks.checks, backdriving.checks)),
 )
 """All stages."""
 MAKERS = tuple(make for stage in STAGES for make in stage.makers)

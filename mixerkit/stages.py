@@ -11,6 +11,7 @@ from dataclasses import dataclass
 
 from mixerkit.checks import Check
 from mixerkit.drive import (
+    backdriving,
     box_end_checks,
     clutch_checks,
     fuse_checks,
@@ -96,7 +97,7 @@ STAGES = (
         (frame_checks.checks, trough_walls.checks, frame_bolts.checks, frame_standing.checks),
     ),
     Stage("guards", "Guards and run-down", (guard_checks.checks,)),
-    Stage("jam", "In a jam", (fuse_checks.checks, reversal_checks.checks)),
+    Stage("jam", "In a jam", (fuse_checks.checks, reversal_checks.checks, backdriving.checks)),
 )
 """All stages."""
 MAKERS = tuple(make for stage in STAGES for make in stage.makers)

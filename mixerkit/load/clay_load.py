@@ -125,7 +125,7 @@ def demand(spec: Spec, speed: float) -> ClayLoad:
     Returns
     -------
     ClayLoad
-        Torques in N*m: ``turn`` over a turn in degrees, ``mean``, ``peak``; ``paddles`` and
+            Torques in N*m: ``turn`` over a turn in degrees, ``mean``, ``peak``; ``paddles`` and
         ``cylinder`` the two ways to reckon the blades' peak, ``governs`` which counts, ``sleeve`` what the
         sleeve adds, ``scraping`` the part from the tips, ``heaped`` and ``beside`` the peaks of both shafts
         where the clay is heaped on one; ``strength`` in kPa at the rate of mixing; ``level`` of the clay

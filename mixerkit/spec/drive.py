@@ -88,6 +88,13 @@ class Motor(Record, role="fact"):
             "750 N",
         )
     )
+    jacking_torque: float = quantity(
+        "N*m >= 0 <= 500",
+        "torque that a spanner can put on its fan end by hand, supply locked out; 0 where it has no point for one",
+        "10 N*m",
+        "0 N*m",
+        role="choice",
+    )
     inertia: float = quantity(
         "kg*m**2 >= 0 <= 10",
         "moment of inertia of its rotor; 0 reckons it from the power",

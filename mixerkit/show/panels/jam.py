@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from mixerkit.drive import ladder
+from functools import partial
+
+from mixerkit.drive import backdriving, ladder
 from mixerkit.machine import Machine
 from mixerkit.show import jamplots
 from mixerkit.show.knobs import Knob
@@ -25,7 +27,8 @@ def says(machine: Machine) -> str:
     first = machine.ladder[0]
     return (
         f"Stopped dead, the train winds up to {show(float(machine.power_flow.jam_torque_without_fuse.max()), 'N*m', system)} without a fuse. {room} "
-        f"First to give: {first.name}, at {show(first.yields, 'N*m', system)}. {verdict_words(machine, 'jam')}"
+        f"First to give: {first.name}, at {show(first.yields, 'N*m', system)}. "
+        f"{backdriving.left_wound_up(machine, partial(show, system=system))} {verdict_words(machine, 'jam')}"
     )
 
 
@@ -46,6 +49,7 @@ def jam(bench: Bench) -> Panel:
         Knob("fuse.pin_radius", "Pin from the middle", 25, 150),
         Knob("fuse.pin_material", "Pin of"),
         Knob("fuse.pin_condition", "Its bar"),
+        Knob("motor.jacking_torque", "Spanner at the fan end", 0, 50),
         Knob("fuse.setting", "Limiter slips at", 50, 3000),
         Knob("fuse.scatter", "Scatter", 0.02, 0.4),
         Knob("motor.inertia", "Rotor's inertia", 0.0005, 0.05),

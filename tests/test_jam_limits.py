@@ -14,6 +14,7 @@ from mixerkit.parts import bearing_loads, blades
 BY_HAND = {
     "paddles.root_radius": "38 mm",
     "paddles.width": "22 mm",
+    "paddles.stem_height": "26 mm",
     "sleeve.wall": "15.3 mm",
     "fuse.pin_diameter": "5.8 mm",
     "fuse.pin_material": "steel S235JR",

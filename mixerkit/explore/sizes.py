@@ -32,6 +32,7 @@ _FINE = {
     "clutch.overlap": (0.5, 1 / 32),
     "trough.wall_thickness": (0.5, 1 / 32),
     "sleeve.wall": (0.5, 1 / 32),
+    "paddles.weld_throat": (0.5, 1 / 32),
     "bearings.bush_wall": (0.5, 1 / 32),
     "motor.jacking_torque": (1.0, 1.0),
     "shaft_1.fillet": (0.5, 1 / 32),

@@ -162,97 +162,120 @@ def _turns(machine: LoadedMachine, number: int, share: float) -> _Turns:
 
 
 @dataclass(frozen=True)
-class _Felt:
-    """What a weld on the most loaded paddle feels of both shafts.
+class _Mixing:
+    """What every weld of a paddle goes through.
 
-    ``alike`` is the lasting torque of each shaft over the load cases in N*m: what a weld feels goes with it;
-    ``times`` how often they are turned about.
+    Attributes
+    ----------
+    shafts : list of _Turns
+    times : float
+        How often they are turned about.
+    alike : array (shafts, load cases)
+        Lasting torque of one paddle in N*m: what a weld feels goes with it.
     """
 
-    machine: LoadedMachine
-    shafts: Sequence[_Turns]
+    shafts: list[_Turns]
     times: float
     alike: Array
 
     @classmethod
-    def of(cls, machine: LoadedMachine) -> _Felt:
-        """Work it out for the one paddle that is deepest in the clay where all of them together ask most."""
-        buried = machine.clay_load.buried
+    def of(cls, machine: LoadedMachine) -> _Mixing:
+        """Work it out."""
+        buried, times = machine.clay_load.buried, reversals(machine)
+        # the one paddle that is deepest in the clay where all of them together ask most
         share = float(buried.max() / max(buried.sum(axis=1).max(), 1e-9))
-        shafts, times = [_turns(machine, number, share) for number in (1, 2)], reversals(machine)
-        return cls(machine, shafts, times, np.array([one.lasting(times) for one in shafts]))
+        shafts = [_turns(machine, number, share) for number in (1, 2)]
+        return cls(shafts, times, np.array([one.lasting(times) for one in shafts]))
 
-    def check(
-        self,
-        name: str,
-        each: float,
-        borne: float,
-        source: str,
-        fix: Callable[[float], Sequence[Change]],
-        how: Callable[[float, float], list[Working]],
-    ) -> Check:
-        """Hold a stress of ``each`` MPa for one N*m against a class of welds."""
-        felt, safety = each * self.alike, self.machine.spec.safety.shaft_fatigue
-        most = felt.max(axis=0)
 
-        def shown(i: int) -> list[Working]:
-            one = self.shafts[int(felt[1][i] > felt[0][i])]
-            torque = float(one.torque[i])
-            once, start = each * torque, each * one.start
-            swing = Swing(once, start, float(one.turns[i]), self.times, float(most[i]))
-            return [*how(torque, once), *weld_workings.lasts(swing, borne)]
+@dataclass(frozen=True)
+class _Detail:
+    """Where a crack may begin.
 
-        def reason(i: int, say: Say) -> str:
-            torque = max(float(one.torque[i]) for one in self.shafts)
-            return (
-                f"{say(torque, 'N*m')} on one paddle every turn, and {self.times:.2g} times turned about; "
-                f"class {borne:g}, two million times"
-            )
+    Attributes
+    ----------
+    name, source : str
+        Of its check.
+    each : float
+        Stress in MPa for 1 N*m on one paddle.
+    borne : float
+        Its class in MPa.
+    fix : callable
+        What helps, given how many times too much it is.
+    how : callable
+        Says how a stress in MPa follows from a torque in N*m.
+    """
 
-        return make_check(
-            self.machine,
-            "paddles",
-            "paddles",
-            name,
-            where=self.machine.load_cases.mixing,
-            demand=most,
-            capacity=borne,
-            unit="MPa",
-            safety=safety,
-            source=source,
-            reason=reason,
-            note=lambda i, say: (
-                "Count how often motor or clutch turn the shafts about in a batch: batch.reversals is the field."
-            ),
-            fix=lambda i: [*fix(float(most[i]) * safety / borne), *LIGHTER],
-            working=shown,
-        )
+    name: str
+    source: str
+    each: float
+    borne: float
+    fix: Callable[[float], Sequence[Change]]
+    how: Callable[[float, float], list[Working]]
 
 
 def _last(machine: LoadedMachine) -> list[Check]:
     """Whether the weld lasts, at its root and at its toe on the stem."""
-    spec, pull, felt = machine.spec, _mixes(machine.spec), _Felt.of(machine)
-    return [
-        felt.check(
-            "welds of the stems last",
-            pull.stress(1.0),
-            welds.ROOT,
-            "class 36 at the root of a fillet: EN 1993-1-9, table 8.5, detail 3 (from memory); Miner",
-            lambda over: _thicker(spec, over),
-            lambda torque, stress: weld_workings.throat(pull, torque, stress),
+    spec, pull, mixing = machine.spec, _mixes(machine.spec), _Mixing.of(machine)
+    root = _Detail(
+        "welds of the stems last",
+        "class 36 at the root of a fillet: EN 1993-1-9, table 8.5, detail 3 (from memory); Miner",
+        pull.stress(1.0),
+        welds.ROOT,
+        lambda over: _thicker(spec, over),
+        lambda torque, stress: weld_workings.throat(pull, torque, stress),
+    )
+    toe = _Detail(
+        "stems last at the welds' toes",
+        "class 63 at a fillet's toe: IIW recommendations, detail 413 (from memory); Miner",
+        _bent(pull),
+        welds.TOE,
+        lambda over: [
+            {"paddles.stem_thickness": pull.thickness * float(np.sqrt(over))},
+            {"paddles.stem_width": pull.width * float(np.sqrt(over))},
+        ],
+        lambda torque, stress: weld_workings.stem(pull, torque, stress),
+    )
+    return [_lasts(machine, mixing, one) for one in (root, toe)]
+
+
+def _lasts(machine: LoadedMachine, mixing: _Mixing, detail: _Detail) -> Check:
+    """Whether no crack begins at a detail in all the life of the machine."""
+    felt, borne = detail.each * mixing.alike, detail.borne
+    most, safety = felt.max(axis=0), machine.spec.safety.shaft_fatigue
+
+    def shown(i: int) -> list[Working]:
+        one = mixing.shafts[int(felt[1][i] > felt[0][i])]
+        torque, stress = float(one.torque[i]), detail.each * float(one.torque[i])
+        start, turns = detail.each * one.start, float(one.turns[i])
+        swing = Swing(stress, start, turns, mixing.times, float(most[i]))
+        return [*detail.how(torque, stress), *weld_workings.lasts(swing, borne)]
+
+    def reason(i: int, say: Say) -> str:
+        torque = max(float(one.torque[i]) for one in mixing.shafts)
+        return (
+            f"{say(torque, 'N*m')} on one paddle every turn, and {mixing.times:.2g} times turned about; "
+            f"class {borne:g}, two million times"
+        )
+
+    return make_check(
+        machine,
+        "paddles",
+        "paddles",
+        detail.name,
+        where=machine.load_cases.mixing,
+        demand=most,
+        capacity=borne,
+        unit="MPa",
+        safety=safety,
+        source=detail.source,
+        reason=reason,
+        note=lambda i, say: (
+            "Count how often motor or clutch turn the shafts about in a batch: batch.reversals is the field."
         ),
-        felt.check(
-            "stems last at the welds' toes",
-            _bent(pull),
-            welds.TOE,
-            "class 63 at a fillet's toe: IIW recommendations, detail 413 (from memory); Miner",
-            lambda over: [
-                {"paddles.stem_thickness": pull.thickness * float(np.sqrt(over))},
-                {"paddles.stem_width": pull.width * float(np.sqrt(over))},
-            ],
-            lambda torque, stress: weld_workings.stem(pull, torque, stress),
-        ),
-    ]
+        fix=lambda i: [*detail.fix(float(most[i]) * safety / borne), *LIGHTER],
+        working=shown,
+    )
 
 
 def _bent(pull: Pull) -> float:

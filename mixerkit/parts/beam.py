@@ -121,13 +121,11 @@ def solve(
     supports : sequence of int
         Nodes that are held, at least one.
     moment : array (..., n)
-        Moment put in at each node in N*mm, with the clock positive.
+        Put in at each node in N*mm, with the clock positive.
     spread : array (..., n - 1)
         Load along each segment in N/mm, down positive.
-    springs : array (supports,)
-        Stiffness of each support in N/mm; rigid if not given.
-    settled : array (..., supports)
-        How far up each support stands off the line in mm; on it if not given.
+    springs, settled : array (supports,), array (..., supports)
+        Stiffness of each support in N/mm, rigid if not given; how far up it stands off the line in mm.
     clamps : sequence of int
         Nodes that cannot turn either.
 

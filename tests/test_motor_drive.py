@@ -182,6 +182,14 @@ def test_an_unfused_jam_is_that_of_the_hand():
     assert found.power_flow.jam_torque_without_fuse[here] == pytest.approx(wanted)
 
 
+def test_a_chains_slack_is_play_that_a_reversal_crosses():
+    # 38 teeth of 12.7 mm: 12.7/sin(180/38 deg) = 153.788 mm; a sag of 4 % of 400 mm:
+    # 8/3 * 0.0016 * 400 = 1.70667 mm over 76.894 mm = 0.022195 rad, over 30 = 0.00073984
+    slack = jam.train(machine(CHAIN).spec, "neutral", 1).play
+    assert slack - math.radians(0.3) == pytest.approx(0.00073984, rel=1e-4)
+    assert jam.train(machine(BELTS).spec, "neutral", 1).play == pytest.approx(math.radians(0.3))
+
+
 def test_run_down_counts_the_wheels():
     spec = machine(BELTS, {"motor_drive.inertia": "0.0035 kg*m^2"}).spec
     plain = DEMO

@@ -11,7 +11,7 @@ from math import pi
 import numpy as np
 
 from mixerkit.drive.motor import empty_speed
-from mixerkit.drive.motor_drive import added_inertia
+from mixerkit.drive.motor_drive import added_inertia, chain_play
 from mixerkit.parts import beam, spurgear
 from mixerkit.parts.reduction import total_ratio
 from mixerkit.results import Numbers, Train
@@ -195,7 +195,7 @@ def train(spec: Spec, clutch: str, jammed: int) -> Train:
     box, path = spec.reducer, path_wound_up(spec, clutch, jammed)
     wind_up = wind_up_share(spec) * np.radians(box.wind_up)
     springs = {"reduction box": box.rated_torque / wind_up}
-    play, ratio = np.radians(box.backlash), 1.0
+    play, ratio = np.radians(box.backlash) + chain_play(spec) / box.ratio, 1.0
     bars = {
         number: _bar(getattr(spec, f"shaft_{number}"), lengths)
         for number, lengths in lengths_wound_up(spec, clutch, jammed).items()

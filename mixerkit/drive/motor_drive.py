@@ -11,13 +11,15 @@ from mixerkit.results import TableRow
 from mixerkit.spec import Spec
 from mixerkit.tables import table
 
-__all__ = ["PULLED", "Wheels", "added_inertia", "rim_speed", "wheels"]
+__all__ = ["PULLED", "Wheels", "added_inertia", "chain_play", "rim_speed", "wheels"]
 
 PULLED = ("V-belt", "chain")
 """Kinds that pull across the shafts, and draw in what touches them."""
 _IRON = 7200.0
 _STEEL = 7850.0
 """Densities in kg/m^3 (any handbook)."""
+_SAG = 0.04
+"""Greatest sag of a chain's loose strand over its span (common practice 2 to 4 %)."""
 _HUB = 16.0
 """Diameter in mm of a coupling for one N*m, going with the third root of its torque (common practice)."""
 
@@ -99,6 +101,28 @@ def wheels(spec: Spec) -> Wheels:
 def rim_speed(spec: Spec, turning: float) -> float:
     """Speed in m/s of a design's belts or chain, its motor turning at some rpm."""
     return pi * wheels(spec).motor / 1e3 * turning / 60
+
+
+def chain_play(spec: Spec) -> float:
+    """Play in rad at the box's fast end that the slack of a chain gives; nought for all else.
+
+    Parameters
+    ----------
+    spec : Spec
+
+    Returns
+    -------
+    float
+
+    References
+    ----------
+    An arc of little sag is longer than its span by 8/3 of the square of the sag over it: any handbook; the
+    loose strand sags by 4 % at the most: common practice.
+    """
+    if spec.motor_drive.kind != "chain":
+        return 0.0
+    both = wheels(spec)
+    return 8 / 3 * _SAG**2 * both.centre / (both.box / 2)
 
 
 def _disc(diameter: float, width: float, density: float) -> float:

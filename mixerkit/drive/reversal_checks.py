@@ -122,7 +122,11 @@ def _worked(machine: LoadedMachine, steady: float, train: Train, torque: float) 
             "N*m",
             T_m=(steady, "N*m", "above"),
             k=(train.stiffness, "N*m/rad", "train of a jam, the stiffest with its play"),
-            phi=(train.play, "rad", "reducer.backlash and clutch.angular_play"),
+            phi=(
+                train.play,
+                "rad",
+                "reducer.backlash, clutch.angular_play and the slack of a chain",
+            ),
         ),
     ]
 

@@ -93,6 +93,20 @@ def test_a_wide_bearing_wants_a_boss():
     )
 
 
+def test_a_thick_far_wall_takes_room_from_the_seals():
+    def room(values):
+        (one,) = [
+            check
+            for check in Machine(DEMO.with_values(values)).checks
+            if check.id == "bearings.seals.room-for-seal-and-open-gap"
+        ]
+        return one.capacity
+
+    # half of 30 mm instead of half of the plate's 20 mm
+    assert room({"frame.wall_thickness": "30 mm"}) == pytest.approx(room({}) - 5)
+    assert room({"frame.boss_length": "40 mm"}) == pytest.approx(room({}) - 10)
+
+
 def test_a_plate_that_its_bores_use_up_is_not_judged():
     one = found({"housing.wall_distance": "24 mm"}, "plates.do-not-bend")
     assert not one.judged

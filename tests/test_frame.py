@@ -353,3 +353,27 @@ def test_a_shaft_takes_its_share_of_what_the_bearings_allow():
     machine = Machine(DEMO)
     slopes = [line.mixing_sag[1].slope[..., line.supports[1]].max() for line in machine.shaft_beams]
     assert found({}, "bores-stay-square").capacity == pytest.approx(3.0 - 1e3 * max(slopes))
+
+
+@pytest.mark.parametrize(
+    ("values", "key"),
+    [
+        ({"housing.plate_thickness": "10 mm"}, "plates.do-not-bend"),
+        ({"frame.wall_thickness": "10 mm"}, "far-wall.thick-enough"),
+        ({"frame.ribs": 0}, "trough.its-sides-keep-the-gap"),
+        ({"frame.arm_bolt": "M3"}, "anchor.does-not-slip"),
+        ({"housing.tie_bolt": "M8"}, "tie-bolts.bolts-do-not-stretch"),
+        ({"frame.arm_held_by": "floor"}, "stands-against-the-torque"),
+    ],
+)
+def test_one_of_the_changes_named_first_mends_it(values, key):
+    one = found(values, key)
+    assert one.verdict == "fails"
+    first = next(change for change in one.fix if not isinstance(change, str))
+    exactly = {
+        field: f"{size + 1e-6} mm" if isinstance(size, float) and "bolts" not in field else size
+        for field, size in first.items()
+    }
+    if "frame.arm_bolts" in exactly:
+        exactly["frame.arm_bolts"] = math.ceil(exactly["frame.arm_bolts"])
+    assert found({**values, **exactly}, key).verdict != "fails"

@@ -93,6 +93,20 @@ def test_a_wide_bearing_wants_a_boss():
     )
 
 
+def test_a_thick_far_wall_takes_room_from_the_seals():
+    def room(values):
+        (one,) = [
+            check
+            for check in Machine(DEMO.with_values(values)).checks
+            if check.id == "bearings.seals.room-for-seal-and-open-gap"
+        ]
+        return one.capacity
+
+    # half of 30 mm instead of half of the plate's 20 mm
+    assert room({"frame.wall_thickness": "30 mm"}) == pytest.approx(room({}) - 5)
+    assert room({"frame.boss_length": "40 mm"}) == pytest.approx(room({}) - 10)
+
+
 def test_a_plate_that_its_bores_use_up_is_not_judged():
     one = found({"housing.wall_distance": "24 mm"}, "plates.do-not-bend")
     assert not one.judged
@@ -124,14 +138,11 @@ def test_a_strip_under_patch_and_pressure():
 def test_what_presses_on_the_sheet():
     machine = Machine(DEMO)
     walls = sheet(machine)
-    assert walls.span == 82
+    assert walls.span == 330 / 4
     assert walls.force == pytest.approx(1.5 * machine.clay_load.force)
     # 95 + 90 mm of clay; (1 + 0.26)*2650/(1 + 0.26*2.65) = 1976.6 kg/m3; *9.80665*0.185 = 3586 Pa
     assert 1e6 * walls.pressure == pytest.approx(3586, rel=1e-3)
-    bare = sheet(Machine(DEMO.with_values({"frame.rib_pitch": "0 mm"})))
-    assert bare.span == 330
-    # a rib pitch longer than the trough is none
-    assert sheet(Machine(DEMO.with_values({"frame.rib_pitch": "900 mm"}))).span == 330
+    assert sheet(Machine(DEMO.with_values({"frame.ribs": 0}))).span == 330
 
 
 def test_a_bolt_drawn_up():
@@ -240,6 +251,7 @@ def spares(values):
         ("housing.plate_thickness", ["4 mm", "6 mm", "10 mm", "20 mm", "30 mm"], "bores."),
         ("frame.wall_thickness", ["4 mm", "10 mm", "20 mm", "40 mm"], "far-wall."),
         ("trough.wall_thickness", ["0.5 mm", "1 mm", "2 mm", "3 mm", "30 mm"], "trough."),
+        ("frame.ribs", [0, 1, 2, 3, 10, 60], "trough."),
         ("housing.tie_bolt", ["M6", "M8", "M10", "M12", "M16", "M20"], "tie-bolts."),
         ("frame.arm_bolt", ["M6", "M8", "M10", "M12", "M16", "M20"], "torque-arms-anchor.does"),
         ("frame.arm_bolts", [2, 3, 4, 6, 12], "torque-arms-anchor."),
@@ -317,7 +329,7 @@ def test_a_file_without_the_table_is_read_and_judged_on_the_hurting_side():
     start = text.index("[frame]")
     bare = Design.parse(text[:start] + text[text.index("[fuse]") :])
     assert bare.frame.arm_held_by == "floor"
-    assert bare.frame.rib_pitch == 0
+    assert bare.frame.ribs == 0
     failing = {one.part for one in Machine(bare).checks if one.verdict == "fails"}
     assert failing == {"feet", "trough"}
 
@@ -341,3 +353,27 @@ def test_a_shaft_takes_its_share_of_what_the_bearings_allow():
     machine = Machine(DEMO)
     slopes = [line.mixing_sag[1].slope[..., line.supports[1]].max() for line in machine.shaft_beams]
     assert found({}, "bores-stay-square").capacity == pytest.approx(3.0 - 1e3 * max(slopes))
+
+
+@pytest.mark.parametrize(
+    ("values", "key"),
+    [
+        ({"housing.plate_thickness": "10 mm"}, "plates.do-not-bend"),
+        ({"frame.wall_thickness": "10 mm"}, "far-wall.thick-enough"),
+        ({"frame.ribs": 0}, "trough.its-sides-keep-the-gap"),
+        ({"frame.arm_bolt": "M3"}, "anchor.does-not-slip"),
+        ({"housing.tie_bolt": "M8"}, "tie-bolts.bolts-do-not-stretch"),
+        ({"frame.arm_held_by": "floor"}, "stands-against-the-torque"),
+    ],
+)
+def test_one_of_the_changes_named_first_mends_it(values, key):
+    one = found(values, key)
+    assert one.verdict == "fails"
+    first = next(change for change in one.fix if not isinstance(change, str))
+    exactly = {
+        field: f"{size + 1e-6} mm" if isinstance(size, float) and "bolts" not in field else size
+        for field, size in first.items()
+    }
+    if "frame.arm_bolts" in exactly:
+        exactly["frame.arm_bolts"] = math.ceil(exactly["frame.arm_bolts"])
+    assert found({**values, **exactly}, key).verdict != "fails"

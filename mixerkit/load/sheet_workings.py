@@ -38,16 +38,21 @@ def _pressed(machine: LoadedMachine, found: Sheet) -> list[Working]:
     ]
 
 
-def _strip(machine: LoadedMachine, found: Sheet) -> dict[str, Given]:
-    ribs = machine.spec.frame.rib_pitch
+def _span(machine: LoadedMachine, found: Sheet) -> Working:
+    return worked(
+        "b = L/(n + 1)",
+        found.span,
+        "mm",
+        L=(machine.spec.trough.length, "mm", "trough.length"),
+        n=(machine.spec.frame.ribs, "", "frame.ribs"),
+    )
+
+
+def _strip(found: Sheet) -> dict[str, Given]:
     return {
         "W": (found.force, "N", "above"),
         "p": (found.pressure, "MPa", "above"),
-        "b": (
-            found.span,
-            "mm",
-            "frame.rib_pitch, no more than the trough is long" if ribs else "trough.length",
-        ),
+        "b": (found.span, "mm", "above"),
         "t": (found.thickness, "mm", "trough.wall_thickness"),
     }
 
@@ -56,12 +61,13 @@ def side(machine: LoadedMachine, found: Sheet) -> list[Working]:
     """Say how the stress of a side was got."""
     return [
         *_pressed(machine, found),
+        _span(machine, found),
         worked(
             "sigma = 3*W/(2*pi*t**2)*(1.3*Max(log(2*b/(pi*r)), 0) + 1) + 0.75*p*b**2/t**2",
             found.side,
             "MPa",
             source="",
-            **_strip(machine, found),
+            **_strip(found),
             r=(
                 float(sheet_plates.patch_radius(found.patch, found.thickness)),
                 "mm",
@@ -80,12 +86,13 @@ def gives(machine: LoadedMachine, found: Sheet, share: float, allowed: float) ->
     """Say how far a side gives, and how far it may."""
     return [
         *_pressed(machine, found),
+        _span(machine, found),
         worked(
             "y = (0.1851*W*b**2 + 0.1421*p*b**4)/(E*t**3)",
             found.gives,
             "mm",
             source="",
-            **_strip(machine, found),
+            **_strip(found),
             E=_modulus(machine, found),
         ),
         worked(

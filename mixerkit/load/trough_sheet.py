@@ -88,7 +88,7 @@ def sheet(machine: LoadedMachine) -> Sheet:
     height = wall + blade.tip_radius
     density = float(clay.wet_density.formula(spec.clay.water_content))
     return Sheet(
-        span=min(spec.frame.rib_pitch or spec.trough.length, spec.trough.length),
+        span=spec.trough.length / (spec.frame.ribs + 1),
         thickness=spec.trough.wall_thickness,
         force=spec.clay.start_factor * machine.clay_load.force,
         patch=min(blade.width, blade.thickness) / 2,

@@ -39,12 +39,10 @@ def checks(machine: LoadedMachine) -> list[Check]:
 
 
 def _thicker(machine: LoadedMachine, found: Sheet, factor: float) -> list[Change]:
-    """A thicker sheet, and one with ribs or with more of them."""
-    ribs: list[Change] = []
-    if np.isfinite(factor) and factor > 1:
-        bays = int(np.ceil(machine.spec.trough.length / found.span))
-        ribs = [{"frame.rib_pitch": machine.spec.trough.length / (bays + k)} for k in (1, 2, 4)]
-    return [*ribs, {"trough.wall_thickness": found.thickness * factor}]
+    """More ribs, and a thicker sheet."""
+    ribs = machine.spec.frame.ribs
+    more: list[Change] = [{"frame.ribs": ribs + k} for k in (1, 2, 3, 5, 8)]
+    return [*more, {"trough.wall_thickness": found.thickness * factor}]
 
 
 def _better(machine: LoadedMachine, over: float) -> list[Change]:

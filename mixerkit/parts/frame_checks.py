@@ -129,7 +129,7 @@ def _bends(machine: WorkedMachine, plate: PushedPlate, name: str) -> Check:
     def mends(i: int) -> list[Change]:
         over = float(stress[i] * safety / yields)
         return [
-            {plate.field: plate.thickness * float(np.sqrt(over))},
+            {plate.field: plate.needed(over)},
             *([{"bearings.locating": 2}] if plate.far else []),
             *calmer(machine, i, over),
         ]

@@ -98,6 +98,17 @@ class PushedPlate:
         per = 6 * factor / self.thickness**2
         return per * level / self.level, per * upright / self.upright
 
+    def needed(self, over: float) -> float:
+        """Thickness that bears so many times the stress: in thicker plate a hole raises it more."""
+        if not 0 < over < np.inf:
+            return self.thickness
+        small, thick = min(self.bores), self.thickness
+        now = float(hole_factor.formula(small, thick))
+        for _ in range(20):
+            factor = float(hole_factor.formula(small, thick)) / now
+            thick = self.thickness * float(np.sqrt(over * factor))
+        return thick
+
     def tilt(self, push: float) -> float:
         """Tilt in rad of a bore that the same push on both shafts makes."""
         stiff = 1e3 * float(self.steel["elastic_modulus"]) * self.thickness**3 / 12

@@ -37,8 +37,9 @@ def seal_room(spec: Spec, line: ShaftBeam) -> float:
     wall = spec.trough.wall_thickness
     plate = spec.housing.plate_thickness / 2
     spare = (far - near - spec.trough.length) / 2 - wall
-    # at the near end the plate may be thicker than its bearing is wide
-    return float(spare - max(width / 2, plate))
+    # plate and far wall with its bosses may be thicker than the bearings in them are wide
+    far_wall = max(spec.frame.wall_thickness, spec.frame.boss_length) / 2
+    return float(spare - max(width / 2, plate, far_wall))
 
 
 def seal_share(machine: LoadedMachine) -> tuple[float, float]:

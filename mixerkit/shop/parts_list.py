@@ -81,6 +81,7 @@ def parts(spec: Spec, shop: Workshop, system: str = "metric") -> list[Part]:
         *_gears(spec, shop, system, say),
         _clutch_sleeve(spec, say),
         *_plates(spec, shop, say),
+        _far_wall(spec, say),
         *_bushes(spec, say),
         _idler_pin(spec, say),
         *_trough_parts(spec, say),
@@ -154,6 +155,20 @@ def _plates(spec: Spec, shop: Workshop, say: Callable[..., str]) -> list[Part]:
         for which in PLATES
         for one in [plate(spec, which)]
     ]
+
+
+def _far_wall(spec: Spec, say: Callable[..., str]) -> Part:
+    """The wall beyond the trough, as large as the plate before it."""
+    frame, like = spec.frame, plate(spec, "trough")
+    heavier = frame.wall_thickness / like.thickness * _density(frame.wall_material)
+    bosses = f", bosses {say(frame.boss_length)} long" if frame.boss_length > 0 else ""
+    return Part(
+        "far wall",
+        1,
+        frame.wall_material,
+        f"{say(frame.wall_thickness)} plate, {say(like.width)} x {say(like.height)} finished{bosses}",
+        like.mass * heavier / _density(like.material),
+    )
 
 
 def _bushes(spec: Spec, say: Callable[..., str]) -> Iterator[Part]:

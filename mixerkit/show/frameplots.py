@@ -188,7 +188,5 @@ def _sheet(axes: Axes, machine: Machine) -> None:
     start, end = trough_ends(spec)
     low, high = frame.shaft_height - wall, frame.edge_height
     box(axes, (start, low), end - start, high - low, fc="none", ec=COLOURS["second"], lw=2, ls="--")
-    if frame.rib_pitch > 0:
-        # a rib every few millimetres would be a grey wall
-        for at in np.arange(start + frame.rib_pitch, end - 1.0, max(frame.rib_pitch, 10.0)):
-            axes.plot([at, at], [low, high], color=COLOURS["second"], lw=2)
+    for at in np.linspace(start, end, frame.ribs + 2)[1:-1]:
+        axes.plot([at, at], [low, high], color=COLOURS["second"], lw=2)

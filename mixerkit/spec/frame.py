@@ -30,11 +30,8 @@ class Frame(Record, role="choice"):
         "30 mm",
         "0 mm",
     )
-    rib_pitch: float = quantity(
-        "mm >= 0 <= 3000",
-        "from rib to rib of the trough's sheet, along the shafts; 0 where it has none between its ends",
-        "110 mm",
-        "0 mm",
+    ribs: int = whole(
+        0, 60, "round the trough's sheet between its ends, evenly spaced along the shafts", "3", 0
     )
     bolt_class: str = words(
         "of tie bolts, feet and the arm's anchor, a class of data/tables/bolt_classes.csv",

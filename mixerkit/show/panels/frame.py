@@ -40,7 +40,7 @@ def frame(bench: Bench) -> Panel:
         Knob("frame.wall_thickness", "Far wall, thickness", 4, 60),
         Knob("frame.boss_length", "Far wall, bosses", 0, 80),
         Knob("trough.wall_thickness", "Trough's sheet", 0.5, 8),
-        Knob("frame.rib_pitch", "Trough, rib to rib", 0, 400),
+        Knob("frame.ribs", "Trough, ribs round it", 0, 12),
         Knob("housing.tie_bolt", "Tie bolts"),
         Knob("frame.bolt_class", "Class of the bolts"),
         Knob("frame.arm_bolt", "Arm's anchor, bolts"),

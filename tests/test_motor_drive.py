@@ -5,10 +5,11 @@ from itertools import pairwise
 
 import numpy as np
 import pytest
+from test_working import gives_what_it_shows
 
 from mixerkit import Design, Machine
 from mixerkit.__main__ import main
-from mixerkit.drive import belt, chain, guarding, jam
+from mixerkit.drive import belt, chain, guarding, jam, jam_workings
 from mixerkit.drive.belt_set import belt_set
 from mixerkit.drive.motor_drive import added_inertia
 from mixerkit.explore.bought import bought
@@ -571,3 +572,24 @@ def test_a_belt_machine_through_the_command_line(tmp_path, capsys):
         assert ("no hand reaches where it runs on to its wheels: more than any" in told) == bool(
             code
         )
+
+
+@pytest.mark.parametrize("system", ["metric", "inch"])
+@pytest.mark.parametrize("changes", [BELTS, CHAIN, COUPLED], ids=["belts", "chain", "coupling"])
+def test_the_shown_formulas_give_the_shown_results(changes, system):
+    more = {
+        "motor_drive.stiffness": "500 N*m/rad",
+        "motor.reversing": "on the run",
+        "fuse.kind": "none",
+        "show_units": system,
+    }
+    found = machine(changes, more)
+    shown = [one for check in found.checks for one in check.working]
+    for i in found.power_flow.wound_up:
+        shown += jam_workings.jam_unfused(found, int(i))
+    for working in shown:
+        if working.formula:
+            assert gives_what_it_shows(working, system), working.lines(system)
+    for one in found.checks:
+        if one.judged:
+            assert {step.result for step in one.working} & {one.demand, one.capacity}, one.id

@@ -103,3 +103,23 @@ def test_the_command_line_says_the_way_that_would_do(tmp_path, capsys):
     said = capsys.readouterr().out
     assert "opening, bag passes the length of the opening: 300 mm asked, can take 290 mm" in said
     assert 'would do: batch.goes_in = "standing"' in said
+
+
+def test_a_cone_that_contradicts_the_water_is_caught():
+    # 0.8 x 0.08 kg x 9.81 / (9.2 mm)^2 = 7.418 kPa; (0.26 - 0.22)/0.23 = 0.1739: 1.7 x 35^0.8261 = 32.06 kPa
+    soft = found(Machine(DEMO.with_values({"clay.cone_penetration": "9.2 mm"})), "water-agree")
+    assert soft.demand == pytest.approx(32.06 / 7.418, rel=2e-3)
+    # a cone's 1.25 over the water's 0.5
+    assert soft.capacity == pytest.approx(2.5)
+    assert soft.verdict == "fails"
+    assert "cone_penetration" in soft.note
+    assert "clay.water_content" in soft.note
+    # at 4.6 mm it is 29.67 kPa
+    assert found(Machine(DEMO), "water-agree").demand == pytest.approx(32.06 / 29.67, rel=2e-3)
+
+
+@pytest.mark.parametrize("by", ["water content", "named body"])
+def test_what_the_water_itself_says_never_contradicts_it(by):
+    # stiff pugged stoneware is 32 kPa
+    machine = Machine(DEMO.with_values({"clay.strength_from": by}))
+    assert found(machine, "water-agree").verdict == "holds"

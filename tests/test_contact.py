@@ -129,6 +129,14 @@ def test_plain_pins_in_a_stainless_sleeve_are_eaten():
     assert found(machine_of(capped), "no-small-anode-feeds-a-large-cathode").verdict == "holds"
 
 
+def test_several_that_are_eaten_are_changed_together():
+    both = {"sleeve.pin_material": PLAIN, "contact.trough_material": PLAIN}
+    one = found(machine_of(both), "no-small-anode-feeds-a-large-cathode")
+    # only paddles and sleeves are nobler now: (340 + 1658.8)/9.0478 = 220.9
+    assert one.demand == pytest.approx(220.9, abs=0.1)
+    assert dict.fromkeys(both, "stainless 1.4404 annealed") in [dict(change) for change in one.fix]
+
+
 def test_stainless_on_stainless_makes_no_cell():
     # 1.4301 at -0.08 V and 1.4462 at -0.05 V are 0.03 V apart, less than 0.15 V
     assert found(Machine(DEMO), "no-small-anode-feeds-a-large-cathode").demand == 0

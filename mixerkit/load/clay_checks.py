@@ -6,13 +6,14 @@ from mixerkit.checking import make_check, make_unjudged
 from mixerkit.checks import Check
 from mixerkit.load import clay
 from mixerkit.results import LoadedMachine
+from mixerkit.tables import table
 from mixerkit.working import Working, by_method, worked
 
 __all__ = ["checks"]
 
 
 def checks(machine: LoadedMachine) -> list[Check]:
-    """Check that the clay's strength was found inside the range of the relation it was found by.
+    """Check the clay: is its strength found inside its relation's range, and does its water agree with it.
 
     Parameters
     ----------
@@ -22,6 +23,11 @@ def checks(machine: LoadedMachine) -> list[Check]:
     -------
     list of Check
     """
+    return [_inside(machine), _agrees(machine)]
+
+
+def _inside(machine: LoadedMachine) -> Check:
+    """Whether the strength was found inside the range of the relation it was found by."""
     one = machine.spec.clay
     name = ("paddles", "clay", "strength is found inside its relation's range")
     middle, reach = sum(clay.FITTED) / 2, (clay.FITTED[1] - clay.FITTED[0]) / 2
@@ -35,27 +41,93 @@ def checks(machine: LoadedMachine) -> list[Check]:
         )
         off, words = abs(index - middle), f"liquidity index {index:.2f}"
         if off >= reach:
+            return make_unjudged(
+                machine,
+                *name,
+                f"{words}, and the relation was fitted from {clay.FITTED[0]:g} to {clay.FITTED[1]:g}: the strength reckoned on with is "
+                "a mere extension of it; measure it with cone, rod or vane (clay.strength_from)",
+            )
+    return make_check(
+        machine,
+        *name,
+        demand=off,
+        capacity=reach,
+        unit="",
+        working=lambda i: _index_off(machine, middle, off),
+        tight=1.0,
+        source="Vardanega & Haigh, Canadian Geotechnical Journal 51 (2014)",
+        reason=lambda i, say: f"{words}; fitted from {clay.FITTED[0]:g} to {clay.FITTED[1]:g}",
+    )
+
+
+_MEASURED = {
+    "cone": "clay.cone_mass, cone_angle and cone_penetration",
+    "rod": "clay.rod_load and rod_diameter",
+    "vane": "clay.vane_torque, vane_diameter and vane_height",
+    "named body": "clay.body",
+}
+"""Fields that a test of the clay's strength rests on."""
+
+
+def _agrees(machine: LoadedMachine) -> Check:
+    """Whether a test's strength and what the water content says lie within the ranges of both."""
+    one = machine.spec.clay
+    tested = machine.clay_load.clay.strength
+    reckoned = float(
+        clay.strength_from_water(one.water_content, one.liquid_limit, one.plastic_limit)
+    )
+    if one.strength_from == "water content":
+        # it is what the strength was found by: there is nothing to stand against it
+        reckoned = tested
+    low, high = clay.strength_range(one)
+    row = table("clay_tests").find("water content").values
+    stronger = tested > reckoned
+    off = tested / reckoned if stronger else reckoned / tested
+    most = row["high_factor"] / low if stronger else high / row["low_factor"]
+
+    def working(_i: int) -> list[Working]:
+        s_t = (tested, "kPa", f"strength by {one.strength_from}")
+        s_w = (reckoned, "kPa", "strength by clay.water_content and its limits")
+        own = f"data/tables, range of {one.strength_from}"
+        water = "data/tables/clay_tests.csv, range of water content"
+        if stronger:
             return [
-                make_unjudged(
-                    machine,
-                    *name,
-                    f"{words}, and the relation was fitted from {clay.FITTED[0]:g} to {clay.FITTED[1]:g}: the strength reckoned on with is "
-                    "a mere extension of it; measure it with cone, rod or vane (clay.strength_from)",
-                )
+                worked("q = s_t/s_w", off, "", s_t=s_t, s_w=s_w),
+                worked(
+                    "q_max = f_w/f_t",
+                    most,
+                    "",
+                    f_w=(row["high_factor"], "", water),
+                    f_t=(low, "", own),
+                ),
             ]
-    return [
-        make_check(
-            machine,
-            *name,
-            demand=off,
-            capacity=reach,
-            unit="",
-            working=lambda i: _index_off(machine, middle, off),
-            tight=1.0,
-            source="Vardanega & Haigh, Canadian Geotechnical Journal 51 (2014)",
-            reason=lambda i, say: f"{words}; fitted from {clay.FITTED[0]:g} to {clay.FITTED[1]:g}",
-        )
-    ]
+        return [
+            worked("q = s_w/s_t", off, "", s_t=s_t, s_w=s_w),
+            worked(
+                "q_max = f_t/f_w", most, "", f_w=(row["low_factor"], "", water), f_t=(high, "", own)
+            ),
+        ]
+
+    return make_check(
+        machine,
+        "paddles",
+        "clay",
+        "its strength and its water agree",
+        demand=off,
+        capacity=most,
+        unit="",
+        working=working,
+        tight=1.0,
+        source="ranges of both ways: data/tables/clay_tests.csv; Vardanega & Haigh 2014",
+        reason=lambda i, say: (
+            f"by {one.strength_from} {say(tested, 'kPa')}; water content {one.water_content:g} between limits "
+            f"{one.plastic_limit:g} and {one.liquid_limit:g} says {say(reckoned, 'kPa')}"
+        ),
+        note=lambda i, say: (
+            f"{_MEASURED.get(one.strength_from, 'clay.strength_from')} and clay.water_content with its limits stand "
+            "against each other: weigh a sample wet and dried for the water, and repeat the test."
+        ),
+    )
 
 
 def _index_off(machine: LoadedMachine, middle: float, off: float) -> list[Working]:

@@ -130,6 +130,7 @@ def _cell(machine: LoadedMachine, wet: list[Touched]) -> Check:
     worst = max(wet, key=over)
     against, ratio = nobler(worst), over(worst)
     cathode = sum(other.area for other in against)
+    eaten = [one.field for one in wet if over(one) > _CATHODE]
 
     def working(_i: int) -> list[Working]:
         how = "no wet metal is nobler by more than the volts that matter"
@@ -168,6 +169,8 @@ def _cell(machine: LoadedMachine, wet: list[Touched]) -> Check:
             *([{"contact.pin_ends": "capped"}] if worst.part == "sleeve pins" else []),
             *([{"sleeve.sealed_ends": True}] if worst.part.startswith("shaft") else []),
             *_metals(worst),
+            # where several are eaten, no one of them mends it alone
+            *(dict.fromkeys(eaten, name) for name in stainless_rows("materials")),
         ],
     )
 

@@ -150,7 +150,7 @@ MISTAKES = {
         "measured over pins of 45 mm",
     ),
     "measured between pins": (
-        {"plates": {"reducer": {"centre_distance": "65 mm"}}},
+        {"plates": {"reducer": {"centre_distance": "30 mm"}}},
         "wrong",
         "measured between pins of 120 mm",
     ),

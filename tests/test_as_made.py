@@ -150,9 +150,9 @@ MISTAKES = {
         "measured over pins of 45 mm",
     ),
     "measured between pins": (
-        {"plates": {"reducer": {"centre_distance": "65 mm"}}},
+        {"plates": {"reducer": {"centre_distance": "30 mm"}}},
         "wrong",
-        "measured between pins of 85 mm",
+        "measured between pins of 120 mm",
     ),
     "wrong end of the box, slow": (
         {"box": {"output_bore": "24.01 mm"}},

@@ -367,7 +367,7 @@ def test_the_fuse_is_at_the_bottom_of_the_ladder(name):
 
 def test_without_a_fuse_the_weakest_part_is_named_and_a_pin_offered():
     found = Machine(DEMO.with_values({"fuse.kind": "none"}))
-    check = next(one for one in found.checks if one.stage == "jam")
+    check = next(one for one in found.checks if (one.stage, one.part) == ("jam", "fuse"))
     assert check.verdict == "fails"
     assert "gives way first" in check.note
     pin, limiter = check.fix[:2]

@@ -200,12 +200,14 @@ def _keeps_its_chromium(machine: LoadedMachine, joint: _Joint) -> Check:
         joint,
         "stainless does not rust beside the bead",
         not bad,
-        f"0 where a stainless metal of {_THICK:g} mm and more is not low in carbon, else 1",
+        "0 where a thick stainless metal is not low in carbon, else 1",
         (
-            f"low carbon from {_THICK:g} mm up",
+            "low carbon where it is thick",
             f"{', '.join(bad)}, too much carbon" if bad else "low in carbon, thin or plain",
         ),
-        "chromium is lost to carbides beside a weld in 6 mm and more of 1.4301: EN 1011-3 (from memory)",
-        lambda say: f"{' on '.join(joint.metals)}, thickest {say(max(joint.thickness), 'mm')}",
+        "chromium is lost to carbides beside a weld in thick 1.4301: EN 1011-3 (from memory)",
+        lambda say: (
+            f"{' on '.join(joint.metals)}, thickest {say(max(joint.thickness), 'mm')}; thick is {say(_THICK, 'mm')} and more"
+        ),
         _others(joint, bad),
     )

@@ -4,13 +4,14 @@ import json
 
 import numpy as np
 import pytest
+from fixed import fixed
 
-from mixerkit import Design, Machine
+from mixerkit import Machine
 from mixerkit.__main__ import main
 from mixerkit.drive import backdriving
 from mixerkit.show.panels.jam import says
 
-DEMO = Design.demo()
+DEMO = fixed("jammed")
 LET_OFF = "jam.reduction-box.its-wind-up-can-be-let-off"
 # 1.5 kW at 1440 rpm: 9.947 N*m, of which a motor at rest may take a twentieth
 DRAG = 0.05 * 1500 / (1440 * 2 * np.pi / 60)

@@ -3,19 +3,19 @@
 from math import pi
 
 import pytest
+from fixed import fixed, text_of
 
 from mixerkit import Design, Machine
 from mixerkit.__main__ import main
-from mixerkit.data_files import data_path
 from mixerkit.load.contact import clay_map, pitting_resistance
 from mixerkit.tables import table
 
-DEMO = Design.demo()
+DEMO = fixed("touched")
 PLAIN = "steel S235JR"
 
 
-def machine_of(values, name="larkfield"):
-    return Machine(Design.demo(name).with_values(values))
+def machine_of(values):
+    return Machine(DEMO.with_values(values))
 
 
 def found(machine, ending):
@@ -91,7 +91,7 @@ def test_plain_steel_paddles_fail_in_white_clay_and_hold_in_dark():
 @pytest.mark.parametrize(
     ("field", "part"),
     [
-        ("contact.trough_material", "trough"),
+        ("trough.material", "trough"),
         ("contact.lid_material", "lid"),
         ("contact.bolt_material", "bolts"),
         ("sleeve.pin_material", "sleeve-pins"),
@@ -107,11 +107,10 @@ def test_plain_steel_that_is_wet_or_splashed_fails_in_white_clay(field, part):
 
 
 def test_where_nothing_is_said_plain_steel_is_taken():
-    before, _, rest = (
-        data_path("designs", "larkfield.toml").read_text("utf-8").partition("[contact]")
-    )
+    before, _, rest = text_of("touched").partition("[contact]")
+    before = before.replace('material = "stainless 1.4301 annealed"\n', "", 1)
     bare = Design.parse(f"{before}[hubs]{rest.partition('[hubs]')[2]}")
-    assert bare.contact.trough_material == PLAIN
+    assert bare.trough.material == PLAIN
     assert found(Machine(bare), "contact.trough.clay-stays-free-of-its-rust").verdict == "fails"
 
 
@@ -130,7 +129,7 @@ def test_plain_pins_in_a_stainless_sleeve_are_eaten():
 
 
 def test_several_that_are_eaten_are_changed_together():
-    both = {"sleeve.pin_material": PLAIN, "contact.trough_material": PLAIN}
+    both = {"sleeve.pin_material": PLAIN, "trough.material": PLAIN}
     one = found(machine_of(both), "no-small-anode-feeds-a-large-cathode")
     # only paddles and sleeves are nobler now: (340 + 1658.8)/9.0478 = 220.9
     assert one.demand == pytest.approx(220.9, abs=0.1)
@@ -168,7 +167,7 @@ def test_pren_of_the_standards_compositions():
 )
 def test_gaps_and_chloride_ask_for_a_better_grade(grade, laps, salted, verdict):
     values = {
-        "contact.trough_material": grade,
+        "trough.material": grade,
         "contact.bolted_laps": laps,
         "contact.salted": salted,
     }
@@ -205,11 +204,11 @@ def test_each_pair_has_its_filler(paddles, sleeve, filler, verdict):
 )
 def test_what_does_not_weld_is_refused(grade):
     one = found(
-        machine_of({"contact.trough_material": grade}),
+        machine_of({"trough.material": grade}),
         "contact.trough-welds.its-metals-can-be-welded",
     )
     assert one.verdict == "fails"
-    assert {"contact.trough_material": "stainless 1.4404 annealed"} in one.fix
+    assert {"trough.material": "stainless 1.4404 annealed"} in one.fix
 
 
 def test_thick_1_4301_rusts_beside_the_bead():
@@ -219,7 +218,7 @@ def test_thick_1_4301_rusts_beside_the_bead():
         ("6 mm", "stainless 1.4301 annealed", "fails"),
         ("6 mm", "stainless 1.4307 annealed", "holds"),
     ):
-        values = {"trough.wall_thickness": thick, "contact.trough_material": grade}
+        values = {"trough.wall_thickness": thick, "trough.material": grade}
         assert found(machine_of(values), ending).verdict == verdict
 
 
@@ -228,7 +227,7 @@ def test_thick_1_4301_rusts_beside_the_bead():
 
 def test_the_command_line_says_what_rusts_and_what_would_do(tmp_path, capsys):
     path = tmp_path / "my_mixer.toml"
-    text = data_path("designs", "larkfield.toml").read_text("utf-8")
+    text = text_of("touched")
     changed = text.replace(
         'bolt_material = "stainless 1.4404 annealed"', f'bolt_material = "{PLAIN}"'
     )

@@ -5,13 +5,14 @@ from math import pi, radians, sqrt
 
 import numpy as np
 import pytest
+from fixed import fixed
 
-from mixerkit import Design, Machine
+from mixerkit import Machine
 from mixerkit.__main__ import main
 from mixerkit.drive import jam
 from mixerkit.parts.blades import jam_force
 
-DEMO = Design.demo()
+DEMO = fixed("jammed")
 ACROSS = "reducer.reducer.load-across-its-slow-end-in-a-jam"
 
 

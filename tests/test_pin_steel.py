@@ -3,6 +3,7 @@
 from math import pi, sqrt
 
 import pytest
+from fixed import fixed
 
 from mixerkit import Design, Machine
 from mixerkit.__main__ import main
@@ -10,7 +11,7 @@ from mixerkit.drive import fuses, ladder
 from mixerkit.drive.pinsteel import widest
 
 UNTESTED = {"fuse.pin_material": "steel S235JR", "fuse.pin_diameter": "6 mm"}
-DEMO = Design.demo().with_values({**UNTESTED, "fuse.pin_radius": "60 mm"})
+DEMO = fixed("jammed").with_values({**UNTESTED, "fuse.pin_radius": "60 mm"})
 # by hand, one pin of 6 mm at 60 mm: 28.274 mm^2 x 0.8 x 60 mm = 1.35717 N*m for each MPa
 EACH = pi / 4 * 6**2 * 0.8 * 0.060
 HOLDS, BENDS = "fuse.fuse-holds-at-every-start", "fuse.pins-do-not-bend-at-starts"
@@ -131,7 +132,9 @@ def test_the_middle_of_a_wanted_fuse_has_room_for_its_bounds():
 
 
 def test_an_untested_bar_fails_through_the_command_line(tmp_path, capsys):
-    text = Design.demo().to_toml().replace('pin_condition = "tested"', 'pin_condition = "unknown"')
+    text = (
+        fixed("jammed").to_toml().replace('pin_condition = "tested"', 'pin_condition = "unknown"')
+    )
     path = tmp_path / "my_mixer.toml"
     path.write_text(text, "utf-8")
     assert main(["check", str(path), "--no-remedies"]) == 1

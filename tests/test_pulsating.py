@@ -4,13 +4,14 @@ import itertools
 
 import numpy as np
 import pytest
+from fixed import fixed
 
 from mixerkit import Design, Machine
 from mixerkit.__main__ import main
 from mixerkit.parts import fatigue, shaft_rules
 from mixerkit.units import InputError
 
-DEMO = Design.demo()
+DEMO = fixed("tired")
 FATIGUE = "shafts.shaft-{}.diameter-for-fatigue-while-mixing"
 TURNED = "shafts.shaft-{}.diameter-for-fatigue-by-turning-about"
 
@@ -148,7 +149,7 @@ def test_the_working_says_what_swings():
 
 def test_a_maker_who_counts_more_reads_so(tmp_path, capsys):
     # clay that sets hard between batches
-    path, text = tmp_path / "mine.toml", DEMO.with_values({"clay.start_factor": 5}).to_toml()
+    path, text = tmp_path / "mine.toml", Design.demo().with_values({"clay.start_factor": 5}).to_toml()
 
     def said(times):
         path.write_text(text.replace("reversals = 20", f"reversals = {times}"), "utf-8")

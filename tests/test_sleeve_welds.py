@@ -7,12 +7,13 @@ import itertools
 
 import numpy as np
 import pytest
+from fixed import fixed
 
-from mixerkit import Design, Machine
+from mixerkit import Machine
 from mixerkit.__main__ import main
 from mixerkit.parts import welds
 
-DEMO = Design.demo()
+DEMO = fixed("tired")
 JAM = "paddles.paddles.welds-of-the-stems-hold-in-a-jam"
 LAST = "paddles.paddles.welds-of-the-stems-last"
 TOES = "paddles.paddles.stems-last-at-the-welds-toes"

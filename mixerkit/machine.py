@@ -58,7 +58,7 @@ class Machine:
     --------
     >>> demo = Machine(Design.demo())
     >>> demo.verdict, demo.with_values({"shaft_2.diameter": "20 mm"}).verdict
-    ('holds', 'fails')
+    ('tight', 'fails')
     """
 
     design: Design

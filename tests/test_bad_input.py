@@ -85,7 +85,7 @@ TEXTS = {
     ),
     "value for a table": (
         swap(
-            '[shaft_2]\nmaterial = "steel C45 quenched and tempered"\ndiameter = "45 mm"\nkeyway = true',
+            '[shaft_2]\nmaterial = "steel 42CrMo4 quenched and tempered"\ndiameter = "45 mm"\nkeyway = true',
             "",
         ).replace("format = 3", "format = 3\nshaft_2 = 3"),
         ["shaft_2: 3 does not fit; a table"],

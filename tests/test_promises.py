@@ -35,7 +35,7 @@ NOT_A_MACHINE = {
                 "step_diameters": ["35.018 mm", "38 mm"],
             }.items()
         },
-        "shafts.shaft-2.each-seat-can-be-reached-over-its-neighbours",
+        "shafts.shaft-2.everything-goes-on-in-some-order",
     ),
     "a pin as thick as its shaft": (
         {"sleeve.pin_diameter": "40 mm"},

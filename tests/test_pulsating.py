@@ -149,7 +149,10 @@ def test_the_working_says_what_swings():
 
 def test_a_maker_who_counts_more_reads_so(tmp_path, capsys):
     # clay that sets hard between batches
-    path, text = tmp_path / "mine.toml", Design.demo().with_values({"clay.start_factor": 5}).to_toml()
+    path, text = (
+        tmp_path / "mine.toml",
+        Design.demo().with_values({"clay.start_factor": 5}).to_toml(),
+    )
 
     def said(times):
         path.write_text(text.replace("reversals = 20", f"reversals = {times}"), "utf-8")

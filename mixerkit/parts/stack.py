@@ -223,7 +223,9 @@ def _stop(
     size = next((zone.diameter for zone in turned if zone.start <= inside <= zone.end), one.bore)
     ring = ring_for(size)
     if ring is None:
-        return Stop(one.name, side, at, "", None, "no retaining ring is made for a shaft so thick")
+        return Stop(
+            one.name, side, at, "", None, "no retaining ring is made for this thickness of shaft"
+        )
     if beside is not None and beside.kind == "sliding":
         return _inside_the_dogs(spec, one, side, at, ring)
     if beside is not None and high - low < ring["groove_width"] + _TOUCH:

@@ -239,12 +239,14 @@ def zones(spec: Spec, number: int, left: float, right: float) -> list[Zone]:
         row = bearing_on(spec, number, name)
         if row:
             start, end = seat_span(spec, number, name)
+            bore = float(row["bore"])
+            # a collar within the seat is in the way, and is no part of the bar that the seat is turned from
+            cut = list(_turned(cut, start, end, bore, seat(spec, number, name)))
             # what is left of the bar beyond an outermost seat is turned down with it
-            start, end = (
-                (left if start - left <= _BEYOND else start),
-                (right if right - end <= _BEYOND else end),
-            )
-            cut = list(_turned(cut, start, end, row["bore"]))
+            if start - left <= _BEYOND:
+                cut = list(_turned(cut, left, start, bore, float("inf")))
+            if right - end <= _BEYOND:
+                cut = list(_turned(cut, end, right, bore, float("inf")))
     found: list[Zone] = []
     for zone in cut:
         if found and abs(found[-1].diameter - zone.diameter) < 1e-9:
@@ -254,11 +256,13 @@ def zones(spec: Spec, number: int, left: float, right: float) -> list[Zone]:
     return found
 
 
-def _turned(cut: Iterable[Zone], start: float, end: float, size: float) -> Iterator[Zone]:
-    """Turn a length down to a diameter, what is thinner staying as it is."""
+def _turned(
+    cut: Iterable[Zone], start: float, end: float, size: float, most: float
+) -> Iterator[Zone]:
+    """Turn a length down to a diameter where it is no thicker than ``most``, what is thinner staying as it is."""
     for zone in cut:
         low, high = max(zone.start, start), min(zone.end, end)
-        if low >= high or zone.diameter <= size:
+        if low >= high or not size < zone.diameter <= most + 1e-9:
             yield zone
             continue
         pieces = (

@@ -44,6 +44,7 @@ def parts():
             },
             ["tests/test_remedies.py", "-k", "sweep_of_every_choice", "-s"],
         )
+    yield "second opinion on 200 stepped shafts", {}, ["tests/opinion_beam.py"]
     yield "spoiled input, 5,000 cases", {"MIXERKIT_SPOILED": "5000"}, ["tests/test_spoiled.py"]
 
 

@@ -105,7 +105,10 @@ TEXTS = {
         ['"dirct" is none of', 'nearest is "direct"'],
     ),
     "unknown material": (
-        GOOD.replace('"steel C45 quenched and tempered"', '"steel C45 hardened"'),
+        GOOD.replace(
+            '[shaft_1]                      # on the reduction box\nmaterial = "steel 42CrMo4 quenched and tempered"',
+            '[shaft_1]\nmaterial = "steel C45 hardened"',
+        ),
         ["shaft_1.material", "is not in the table of materials"],
     ),
     "newer kit": (swap("format = 3", "format = 9"), ["format: 9 is of a newer kit"]),

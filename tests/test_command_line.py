@@ -182,4 +182,4 @@ def test_pictures_are_written_as_svg_and_png(tmp_path, capsys):
 
 def test_report_lists_each_shaft_rule_with_its_next_stock_size():
     page = report_html(Machine(Design.demo()))
-    assert re.search(r"shaft 2, torsion in a jam</td><td>29.9 mm</td><td>30 mm</td><td>45 mm", page)
+    assert re.search(r"shaft 2, torsion in a jam</td><td>25 mm</td><td>25 mm</td><td>45 mm", page)

@@ -18,7 +18,6 @@ from mixerkit.parts.along import trough_ends
 from mixerkit.parts.gear_pairs import shifts_of
 from mixerkit.parts.idler import idler_centre
 from mixerkit.parts.worked import WorkedMachine
-from mixerkit.results import Array
 from mixerkit.spec import Spec
 from mixerkit.tables import table
 from mixerkit.working import by_method
@@ -229,27 +228,31 @@ def clashes(all_of_them: list[Body], plates: list[Wall]) -> list[tuple[str, str]
     -------
     list of tuple of str
     """
-    size = np.array([one[1:7] for one in all_of_them], float).T
-    y, z, start, end, inner, outer = size
-    along = np.minimum(end[:, None], end) - np.maximum(start[:, None], start) > _TOUCH
-    away = np.hypot(y[:, None] - y, z[:, None] - z)
-    ring = np.minimum(outer[:, None], outer) - np.maximum(inner[:, None], inner) > _TOUCH
-    mesh = np.array([one.mesh for one in all_of_them])
-    meshing = (mesh[:, None] == mesh) & (mesh != "")
-    near: Array = np.where(
-        away < _TOUCH, ring, ((outer[:, None] + outer) / 2 > away + _TOUCH) & ~meshing
-    )
-    pairs = np.argwhere(np.triu(along & near.astype(bool), 1))
-    found = [(all_of_them[i].name, all_of_them[k].name) for i, k in pairs]
+    y, z, start, end, inner, outer = np.array([one[1:7] for one in all_of_them], float).T
+    beside = np.minimum(end[:, None], end) - np.maximum(start[:, None], start) > _TOUCH
+    one, other = np.nonzero(np.triu(beside, 1))
+    away = np.hypot(y[one] - y[other], z[one] - z[other])
+    ring = np.minimum(outer[one], outer[other]) - np.maximum(inner[one], inner[other])
+    near = np.where(away < _TOUCH, ring, (outer[one] + outer[other]) / 2 - away) > _TOUCH
+    found = []
+    for i, k in zip(one[near].tolist(), other[near].tolist(), strict=True):
+        first, second = all_of_them[i], all_of_them[k]
+        if not (
+            first.mesh and first.mesh == second.mesh and (first.y, first.z) != (second.y, second.z)
+        ):
+            found.append((first.name, second.name))
     for wall in plates:
         inside = np.minimum(end, wall.end) - np.maximum(start, wall.start) > _TOUCH
-        for i in np.flatnonzero(inside):
-            one = all_of_them[i]
+        found += [
+            (body.name, wall.name)
+            for body in (all_of_them[i] for i in np.flatnonzero(inside).tolist())
             if not any(
-                np.hypot(one.y - at, one.z - up) < _TOUCH and one.outer <= bore + _TOUCH
+                abs(body.y - at) < _TOUCH
+                and abs(body.z - up) < _TOUCH
+                and body.outer <= bore + _TOUCH
                 for at, up, bore in wall.bores
-            ):
-                found.append((one.name, wall.name))
+            )
+        ]
     return found
 
 

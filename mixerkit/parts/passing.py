@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from itertools import accumulate
 from typing import NamedTuple
 
 from mixerkit.parts import stack
@@ -47,6 +48,11 @@ def _things(laid: stack.Stack) -> list[_Thing]:
     return sorted(found)
 
 
+def _worse(one: Blocked, other: Blocked) -> Blocked:
+    """Which of two has less to spare, the first where both have as much."""
+    return other if other.over * one.passes > one.over * other.passes else one
+
+
 def way_on(laid: stack.Stack) -> Way:
     """Find the order in which everything goes on a shaft.
 
@@ -77,11 +83,14 @@ def way_on(laid: stack.Stack) -> Way:
             default=0.0,
         )
 
+    nothing = Blocked("", 1.0, 0.0)
     by_left = [Blocked(one.name, one.passes, over(left, one.end)) for one in row]
     by_right = [Blocked(one.name, one.passes, over(one.start, right)) for one in row]
+    from_left = [nothing, *accumulate(by_left, _worse)]
+    from_right = [nothing, *accumulate(reversed(by_right), _worse)][::-1]
     ways = []
     for parted in range(len(row) + 1):
-        worst = max(by_left[:parted] + by_right[parted:], key=lambda one: one.over / one.passes)
+        worst = _worse(from_left[parted], from_right[parted])
         # of orders that are alike the one in which things slide least
         slid = sum(one.end - left for one in row[:parted]) + sum(
             right - one.start for one in row[parted:]

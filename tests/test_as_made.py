@@ -499,6 +499,10 @@ def test_no_way_out_for_a_pair_is_missed_and_each_holds_when_checked_anew():
 )
 def test_no_way_out_for_the_path_with_the_idler_is_missed(name, place, usable):
     """A shop that cuts 21 to 25 teeth: every row of counts, and every shift of the disc in tenths."""
+    # the demo is so near to what its bearings and grooves bear that hardly another row would do
+    roomy = DEMO.with_values(
+        {"safety.bearing_static": 1.2, "shaft_1.finish": "ground", "shaft_2.finish": "ground"}
+    )
     shop = SHOP.with_numbers(cutters={5.0: frozenset({5})})
     counts = [count for count in range(17, 26) if tooth_counts.cuttable(count, 5.0, shop)]
     brute = set()
@@ -517,14 +521,14 @@ def test_no_way_out_for_the_path_with_the_idler_is_missed(name, place, usable):
                 "paths.idler.tooth_counts": list(row),
                 "paths.idler.profile_shift_coefficients": [round(float(one), 4) for one in shifts],
             }
-            if not failing(DEMO.with_values(changes)) - KNOWN:
+            if not failing(roomy.with_values(changes)) - KNOWN:
                 brute.add(row)
                 break
-    ways = [way for way in gears.gear(DEMO, name, usable, shop, mate_cut=False) if way.changes]
+    ways = [way for way in gears.gear(roomy, name, usable, shop, mate_cut=False) if way.changes]
     assert brute
     assert brute <= {way.changes["paths.idler.tooth_counts"] for way in ways}
     for way in ways:
-        again = DEMO.with_values(way.changes)
+        again = roomy.with_values(way.changes)
         assert not failing(again) - KNOWN
         shift = again.paths.idler.profile_shift_coefficients[place]
         tip = spurgear.tip_diameter.formula(5.0, again.paths.idler.tooth_counts[place], shift)
@@ -724,7 +728,7 @@ def test_sizes_as_made_lead_to_reworks_of_for_hubs_plates_and_bushes():
         {
             "gears": {"direct_2": {"bore": "45.2 mm"}},
             "shafts": {"2": {"keyway_depth": "6.5 mm", "keyway_width": "14.3 mm"}},
-            "plates": {"trough": {"idler_pin_bore": "32.4 mm", "shaft_1_bore": "85.3 mm"}},
+            "plates": {"trough": {"idler_pin_bore": "32.4 mm", "shaft_1_bore": "120.3 mm"}},
             "bushes": {"free_gear_bore": "45.2 mm", "idler_bore": "32.2 mm"},
         }
     )
@@ -803,7 +807,7 @@ def test_the_form_follows_what_is_typed(tmp_path):
 def test_the_report_desk_writes_report_and_sheets(tmp_path):
     bench = panels.open_design(tmp_path / "my_mixer.toml")
     desk = shopfloor.report(bench, tmp_path / "report")
-    assert "holds" in repr(desk)
+    assert "tight" in repr(desk)
     desk.children[1].children[0].click()
     assert (tmp_path / "report" / "report.html").exists()
     assert (tmp_path / "report" / "sheets" / "plate_trough.dxf").exists()

@@ -89,11 +89,12 @@ def _on_shaft(spec: Spec, number: int, laid: stack.Stack) -> Iterator[Body]:
     yield from _spacers(spec, number, y, laid)
     length = table("seals").find(spec.bearings.seal).values["length"] + spec.trough.wall_thickness
     for near, far in ((trough_ends(spec)[0] - length, 0), (trough_ends(spec)[1], 1)):
-        thick = max(
+        under = [
             zone.diameter
             for zone in turned
             if min(zone.end, near + length) - max(zone.start, near) > _TOUCH
-        )
+        ]
+        thick = max(under, default=turned[-1].diameter)
         words = f"{('near', 'far')[far]} seal of {of}"
         yield Body(words, y, 0.0, near, near + length, thick, thick + 2 * _GLAND)
 

@@ -314,13 +314,18 @@ def _fuse_parts(spec: Spec, say: Callable[..., str]) -> Iterator[Part]:
 def _along(spec: Spec, say: Callable[..., str]) -> Iterator[Part]:
     """Spacers and rings that hold things along the shafts."""
     rings: Counter[tuple[float, float]] = Counter()
+    spacers: Counter[tuple[float, float, float]] = Counter()
     for one in bodies(spec):
-        long, mass = one.end - one.start, _ring(one.outer, one.inner, one.end - one.start, 7850.0)
+        long = round(one.end - one.start, 3)
         if one.name.startswith("spacer"):
-            bar = f"tube {say(one.outer, 3)} x {say((one.outer - one.inner) / 2, 3)}, faced to {say(long, 4)}"
-            yield Part(one.name, 1, "steel S235JR", bar, mass, ("steel tube for spacers", long))
+            spacers[one.outer, one.inner, long] += 1
         elif one.name.startswith("ring"):
             rings[one.inner, long] += 1
+    for (outer, inner, long), count in sorted(spacers.items()):
+        tube = f"tube {say(outer, 3)} x {say((outer - inner) / 2, 3)}"
+        mass = _ring(outer, inner, long, 7850.0)
+        faced = f"{tube}, faced to {say(long, 4)}"
+        yield Part("spacer", count, "steel S235JR", faced, mass, (f"steel S235JR, {tube}", long))
     for (groove, thick), count in sorted(rings.items()):
         size = f"for a groove of {say(groove, 4)}, {say(thick, 3)} thick"
         yield Part("retaining ring", count, "bought", size, 0.01)

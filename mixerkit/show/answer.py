@@ -86,23 +86,33 @@ def answer_json(found: Machine, mending: Mending | None) -> dict[str, Any]:
         "renamed": list(found.design.told),
         "units": found.design.show_units,
         "remedies_sought": mending is not None,
-        "bodies": [
-            {
-                "name": one.name,
-                "axis": [one.y, one.z],
-                "from": one.start,
-                "to": one.end,
-                "inner": one.inner,
-                "outer": one.outer,
-                "teeth_of": one.mesh,
-            }
-            for one in bodies(found.design)
-        ],
-        "order_of_assembly": {
-            f"shaft_{number}": way_on(laid(found.design, number))._asdict() for number in (1, 2)
-        },
+        **_in_place(found),
         "checks": [_check(one, mending) for one in found.checks],
     }
+
+
+def _in_place(found: Machine) -> dict[str, Any]:
+    """Bodies and orders of assembly; none where a size is out of every range, which its check says."""
+    try:
+        return {
+            "bodies": [
+                {
+                    "name": one.name,
+                    "axis": [one.y, one.z],
+                    "from": one.start,
+                    "to": one.end,
+                    "inner": one.inner,
+                    "outer": one.outer,
+                    "teeth_of": one.mesh,
+                }
+                for one in bodies(found.design)
+            ],
+            "order_of_assembly": {
+                f"shaft_{number}": way_on(laid(found.design, number))._asdict() for number in (1, 2)
+            },
+        }
+    except (ArithmeticError, LookupError, ValueError):
+        return {"bodies": [], "order_of_assembly": {}}
 
 
 def _check(check: Check, mending: Mending | None) -> dict[str, Any]:

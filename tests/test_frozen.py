@@ -12,7 +12,7 @@ import pytest
 from mixerkit import Design, Machine
 from mixerkit.data_files import data_path
 from mixerkit.frozen import Frozen, FrozenDict, Sealed, cached_property, frozen
-from mixerkit.parts import fits, gear_pairs, shaft_body
+from mixerkit.parts import fits, gear_pairs, zones
 from mixerkit.shop.measurements import read_measurements
 from mixerkit.shop.workshop import read_workshop
 from mixerkit.tables import table
@@ -200,7 +200,7 @@ def test_what_is_remembered_between_designs_stays_as_it_is():
         assert [found for one in meshes for found in changeable(one, name)] == []
         meshes.clear()
         assert gear_pairs.pairs(path, spec.housing.centre_distance)
-    assert changeable(shaft_body.bearing_for(35.0), "bearing") == []
+    assert changeable(zones.bearing_for(35.0), "bearing") == []
     before = fits.fit(35.0, "H7/f7").hole
     with pytest.raises(dataclasses.FrozenInstanceError):
         fits.fit(35.0, "H7/f7").hole = (0.0, 0.0)

@@ -57,7 +57,8 @@ def moved(design, name):
     if isinstance(kind, WordsKind):
         return [one for one in kind.options if one != value]
     if isinstance(kind, QuantityKind):
-        return [record.given(field) * factor for factor in (0.8, 1.25)]
+        given = record.given(field)
+        return [] if given is None else [given * factor for factor in (0.8, 1.25)]
     if isinstance(kind, NumberKind):
         return [value * 0.8, value + 0.1]
     if isinstance(kind, WholeKind):

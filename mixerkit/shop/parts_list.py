@@ -172,11 +172,11 @@ def _far_wall(spec: Spec, say: Callable[..., str]) -> Part:
 
 
 def _bushes(spec: Spec, say: Callable[..., str]) -> Iterator[Part]:
-    one = spec.bearings
+    one, free = spec.bearings, free_gear_bores(spec)
     rows = [
         *(
             (f"bush of a free gear{of}", count, bore, one.free_gear_length)
-            for of, count, bore in free_gear_bores(spec)
+            for of, count, bore in free
         ),
         ("idler's bush", 1, spec.housing.idler_pin, one.idler_length),
     ]
@@ -263,8 +263,7 @@ def _bought(spec: Spec, system: str, say: Callable[..., str]) -> Iterator[Part]:
         key["width"] * key["height"] * long * 7.85e-6,
     )
     reach = say(housing.plate_spacing + 2 * housing.plate_thickness + 20, 4)
-    bolt = f"{housing.tie_bolt} x {reach}, with distance tubes"
-    yield Part("tie bolt with nut", 4, "bought", bolt, 0.3)
+    yield Part("tie bolt with nut", 4, "bought", f"{housing.tie_bolt} x {reach}, with tubes", 0.3)
     yield Part("dowel", 2, "bought", f"{say(housing.dowel, 4)} m6", 0.05)
     yield Part("seal", 4, "bought", spec.bearings.seal, 0.05)
 
@@ -313,8 +312,7 @@ def _fuse_parts(spec: Spec, say: Callable[..., str]) -> Iterator[Part]:
 
 def _along(spec: Spec, say: Callable[..., str]) -> Iterator[Part]:
     """Spacers and rings that hold things along the shafts."""
-    rings: Counter[tuple[float, float]] = Counter()
-    spacers: Counter[tuple[float, float, float]] = Counter()
+    rings, spacers = Counter[tuple[float, float]](), Counter[tuple[float, float, float]]()
     for one in bodies(spec):
         long = round(one.end - one.start, 3)
         if one.name.startswith("spacer"):
@@ -323,11 +321,10 @@ def _along(spec: Spec, say: Callable[..., str]) -> Iterator[Part]:
             rings[one.inner, long] += 1
     for (outer, inner, long), count in sorted(spacers.items()):
         tube = f"tube {say(outer, 3)} x {say((outer - inner) / 2, 3)}"
-        mass = _ring(outer, inner, long, 7850.0)
-        faced = f"{tube}, faced to {say(long, 4)}"
-        yield Part("spacer", count, "steel S235JR", faced, mass, (f"steel S235JR, {tube}", long))
+        faced, cut = f"{tube}, faced to {say(long, 4)}", (f"steel S235JR, {tube}", long)
+        yield Part("spacer", count, "steel S235JR", faced, _ring(outer, inner, long, 7850.0), cut)
     for (groove, thick), count in sorted(rings.items()):
-        size = f"for a groove of {say(groove, 4)}, {say(thick, 3)} thick"
+        size = f"groove {say(groove, 4)}, {say(thick, 3)} thick"
         yield Part("retaining ring", count, "bought", size, 0.01)
 
 

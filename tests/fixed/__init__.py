@@ -11,5 +11,5 @@ def text_of(name):
 
 
 def fixed(name):
-    """Design of this folder: ``"tired"``, ``"jammed"`` or ``"touched"``."""
+    """Design of this folder: ``"tired"``, ``"jammed"``, ``"touched"`` or ``"framed"``."""
     return Design.parse(text_of(name))

@@ -7,14 +7,12 @@ from mixerkit.checks import Change, Check
 from mixerkit.drive import belt_workings, fuses
 from mixerkit.drive.belt_set import NEW_BELT, BeltSet, belt_set
 from mixerkit.drive.motor_drive import wheels
-from mixerkit.drive.pull_checks import pull_checks
+from mixerkit.drive.pull_checks import pull_checks, wrap_check
 from mixerkit.results import LoadedMachine
 
-__all__ = ["LEAST_WRAP", "checks"]
+__all__ = ["checks"]
 
 _PART = ("motor drive", "belts")
-LEAST_WRAP = 120.0
-"""Degrees over which belt or chain lies on the smaller wheel at the least (common practice)."""
 _APART = 0.7
 """Least distance of the middles over the sum of both pulleys (common practice)."""
 
@@ -37,7 +35,18 @@ def checks(machine: LoadedMachine) -> list[Check]:
     found = belt_set(machine)
     return [
         apart,
-        _wraps(machine, found),
+        wrap_check(
+            machine,
+            _PART,
+            "pulley",
+            found.both,
+            lambda: [belt_workings.wrap(found)],
+            [
+                f"motor_drive.belt.{one}"
+                for one in ("centre_distance", "motor_pulley", "box_pulley")
+            ],
+            "120 deg: common practice; wrap: Shigley 10th ed., eq. 17-1 (from memory)",
+        ),
         _bends(machine, found),
         _speed(machine, found),
         _is_made(machine, found),
@@ -84,28 +93,6 @@ def _apart(machine: LoadedMachine) -> Check:
         source="0.7 of the sum of both pulleys: common practice",
         reason=lambda i, say: f"pulleys of {say(both.motor, 'mm')} and {say(both.box, 'mm')}",
         fix=lambda i: [{"motor_drive.belt.centre_distance": least}],
-    )
-
-
-def _wraps(machine: LoadedMachine, found: BeltSet) -> Check:
-    return make_check(
-        machine,
-        *_PART,
-        "wrap on the smaller pulley",
-        demand=LEAST_WRAP,
-        capacity=found.both.wrap,
-        unit="deg",
-        working=lambda i: [belt_workings.wrap(found)],
-        tight=1.0,
-        source="120 deg: common practice; wrap: Shigley 10th ed., eq. 17-1 (from memory)",
-        reason=lambda i, say: (
-            f"pulleys of {say(found.both.small, 'mm')} and {say(found.both.large, 'mm')}, {say(found.both.centre, 'mm')} apart"
-        ),
-        fix=lambda i: [
-            "motor_drive.belt.centre_distance",
-            "motor_drive.belt.motor_pulley",
-            "motor_drive.belt.box_pulley",
-        ],
     )
 
 

@@ -7,10 +7,9 @@ from math import pi
 from mixerkit.checking import make_check
 from mixerkit.checks import Change, Check
 from mixerkit.drive import chain_workings, fuses
-from mixerkit.drive.belt_checks import LEAST_WRAP
 from mixerkit.drive.chain_set import WORN, ChainSet, chain_set
 from mixerkit.drive.motor_drive import wheels
-from mixerkit.drive.pull_checks import pull_checks
+from mixerkit.drive.pull_checks import pull_checks, wrap_check
 from mixerkit.results import LoadedMachine
 from mixerkit.working import as_given
 
@@ -45,7 +44,15 @@ def checks(machine: LoadedMachine) -> list[Check]:
     found = chain_set(machine)
     return [
         apart,
-        _wraps(machine, found),
+        wrap_check(
+            machine,
+            _PART,
+            "sprocket",
+            found.both,
+            lambda: chain_workings.wrap(found),
+            ["motor_drive.chain.centre_distance", *_LARGER_TEETH],
+            "120 deg: common practice",
+        ),
         _teeth(machine, found),
         _speed(machine, found),
         _is_made(machine, found),
@@ -84,24 +91,6 @@ def _apart(machine: LoadedMachine) -> Check:
         source="a tooth and a link stand out half a pitch on either: geometry",
         reason=lambda i, say: f"sprockets of {say(both.motor, 'mm')} and {say(both.box, 'mm')}",
         fix=lambda i: [{"motor_drive.chain.centre_distance": max(least, 40 * pitch)}],
-    )
-
-
-def _wraps(machine: LoadedMachine, found: ChainSet) -> Check:
-    return make_check(
-        machine,
-        *_PART,
-        "wrap on the smaller sprocket",
-        demand=LEAST_WRAP,
-        capacity=found.both.wrap,
-        unit="deg",
-        tight=1.0,
-        working=lambda i: chain_workings.wrap(found),
-        source="120 deg: common practice",
-        reason=lambda i, say: (
-            f"sprockets of {say(found.both.small, 'mm')} and {say(found.both.large, 'mm')}, {say(found.both.centre, 'mm')} apart"
-        ),
-        fix=lambda i: ["motor_drive.chain.centre_distance", *_LARGER_TEETH],
     )
 
 

@@ -14,6 +14,7 @@ from mixerkit.drive.motor import empty_speed
 from mixerkit.drive.motor_drive import added_inertia, chain_play
 from mixerkit.parts import beam, spurgear
 from mixerkit.parts.reduction import total_ratio
+from mixerkit.parts.zones import zones_between
 from mixerkit.results import Numbers, Train
 from mixerkit.spec import GearPath, Shaft, Spec
 from mixerkit.tables import table
@@ -160,12 +161,9 @@ def lengths_wound_up(
 
 
 def _lengths(one: Shaft, start: float, end: float) -> tuple[tuple[float, float], ...]:
-    sizes, bounds = (one.diameter, *one.step_diameters), (-np.inf, *one.step_at, np.inf)
-    found = (
-        (min(ends, end) - max(begins, start), size)
-        for size, begins, ends in zip(sizes, bounds[:-1], bounds[1:], strict=True)
-    )
-    return tuple((length, size) for length, size in found if length > 0)
+    if end <= start:
+        return ()
+    return tuple((zone.end - zone.start, zone.diameter) for zone in zones_between(one, start, end))
 
 
 def _bar(one: Shaft, lengths: Sequence[tuple[float, float]]) -> float:

@@ -2,14 +2,63 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 from mixerkit.checking import make_check, make_unjudged
 from mixerkit.checks import Change, Check
+from mixerkit.drive.motor_drive import Wheels
 from mixerkit.results import LoadedMachine
 from mixerkit.working import Working
 
-__all__ = ["pull_checks"]
+__all__ = ["pull_checks", "wrap_check"]
+
+_LEAST_WRAP = 120.0
+"""Degrees over which belt or chain lies on the smaller wheel at the least (common practice)."""
+
+
+def wrap_check(
+    machine: LoadedMachine,
+    part: tuple[str, str],
+    wheel: str,
+    both: Wheels,
+    how: Callable[[], Sequence[Working]],
+    fix: Sequence[Change],
+    source: str,
+) -> Check:
+    """Check how far belts or a chain lie round the smaller wheel.
+
+    Parameters
+    ----------
+    machine : LoadedMachine
+    part : tuple of str
+        Stage and part.
+    wheel : str
+        What such a wheel is called.
+    both : Wheels
+    how : callable
+        Says how the wrap was got.
+    fix : sequence of Change
+    source : str
+
+    Returns
+    -------
+    Check
+    """
+    return make_check(
+        machine,
+        *part,
+        f"wrap on the smaller {wheel}",
+        demand=_LEAST_WRAP,
+        capacity=both.wrap,
+        unit="deg",
+        tight=1.0,
+        working=lambda i: how(),
+        source=source,
+        reason=lambda i, say: (
+            f"{wheel}s of {say(both.small, 'mm')} and {say(both.large, 'mm')}, {say(both.centre, 'mm')} apart"
+        ),
+        fix=lambda i: fix,
+    )
 
 
 def pull_checks(

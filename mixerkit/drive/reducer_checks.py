@@ -8,6 +8,7 @@ from mixerkit.constants import STANDARD_GRAVITY
 from mixerkit.drive import box_workings, fuses, motor
 from mixerkit.drive.reducer import service_factor
 from mixerkit.drive.remedies import LESS_CLAY, more_reduction
+from mixerkit.parts.shaft_loads import arm_pull
 from mixerkit.results import LoadedMachine
 from mixerkit.tables import table
 
@@ -163,7 +164,7 @@ def _ratio(machine: LoadedMachine) -> Check:
 def _heat_and_reaction(machine: LoadedMachine) -> list[Check]:
     box, flow = machine.spec.reducer, machine.power_flow
     power = flow.into_box[2]
-    reaction = flow.torque_at_box_output * 1e3 / box.torque_arm
+    reaction = arm_pull(machine)
     heat = ("reducer", "reducer", "heat all day")
     slower = ["motor.run_at"] if machine.spec.motor.fed_by == "frequency converter" else []
     return [
@@ -209,7 +210,7 @@ def _heat_and_reaction(machine: LoadedMachine) -> list[Check]:
 def _across_in_a_jam(machine: LoadedMachine) -> Check:
     """Whether the box's slow end bears what its arm holds in a jam, beside box and motor that hang there."""
     box, flow = machine.spec.reducer, machine.power_flow
-    reaction = flow.torque_at_box_output * 1e3 / box.torque_arm
+    reaction = arm_pull(machine)
     weight = STANDARD_GRAVITY * box.mass
     moment = box.peak_torque_ratio * box.radial_load - weight
 

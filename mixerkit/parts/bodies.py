@@ -89,12 +89,8 @@ def _on_shaft(spec: Spec, number: int, laid: stack.Stack) -> Iterator[Body]:
     yield from _spacers(spec, number, y, laid)
     length = table("seals").find(spec.bearings.seal).values["length"] + spec.trough.wall_thickness
     for near, far in ((trough_ends(spec)[0] - length, 0), (trough_ends(spec)[1], 1)):
-        under = [
-            zone.diameter
-            for zone in turned
-            if min(zone.end, near + length) - max(zone.start, near) > _TOUCH
-        ]
-        thick = max(under, default=turned[-1].diameter)
+        # a seal beyond the end of a shaft stands for one at its end
+        thick = zones.thickest_of(turned, near, near + length) or turned[-1].diameter
         words = f"{('near', 'far')[far]} seal of {of}"
         yield Body(words, y, 0.0, near, near + length, thick, thick + 2 * _GLAND)
 
@@ -126,16 +122,12 @@ def _of_element(spec: Spec, number: int, y: float, one: stack.Element) -> Iterat
             yield Body("bush in the box", *at, zones.seat(spec, 1, zones.BOX), one.bore)
         if one.kind == "flange" and spec.fuse.kind == "shear pin":
             thick = stack.flange_thickness(spec)
-            across = 2 * spec.fuse.pin_radius + 4 * spec.fuse.pin_diameter
+            across = stack.flange_across(spec)
             yield Body("disc of that flange", y, 0.0, one.end - thick, one.end, one.outer, across)
         return
     path_name = one.name.split()[0]
     path = spec.paths.direct if path_name == "direct" else spec.paths.idler
-    place = 0 if number == 1 else -1
-    tip = spurgear.tip_diameter.formula(
-        path.module, path.tooth_counts[place], shifts_of(path)[place]
-    )
-    yield Body(name, *at, one.bore, float(tip), path_name)
+    yield Body(name, *at, one.bore, one.outer, path_name)
     if one.kind == "free":
         middle, half = (one.start + one.end) / 2, spec.bearings.free_gear_length / 2
         yield Body(
@@ -202,13 +194,7 @@ def walls(spec: Spec) -> list[Wall]:
     for name, start in (("plate at the reducer", -thick), ("plate at the trough", apart_by)):
         bores = [(along, aside, spec.housing.idler_pin)] if np.isfinite(aside) else []
         for number, y in ((1, 0.0), (2, spec.housing.centre_distance)):
-            row = zones.bearing_on(spec, number, name)
-            size = (
-                row["outer"]
-                if row
-                else zones.seat(spec, number, name) + 2 * spec.bearings.bush_wall
-            )
-            bores.append((y, 0.0, float(size)))
+            bores.append((y, 0.0, zones.bore_round(spec, number, name)))
         found.append(Wall(name, start, start + thick, tuple(bores)))
     return found
 

@@ -17,8 +17,8 @@ from mixerkit.parts.bolts import (
 )
 from mixerkit.parts.frame_layout import EDGE, pushes, tie_spans
 from mixerkit.parts.remedies import calmer
+from mixerkit.parts.shaft_loads import arm_pull
 from mixerkit.parts.worked import WorkedMachine
-from mixerkit.results import Array
 from mixerkit.working import Working, worked
 
 __all__ = ["checks"]
@@ -88,17 +88,11 @@ def _ties(machine: WorkedMachine) -> Joint:
     )
 
 
-def _arm_force(machine: WorkedMachine) -> Array:
-    """Pull of the torque arm in N over the load cases."""
-    torque = np.abs(machine.power_flow.torque_at_box_output)
-    return np.asarray(1e3 * torque / machine.spec.reducer.torque_arm)
-
-
 def _worked_force(machine: WorkedMachine, i: int) -> Working:
-    torque = float(np.abs(machine.power_flow.torque_at_box_output[i]))
+    torque = float(machine.power_flow.torque_at_box_output[i])
     return worked(
         "F = T/l",
-        float(_arm_force(machine)[i]),
+        float(arm_pull(machine)[i]),
         "N",
         T=(torque, "N*m", "power flow, torque at the box's output"),
         l=(machine.spec.reducer.torque_arm, "mm", "reducer.torque_arm"),
@@ -107,7 +101,7 @@ def _worked_force(machine: WorkedMachine, i: int) -> Working:
 
 def _arm(machine: WorkedMachine) -> Joint:
     """The bolts of the torque arm's anchor."""
-    frame, force = machine.spec.frame, _arm_force(machine)
+    frame, force = machine.spec.frame, arm_pull(machine)
     bolt = drawn(frame, frame.arm_bolt)
     share = float(joint_constant.formula(bolt.diameter, frame.arm_grip))
     row = frame.arm_bolts // 2
@@ -153,7 +147,7 @@ def _arm(machine: WorkedMachine) -> Joint:
 def _arm_grips(machine: WorkedMachine, arm: Joint) -> Check:
     """Whether the anchor does not slip in a jam."""
     frame, safety = machine.spec.frame, machine.spec.safety.shaft_in_jam
-    force, grip = _arm_force(machine), frame.arm_bolts * GRIP * arm.bolt.least
+    force, grip = arm_pull(machine), frame.arm_bolts * GRIP * arm.bolt.least
 
     def mends(i: int) -> list[Change]:
         over = float(force[i] * safety / grip)

@@ -5,9 +5,11 @@ from __future__ import annotations
 import numpy as np
 
 from mixerkit.frozen import result
+from mixerkit.parts.along import NAMES
 from mixerkit.parts.bearing_loads import axial_push, jam_thrust
 from mixerkit.parts.shaftline import ShaftBeam
 from mixerkit.parts.worked import WorkedMachine
+from mixerkit.parts.zones import bore_round
 from mixerkit.results import Array, Numbers
 from mixerkit.spec import Spec
 from mixerkit.tables import table
@@ -89,11 +91,7 @@ class Held:
 
 def bore(line: ShaftBeam, place: int) -> float:
     """Bore in mm in plate or wall for the bearing or bush at a place of a shaft, counted from nought."""
-    spec = line.machine.spec
-    row = line.bearings[place] if spec.bearings.kind == "rolling" else None
-    if row:
-        return float(row["outer"])
-    return float(line.diameters[line.supports[place]]) + 2 * spec.bearings.bush_wall
+    return bore_round(line.machine.spec, line.number, NAMES[place])
 
 
 def held(line: ShaftBeam, place: int) -> Held:

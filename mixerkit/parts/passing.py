@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from mixerkit.parts import stack
 from mixerkit.parts.rings import PLAY
+from mixerkit.parts.zones import thickest_of
 
 __all__ = ["Blocked", "Way", "way_on"]
 
@@ -73,19 +74,13 @@ def way_on(laid: stack.Stack) -> Way:
     row = _things(laid)
     left, right = laid.left, laid.right
 
-    def over(start: float, end: float) -> float:
-        return max(
-            (
-                zone.diameter
-                for zone in laid.turned
-                if min(zone.end, end) - max(zone.start, start) > 1e-6
-            ),
-            default=0.0,
-        )
-
     nothing = Blocked("", 1.0, 0.0)
-    by_left = [Blocked(one.name, one.passes, over(left, one.end)) for one in row]
-    by_right = [Blocked(one.name, one.passes, over(one.start, right)) for one in row]
+    by_left = [
+        Blocked(one.name, one.passes, thickest_of(laid.turned, left, one.end)) for one in row
+    ]
+    by_right = [
+        Blocked(one.name, one.passes, thickest_of(laid.turned, one.start, right)) for one in row
+    ]
     from_left = [nothing, *accumulate(by_left, _worse)]
     from_right = [nothing, *accumulate(reversed(by_right), _worse)][::-1]
     ways = []

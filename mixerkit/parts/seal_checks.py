@@ -17,6 +17,7 @@ from mixerkit.parts.reduction import (
 )
 from mixerkit.parts.shaftline import ShaftBeam
 from mixerkit.parts.worked import WorkedMachine
+from mixerkit.parts.zones import thickest
 from mixerkit.results import LoadedMachine
 from mixerkit.spec import Shaft, Spec
 from mixerkit.tables import table
@@ -65,13 +66,7 @@ def seal_drag(spec: Spec) -> tuple[float, float]:
 
 def _at_seals(spec: Spec, own: Shaft) -> float:
     """Thickest a shaft is from the trough's plate on, in mm: what its seals may rub on."""
-    plate = bearing_places(spec)[1]
-    size, thickest = own.diameter, 0.0
-    for at, after in zip(own.step_at, own.step_diameters, strict=True):
-        if at > plate:
-            thickest = max(thickest, size)
-        size = after
-    return max(thickest, size)
+    return thickest(own, bearing_places(spec)[1], float("inf"))
 
 
 def seals(machine: WorkedMachine) -> list[Check]:

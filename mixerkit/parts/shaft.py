@@ -7,7 +7,6 @@ from math import pi
 import numpy as np
 
 from mixerkit.results import Flags, Numbers
-from mixerkit.spec import Shaft
 from mixerkit.units import in_units
 
 __all__ = [
@@ -17,7 +16,6 @@ __all__ = [
     "diameter_for_equivalent_stress",
     "diameter_for_torsion",
     "equivalent_stress",
-    "section_at",
     "span_moment",
     "torsional_stress",
 ]
@@ -237,25 +235,6 @@ def diameter_for_bending_and_torsion(
     """
     combined = np.sqrt((bending_factor * moment) ** 2 + (torsion_factor * torque) ** 2)
     return np.cbrt(16e3 * combined / (pi * stress))
-
-
-def section_at(own: Shaft, at: float) -> float:
-    """Diameter in mm of a stepped shaft at a place along it, the thinner side where a step is.
-
-    Parameters
-    ----------
-    own : Record
-    at : float
-        In mm from the inside of the plate at the reducer.
-
-    Returns
-    -------
-    float
-    """
-    sizes = (own.diameter, *own.step_diameters)
-    before = sum(step < at for step in own.step_at)
-    beyond = sum(step <= at for step in own.step_at)
-    return float(min(sizes[before], sizes[beyond]))
 
 
 @in_units("N*m", force="N", position="mm >= 0", span="mm > 0")

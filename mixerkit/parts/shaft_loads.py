@@ -12,12 +12,17 @@ from mixerkit.parts import spurgear
 from mixerkit.parts.gear_pairs import pairs
 from mixerkit.parts.idler import idler_centre
 from mixerkit.parts.shaft_body import ShaftBody
-from mixerkit.results import Array, Indices, PowerFlow
+from mixerkit.results import Array, Indices, LoadedMachine, PowerFlow
 
-__all__ = ["ANGLES", "ShaftLoads", "Turning", "carried", "planes"]
+__all__ = ["ANGLES", "ShaftLoads", "Turning", "arm_pull", "carried", "planes"]
 
 ANGLES = slice(None, None, 30)
 """Angles of a turn that are looked at: every thirtieth degree."""
+
+
+def arm_pull(machine: LoadedMachine) -> Array:
+    """Pull of the box's torque arm in N over the load cases."""
+    return 1e3 * machine.power_flow.torque_at_box_output / machine.spec.reducer.torque_arm
 
 
 @result
@@ -105,8 +110,7 @@ class ShaftLoads(ShaftBody):
         if self.box is not None:
             force[:, self.box, 1] -= spec.reducer.mass * STANDARD_GRAVITY
             # the arm is taken as level, so that it pushes down one way and lifts the other
-            arm = 1e3 * machine.power_flow.torque_at_box_output / spec.reducer.torque_arm
-            force[:, self.box, 1] -= arm * machine.load_cases.direction
+            force[:, self.box, 1] -= arm_pull(machine) * machine.load_cases.direction
         return force
 
     @cached_property

@@ -8,8 +8,9 @@ from __future__ import annotations
 from functools import lru_cache
 from typing import NamedTuple
 
-from mixerkit.parts import fits, zones
+from mixerkit.parts import fits, spurgear, zones
 from mixerkit.parts.along import NAMES, trough_ends
+from mixerkit.parts.gear_pairs import shifts_of
 from mixerkit.parts.rings import ring_for
 from mixerkit.results import TableRow
 from mixerkit.spec import Spec
@@ -22,8 +23,10 @@ __all__ = [
     "Stack",
     "Stop",
     "elements",
+    "flange_across",
     "flange_thickness",
     "laid",
+    "through_flanges",
 ]
 
 FLANGE, SLEEVE = "flange of the fuse", "sleeve with paddles"
@@ -80,7 +83,20 @@ def _over_seat(bore: float) -> float:
 
 def flange_thickness(spec: Spec) -> float:
     """Thickness of each flange of the fuse, in mm: a quarter of what goes through it (common practice)."""
-    return max(zones.seat(spec, 1, zones.BOX), spec.reducer.output_bore) / 4
+    return through_flanges(spec) / 4
+
+
+def flange_across(spec: Spec) -> float:
+    """Diameter of each flange of the fuse, in mm: two pins' thickness outside a pin's middle (common practice)."""
+    fuse = spec.fuse
+    if fuse.kind == "shear pin":
+        return 2 * fuse.pin_radius + 4 * fuse.pin_diameter
+    return 2.5 * through_flanges(spec)
+
+
+def through_flanges(spec: Spec) -> float:
+    """Diameter of what goes through the flanges of the fuse, in mm: shaft 1, or the box's hollow shaft."""
+    return max(zones.seat(spec, 1, zones.BOX), spec.reducer.output_bore)
 
 
 def _flange_span(spec: Spec) -> tuple[float, float]:
@@ -104,14 +120,7 @@ def elements(spec: Spec, number: int) -> list[Element]:
     """
     found = [_on_bearing(spec, number, name) for name in NAMES]
     has_clutch = spec.clutch.shaft == number
-    for name in ("direct", "idler"):
-        path = spec.paths.direct if name == "direct" else spec.paths.idler
-        size = zones.seat(spec, number, f"{name} gear")
-        bore = size + 2 * spec.bearings.bush_wall * has_clutch
-        tip = path.module * (path.tooth_counts[0 if number == 1 else -1] + 2)
-        span = zones.seat_span(spec, number, f"{name} gear")
-        kind = "free" if has_clutch else "fixed"
-        found.append(Element(*span, f"{name} gear", bore, size, tip, kind, size + 2 * _BENEATH))
+    found += [_gear(spec, number, name) for name in ("direct", "idler")]
     if has_clutch:
         size = zones.seat(spec, number, zones.CLUTCH)
         span = zones.seat_span(spec, number, zones.CLUTCH)
@@ -147,27 +156,44 @@ def elements(spec: Spec, number: int) -> list[Element]:
     return sorted(found)
 
 
+def _gear(spec: Spec, number: int, name: str) -> Element:
+    """Gear of a path on a shaft: free on its bush beside the clutch, else fixed."""
+    free = spec.clutch.shaft == number
+    path = spec.paths.direct if name == "direct" else spec.paths.idler
+    place = 0 if number == 1 else -1
+    count, shift = path.tooth_counts[place], shifts_of(path)[place]
+    tip = float(spurgear.tip_diameter.formula(path.module, count, shift))
+    words = f"{name} gear"
+    size = zones.seat(spec, number, words)
+    return Element(
+        *zones.seat_span(spec, number, words),
+        words,
+        size + 2 * spec.bearings.bush_wall * free,
+        size,
+        tip,
+        "free" if free else "fixed",
+        size + 2 * _BENEATH,
+    )
+
+
 def _on_bearing(spec: Spec, number: int, name: str) -> Element:
     row, span = zones.bearing_on(spec, number, name), zones.seat_span(spec, number, name)
-    words = f"bearing at the {name}"
+    words, bore = f"bearing at the {name}", zones.as_turned(spec, number, name)
+    outer = zones.bore_round(spec, number, name)
     if row:
-        bore = float(row["bore"])
         if zones.series_at(spec, name) == zones.INSERT:
-            return Element(*span, words, bore, bore, float(row["outer"]), "insert", bore)
+            return Element(*span, words, bore, bore, outer, "insert", bore)
         # a bearing that goes on its seat goes over a bar as thick as the seat may be: common practice
         return Element(
             *span,
             words,
             bore,
             _over_seat(bore),
-            float(row["outer"]),
+            outer,
             "bearing",
             row["least_shoulder"],
         )
-    bore = zones.seat(spec, number, name)
-    return Element(
-        *span, words, bore, bore, bore + 2 * spec.bearings.bush_wall, "bush", bore + 2 * _BENEATH
-    )
+    return Element(*span, words, bore, bore, outer, "bush", bore + 2 * _BENEATH)
 
 
 def _needs(spec: Spec, one: Element) -> bool:
@@ -211,11 +237,7 @@ def _stop(
     to = at + side * 1e4 if beside is None else _face(beside, -side)
     low, high = min(at, to), max(at, to)
     # a spacer reaches to a shoulder that does not stand right beside it
-    if any(
-        zone.diameter >= one.shoulder
-        for zone in turned
-        if min(zone.end, high) - max(zone.start, low) > 1e-6
-    ):
+    if zones.thickest_of(turned, low, high) >= one.shoulder:
         return Stop(one.name, side, at, "shoulder")
     if beside is not None and _stacked(one, beside):
         return Stop(one.name, side, at, "spacer")

@@ -26,6 +26,7 @@ __all__ = [
     "bearing_for",
     "bearing_on",
     "bearing_rows",
+    "bore_round",
     "free_gear_bores",
     "own",
     "seat",
@@ -36,6 +37,7 @@ __all__ = [
     "series_at",
     "thickest",
     "thickest_free_gear",
+    "thickest_of",
     "zones",
     "zones_between",
 ]
@@ -135,23 +137,23 @@ def seat_span(spec: Spec, number: int, name: str) -> tuple[float, float]:
     return middle - long / 2, middle + long / 2
 
 
-def zones_between(shaft: Shaft, start: float, end: float) -> list[Zone]:
-    """Cut a length of a shaft into its zones; at a point the thinner of both sides is one."""
+def _sections(shaft: Shaft) -> list[Zone]:
+    """A bar's sections as the design has them, the outermost without end."""
     bounds = (-float("inf"), *shaft.step_at, float("inf"))
     sizes = (shaft.diameter, *shaft.step_diameters)
+    return [Zone(*one) for one in zip(bounds[:-1], bounds[1:], sizes, strict=True)]
+
+
+def zones_between(shaft: Shaft, start: float, end: float) -> list[Zone]:
+    """Cut a length of a shaft into its zones; at a point the thinner of both sides is one."""
+    sections = _sections(shaft)
     cut = [
         Zone(max(low, start), min(high, end), size)
-        for size, low, high in zip(sizes, bounds, bounds[1:], strict=False)
+        for low, high, size in sections
         if min(high, end) - max(low, start) > 1e-6
     ]
-    if cut:
-        return cut
-    sides = [
-        size
-        for size, low, high in zip(sizes, bounds, bounds[1:], strict=False)
-        if low - 1e-6 <= start <= high + 1e-6
-    ]
-    return [Zone(start, end, min(sides))]
+    sides = [size for low, high, size in sections if low - 1e-6 <= start <= high + 1e-6]
+    return cut or [Zone(start, end, min(sides))]
 
 
 def seat(spec: Spec, number: int, name: str) -> float:
@@ -177,22 +179,26 @@ def seat(spec: Spec, number: int, name: str) -> float:
     return min(zone.diameter for zone in zones_between(shaft, middle - long / 2, middle + long / 2))
 
 
+def thickest_of(row: Iterable[Zone], start: float, end: float) -> float:
+    """Diameter of the thickest of some zones between two places, nought where none is."""
+    return max(
+        (zone.diameter for zone in row if min(zone.end, end) - max(zone.start, start) > 1e-6),
+        default=0.0,
+    )
+
+
 def thickest(shaft: Shaft, start: float, end: float) -> float:
     """Thickest section of a shaft between two places, nought where there is nothing between."""
-    if end - start <= 1e-6:
-        return 0.0
-    return max(zone.diameter for zone in zones_between(shaft, start, end))
+    return thickest_of(_sections(shaft), start, end)
 
 
 def section_of(spec: Spec, number: int, name: str) -> int:
     """Say which of a shaft's diameters a seat has: 0 is ``diameter``, then ``step_diameters``."""
     shaft, size = own(spec, number), seat(spec, number, name)
     middle, long = _placed(spec, name)
-    bounds = (-float("inf"), *shaft.step_at, float("inf"))
-    sizes = (shaft.diameter, *shaft.step_diameters)
     return next(
         k
-        for k, (one, low, high) in enumerate(zip(sizes, bounds, bounds[1:], strict=False))
+        for k, (low, high, one) in enumerate(_sections(shaft))
         if one == size and low <= middle + long / 2 + 1e-6 and high >= middle - long / 2 - 1e-6
     )
 
@@ -217,6 +223,12 @@ def as_turned(spec: Spec, number: int, name: str) -> float:
     """Diameter of a seat as it is turned, in mm: the bore of its rolling bearing, or of the shaft there."""
     row = bearing_on(spec, number, name) if name in NAMES else None
     return float(row["bore"]) if row else seat(spec, number, name)
+
+
+def bore_round(spec: Spec, number: int, name: str) -> float:
+    """Bore in mm of the plate or wall round one of a shaft's three bearings or bushes."""
+    row = bearing_on(spec, number, name)
+    return float(row["outer"]) if row else seat(spec, number, name) + 2 * spec.bearings.bush_wall
 
 
 def zones(spec: Spec, number: int, left: float, right: float) -> list[Zone]:

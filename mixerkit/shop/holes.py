@@ -16,7 +16,7 @@ from mixerkit.parts import mesh
 from mixerkit.parts.frame_layout import EDGE, plate_size
 from mixerkit.parts.gear_pairs import mesh_distances, shifts_of
 from mixerkit.parts.idler import idler_centre
-from mixerkit.parts.zones import bearing_on, seat
+from mixerkit.parts.zones import bore_round
 from mixerkit.shop.blanks import limits_of
 from mixerkit.shop.workshop import Workshop
 from mixerkit.spec import Spec
@@ -144,9 +144,7 @@ def plate(spec: Spec, which: str) -> Plate:
 
 
 def _seat(spec: Spec, number: int, which: str) -> float:
-    name = f"plate at the {which}"
-    row = bearing_on(spec, number, name)
-    return float(row["outer"] if row else seat(spec, number, name) + 2 * spec.bearings.bush_wall)
+    return bore_round(spec, number, f"plate at the {which}")
 
 
 def turned_over(hole: Hole, width: float) -> Hole:

@@ -15,7 +15,8 @@ from mixerkit.parts.bodies import bodies
 from mixerkit.parts.bush_walls import bush_sizes
 from mixerkit.parts.keys import key_for
 from mixerkit.parts.shaft_checks import stock_sizes
-from mixerkit.parts.zones import BOX, CLUTCH, bearing_on, free_gear_bores, seat
+from mixerkit.parts.stack import flange_across, flange_thickness, through_flanges
+from mixerkit.parts.zones import CLUTCH, bearing_on, free_gear_bores, seat
 from mixerkit.shop import flatpattern, turning
 from mixerkit.shop.blanks import gear_blank, gears
 from mixerkit.shop.holes import PLATES, plate
@@ -291,14 +292,13 @@ def _fuse_parts(spec: Spec, say: Callable[..., str]) -> Iterator[Part]:
     if fuse.kind == "none":
         return
     pinned = fuse.kind == "shear pin"
-    wide = max(seat(spec, 1, BOX), spec.reducer.output_bore)
-    across = 2 * fuse.pin_radius + 4 * fuse.pin_diameter if pinned else 2.5 * wide
+    wide, across, thick = through_flanges(spec), flange_across(spec), flange_thickness(spec)
     yield Part(
         "flange of the fuse",
         2,
         spec.shaft_1.material,
         f"about {say(across, 3)} across: one held by the box's hollow shaft, one keyed on shaft 1",
-        2 * _ring(across, wide, wide / 4, 7850.0),
+        2 * _ring(across, wide, thick, 7850.0),
     )
     if pinned:
         yield Part(

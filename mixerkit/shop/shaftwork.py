@@ -159,7 +159,7 @@ def _bearing_seats(spec: Spec, number: int) -> Iterator[Feature]:
     where = ("in the plate at the reducer", "in the plate at the trough", "beyond the trough")
     for words, name in zip(where, NAMES, strict=True):
         row = zones.bearing_on(spec, number, name)
-        size = row["bore"] if row else zones.seat(spec, number, name)
+        size = zones.as_turned(spec, number, name)
         start, end = zones.seat_span(spec, number, name)
         zone, note = ("k6", "bearing, pressed or warmed on") if row else ("f7", "turns in its bush")
         if row and zones.series_at(spec, name) == zones.INSERT:

@@ -114,15 +114,14 @@ def _alike(sizes: Sequence[float], where: str) -> str:
 
 def _shaft(spec: Spec, number: int, system: str) -> list[Wanted]:
     at = f"shafts.{number}"
-    seats = [zones.seat(spec, number, name) for name in NAMES]
-    rows_on = [zones.bearing_on(spec, number, name) for name in NAMES]
-    bores = [row["bore"] if row else size for row, size in zip(rows_on, seats, strict=True)]
+    bores = [zones.as_turned(spec, number, name) for name in NAMES]
+    zone = "k6" if zones.bearing_on(spec, number, NAMES[0]) else "f7"
     gears = [zones.seat(spec, number, f"{name} gear") for name in ("direct", "idler")]
     rows = [
         Wanted(
             f"{at}.bearing_seat",
             f"bearing seats of shaft {number}{_alike(bores, ', the one in the plate at the reducer')}",
-            *with_limits(bores[0], "k6" if rows_on[0] else "f7"),
+            *with_limits(bores[0], zone),
         ),
         Wanted(
             f"{at}.gear_seat",

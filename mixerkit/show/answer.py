@@ -51,7 +51,6 @@ from mixerkit.explore.remedy import Mending
 from mixerkit.machine import Machine
 from mixerkit.parts.bodies import bodies
 from mixerkit.parts.passing import way_on
-from mixerkit.parts.stack import laid
 from mixerkit.show.stamp import fingerprint
 from mixerkit.units import show
 from mixerkit.version import VERSION
@@ -94,6 +93,7 @@ def answer_json(found: Machine, mending: Mending | None) -> dict[str, Any]:
 def _in_place(found: Machine) -> dict[str, Any]:
     """Bodies and orders of assembly; none where a size is out of every range, which its check says."""
     try:
+        both = [beam.stack for beam in found.shaft_beams]
         return {
             "bodies": [
                 {
@@ -105,10 +105,10 @@ def _in_place(found: Machine) -> dict[str, Any]:
                     "outer": one.outer,
                     "teeth_of": one.mesh,
                 }
-                for one in bodies(found.design)
+                for one in bodies(found.design, both)
             ],
             "order_of_assembly": {
-                f"shaft_{number}": way_on(laid(found.design, number))._asdict() for number in (1, 2)
+                f"shaft_{number}": way_on(laid)._asdict() for number, laid in enumerate(both, 1)
             },
         }
     except (ArithmeticError, LookupError, ValueError):

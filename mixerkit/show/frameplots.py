@@ -11,7 +11,7 @@ from mixerkit.machine import Machine
 from mixerkit.parts.along import bearing_places, trough_ends
 from mixerkit.parts.feet import standing
 from mixerkit.parts.frame_layout import EDGE, bore, plate_size
-from mixerkit.show.style import COLOURS, box, figure, headline, to_scale
+from mixerkit.show.style import COLOURS, beside, box, figure, headline, to_scale
 from mixerkit.tables import table
 from mixerkit.units import show
 
@@ -79,14 +79,7 @@ def _across(axes: Axes, machine: Machine) -> None:
             lw=3,
         )
     _floor(axes, min(left, feet[0]) - size, max(left + width, feet[1]) + size)
-    axes.annotate(
-        f"feet {show(found.width, 'mm', system)} apart",
-        (middle, 0),
-        xytext=(0, 6),
-        textcoords="offset points",
-        ha="center",
-        fontsize=9,
-    )
+    beside(axes, f"feet {show(found.width, 'mm', system)} apart", (middle, 0), (0, 6), ha="center")
     to_scale(axes)
     axes.set_title("Plate at the trough, from the reduction box", fontsize=10)
 
@@ -110,14 +103,8 @@ def _trough(axes: Axes, machine: Machine) -> None:
         fc="#e9d8c4",
         ec=COLOURS["ink"],
     )
-    axes.annotate(
-        f"bag {show(spec.batch.mass, 'kg', machine.system)}",
-        (apart + wall, frame.edge_height + tall),
-        xytext=(0, 3),
-        textcoords="offset points",
-        ha="center",
-        fontsize=9,
-    )
+    bag = f"bag {show(spec.batch.mass, 'kg', machine.system)}"
+    beside(axes, bag, (apart + wall, frame.edge_height + tall), (0, 3), ha="center")
 
 
 def _along(axes: Axes, machine: Machine) -> None:
@@ -136,15 +123,7 @@ def _along(axes: Axes, machine: Machine) -> None:
             fc=COLOURS["first"],
             ec=COLOURS["ink"],
         )
-        axes.annotate(
-            name,
-            (at, base - height / 2),
-            xytext=(0, -5),
-            textcoords="offset points",
-            ha="center",
-            va="top",
-            fontsize=8,
-        )
+        beside(axes, name, (at, base - height / 2), (0, -5), 8, ha="center", va="top")
     _sheet(axes, machine)
     box(
         axes,
@@ -169,13 +148,12 @@ def _along(axes: Axes, machine: Machine) -> None:
         axes.plot([at, at], [size / 2, rail], color=COLOURS["ink"], lw=3)
     start, end = min(feet[0], -1.5 * spec.reducer.overhang), max(feet[1], places[2])
     _floor(axes, start - size, end + size)
-    axes.annotate(
+    beside(
+        axes,
         f"feet {show(found.length, 'mm', machine.system)} apart",
         (middle, 0),
-        xytext=(0, 6),
-        textcoords="offset points",
+        (0, 6),
         ha="center",
-        fontsize=9,
     )
     to_scale(axes)
     axes.set_title("From the side of shaft 1", fontsize=10)

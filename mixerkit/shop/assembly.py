@@ -61,7 +61,7 @@ def _shafts_loaded(spec: Spec, system: str) -> list[tuple[str, str, str]]:
         (
             f"shaft {3 - on}: keys and fixed gears",
             "none: pushed on by hand with oil",
-            "faces in line with their mates within half a millimetre",
+            f"faces in line with their mates within {say(0.5, 1)}",
         ),
         *(_along(spec, number) for number in (1, 2)),
         ("idler on its pin between thrust washers", f"end play {say(END_PLAY, 4)}", "spins free"),

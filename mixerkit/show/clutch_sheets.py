@@ -62,7 +62,7 @@ def clutch(spec: Spec, words: Words) -> Sheet:
         tuple(f"pass {k + 1}, {k * cut.turn % 360:g} deg" for k in range(cut.passes)),
         (
             f"{cut.words[0].upper()}{cut.words[1:]}.",
-            "Harden nothing before it has been tried together; take the corners off the dogs by half a millimetre.",
+            f"Harden nothing before it has been tried together; take the corners off the dogs by {words.size(0.5, 1)}.",
         ),
     )
 

@@ -68,6 +68,8 @@ def test_json_is_plain_and_complete(tmp_path):
         "verdict",
         "units",
         "remedies_sought",
+        "bodies",
+        "order_of_assembly",
         "checks",
     }
     ids = [one["id"] for one in said["checks"]]

@@ -101,7 +101,7 @@ CASES = {
     "bores of plates and bushes large": (
         {},
         {
-            "plates": {"trough": {"idler_pin_bore": "32.4 mm", "shaft_1_bore": "85.3 mm"}},
+            "plates": {"trough": {"idler_pin_bore": "32.4 mm", "shaft_1_bore": "120.3 mm"}},
             "bushes": {"idler_bore": "32.2 mm"},
         },
     ),

@@ -417,14 +417,17 @@ def test_a_part_yields_in_the_assessment_where_the_ladder_says():
 
 def test_a_lid_that_opens_too_soon_is_refused_until_it_is_far_or_locked():
     near = DEMO.with_values({"guard.lid": "interlocked"})
-    check = next(one for one in Machine(near).checks if one.part == "lid")
+    check = next(one for one in Machine(near).of_stage("guards") if one.part == "lid")
     assert check.verdict == "fails"
     locked, away = check.fix
     far = near.with_values({"guard.lid_distance": f"{away['guard.lid_distance']!r} mm"})
     for mended in (far, near.with_values(locked)):
-        assert next(one for one in Machine(mended).checks if one.part == "lid").verdict == "holds"
+        assert (
+            next(one for one in Machine(mended).of_stage("guards") if one.part == "lid").verdict
+            == "holds"
+        )
     none = Machine(DEMO.with_values({"guard.lid": "none"}))
-    assert next(one for one in none.checks if one.part == "lid").verdict == "fails"
+    assert next(one for one in none.of_stage("guards") if one.part == "lid").verdict == "fails"
 
 
 def test_a_timed_run_down_goes_before_the_reckoned_one():

@@ -98,8 +98,9 @@ def _gives(
     places = machine.power_flow.wound_up
     torque = machine.power_flow.torque_at_box_output[places]
     asked, takes = (one[places] if _over_cases(one) else one for one in (demand, capacity))
-    with np.errstate(divide="ignore", invalid="ignore"):
-        share = np.where(np.greater(asked, 0), np.divide(takes, asked), np.inf)
+    # where nothing is asked, nothing gives
+    share = np.full(torque.shape, np.inf)
+    np.divide(takes, asked, out=share, where=np.greater(asked, 0))
     yields = float((torque * share**power).min(initial=np.inf))
     return (yields, yields * break_over_yield) if yields < np.inf else None
 

@@ -160,7 +160,10 @@ def result(kind: type[T]) -> type[T]:
     def freeze(self: object) -> None:
         held = vars(self)
         for name, value in held.items():
-            held[name] = frozen(value)
+            # looked up here, since most values stay as they are
+            how = _HOW.get(type(value))
+            if how is not None:
+                held[name] = how(value)
 
     # there before the record is made, so that its making calls it
     kind.__post_init__ = freeze  # type: ignore[attr-defined]  # dataclass alone looks for it

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from math import pi
 
 import numpy as np
 
+from mixerkit.frozen import frozen
 from mixerkit.load import clay, clay_tests, trough
 from mixerkit.load.paddles import (
     axial_push,
@@ -44,9 +46,27 @@ def share_of_each(blade: Paddles, level: Numbers) -> Array:
     numpy.ndarray, shape (..., 360, count)
         Led by the shape of the level.
     """
-    angles = TURN[:, None] + paddle_angles(blade, 1)
-    over = np.asarray(level, float)[..., None, None]
-    return np.asarray(buried_share(angles, over, blade.root_radius, blade.tip_radius))
+    return _buried(blade, level, blade.tip_radius)
+
+
+def _buried(blade: Paddles, level: Numbers, top: float) -> Array:
+    over = np.asarray(level, float)
+    shares = _buried_once(
+        blade.count, blade.phase_step, blade.root_radius, top, tuple(over.ravel().tolist())
+    )
+    return shares.reshape(*over.shape, *shares.shape[1:])
+
+
+@lru_cache(maxsize=64)
+def _buried_once(
+    count: int, step: float, root: float, top: float, levels: tuple[float, ...]
+) -> Array:
+    """Buried shares of blades up to a radius in mm, by level and angle; most knobs leave them as they are."""
+    angles = TURN[:, None] + np.radians(step) * np.arange(count)
+    shares: Array = frozen(
+        np.asarray(buried_share(angles, np.array(levels)[:, None, None], root, top))
+    )
+    return shares
 
 
 def shares_over_a_turn(blade: Paddles, level: float) -> Array:
@@ -62,14 +82,10 @@ def _stems(blade: Paddles, strength: float, levels: Array) -> Numbers:
     if not (wider > 0 and blade.stem_height > 0):
         return 0.0
     top = blade.root_radius + blade.stem_height
-    angles = TURN[:, None] + paddle_angles(blade, 1)
     each = stem_torque.formula(
         strength, wider, blade.root_radius, blade.stem_height, blade.bearing_capacity_factor
     )
-    buried = np.asarray(buried_share(angles, levels[:, None, None], blade.root_radius, top)).sum(
-        axis=-1
-    )
-    added: Numbers = each * buried
+    added: Numbers = each * _buried(blade, levels, top).sum(axis=-1)
     return added
 
 

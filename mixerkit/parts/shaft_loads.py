@@ -138,9 +138,8 @@ class ShaftLoads(ShaftBody):
         ripple = buried.sum(axis=1) / most
         given = np.zeros((len(states), len(angles), len(self.places)))
         self.feed(given, machine.power_flow, states, ripple[None, :], of_each)
-        return Turning(
-            states=states, force=force, torque=carried(given), after=np.cumsum(given, axis=-1)
-        )
+        after = np.cumsum(given, axis=-1)
+        return Turning(states=states, force=force, torque=_larger(after, given), after=after)
 
     def feed(
         self, given: Array, flow: PowerFlow, states: Indices, ripple: Array, of_each: Array
@@ -172,5 +171,8 @@ def planes(force: Array) -> Array:
 
 def carried(given: Array) -> Array:
     """Torque in the shaft at each place, the larger of both sides, from what is put in and taken out."""
-    after = np.cumsum(given, axis=-1)
+    return _larger(np.cumsum(given, axis=-1), given)
+
+
+def _larger(after: Array, given: Array) -> Array:
     return np.maximum(np.abs(after), np.abs(after - given))

@@ -6,6 +6,8 @@ every jammed paddle are then one product of matrices.
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 import numpy as np
 
 from mixerkit.frozen import cached_property, result
@@ -82,15 +84,7 @@ class ShaftBeam(ShaftLoads):
 
     def __init__(self, machine: LoadedMachine, number: int) -> None:
         super().__init__(machine, number)
-        nodes, held = len(self.places), len(self.supports)
-        unit = np.eye(nodes + 1 + held, nodes)
-        spread = np.zeros((nodes + 1 + held, nodes - 1))
-        spread[nodes] = self.weights
-        off = np.zeros((nodes + 1 + held, held))
-        off[nodes + 1 :] = np.eye(held)
-        solved = beam.solve(
-            self.places, self.stiffness, unit, self.supports, spread=spread, settled=off
-        )
+        solved, nodes = self._unit_loads(), len(self.places)
         self._by, self.weight, each = (
             _Feels(
                 moment=solved.moment_left[of],
@@ -111,6 +105,15 @@ class ShaftBeam(ShaftLoads):
         )
         self.bent_by = np.abs(each.moment).max(axis=0)
         self.seal()
+
+    def _unit_loads(self) -> beam.Bent:
+        """Answer to a newton at each place, to its own weight, and to each bearing a millimetre off."""
+        return _unit_loads(
+            self.places.tobytes(),
+            self.stiffness.tobytes(),
+            self.weights.tobytes(),
+            tuple(map(int, self.supports)),
+        )
 
     @cached_property
     def stopped(self) -> Stopped:
@@ -216,3 +219,18 @@ class ShaftBeam(ShaftLoads):
 def _length(planes: Array) -> Array:
     """Both planes together; quicker than a hypot that guards against overflow."""
     return np.asarray(np.sqrt(planes[0] ** 2 + planes[1] ** 2))
+
+
+@lru_cache(maxsize=64)
+def _unit_loads(
+    places: bytes, stiffness: bytes, weights: bytes, supports: tuple[int, ...]
+) -> beam.Bent:
+    """Solve a shaft for unit loads; most knobs leave its lengths and thicknesses as they are."""
+    at, stiff = np.frombuffer(places), np.frombuffer(stiffness)
+    nodes, held = len(at), len(supports)
+    unit = np.eye(nodes + 1 + held, nodes)
+    spread = np.zeros((nodes + 1 + held, nodes - 1))
+    spread[nodes] = np.frombuffer(weights)
+    off = np.zeros((nodes + 1 + held, held))
+    off[nodes + 1 :] = np.eye(held)
+    return beam.solve(at, stiff, unit, supports, spread=spread, settled=off)

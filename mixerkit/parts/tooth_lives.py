@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 import numpy as np
 
 from mixerkit.parts.film import film_share
@@ -56,6 +58,10 @@ def life_factors(cycles: Numbers, metal: str = THROUGH_HARDENED) -> tuple[Number
     >>> [float(one) for one in life_factors(0.0, "grey cast iron and nitrided steel")]
     [1.6, 1.3]
     """
+    return _of_one(cycles, metal) if isinstance(cycles, float) else _of_loads(cycles, metal)
+
+
+def _of_loads(cycles: Numbers, metal: str) -> tuple[Numbers, Numbers]:
     row = table("gear_lives").find(metal).values
     with np.errstate(divide="ignore"):
         bending = _BENDING_LOADS / np.asarray(cycles, float)
@@ -68,6 +74,10 @@ def life_factors(cycles: Numbers, metal: str = THROUGH_HARDENED) -> tuple[Number
         np.minimum(bent, row["bending_static"])[()],
         np.minimum(pressed, row["contact_static"])[()],
     )
+
+
+# every tooth of a machine is asked for the same few counts
+_of_one = lru_cache(maxsize=256)(_of_loads)
 
 
 def carried(

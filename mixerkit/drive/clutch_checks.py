@@ -12,17 +12,18 @@ from mixerkit.drive.dog_checks import clutch_torque
 from mixerkit.drive.feather_checks import outer_and_inner
 from mixerkit.parts import spurgear, zones
 from mixerkit.parts.gear_pairs import shifts_of
+from mixerkit.parts.worked import WorkedMachine
 from mixerkit.results import LoadedMachine
 
 __all__ = ["checks"]
 
 
-def checks(machine: LoadedMachine) -> list[Check]:
+def checks(machine: WorkedMachine) -> list[Check]:
     """Check the dogs, the room for the sleeve, its key, and the fork.
 
     Parameters
     ----------
-    machine : LoadedMachine
+    machine : WorkedMachine
 
     Returns
     -------

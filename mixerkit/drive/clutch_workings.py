@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from mixerkit.constants import STANDARD_GRAVITY
+from mixerkit.drive.dogclutch import positions
 from mixerkit.parts.gear_pairs import shifts_of
 from mixerkit.parts.metals import Metal
 from mixerkit.parts.zones import CLUTCH, seat, seat_field
@@ -21,6 +22,7 @@ __all__ = [
     "dogs_kept",
     "drop_angle",
     "feather",
+    "feather_length",
     "gap_engaged",
     "gap_neutral",
     "over_bush",
@@ -274,17 +276,31 @@ def detent_under_fork(machine: LoadedMachine) -> list[Working]:
     return [as_given("F_D", machine.spec.clutch.detent_force, "N", "clutch.detent_force")]
 
 
-def feather(machine: LoadedMachine, torque: float, deep: Given, pressure: float) -> Working:
-    """Say how the pressure on a flank of the feather key, so deep, was got."""
+def feather_length(machine: LoadedMachine, half: float, length: float) -> Working:
+    """Say how much of the feather key is in the engaged sleeve, by half of its own length."""
     one = machine.spec.clutch
     return worked(
-        "p = 2*T/(d*t*(l_s - 2*h_d))",
+        "l = l_s - 2*h_d - Max(a + (l_s - 2*h_d)/2 - l_k, 0)",
+        length,
+        "mm",
+        l_s=(one.sleeve_length, "mm", "clutch.sleeve_length"),
+        h_d=(one.dog_height, "mm", "clutch.dog_height"),
+        a=(positions(machine.spec).travel, "mm", "travel from neutral, from the paths' places"),
+        l_k=(half, "mm", "half of the key: between the free gears and their rings"),
+    )
+
+
+def feather(
+    machine: LoadedMachine, torque: float, deep: Given, length: float, pressure: float
+) -> Working:
+    """Say how the pressure on a flank of the feather key, so deep and so long, was got."""
+    return worked(
+        "p = 2*T/(d*t*l)",
         pressure,
         "MPa",
         source="Shigley 10th ed., section 7-7",
         T=(torque, "N*m", "power flow, torque of the path on the clutch's shaft"),
         d=_under_sleeve(machine),
         t=deep,
-        l_s=(one.sleeve_length, "mm", "clutch.sleeve_length"),
-        h_d=(one.dog_height, "mm", "clutch.dog_height"),
+        l=(length, "mm", "above"),
     )

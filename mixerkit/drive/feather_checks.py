@@ -10,14 +10,17 @@ from mixerkit.checking import make_check, make_unjudged
 from mixerkit.checks import Change, Check, Say
 from mixerkit.drive import clutch_workings
 from mixerkit.drive.dog_checks import clutch_torque
+from mixerkit.drive.dogclutch import positions
 from mixerkit.drive.fuses import weaker_fuse
 from mixerkit.parts import hub
 from mixerkit.parts.key_flanks import Flank, flank_depth, worst_flank
+from mixerkit.parts.keys import key_for
+from mixerkit.parts.keyways import feather_span
 from mixerkit.parts.metals import stronger_metals
+from mixerkit.parts.worked import WorkedMachine
 from mixerkit.parts.zones import CLUTCH, seat, seat_field
-from mixerkit.results import Array, LoadedMachine, TableRow
+from mixerkit.results import Array, TableRow
 from mixerkit.spec import Spec
-from mixerkit.tables import table
 from mixerkit.units import InputError
 from mixerkit.working import Working
 
@@ -36,12 +39,12 @@ def outer_and_inner(spec: Spec) -> tuple[str, str]:
     )
 
 
-def checks(machine: LoadedMachine) -> list[Check]:
+def checks(machine: WorkedMachine) -> list[Check]:
     """Check the pressure on the feather key.
 
     Parameters
     ----------
-    machine : LoadedMachine
+    machine : WorkedMachine
 
     Returns
     -------
@@ -64,18 +67,20 @@ def _touching(spec: Spec) -> tuple[str, ...]:
 class _Feather:
     """What the key bears over the load cases, with its row of the table and its length in the sleeve in mm.
 
-    ``side`` is the flank that is worst off, in the sleeve or in the shaft.
+    ``half`` is half of the key's own length; ``side`` the flank that is worst off, in the sleeve or in the
+    shaft.
     """
 
-    machine: LoadedMachine
+    machine: WorkedMachine
     row: TableRow
+    half: float
     length: float
     torque: Array
     pressure: Array
     side: Flank
 
     @classmethod
-    def of(cls, machine: LoadedMachine) -> _Feather:
+    def of(cls, machine: WorkedMachine) -> _Feather:
         """Find the key and work out its pressure in MPa.
 
         Raises
@@ -86,17 +91,21 @@ class _Feather:
         one = machine.spec.clutch
         bore = seat(machine.spec, one.shaft, CLUTCH)
         # the sleeve's dogs stand past the key at both ends
-        length = one.sleeve_length - 2 * one.dog_height
+        core = one.sleeve_length - 2 * one.dog_height
+        row = key_for(bore, machine.system)
+        start, end = feather_span(machine.spec, machine.shaft_beams[one.shaft - 1].stack)
+        half = min(end - start, row["longest"]) / 2
+        # engaged, the sleeve may stand past the key on one side
+        length = core - max(positions(machine.spec).travel + core / 2 - half, 0.0)
         if length <= 0:
             raise InputError(
-                "the dogs take up the whole sleeve and leave no length for its key; "
+                "dogs, and rings beside the free gears, leave no length of key in the sleeve; "
                 "a longer sleeve or shorter dogs are wanted"
             )
-        row = table("keys").only("series", machine.system).bracket(bore, "above", "up_to").values
         torque = clutch_torque(machine)
         side = worst_flank(machine.spec, row, f"shaft_{one.shaft}.material", "clutch.material")
         pressure = hub.key_pressure.formula(torque, bore, side.deep, length)
-        return cls(machine, row, length, torque, np.asarray(pressure), side)
+        return cls(machine, row, half, length, torque, np.asarray(pressure), side)
 
     def shared(self, i: int, say: Say) -> str:
         """Say what torque is on which key."""
@@ -110,8 +119,9 @@ class _Feather:
         found, deep = flank_depth(self.row, self.side, self.machine.system)
         return [
             *found,
+            clutch_workings.feather_length(self.machine, self.half, self.length),
             clutch_workings.feather(
-                self.machine, float(self.torque[i]), deep, float(self.pressure[i])
+                self.machine, float(self.torque[i]), deep, self.length, float(self.pressure[i])
             ),
         ]
 

@@ -18,7 +18,7 @@ from mixerkit.parts.stack import Groove, Stop
 from mixerkit.tables import table
 from mixerkit.working import by_method, worked
 
-__all__ = ["HELD", "PUSH", "checks"]
+__all__ = ["HELD", "PUSH", "checks", "outside"]
 
 HELD = "everything is held both ways along it"
 """Name of the check of what holds things along a shaft."""
@@ -122,7 +122,7 @@ def _bears_push(beam: ShaftBeam, cut: Sequence[Groove]) -> Check:
     strength = beam.steel["yield_strength"]
 
     def bears(one: Groove) -> tuple[float, float, float]:
-        outer = _outer(beam, one)
+        outer = outside(beam, one)
         groove = float(groove_load.formula(outer, one.ring["groove"], strength))
         return min(groove, 1e3 * one.ring["ring_load"]), groove, outer
 
@@ -171,7 +171,7 @@ def _bears_push(beam: ShaftBeam, cut: Sequence[Groove]) -> Check:
     )
 
 
-def _outer(beam: ShaftBeam, one: Groove) -> float:
-    """Thickness of the shaft that a groove is cut into, in mm."""
-    inside = (one.start + one.end) / 2
-    return min(zone.diameter for zone in zones.zones_between(beam.own, inside, inside))
+def outside(beam: ShaftBeam, one: Groove) -> float:
+    """Thickness in mm of the shaft, as turned, just beyond a groove on the side that its ring is pushed to."""
+    beyond = one.end + 0.01 if one.side > 0 else one.start - 0.01
+    return next(zone.diameter for zone in beam.stack.turned if zone.start <= beyond <= zone.end)

@@ -6,7 +6,7 @@ import numpy as np
 
 from mixerkit.checking import make_check
 from mixerkit.checks import Change, Check
-from mixerkit.parts import held, large_holes, zones
+from mixerkit.parts import held, large_holes, tool_ways, warmth, zones
 from mixerkit.parts.passing import way_on
 from mixerkit.parts.remedies import lengths
 from mixerkit.parts.shaftline import ShaftBeam
@@ -31,7 +31,13 @@ def checks(beam: ShaftBeam) -> list[Check]:
     -------
     list of Check
     """
-    return [_reached(beam), *held.checks(beam), _across(beam)]
+    return [
+        _reached(beam),
+        *held.checks(beam),
+        *tool_ways.checks(beam),
+        *warmth.checks(beam),
+        _across(beam),
+    ]
 
 
 def _reached(beam: ShaftBeam) -> Check:

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from mixerkit.parts import fits
 from mixerkit.parts.passing import way_on
 from mixerkit.parts.stack import laid
+from mixerkit.parts.warmth import ROOM
 from mixerkit.parts.zones import CLUTCH, seat, thickest_free_gear
 from mixerkit.spec import Spec
 from mixerkit.units import lengths
@@ -125,7 +126,7 @@ def _trough_and_drive(spec: Spec, system: str) -> list[tuple[str, str, str]]:
         ),
         (
             "far bearings, then align them until both shafts turn as easily as before",
-            "none",
+            f"{say(ROOM, 2)} left either side of every outer ring that slides",
             "slacken, turn, tighten in turn",
         ),
         (

@@ -9,9 +9,9 @@ from math import pi
 from mixerkit.frozen import result
 from mixerkit.parts import stack, zones
 from mixerkit.parts.along import NAMES, trough_ends
-from mixerkit.parts.keys import key_for
+from mixerkit.parts.keyways import keyways
 from mixerkit.shop.blanks import limits_of
-from mixerkit.spec import Shaft, Spec
+from mixerkit.spec import Spec
 from mixerkit.tables import table
 from mixerkit.units import show
 
@@ -82,9 +82,10 @@ def shaft_work(spec: Spec, number: int, system: str = "metric") -> ShaftWork:
     left, right = laid.left, laid.right
     segments = [(zone.start - left, zone.end - left, zone.diameter) for zone in laid.turned]
     placed = [
-        *(_box_end(spec, laid, system) if number == 1 else ()),
+        *(_box_end(spec, laid) if number == 1 else ()),
         *_bearing_seats(spec, number),
-        *_gear_seats(spec, number, laid, system),
+        *_gear_seats(spec, number),
+        *_keyways(spec, number, laid, system),
         *_sleeve_pins(spec),
         *_ring_grooves(laid),
     ]
@@ -113,26 +114,23 @@ def _feature(
     )
 
 
-def _keyway(
-    own: Shaft, size: float, system: str, words: str, middle: float, long: float
-) -> Iterator[Feature]:
-    """A keyway in a seat of a size, where the shaft has any, no longer than its key may be."""
-    if own.keyway:
-        key = key_for(size, system)
-        deep, wide = (show(key[one], "mm", system) for one in ("shaft_depth", "width"))
+def _keyways(spec: Spec, number: int, laid: stack.Stack, system: str) -> Iterator[Feature]:
+    """Keyways, each no longer than its key may be."""
+    for one in keyways(spec, laid, number, system):
+        deep, wide = (show(one.key[name], "mm", system) for name in ("shaft_depth", "width"))
         yield _feature(
-            f"keyway {words}",
-            middle,
-            min(long, key["longest"]),
-            key["width"],
+            f"keyway {one.words}",
+            (one.start + one.end) / 2,
+            one.end - one.start,
+            one.key["width"],
             "N9",
             f"{deep} deep, cutter {wide}",
             "keyway",
         )
 
 
-def _box_end(spec: Spec, laid: stack.Stack, system: str) -> Iterator[Feature]:
-    """Shaft 1's end in the hollow shaft of the box, and its keyway."""
+def _box_end(spec: Spec, laid: stack.Stack) -> Iterator[Feature]:
+    """Shaft 1's end in the hollow shaft of the box, and the seat of the fuse's flange."""
     place, long = -spec.reducer.overhang, spec.hubs.box_length
     size = zones.seat(spec, 1, zones.BOX)
     yield _feature(
@@ -144,14 +142,11 @@ def _box_end(spec: Spec, laid: stack.Stack, system: str) -> Iterator[Feature]:
         "grease or paste so that it comes off again",
     )
     if spec.fuse.kind == "none":
-        yield from _keyway(spec.shaft_1, size, system, "for the box", place, long)
         return
-    # the flange is keyed beyond the box: a key between shaft and hollow end would pass by the fuse
     hub = next(one for one in laid.elements if one.name == stack.FLANGE)
     middle, wide = (hub.start + hub.end) / 2, hub.end - hub.start
-    words = "for the flange of the fuse"
-    yield _feature(f"seat {words}", middle, wide, size, "h6", "keyed, drawn up to its ring")
-    yield from _keyway(spec.shaft_1, size, system, words, middle, wide)
+    words = "seat for the flange of the fuse"
+    yield _feature(words, middle, wide, size, "h6", "keyed, drawn up to its ring")
 
 
 def _bearing_seats(spec: Spec, number: int) -> Iterator[Feature]:
@@ -167,17 +162,14 @@ def _bearing_seats(spec: Spec, number: int) -> Iterator[Feature]:
         yield _feature(f"seat {words}", (start + end) / 2, end - start, size, zone, note)
 
 
-def _gear_seats(spec: Spec, number: int, laid: stack.Stack, system: str) -> Iterator[Feature]:
-    """Seats and keyways of the gears, and of the clutch sleeve where it is on this shaft."""
-    own, has_clutch = zones.own(spec, number), spec.clutch.shaft == number
+def _gear_seats(spec: Spec, number: int) -> Iterator[Feature]:
+    """Seats of the gears, and of the clutch sleeve where it is on this shaft."""
+    has_clutch = spec.clutch.shaft == number
     zone, note = ("f7", "its bush turns here") if has_clutch else ("h6", "fixed")
     direct, idler = spec.paths.direct, spec.paths.idler
     for name, path in (("direct", direct), ("idler", idler)):
         words, size = f"seat of the {name} gear", zones.seat(spec, number, f"{name} gear")
         yield _feature(words, path.position, path.face_width, size, zone, note)
-        if not has_clutch and spec.hubs.gear == "key":
-            words = f"for the {name} gear"
-            yield from _keyway(own, size, system, words, path.position, spec.hubs.gear_length)
     if has_clutch:
         middle, size = (
             (direct.position + idler.position) / 2,
@@ -186,12 +178,6 @@ def _gear_seats(spec: Spec, number: int, laid: stack.Stack, system: str) -> Iter
         room = abs(direct.position - idler.position) - (direct.face_width + idler.face_width) / 2
         note = "the sleeve slides here"
         yield _feature("seat of the clutch sleeve", middle, room, size, "f7", note)
-        # the rings beside the free gears want the ends of it
-        rings = 2 * max(
-            (one.end - one.start + 1.0 for one in laid.grooves if one.name.endswith(" gear")),
-            default=0.0,
-        )
-        yield from _keyway(own, size, system, "for the feather key", middle, room - rings)
 
 
 def _sleeve_pins(spec: Spec) -> Iterator[Feature]:

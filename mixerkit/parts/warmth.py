@@ -63,17 +63,8 @@ def growth(length: Numbers, warmer: Numbers, expansion: Numbers = 11.5e-6) -> Nu
     return expansion * length * warmer
 
 
-def checks(beam: ShaftBeam) -> list[Check]:
-    """Check the bearing with the least room for the growth of the shaft between it and the locating one.
-
-    Parameters
-    ----------
-    beam : ShaftBeam
-
-    Returns
-    -------
-    list of Check
-    """
+def _least_room(beam: ShaftBeam) -> tuple[str, _Slides]:
+    """Which bearing locates, and which of the others has the least room for how far it is from that one."""
     spec = beam.machine.spec
     rolling = spec.bearings.kind == "rolling"
     locates = NAMES[spec.bearings.locating - 1]
@@ -87,7 +78,21 @@ def checks(beam: ShaftBeam) -> list[Check]:
         for name in NAMES
         if name != locates
     ]
-    worst = max(slide, key=lambda one: one.far / one.room)
+    return locates, max(slide, key=lambda one: one.far / one.room)
+
+
+def checks(beam: ShaftBeam) -> list[Check]:
+    """Check the bearing with the least room for the growth of the shaft between it and the locating one.
+
+    Parameters
+    ----------
+    beam : ShaftBeam
+
+    Returns
+    -------
+    list of Check
+    """
+    locates, worst = _least_room(beam)
     expansion = EXPANSION.get(beam.steel["family"], max(EXPANSION.values()))
     grows = float(growth.formula(worst.far, _WARMER, expansion))
     return [

@@ -13,7 +13,6 @@ from mixerkit.design import Design
 from mixerkit.explore.holdpoints import HoldPoint, hold_points
 from mixerkit.machine import Machine
 from mixerkit.parts import measuring
-from mixerkit.parts.along import NAMES
 from mixerkit.parts.gear_pairs import shifts_of
 from mixerkit.parts.zones import BOX, as_turned, own, seat, seat_set, section_of
 from mixerkit.shop.blanks import GEARS, gears
@@ -22,7 +21,7 @@ from mixerkit.shop.holes import PLATES
 from mixerkit.shop.measured import Finding, Wanted, judge
 from mixerkit.shop.measurements import Measurements, distance_as_bored
 from mixerkit.shop.plate_pattern import judge_plate
-from mixerkit.shop.wanted_sizes import wanted
+from mixerkit.shop.wanted_sizes import SEATS, wanted
 from mixerkit.shop.workshop import Workshop
 from mixerkit.spec import Spec
 from mixerkit.units import InputError, show
@@ -190,7 +189,7 @@ def _shafts_made(spec: Spec, sizes: dict[str, float]) -> dict[str, object]:
     for number in (1, 2):
         shaft = own(spec, number)
         now = [shaft.diameter, *shaft.step_diameters]
-        for size, name in (("bearing_seat", NAMES[0]), ("gear_seat", "direct gear")):
+        for size, name in SEATS.items():
             made = sizes.get(f"shafts.{number}.{size}", np.inf)
             # a hundredth under its nominal is a fit, not another shaft
             if made < as_turned(spec, number, name) - 0.1:

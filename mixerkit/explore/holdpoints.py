@@ -10,6 +10,7 @@ from mixerkit.shop.blanks import gear_blank, gears
 from mixerkit.shop.holes import PLATES
 from mixerkit.shop.measured import Finding, Wanted
 from mixerkit.shop.measurements import Measurements, distance_as_bored
+from mixerkit.shop.wanted_sizes import seats_to_measure
 from mixerkit.shop.workshop import Workshop
 from mixerkit.spec import Spec
 
@@ -154,14 +155,14 @@ def _of_shaft(spec: Spec, number: int) -> Iterator[_Step]:
     at = f"shafts.{number}"
     yield _Step(
         f"mill the keyways of shaft {number}",
-        (f"{at}.gear_seat",),
+        tuple(seats_to_measure(spec, number, "gear_seat")),
         ("shafts",),
         elsewhere=elsewhere,
     )
     yield _Step(
         f"put shaft {number} into its bearings",
         (
-            f"{at}.bearing_seat",
+            *seats_to_measure(spec, number, "bearing_seat"),
             f"{at}.keyway_depth",
             *(f"plates.{which}.shaft_{number}_bore" for which in PLATES),
         ),

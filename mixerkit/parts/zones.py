@@ -34,6 +34,7 @@ __all__ = [
     "seat_set",
     "seat_span",
     "section_of",
+    "section_set",
     "series_at",
     "thickest",
     "thickest_free_gear",
@@ -217,6 +218,27 @@ def seat_set(spec: Spec, number: int, name: str, size: float, system: str) -> di
     sizes = list(shaft.step_diameters)
     sizes[section - 1] = size
     return {f"shaft_{number}.step_diameters": lengths(sizes, system)}
+
+
+def section_set(
+    spec: Spec, number: int, span: tuple[float, float], size: float
+) -> dict[str, object]:
+    """Change of the design that makes a shaft so thick between two places, in mm, and leaves the rest of it."""
+    low, high = span
+    sections = _sections(own(spec, number))
+    cut = [
+        *((one.start, one.diameter) for one in sections if one.start < low),
+        (low, size),
+        (high, next(one.diameter for one in sections if one.start <= high < one.end)),
+        *((one.start, one.diameter) for one in sections if one.start > high),
+    ]
+    (_, first), *steps = cut
+    field = f"shaft_{number}"
+    return {
+        f"{field}.diameter": f"{first:.6g} mm",
+        f"{field}.step_at": [f"{at:.6g} mm" for at, _ in steps],
+        f"{field}.step_diameters": [f"{one:.6g} mm" for _, one in steps],
+    }
 
 
 def as_turned(spec: Spec, number: int, name: str) -> float:

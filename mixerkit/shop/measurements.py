@@ -84,8 +84,14 @@ class PlateSizes(Record, role="fact"):
 class ShaftSizes(Record, role="fact"):
     """One shaft as made; only shaft 1 has an end in the box."""
 
-    bearing_seat: float | None = _size("diameter under the bearings")
-    gear_seat: float | None = _size("diameter under the gears")
+    bearing_seat: float | None = _size("diameter under the bearings, or under the first of them")
+    trough_bearing_seat: float | None = _size(
+        "diameter under the bearing in the plate at the trough"
+    )
+    far_bearing_seat: float | None = _size("diameter under the bearing beyond the trough")
+    gear_seat: float | None = _size("diameter under the gears, or under the one of the direct path")
+    idler_gear_seat: float | None = _size("diameter under the gear of the idler path")
+    clutch_seat: float | None = _size("diameter under the clutch's sleeve")
     keyway_depth: float | None = _size("depth of its keyway")
     keyway_width: float | None = _size("width of its keyway")
     length: float | None = _size("length over all")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -19,7 +20,7 @@ from mixerkit.shop.workshop import Workshop
 from mixerkit.spec import Spec
 from mixerkit.units import show
 
-__all__ = ["bores", "off_by", "wanted"]
+__all__ = ["SEATS", "bores", "off_by", "seats", "seats_to_measure", "wanted"]
 
 
 def wanted(spec: Spec, shop: Workshop, system: str = "metric") -> dict[str, Wanted]:
@@ -108,27 +109,108 @@ def _apart_off(one: Wanted, value: float, said: Said) -> str:
 
 
 def _alike(sizes: Sequence[float], where: str) -> str:
-    """Say which seat is meant where they are not all alike."""
+    """Say which size is meant where they are not all alike."""
     return "" if len(set(sizes)) == 1 else where
+
+
+SEATS = {
+    "bearing_seat": NAMES[0],
+    "trough_bearing_seat": NAMES[1],
+    "far_bearing_seat": NAMES[2],
+    "gear_seat": "direct gear",
+    "idler_gear_seat": "idler gear",
+    "clutch_seat": zones.CLUTCH,
+}
+"""Seats of a shaft that are measured, by their names in the file, and what sits there."""
+_FIRST = {"bearing_seat": "bearing seats", "gear_seat": "gear seats"}
+"""Seats that stand for those after them where they are all alike."""
+
+
+def seats(spec: Spec, number: int) -> list[Wanted]:
+    """What each seat of a shaft ought to be.
+
+    Parameters
+    ----------
+    spec : Spec
+    number : int
+        1 or 2.
+
+    Returns
+    -------
+    list of Wanted
+        Where all of a kind are alike, the first is named as all of them.
+    """
+    return [
+        replace(one, words=f"{_FIRST[kind]} of shaft {number}")
+        if k == 0 and not _unlike(row)
+        else one
+        for kind, row in _by_kind(spec, number).items()
+        for k, one in enumerate(row)
+    ]
+
+
+def seats_to_measure(spec: Spec, number: int, kind: str) -> list[str]:
+    """Names of the seats to measure of ``"bearing_seat"`` or ``"gear_seat"``: one where they are all alike."""
+    row = _by_kind(spec, number)[kind]
+    return [one.name for one in (row[0], *_unlike(row))]
+
+
+def _by_kind(spec: Spec, number: int) -> dict[str, list[Wanted]]:
+    """Seats of a shaft under bearings, and under gears and clutch."""
+    found: dict[str, list[Wanted]] = {kind: [] for kind in _FIRST}
+    for size, name in SEATS.items():
+        if name != zones.CLUTCH or spec.clutch.shaft == number:
+            of = _Seat(spec, number, name)
+            found["bearing_seat" if name in NAMES else "gear_seat"].append(
+                Wanted(f"shafts.{number}.{size}", of.words, *with_limits(of.size, of.zone))
+            )
+    return found
+
+
+def _unlike(row: Sequence[Wanted]) -> list[Wanted]:
+    """Those of a row that ought to be another size than the first."""
+    first = row[0]
+    return [one for one in row[1:] if (one.least, one.most) != (first.least, first.most)]
+
+
+@dataclass(frozen=True)
+class _Seat:
+    """One seat of a shaft: in words, how thick as turned in mm, and its zone of fit."""
+
+    spec: Spec
+    number: int
+    name: str
+
+    @property
+    def words(self) -> str:
+        """Which seat it is."""
+        where = {
+            NAMES[0]: "bearing in the plate at the reducer",
+            NAMES[1]: "bearing in the plate at the trough",
+            NAMES[2]: "bearing beyond the trough",
+        }
+        return f"seat of the {where.get(self.name, self.name)} on shaft {self.number}"
+
+    @property
+    def size(self) -> float:
+        """As turned."""
+        return zones.as_turned(self.spec, self.number, self.name)
+
+    @property
+    def zone(self) -> str:
+        """Zone of its fit, as on the shaft's sheet."""
+        if self.name in NAMES:
+            if not zones.bearing_on(self.spec, self.number, self.name):
+                return "f7"
+            return "h6" if zones.series_at(self.spec, self.name) == zones.INSERT else "k6"
+        return "f7" if self.spec.clutch.shaft == self.number else "h6"
 
 
 def _shaft(spec: Spec, number: int, system: str) -> list[Wanted]:
     at = f"shafts.{number}"
-    bores = [zones.as_turned(spec, number, name) for name in NAMES]
-    zone = "k6" if zones.bearing_on(spec, number, NAMES[0]) else "f7"
-    gears = [zones.seat(spec, number, f"{name} gear") for name in ("direct", "idler")]
     rows = [
-        Wanted(
-            f"{at}.bearing_seat",
-            f"bearing seats of shaft {number}{_alike(bores, ', the one in the plate at the reducer')}",
-            *with_limits(bores[0], zone),
-        ),
-        Wanted(
-            f"{at}.gear_seat",
-            f"gear seats of shaft {number}{_alike(gears, ', the one of the direct path')}",
-            *with_limits(gears[0], "f7" if spec.clutch.shaft == number else "h6"),
-        ),
-        *_keyway(gears[0], number, system),
+        *seats(spec, number),
+        *_keyway(zones.seat(spec, number, "direct gear"), number, system),
     ]
     if number == 1:
         motor = "this is the motor's shaft end, not the end for the box"

@@ -19,7 +19,7 @@ from mixerkit.shop.blanks import GEARS, gear_blank, gears, shaft_of
 from mixerkit.shop.holes import PLATES
 from mixerkit.shop.measured import Finding, Wanted
 from mixerkit.shop.measurements import Measurements
-from mixerkit.shop.wanted_sizes import wanted
+from mixerkit.shop.wanted_sizes import SEATS, wanted
 from mixerkit.shop.workshop import Workshop
 from mixerkit.units import show
 
@@ -153,8 +153,8 @@ class _Sought:
             return bush(
                 design, inner[0].removesuffix("_bore"), value, shaft_turned=seat in made.values
             )
-        if full.endswith((".bearing_seat", ".gear_seat")) and value < ought.least:
-            return shaft(design, int(inner[0]), value, ought)
+        if group == "shafts" and inner[1] in SEATS and value < ought.least:
+            return shaft(design, int(inner[0]), value, ought, SEATS[inner[1]])
         return []
 
     def _for_gear(self, name: str, size: str, value: float, ought: Wanted) -> list[Rework]:

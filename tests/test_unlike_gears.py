@@ -1,0 +1,50 @@
+"""What unlike gears push with on each shaft, by hand: torque over the radius of the shaft's own gear."""
+
+from math import cos, radians, tan
+
+import numpy as np
+import pytest
+
+from mixerkit import Design, Machine
+
+# 36 and 24 teeth of 5 mm stand 150 mm apart without shifts; 24, 24 and 30 with an idler
+UNLIKE = Machine(
+    Design.demo().with_values(
+        {
+            "paths.direct.tooth_counts": [36, 24],
+            "paths.idler.tooth_counts": [24, 28, 30],
+            "paths.direct.profile_shift_coefficients": [0.0, 0.0],
+            "paths.idler.profile_shift_coefficients": [0.0, 0.0, 0.0],
+            "housing.centre_distance": "150 mm",
+        }
+    )
+)
+
+
+@pytest.mark.parametrize(("number", "teeth"), [(1, 36), (2, 24)])
+def test_the_direct_pair_pushes_with_torque_over_its_own_radius(number, teeth):
+    beam, cases = UNLIKE.shaft_beams[number - 1], UNLIKE.load_cases
+    here = cases.clutch == "direct"
+    torque = UNLIKE.power_flow.at_gears[number][here]
+    tangential = 1e3 * torque / (5.0 * teeth / 2)
+    force = beam.gear_forces[here]
+    assert np.hypot(*force.T) == pytest.approx(tangential / cos(radians(20.0)))
+    # the other shaft is level with it: along the line of the shafts the teeth push it away
+    away = -1.0 if number == 1 else 1.0
+    assert force[:, 0] == pytest.approx(away * tangential * tan(radians(20.0)))
+    assert np.abs(force[:, 1]) == pytest.approx(tangential)
+
+
+@pytest.mark.parametrize(("number", "teeth"), [(1, 24), (2, 30)])
+def test_the_idler_pair_pushes_with_torque_over_its_own_radius(number, teeth):
+    beam, here = UNLIKE.shaft_beams[number - 1], UNLIKE.load_cases.clutch == "idler"
+    tangential = 1e3 * UNLIKE.power_flow.at_gears[number][here] / (5.0 * teeth / 2)
+    lean = beam._lean("idler")
+    assert np.hypot(*beam.gear_forces[here].T) == pytest.approx(tangential / cos(radians(lean)))
+
+
+def test_a_gears_weight_hangs_on_its_shaft():
+    # 36 teeth of 5 mm, 40 mm wide, of steel of 7.85 kg a litre: pi/4 18^2 4 cm^3 x 7.85 g = 7.99 kg, 78.4 N
+    beam = UNLIKE.shaft_beams[0]
+    idle = np.flatnonzero(UNLIKE.load_cases.clutch == "neutral")
+    assert beam.steady[idle[0], beam.gears["direct"], 1] == pytest.approx(-78.4, rel=2e-3)

@@ -44,6 +44,11 @@ def parts():
             },
             ["tests/test_remedies.py", "-k", "sweep_of_every_choice", "-s"],
         )
+    yield (
+        "thicker never fails, 100 designs drawn anew",
+        {"MIXERKIT_THICKER": "100"},
+        ["tests/test_thicker.py"],
+    )
     yield "second opinion on 200 stepped shafts", {}, ["tests/opinion_beam.py"]
     yield "spoiled input, 5,000 cases", {"MIXERKIT_SPOILED": "5000"}, ["tests/test_spoiled.py"]
 

@@ -4,10 +4,18 @@ import numpy as np
 import pytest
 
 from mixerkit import Design, Machine
-from mixerkit.parts import bush_checks, hub
+from mixerkit.drive.dogclutch import positions
+from mixerkit.load.contact import clay_map
+from mixerkit.parts import bush_checks, feet, hub
 from mixerkit.parts.bodies import bodies
+from mixerkit.parts.keys import wide_enough
 from mixerkit.parts.passing import way_on
 from mixerkit.parts.stack import laid
+from mixerkit.shop.blanks import gear_blank, gears, limits_of
+from mixerkit.shop.indexing import nearest
+from mixerkit.shop.tapping import tapped_hole
+from mixerkit.shop.turning import turning_notes
+from mixerkit.shop.workshop import read_workshop
 
 DEMO = Machine(Design.demo())
 
@@ -70,3 +78,124 @@ def test_two_planes_add_as_the_root_of_their_squares():
     force[0, support] = (300.0, 400.0)
     found = beam.reactions(force)[0, 1] - beam.forced.reaction[1]
     assert found == pytest.approx(np.hypot(300.0, weight - 400.0), rel=1e-6)
+
+
+def check_of(machine, part, word):
+    """The check of a part with a word in its name."""
+    (found,) = (one for one in machine.checks if one.part == part and word in one.name)
+    return found
+
+
+def test_sprockets_stand_half_a_pitch_apart_from_each_other_on_either_side():
+    # a pitch of 12.7 mm: 19 teeth have a pitch circle of 12.7/sin(180/19) = 77.16 mm, 38 of 153.79 mm
+    chained = Machine(
+        Design.demo().with_values(
+            {
+                "motor_drive.kind": "chain",
+                "motor_drive.chain.motor_teeth": 19,
+                "motor_drive.chain.box_teeth": 38,
+            }
+        )
+    )
+    found = next(one for one in chained.checks if one.name == "sprockets clear each other")
+    assert found.demand == pytest.approx((77.16 + 153.79) / 2 + 12.7, rel=1e-3)
+
+
+def test_the_idler_slides_with_its_own_count():
+    # 24 teeth drive 20: the idler turns 1.2 times as fast as shaft 1, in a bush of pi x 32 mm
+    moved = Machine(Design.demo().with_values({"paths.idler.tooth_counts": [24, 20, 24]}))
+    found = check_of(moved, "idler's bush", "sliding speed")
+    pin = moved.spec.housing.idler_pin
+    assert found.demand == pytest.approx(
+        np.pi * pin / 1e3 * moved.running_speed * 1.2 / 60, rel=1e-6
+    )
+
+
+def test_bolts_in_the_laps_show_the_clay_their_heads():
+    # twelve heads of 13 mm: 12 x 1.3273 cm2 = 15.93 cm2
+    lapped = Design.demo().with_values({"contact.bolted_laps": True})
+    (bolts,) = (one for one in clay_map(lapped) if one.part == "bolts")
+    assert bolts.area == pytest.approx(15.93, rel=1e-3)
+
+
+def test_an_idler_has_no_dogs_and_free_gears_have():
+    shop = read_workshop()
+    found = {name: gear_blank(DEMO.spec, name, shop).dogs for name in gears(DEMO.spec)}
+    assert found["idler_2"] == 0.0
+    assert [found[one] for one in ("direct_1", "idler_1")] == [10.0, 10.0]
+    assert [found[one] for one in ("direct_2", "idler_3")] == [0.0, 0.0]
+
+
+def test_of_circles_that_divide_exactly_the_largest_comes_first():
+    # 40/12 is three turns and a third: 7 of 21, 6 of 18, 5 of 15
+    assert [one.circle for one in nearest(12, 40, [[15, 21, 18]])] == [21, 18, 15]
+
+
+@pytest.mark.parametrize(
+    ("size", "zone", "limits"),
+    # ISO 286-2 (from memory): N5 of 18 to 30 mm -12 and -21; h6 of 30 to 50 mm 0 and -16; H7 0 and 25
+    [(20.0, "N5", (19.979, 19.988)), (45.0, "h6", (44.984, 45.0)), (45.0, "H7", (45.0, 45.025))],
+)
+def test_limits_of_single_sizes(size, zone, limits):
+    assert limits_of(size, zone) == pytest.approx(limits)
+
+
+def test_teeth_of_five_millimetres_may_have_a_play_of_0_95_mm():
+    # 0.15 modules and 0.2 mm: 0.95 mm at module 5
+    assert check_of(DEMO, "direct path", "backlash is not too much").capacity == pytest.approx(0.95)
+
+
+def test_a_hole_is_tapped_one_and_a_half_deep_in_iron():
+    shop = read_workshop()
+    assert tapped_hole("M8", shop, brittle=True).thread_depth == pytest.approx(12.0)
+    assert tapped_hole("M8", shop, brittle=False).thread_depth == pytest.approx(8.0)
+
+
+def test_a_long_bar_goes_through_the_spindle_only_if_it_is_thinner_than_its_bore():
+    shop = read_workshop()
+    bore, long = shop.lathe.spindle_bore, shop.lathe.between_centres + 100
+    assert any("spindle" in one for one in turning_notes(long, bore - 1, shop).words)
+    assert not any("spindle" in one for one in turning_notes(long, bore + 1, shop).words)
+
+
+def test_where_the_clutchs_sleeve_stands():
+    # faces 75 mm apart, dogs of 10 mm, sleeve 51 mm, overlap 8 mm
+    at = positions(DEMO.spec)
+    assert (at.room, at.gap, at.travel, at.other, at.bottom) == (55.0, 2.0, 10.0, 12.0, 2.0)
+
+
+def test_the_idlers_pin_yields_in_step_with_the_torque():
+    found = check_of(DEMO, "idler", "pin does not yield")
+    torque = DEMO.power_flow.torque_at_box_output[DEMO.load_cases.names.index(found.state)]
+    assert found.gives[0] <= torque * found.capacity / found.demand * (1 + 1e-9)
+    assert found.gives[0] == pytest.approx(torque * found.capacity / found.demand, rel=1e-6)
+
+
+def test_faces_are_made_as_wide_as_a_longer_key():
+    assert wide_enough(DEMO, 50.0) == {
+        "paths.direct.face_width": 50.0,
+        "paths.idler.face_width": 50.0,
+    }
+    assert wide_enough(DEMO, 30.0) == {
+        "paths.direct.face_width": 40.0,
+        "paths.idler.face_width": 40.0,
+    }
+
+
+def test_what_plates_and_shafts_weigh_and_where():
+    # 150 + 2 x 170 = 490 mm by 340 mm, 30 mm thick, 7.85 kg a litre; bores 2 x 120 mm, pin 32 mm, four holes of
+    # 13.5 mm for M12 (ISO 273 medium) and two dowels of 10 mm taken out:
+    # 166600 - pi/4 (2 x 14400 + 1024 + 729 + 200) = 142446 mm2, 33.55 kg
+    near, second, far, one, two = feet._known(DEMO)
+    assert near[0] == pytest.approx(33.55, rel=1e-3)
+    assert (near[1], second[1], far[1]) == (-15.0, 205.0, 625.0)
+    # shaft 2 of 45 mm from -35.1 to 645.1 mm: 1.0819 litre, 8.49 kg, and its sleeve between the walls
+    assert two[0] > 8.49
+    assert one[0] > two[0]
+
+
+def test_a_plate_is_half_as_thick_as_its_bushes_are_long():
+    plain = Machine(
+        Design.demo().with_values({"bearings.kind": "plain bush", "bearings.bush_length": "56 mm"})
+    )
+    assert check_of(plain, "plates", "thick enough").demand == pytest.approx(28.0)

@@ -50,6 +50,8 @@ def parts():
         ["tests/test_thicker.py"],
     )
     yield "second opinion on 200 stepped shafts", {}, ["tests/opinion_beam.py"]
+    yield "second opinion on 200 soil tests of each kind", {}, ["tests/opinion_soil.py"]
+    yield "second opinion on 200 trains and 200 pairs of teeth", {}, ["tests/opinion_gears.py"]
     yield "spoiled input, 5,000 cases", {"MIXERKIT_SPOILED": "5000"}, ["tests/test_spoiled.py"]
 
 

@@ -2,10 +2,8 @@
 
 import pytest
 
-from mixerkit.drive.gearpaths import path_ratio
 from mixerkit.drive.induction import synchronous_speed, torque_from_power
 from mixerkit.parts.mesh import centre_distance
-from mixerkit.parts.shaft import allowed_shear_stress, diameter_for_torsion, torsional_stress
 from mixerkit.parts.spurgear import pitch_diameter, tip_diameter
 from mixerkit.tables import table
 from mixerkit.units import Q_
@@ -31,26 +29,6 @@ def test_unit_factors(text, unit, value):
     assert Q_(text).m_as(unit) == pytest.approx(value, rel=5e-7)
 
 
-# Foundry handbook, page "Useful formulas": torque in lb-in at 1 hp by speed
-@pytest.mark.parametrize(
-    ("rpm", "pound_inches"),
-    [
-        (1750, 36),
-        (1430, 44),
-        (1170, 54),
-        (870, 72),
-        (350, 180),
-        (280, 225),
-        (100, 630),
-        (30, 2100),
-        (6, 10500),
-    ],
-)
-def test_torque_at_one_horsepower(rpm, pound_inches):
-    torque = torque_from_power("1 hp", f"{rpm} rpm").m_as("lbf*in")
-    assert torque == pytest.approx(pound_inches, rel=1e-3, abs=0.5)
-
-
 def test_full_load_torque_of_a_motor():
     # Electrical Apparatus handbooks: T (lb-ft) = 5252 hp / rpm
     assert torque_from_power("10 hp", "1750 rpm").m_as("lbf*ft") == pytest.approx(
@@ -65,28 +43,6 @@ def test_full_load_torque_of_a_motor():
 )
 def test_synchronous_speeds(hertz, poles, rpm):
     assert synchronous_speed(f"{hertz} Hz", poles).m_as("rpm") == pytest.approx(rpm)
-
-
-def test_shaft_diameter_examples():
-    # solved example in a course on torsion: 300 kW at 100 rpm, 80 N/mm2: T = 28.65 kN m, d = 122 mm
-    torque = torque_from_power("300 kW", "100 rpm")
-    assert torque.m_as("kN*m") == pytest.approx(28.65, abs=0.005)
-    assert diameter_for_torsion(torque, "80 MPa").m_as("mm") == pytest.approx(122, abs=0.5)
-    # the same: a 400 mm shaft at 50 N/mm2 carries 628.3 kN m
-    assert torsional_stress("628.3 kN*m", "400 mm").m_as("MPa") == pytest.approx(50, rel=1e-3)
-
-
-def test_shafting_code_example():
-    # examination question on the ASME code: Sy = 150, Su = 300 N/mm2, no keyway: 45 N/mm2
-    assert allowed_shear_stress("150 MPa", "300 MPa", False).m_as("MPa") == pytest.approx(45)
-    assert allowed_shear_stress("150 MPa", "300 MPa", True).m_as("MPa") == pytest.approx(33.75)
-
-
-def test_train_values():
-    # two meshes of 20 on 40 and 40 on 40 through an idler: half speed, same direction (common practice)
-    assert path_ratio([20, 40, 40]) == pytest.approx(0.5)
-    # a 10-tooth driver on a 20-tooth gear turns it at half speed, the other way (primer on gear trains)
-    assert path_ratio([10, 20]) == pytest.approx(-0.5)
 
 
 def test_gear_blank_sizes():

@@ -5,25 +5,11 @@ import pytest
 
 from mixerkit.parts import (
     formcutter,
-    involute,
-    lewis,
     measuring,
     mesh,
-    spurgear,
     toothcontact,
     toothstrength,
-    undercut,
 )
-
-
-# tables of the involute function, any gear handbook
-@pytest.mark.parametrize(
-    ("angle", "value"),
-    [(14.5, 0.005545), (20, 0.014904), (25, 0.029975), (30, 0.053752), (45, 0.214602)],
-)
-def test_involute_table(angle, value):
-    assert involute.involute(angle) == pytest.approx(value, abs=6e-7)
-    assert involute.inverse_involute(value) == pytest.approx(angle, abs=2e-3)
 
 
 # table of base tangents for module 1, 20 degrees, as in European gear handbooks (from memory)
@@ -64,72 +50,11 @@ def test_over_pins_table(count, size):
     )
 
 
-# handbook on metric gears, table 10-1: m = 10, z = 12, x = 0.3
-def test_chordal_thickness_example():
-    assert spurgear.tooth_thickness("10 mm", 12, 0.3).m_as("mm") == pytest.approx(17.8918, abs=1e-4)
-    thickness, height = measuring.chordal_thickness("10 mm", 12, 0.3)
-    assert thickness.m_as("mm") == pytest.approx(17.8256, abs=1e-4)
-    assert height.m_as("mm") == pytest.approx(13.6657, abs=1e-4)
-    assert np.degrees(np.arcsin(thickness.m_as("mm") / 120)) == pytest.approx(8.54270, abs=1e-4)
-
-
-# a worked table of profile-shifted spur gears: m = 3, 12 and 24 teeth, 56.5 mm, x = 0.6 and 0.36
-def test_shifted_pair_table():
-    assert mesh.working_pressure_angle("3 mm", 12, 24, "56.5 mm").m_as("deg") == pytest.approx(
-        26.0888, abs=1e-4
-    )
-    assert float(mesh.shift_sum("3 mm", 12, 24, "56.5 mm")) == pytest.approx(0.960, abs=5e-4)
-    assert mesh.mesh_centre_distance("3 mm", 12, 24, 0.96).m_as("mm") == pytest.approx(
-        56.5, abs=2e-4
-    )
-    assert spurgear.base_diameter("3 mm", 12).m_as("mm") == pytest.approx(33.8289, abs=1e-4)
-    assert spurgear.base_diameter("3 mm", 24).m_as("mm") == pytest.approx(67.6579, abs=1e-4)
-    shortening = 0.96 - 0.83333
-    tips = [
-        spurgear.tip_diameter.formula(3.0, z, x, shortening) for z, x in ((12, 0.6), (24, 0.36))
-    ]
-    assert tips == pytest.approx([44.840, 79.400], abs=1e-3)
-    roots = [spurgear.root_diameter.formula(3.0, z, x) for z, x in ((12, 0.6), (24, 0.36))]
-    assert roots == pytest.approx([32.100, 66.660], abs=1e-3)
-    assert mesh.contact_ratio.formula(3.0, 12, 24, *tips, 56.5) == pytest.approx(1.202, abs=1e-3)
-
-
-# a published sheet for the centre distance of shifted external gears: m = 16, 30 and 78 teeth, x = 0 and 0.05
-def test_shifted_centre_distance_sheet():
-    distance = mesh.mesh_centre_distance.formula(16.0, 30, 78, 0.05)
-    assert distance == pytest.approx(864.7972, abs=1e-4)
-    assert mesh.working_pressure_angle.formula(16.0, 30, 78, distance) == pytest.approx(
-        20.1446, abs=1e-4
-    )
-
-
-# any gear handbook: 17.1 at 20 degrees, 32 at 14.5, 11.2 at 25
-@pytest.mark.parametrize(("angle", "count"), [(14.5, 31.9), (20, 17.1), (25, 11.2)])
-def test_undercut_limits(angle, count):
-    assert float(undercut.undercut_tooth_count(0.0, angle)) == pytest.approx(count, abs=0.06)
-
-
 # contact ratios of standard pairs, 20 degrees full depth (gear handbooks, from memory): 20/20 1.56, 30/30 1.65, 20/60 1.67
 @pytest.mark.parametrize(("one", "two", "ratio"), [(20, 20, 1.56), (30, 30, 1.65), (20, 60, 1.67)])
 def test_contact_ratios(one, two, ratio):
     found = mesh.contact_ratio.formula(1.0, one, two, one + 2.0, two + 2.0, (one + two) / 2)
     assert found == pytest.approx(ratio, abs=0.01)
-
-
-# Shigley 10th ed., table 14-2
-@pytest.mark.parametrize(
-    ("count", "factor"),
-    [(12, 0.245), (16, 0.296), (20, 0.322), (30, 0.359), (50, 0.409), (300, 0.472)],
-)
-def test_lewis_table(count, factor):
-    assert float(lewis.lewis_y(count)) == factor
-
-
-def test_shigley_example_14_1():
-    # 16 teeth, 8 per inch, 1.5 in wide, 1200 rpm, 10 ksi: V = 628 ft/min, Kv = 1.52, Wt = 365 lbf
-    assert float(lewis.velocity_factor("628 ft/min")) == pytest.approx(1.52, abs=0.005)
-    stress = lewis.lewis_stress("365 lbf", "1.5 in", "0.125 in", 16, "628 ft/min")
-    assert stress.m_as("ksi") == pytest.approx(10.0, rel=0.005)
 
 
 # tables of the tooth form factor and stress correction, load at the tip, rack of 20 degrees, in texts after ISO 6336-3

@@ -6,11 +6,11 @@ import pytest
 from mixerkit import Design, Machine
 from mixerkit.drive.dogclutch import positions
 from mixerkit.load.contact import clay_map
-from mixerkit.parts import bush_checks, feet, hub
+from mixerkit.parts import bush_checks, deflection, feet, hub
 from mixerkit.parts.bodies import bodies
 from mixerkit.parts.keys import wide_enough
 from mixerkit.parts.passing import way_on
-from mixerkit.parts.stack import laid
+from mixerkit.parts.stack import elements, flange_across, laid
 from mixerkit.shop.blanks import gear_blank, gears, limits_of
 from mixerkit.shop.indexing import nearest
 from mixerkit.shop.tapping import tapped_hole
@@ -199,3 +199,65 @@ def test_a_plate_is_half_as_thick_as_its_bushes_are_long():
         Design.demo().with_values({"bearings.kind": "plain bush", "bearings.bush_length": "56 mm"})
     )
     assert check_of(plain, "plates", "thick enough").demand == pytest.approx(28.0)
+
+
+def test_what_bends_most_counts_while_mixing_and_in_a_jam():
+    for beam in DEMO.shaft_beams:
+        found, (states, bent) = deflection._Bent.of(beam), beam.mixing_sag
+        # of all angles of a turn, and of all paddles that may be caught
+        assert (found.slope[states][:, None] >= bent.slope).all()
+        assert (found.lift[states][:, None] >= bent.lift).all()
+        assert (found.jam[beam.stopped.states][:, None] >= beam.stopped.lift).all()
+
+
+def test_the_force_on_the_idlers_pin_is_told_by_the_gear_on_shaft_1():
+    # 24 teeth of 5 mm on shaft 1, 20 on the idler
+    moved = Machine(Design.demo().with_values({"paths.idler.tooth_counts": [24, 20, 24]}))
+    told = check_of(moved, "idler", "pin does not yield").working[0]
+    assert {name: value for name, value, *_ in told.given}["d"] == pytest.approx(120.0)
+
+
+# box 90 mm from the plate's inside, its key 70 mm long; flanges a quarter of the 50 mm that goes through them
+# thick, 12.5 mm, and 5 mm between; plates' bearings in the middle of 30 mm; the sleeve 1 mm off both walls
+ON_SHAFT_1 = [
+    ("flange of the fuse", -212.5, -142.5, 45.0, 72.0),
+    ("reduction box", -125.0, -55.0, 50.0, 75.0),
+    ("bearing at the plate at the reducer", -29.5, -0.5, 45.0, 120.0),
+    ("direct gear", 15.0, 55.0, 55.0, 160.0),
+    ("clutch sleeve", 67.0, 118.0, 45.0, 90.0),
+    ("idler gear", 130.0, 170.0, 55.0, 120.0),
+    ("bearing at the plate at the trough", 190.5, 219.5, 45.0, 120.0),
+    ("sleeve with paddles", 251.0, 579.0, 45.4, 84.0),
+    ("bearing at the far end of the trough", 610.5, 639.5, 45.0, 120.0),
+]
+
+
+def test_what_sits_on_shaft_1_from_end_to_end():
+    found = [(one.name, one.start, one.end, one.bore, one.outer) for one in elements(DEMO.spec, 1)]
+    assert [one[0] for one in found] == [one[0] for one in ON_SHAFT_1]
+    for one, wanted in zip(found, ON_SHAFT_1, strict=True):
+        assert one[1:] == pytest.approx(wanted[1:])
+    # two pins' thickness outside the pins' circle: 2 x 60 + 4 x 6.05
+    assert flange_across(DEMO.spec) == pytest.approx(144.2)
+
+
+def test_what_holds_each_thing_on_shaft_1():
+    held = {(one.name, one.side): one.kind for one in DEMO.shaft_beams[0].stack.stops}
+    assert held == {
+        ("flange of the fuse", -1): "ring",
+        ("flange of the fuse", 1): "spacer",
+        ("reduction box", -1): "spacer",
+        ("reduction box", 1): "spacer",
+        ("bearing at the plate at the reducer", -1): "spacer",
+        ("bearing at the plate at the reducer", 1): "spacer",
+        ("direct gear", -1): "spacer",
+        ("direct gear", 1): "ring",
+        ("idler gear", -1): "ring",
+        ("idler gear", 1): "spacer",
+        ("bearing at the plate at the trough", -1): "spacer",
+        ("bearing at the plate at the trough", 1): "ring",
+        ("sleeve with paddles", -1): "pins",
+        ("sleeve with paddles", 1): "pins",
+        ("bearing at the far end of the trough", -1): "ring",
+        ("bearing at the far end of the trough", 1): "ring",
+    }

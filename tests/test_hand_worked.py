@@ -4,10 +4,12 @@ import numpy as np
 import pytest
 
 from mixerkit import Design, Machine
+from mixerkit.drive import guarding, jam, jam_workings, motor
 from mixerkit.drive.dogclutch import positions
 from mixerkit.load.contact import clay_map
-from mixerkit.parts import bush_checks, deflection, feet, hub
+from mixerkit.parts import bush_checks, deflection, feet, hub, notches
 from mixerkit.parts.bodies import bodies
+from mixerkit.parts.bush_walls import bush_sizes
 from mixerkit.parts.keys import wide_enough
 from mixerkit.parts.passing import way_on
 from mixerkit.parts.stack import elements, flange_across, laid
@@ -261,3 +263,58 @@ def test_what_holds_each_thing_on_shaft_1():
         ("bearing at the far end of the trough", -1): "ring",
         ("bearing at the far end of the trough", 1): "ring",
     }
+
+
+def test_a_motor_on_the_mains_pulls_up_at_four_tenths_of_its_breakdown_speed():
+    # below breakdown straight lines from the starting torque through the pull-up torque
+    spec = Design.demo().with_values({"motor.fed_by": "direct"})
+    able = motor.abilities(spec)
+    breakdown = able.field - able.slip * able.plate_field
+    found = motor.torque_curve(spec, np.array([0.0, 0.2, 0.4, 0.7]) * breakdown)
+    between = (able.start + able.pull_up) / 2, (able.pull_up + able.greatest) / 2
+    assert found == pytest.approx([able.start, between[0], able.pull_up, between[1]])
+
+
+def test_the_life_of_a_turning_bearing_is_told_by_its_rating():
+    told = check_of(DEMO, "bearings of shaft 2", "rating life").working
+    assert "L_10 = (C/P)**3" in [f"{one.symbol} = {one.formula}" for one in told]
+
+
+@pytest.mark.parametrize(("overhang", "verdict"), [(68.0, "holds"), (64.0, "fails")])
+def test_the_boxs_key_ends_before_the_plate_or_does_not(overhang, verdict):
+    # key 70 mm long, plate 30 mm: 33 mm are left of 68, and 29 mm of 64
+    moved = Machine(Design.demo().with_values({"reducer.overhang": f"{overhang} mm"}))
+    found = check_of(moved, "reduction box", "ends before the plate")
+    assert (found.capacity, found.verdict) == (pytest.approx(overhang - 35.0), verdict)
+
+
+def test_a_hole_across_of_a_tenth_concentrates_bending_2_23_times():
+    # Shigley, 10th ed., figure A-15-10: 1.5899 - 0.6355 lg(d/D) (from memory), on a net section modulus of
+    # pi D^3/32 - d D^2/6, which is 1 - 32/(60 pi) = 0.8302 of the whole
+    assert notches._cross_hole(0.1)[0] == pytest.approx((1.5899 + 0.6355) / 0.83023, rel=1e-4)
+
+
+def test_the_idlers_bush_is_reamed_to_h8_and_as_thick_as_its_wall():
+    # ISO 286-2: H8 of 30 to 50 mm is 0 to 39 micrometres
+    found = bush_sizes(DEMO.spec, 32.0, 60.0)
+    assert found.reamed == pytest.approx((32.0, 32.039))
+    assert found.outside == 42.0
+
+
+def test_an_unstated_inertia_is_told_as_usual_and_a_stated_one_as_stated():
+    for value, share in (("0.004 kg*m^2", 1.0), ("0 kg*m^2", jam.INERTIA_MOST)):
+        moved = Machine(Design.demo().with_values({"motor.inertia": value}))
+        told = jam_workings._inertia(moved, 1.0)
+        assert {name: number for name, number, *_ in told.given}["c_J"] == share
+
+
+def test_reach_past_a_guard_comes_on_top_of_the_hands_way():
+    # ISO 13855: 1600 mm/s for 0.5 s, and 100 mm
+    assert guarding.approach_distance("0.5 s", 100.0).m_as("mm") == pytest.approx(900.0)
+
+
+def test_a_bush_too_long_for_its_plate_may_be_shorter():
+    plain = Machine(
+        Design.demo().with_values({"bearings.kind": "plain bush", "bearings.bush_length": "80 mm"})
+    )
+    assert {"bearings.bush_length": 60.0} in check_of(plain, "plates", "thick enough").fix

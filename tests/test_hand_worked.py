@@ -7,7 +7,9 @@ from mixerkit import Design, Machine
 from mixerkit.drive import guarding, jam, jam_workings, motor
 from mixerkit.drive.dogclutch import positions
 from mixerkit.load.contact import clay_map
+from mixerkit.load.trough_sheet import sheet
 from mixerkit.parts import bush_checks, deflection, feet, hub, notches
+from mixerkit.parts.bearing_loads import axial_push
 from mixerkit.parts.bodies import bodies
 from mixerkit.parts.bush_walls import bush_sizes
 from mixerkit.parts.keys import wide_enough
@@ -318,3 +320,18 @@ def test_a_bush_too_long_for_its_plate_may_be_shorter():
         Design.demo().with_values({"bearings.kind": "plain bush", "bearings.bush_length": "80 mm"})
     )
     assert {"bearings.bush_length": 60.0} in check_of(plain, "plates", "thick enough").fix
+
+
+def test_what_presses_on_the_troughs_sheet_number_by_number():
+    found = sheet(DEMO)
+    # three ribs part 330 mm in four; paddles of 90 mm with 5 mm to the wall, shafts 150 mm apart
+    assert (found.span, found.thickness, found.height, found.width) == (82.5, 3.0, 185.0, 340.0)
+    # half of the blade's thickness of 12 mm, the narrower of its sides
+    assert found.patch == 6.0
+    # clay of 1977 kg/m3, 185 mm deep: 1977 x 9.80665 x 0.185 = 3587 Pa
+    assert found.pressure == pytest.approx(3587e-6, rel=1e-3)
+    # a start asks for half as much again of the 305.35 N of a blade; both shafts push one way
+    assert found.force == pytest.approx(1.5 * 305.35, rel=1e-4)
+    assert found.push == pytest.approx(1.5 * 2 * axial_push(DEMO))
+    # austenitic sheet: 200 GPa
+    assert found.modulus == 200e3

@@ -172,6 +172,12 @@ def _bears_push(beam: ShaftBeam, cut: Sequence[Groove]) -> Check:
 
 
 def outside(beam: ShaftBeam, one: Groove) -> float:
-    """Thickness in mm of the shaft, as turned, just beyond a groove on the side that its ring is pushed to."""
+    """Thickness in mm of the shaft, as turned, just beyond a groove on the side that its ring is pushed to.
+
+    No more than the groove's own where absurd sizes leave nothing of the shaft there: then it bears nothing.
+    """
     beyond = one.end + 0.01 if one.side > 0 else one.start - 0.01
-    return next(zone.diameter for zone in beam.stack.turned if zone.start <= beyond <= zone.end)
+    return next(
+        (zone.diameter for zone in beam.stack.turned if zone.start <= beyond <= zone.end),
+        float(one.ring["groove"]),
+    )

@@ -381,3 +381,21 @@ def test_one_of_the_changes_named_first_mends_it(values, key):
     if "frame.arm_bolts" in exactly:
         exactly["frame.arm_bolts"] = math.ceil(exactly["frame.arm_bolts"])
     assert found({**values, **exactly}, key).verdict != "fails"
+
+
+def test_the_side_that_a_box_hangs_over_governs_though_another_is_kept_by_less():
+    """Short rails and a box far out: it tips over the feet at the reducer, not sideways on narrow feet."""
+    values = {
+        "frame.foot_length": "450 mm",
+        "frame.foot_width": "250 mm",
+        "frame.mass": "60 kg",
+        "reducer.overhang": "250 mm",
+    }
+    machine = Machine(Design.demo().with_values(values))
+    stands = standing(machine)
+    assert stands.keeps[0] < stands.keeps[1]
+    (check,) = [one for one in machine.of_stage("frame") if one.name.endswith("torque of the box")]
+    torque = np.abs(machine.power_flow.torque_at_box_output).max() / machine.spec.reducer.ratio
+    assert check.demand == pytest.approx(torque + stands.box[1])
+    assert check.capacity == pytest.approx(stands.keeps[1])
+    assert check.verdict == "fails"

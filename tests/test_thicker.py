@@ -2,7 +2,7 @@
 
 ``thicker_directions.csv`` says which way each numeric choice is stronger, or why it is no strength;
 ``thicker_exceptions.csv`` names, with the physical reason, every check that a stronger part may turn from
-holding to failing, and each of its rows is one that a sweep needs; ``thicker_own.csv`` names the checks of a
+holding to failing, and each of its rows is one that the sweep needs, or one of drawn designs; ``thicker_own.csv`` names the checks of a
 part's own strength, which never have less to spare. MIXERKIT_THICKER asks for so many designs more, drawn anew.
 """
 
@@ -32,7 +32,8 @@ DESIGNS = {
     "inch room": Design.demo("inch_room"),
     "worm box": Design.read(HERE / "worm_box.toml"),
 }
-SLACK = 1e-6
+SLACK = 1e-3
+"""Share of what is to spare that weight and drag of the thicker part itself may take."""
 
 
 def rows(name):
@@ -125,7 +126,9 @@ def test_what_is_stronger_turns_nothing_that_holds(sweep):
     turned, _, needed = sweep
     assert not turned
     idle = [
-        f"{row['field']}: {row['check']}" for k, row in enumerate(EXCEPTIONS) if k not in needed
+        f"{row['field']}: {row['check']}"
+        for k, row in enumerate(EXCEPTIONS)
+        if k not in needed and row["where"] != "drawn"
     ]
     assert not idle, "exceptions that nothing needs"
 

@@ -130,3 +130,14 @@ def test_a_sleeve_that_stands_past_its_feather_key_bears_on_less_of_it(high, ove
         if (one.part, one.name) == ("feather key", "pressure while mixing")
     )
     assert next(one.result for one in check.working if one.symbol == "l") == pytest.approx(kept)
+
+
+@pytest.mark.parametrize(
+    ("field", "size"),
+    [("hubs.box_length", 72.1), ("hubs.box_length", 55.1), ("paths.direct.face_width", 44.0)],
+)
+def test_a_key_that_ends_flush_with_a_groove_holds_whatever_the_last_digit(field, size):
+    """The keyway of the fuse's flange ends where the groove before it begins, by how both are laid out."""
+    one = found(1, tool_ways.WAYS, **{field.replace(".", "__"): f"{size} mm"})
+    assert one.verdict == "holds"
+    assert one.capacity == 0.0

@@ -137,17 +137,21 @@ def _torque(machine: WorkedMachine, found: Standing) -> Check:
     spec, safety = machine.spec, machine.spec.safety.shaft_in_jam
     inside = spec.frame.arm_held_by == "frame"
     torque = np.abs(machine.power_flow.torque_at_box_output)
-    way = 0 if not inside or found.keeps[0] <= min(found.keeps[1:]) else 1
-    if inside and found.keeps[2] < found.keeps[way]:
-        way = 2
-    tips = (torque / spec.reducer.ratio if inside else torque) + (
-        found.box[way] if way < 2 else 0.0
-    )
+    asked = torque / spec.reducer.ratio if inside else torque
+    hangs = (*found.box, 0.0)
+    most = float(asked.max())
+
+    def share(side: int) -> float:
+        return (most + hangs[side]) / found.keeps[side] if found.keeps[side] > 0 else np.inf
+
+    # box and motor tip it to each side by another moment, so that the least that keeps it is not always the worst
+    way = max(range(3), key=share) if inside else 0
+    tips = asked + hangs[way]
 
     def how(i: int) -> list[Working]:
         given: dict[str, Given] = {
             "T": (float(torque[i]), "N*m", "power flow, torque at the box's output"),
-            "M_b": (found.box[way] if way < 2 else 0.0, "N*m", "box and motor beyond the feet"),
+            "M_b": (hangs[way], "N*m", "box and motor beyond the feet"),
         }
         if inside:
             given["i"] = (spec.reducer.ratio, "", "reducer.ratio")

@@ -24,6 +24,10 @@ WAYS = "keyways and grooves stand clear of steps and of each other"
 """Name of the check of cutters' ways and of the edges that are left."""
 
 
+_FLUSH = 1e-6
+"""Below this many mm two ends are one: no shop measures it."""
+
+
 class _Gap(NamedTuple):
     """What is left beside a cut in mm, what it wants there, and between what."""
 
@@ -158,9 +162,14 @@ def _gaps(beam: ShaftBeam) -> list[_Gap]:
         words = f"groove {'before' if groove.side < 0 else 'behind'} the {groove.name}"
         found += _edges(beam, groove, words)
         for key in keys:
-            gap = max(key.start - groove.end, groove.start - key.end)
+            gap = _clear(max(key.start - groove.end, groove.start - key.end))
             found.append(_Gap(gap, 0.0, f"{words} and the keyway {key.words}"))
     return found
+
+
+def _clear(gap: float) -> float:
+    """A gap in mm without what the last digits leave: a key that ends flush with a groove leaves nothing, not less."""
+    return 0.0 if abs(gap) < _FLUSH else gap
 
 
 def _before_steps(beam: ShaftBeam, key: Keyway) -> list[_Gap]:

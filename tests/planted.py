@@ -45,6 +45,9 @@ SKIPPED = (
 )
 """Tests that hold saved outputs, or the ways round the formulas and not the formulas."""
 QUICK = (
+    "test_hand_worked.py",
+    "test_unlike_gears.py",
+    "test_seats_as_made.py",
     "test_working.py",
     "test_safe_side.py",
     "test_worm_box.py",

@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 
 from mixerkit import Design, Machine
+from mixerkit.parts.shaft_loads import ANGLES
 
 # 36 and 24 teeth of 5 mm stand 150 mm apart without shifts; 24, 24 and 30 with an idler
 UNLIKE = Machine(
@@ -48,3 +49,19 @@ def test_a_gears_weight_hangs_on_its_shaft():
     beam = UNLIKE.shaft_beams[0]
     idle = np.flatnonzero(UNLIKE.load_cases.clutch == "neutral")
     assert beam.steady[idle[0], beam.gears["direct"], 1] == pytest.approx(-78.4, rel=2e-3)
+
+
+@pytest.mark.parametrize("number", [1, 2])
+def test_the_clay_pushes_a_blade_back_against_its_turning(number):
+    beam, angles = UNLIKE.shaft_beams[number - 1], UNLIKE.clay_load.angles[ANGLES]
+    rows = beam.turning
+    states = rows.states[np.abs(UNLIKE.power_flow.paddles[number - 1][rows.states]) > 0]
+    for state in states:
+        row = list(rows.states).index(state)
+        pushed = rows.force[row] - beam.steady[state]
+        for k, place in enumerate(beam.paddles):
+            # turning against the clock a blade moves along (-sin, cos)
+            along = np.stack([-np.sin(angles[:, k]), np.cos(angles[:, k])], axis=-1)
+            back = (pushed[:, place] * along).sum(axis=-1) * beam.spin[state]
+            assert (back <= 1e-9).all()
+            assert back.min() < 0

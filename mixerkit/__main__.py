@@ -160,16 +160,12 @@ def _told(design: Design) -> list[str]:
 def _set(arguments: argparse.Namespace) -> int:
     from mixerkit.design import Design
     from mixerkit.textfiles import read_text
-    from mixerkit.units import InputError, visible
+    from mixerkit.units import visible
     from mixerkit.written import write_all
 
     lines = [line for given in arguments.values for line in given.splitlines() if line.strip()]
-    if not lines:
-        raise InputError(
-            "nothing to set is given; a field with its value is wanted, for example 'shaft_2.diameter = \"50 mm\"'."
-        )
     before = Design.read(arguments.file)
-    changed = before.with_values(_values(lines))
+    changed = before.with_values(_values(lines or [""]))
     text = read_text(arguments.file, missing="")
     write_all(
         arguments.file.parent,

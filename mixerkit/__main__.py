@@ -165,7 +165,7 @@ def _set(arguments: argparse.Namespace) -> int:
 
     lines = [line for given in arguments.values for line in given.splitlines() if line.strip()]
     before = Design.read(arguments.file)
-    changed = before.with_values(_values(lines))
+    changed = before.with_values(_values(lines or [""]))
     text = read_text(arguments.file, missing="")
     write_all(
         arguments.file.parent,

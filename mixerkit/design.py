@@ -296,8 +296,10 @@ def _with_values(record: AnyRecord, values: Mapping[str, Any], where: str) -> An
 
 
 def _default_of(record: type[Record], name: str) -> Any:
-    """What a field is when its file leaves it out, as it would stand there; None if it may not."""
+    """What a field is when its file leaves it out, as it would stand there; None if it may not or is not known then."""
     one = record.__dataclass_fields__[name]
+    if one.default is None:
+        return None
     if one.default is not dataclasses.MISSING:
         return kind_of(record, name).write(one.default)
     return None if one.default_factory is dataclasses.MISSING else one.default_factory().to_table()

@@ -416,6 +416,36 @@ def test_a_fault_stands_under_the_steps_of_its_own_shaft(tmp_path, capsys):
     assert words[0].startswith("bearing seats of shaft 2: 45.3 mm")
 
 
+@pytest.mark.parametrize(
+    ("y", "words"), [("243.48", "mirrored"), ("96.52", "turned half round"), ("", "")]
+)
+def test_a_plate_bored_wrong_stops_the_other_plate_and_both_shafts(y, words, tmp_path, capsys):
+    """A plate bored the wrong way about is right in each size; the next would be bored like it."""
+    places = {"shaft_1": ["320 mm", "170 mm"], "shaft_2": ["170 mm", "170 mm"]}
+    if y:
+        places["idler_pin"] = ["245 mm", f"{y} mm"]
+    sizes = {f"shaft_{n}_bore": "120.02 mm" for n in (1, 2)} | {"thickness": "30 mm"}
+    shafts = {str(n): {"bearing_seat": "45.01 mm", "keyway_depth": "5.55 mm"} for n in (1, 2)}
+    content = {"plates": {"reducer": sizes | places, "trough": sizes}, "shafts": shafts}
+    found = hold_points(content, tmp_path, capsys)
+    steps = ["bore the plates", *(f"put shaft {n} into its bearings" for n in (1, 2))]
+    assert [found[step][0] for step in steps] == ["stop"] * 3
+    assert words in " ".join(found[steps[0]][1])
+    content["plates"]["reducer"] = sizes
+    found = hold_points(content, tmp_path, capsys)
+    assert [found[step][0] for step in steps] == ["cut"] * 3
+
+
+def test_a_hole_a_little_off_its_place_stops_the_plates_and_not_the_shafts(tmp_path, capsys):
+    content = {"plates": {which: {"centre_distance": "150.15 mm"} for which in holes.PLATES}}
+    found = hold_points(content, tmp_path, capsys)
+    assert found["bore the plates"][0] == "stop"
+    assert found["put shaft 1 into its bearings"][0] == "measure first"
+    content["plates"]["trough"]["centre_distance"] = "150.02 mm"
+    found = hold_points(content, tmp_path, capsys)
+    assert found["put shaft 1 into its bearings"][0] == "stop"
+
+
 @pytest.mark.parametrize("number", [1, 2])
 def test_a_thin_shaft_stops_its_own_steps_only(number):
     thin = read_measurements({"shafts": {str(number): {"bearing_seat": "30 mm"}}})

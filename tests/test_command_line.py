@@ -183,3 +183,15 @@ def test_pictures_are_written_as_svg_and_png(tmp_path, capsys):
 def test_report_lists_each_shaft_rule_with_its_next_stock_size():
     page = report_html(Machine(Design.demo()))
     assert re.search(r"shaft 2, torsion in a jam</td><td>25 mm</td><td>25 mm</td><td>45 mm", page)
+
+
+@pytest.mark.parametrize("given", ["", " \n "])
+def test_setting_nothing_is_said_and_leaves_the_file_before_alone(given, tmp_path, capsys):
+    path = tmp_path / "mine.toml"
+    assert main(["new", str(path)]) == 0
+    assert main(["set", str(path), 'shaft_2.diameter = "50 mm"']) == 0
+    kept = (tmp_path / "mine.toml.previous").read_bytes()
+    capsys.readouterr()
+    assert main(["set", str(path), given]) == 2
+    assert '"" is not a field with its value' in capsys.readouterr().err
+    assert (tmp_path / "mine.toml.previous").read_bytes() == kept

@@ -1,4 +1,5 @@
 import dataclasses
+import json
 from pathlib import Path
 
 import pytest
@@ -7,6 +8,8 @@ from hypothesis import strategies as st
 
 from mixerkit import Design, InputError
 from mixerkit.data_files import data_path
+from mixerkit.fields import kind_of
+from mixerkit.fields.nested import SectionKind
 from mixerkit.spec import Motor
 from mixerkit.units import Q_
 from mixerkit.written import write_atomically
@@ -116,3 +119,26 @@ def test_fingerprint_changes_with_any_value_and_not_with_comments():
 def test_unknown_demo_says_which_there_are():
     with pytest.raises(InputError, match="too_stiff"):
         Design.demo("to_stiff")
+
+
+def _not_given(record, where=""):
+    """Dotted names of all fields that no file need give, with what may stand there."""
+    for name, one in record.__dataclass_fields__.items():
+        kind = kind_of(record, name)
+        if isinstance(kind, SectionKind):
+            yield from _not_given(kind.of, f"{where}{name}.")
+        elif one.default is None:
+            example = kind.example
+            plain = type(kind).__name__ in ("NumberKind", "WholeKind")
+            yield f"{where}{name}", json.loads(example) if plain else example
+
+
+@pytest.mark.parametrize(("name", "example"), list(_not_given(Design)))
+def test_a_field_that_the_file_leaves_out_can_be_given(name, example):
+    """They are the facts that a check asks for where it cannot judge."""
+    design = Design.demo()
+    bare = design.with_values({name: example})
+    text = bare.to_toml()
+    found = Design.parse(text, "mine.toml")
+    assert found == bare
+    assert name.rsplit(".", 1)[1] + " = " in text

@@ -18,6 +18,7 @@ from mixerkit.__main__ import main
 from mixerkit.data_files import data_path
 from mixerkit.parts import spurgear
 from mixerkit.shop import (
+    assembly,
     blanks,
     flatpattern,
     holes,
@@ -447,3 +448,35 @@ def test_sheets_into_a_file_are_refused_and_nothing_is_written(tmp_path, capsys)
     assert main(["sheets", str(data_path("designs", "larkfield.toml")), "--out", str(path)]) == 2
     assert path.read_text() == "mine"
     assert "cannot be made a folder" in capsys.readouterr().err
+
+
+def test_plates_that_no_stock_is_thick_enough_for_weigh_what_steel_of_their_thickness_does():
+    """By hand: 1004 mm x 357.2 mm x 30 mm at 7850 kg/m^3; the holes are bought too."""
+    need = flatpattern.sheet_needed(PLAIN, SHOP)
+    assert PLAIN.housing.plate_thickness == 30
+    assert not np.isfinite(need.thickness)
+    assert need.mass == pytest.approx(1.004 * 0.3572 * 0.030 * 7850, rel=1e-3)
+    printed = sheets.sheets_html(PLAIN, SHOP, "a4")
+    assert "thicker than any in stock: 84.5 kg at least" in printed
+
+
+def test_the_order_of_assembly_names_a_bearing_and_its_place_as_one_thing():
+    steps = [step for step, _, _ in assembly.assembly_order(PLAIN)]
+    (row,) = [one for one in steps if one.startswith("shaft 2 in this order")]
+    assert (
+        "bearing (plate at the trough), idler gear, direct gear, bearing (plate at the red" in row
+    )
+    assert "sleeve with paddles, bearing (far end of the trough)" in row
+
+
+def test_gears_that_must_go_over_a_bearings_seat_are_not_said_to_go_by_hand():
+    """The seat is k6 of 45 mm, 0.018 mm over at most (ISO 286-2); a bar that is stepped down spares it."""
+    stepped = PLAIN.with_values({"shaft_2.step_at": ["10 mm"], "shaft_2.step_diameters": ["50 mm"]})
+    plain_bushes = PLAIN.with_values({"bearings.kind": "plain bush"})
+    for design, driven in ((PLAIN, True), (stepped, False), (plain_bushes, False)):
+        (feel,) = [
+            clearance
+            for step, clearance, _ in assembly.assembly_order(design)
+            if step == "shaft 2: keys and fixed gears"
+        ]
+        assert ("up to 0.018 mm thicker, by light blows" in feel) == driven

@@ -16,6 +16,8 @@ from mixerkit.spec import Spec
 
 __all__ = ["HoldPoint", "hold_points"]
 
+_PATTERNS = ("plates", *(f"plates.{which}" for which in PLATES))
+"""Names of what is found of all bores of a plate, or of both plates, together."""
 _OF_THE_CLUTCH = ("sleeve", "bushes of the free gears")
 """Parts that sit on the clutch's shaft and do not bear its number in their names."""
 
@@ -92,12 +94,23 @@ class _Step:
     needs: tuple[str, ...]
     stages: tuple[str, ...] = ()
     distance: bool = False
+    plates: str = ""
+    """Whose faults stop it: of any size or place of the plates, or of a pattern that no shaft goes through."""
     elsewhere: tuple[str, ...] = ()
     """How parts' names end that are of another shaft: their faults stop that one's steps."""
 
     def waits_for(self, one: Check) -> bool:
         """Whether a check must hold before this step."""
         return one.stage in self.stages and not one.part.endswith(self.elsewhere)
+
+    def stopped_by_plates(self, one: Finding) -> bool:
+        """Whether what was found of the plates stops this step: what is bored wrong is not bored on."""
+        of_pattern = one.name in _PATTERNS and (one.kind == "wrong" or one.name == "plates")
+        return (
+            one.name.startswith("plates")
+            if self.plates == "any"
+            else bool(self.plates) and of_pattern
+        )
 
 
 def _motor_on(spec: Spec) -> _Step:
@@ -113,7 +126,9 @@ def _to_cut(spec: Spec, shop: Workshop) -> Iterator[_Step]:
     yield _Step(
         "turn the adapting bush and shaft 1's end for the box", ("box.output_bore",), ("reducer",)
     )
-    yield _Step("bore the plates", ("plates.reducer.thickness", "plates.trough.thickness"))
+    yield _Step(
+        "bore the plates", ("plates.reducer.thickness", "plates.trough.thickness"), plates="any"
+    )
     for name in gears(spec):
         at = f"gears.{name}"
         yield _Step(
@@ -167,6 +182,7 @@ def _of_shaft(spec: Spec, number: int) -> Iterator[_Step]:
             *(f"plates.{which}.shaft_{number}_bore" for which in PLATES),
         ),
         ("shafts", "bearings"),
+        plates="pattern",
         elsewhere=elsewhere,
     )
 
@@ -186,6 +202,7 @@ def _hold_point(
             one.name in needs
             or any(one.name.startswith(gear) for gear in of_gear)
             or (step.distance and one.name.startswith("plates"))
+            or step.stopped_by_plates(one)
         )
 
     bad = [one.words for one in findings if one.kind != "good" and concerns(one)]

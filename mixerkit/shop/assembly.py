@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import re
+from collections.abc import Callable, Sequence
 
 from mixerkit.parts import fits
+from mixerkit.parts.along import NAMES
 from mixerkit.parts.passing import way_on
 from mixerkit.parts.stack import laid
 from mixerkit.parts.warmth import ROOM
-from mixerkit.parts.zones import CLUTCH, seat, thickest_free_gear
+from mixerkit.parts.zones import CLUTCH, as_turned, bearing_on, seat, thickest_free_gear
 from mixerkit.spec import Spec
 from mixerkit.units import lengths
 
@@ -61,7 +63,7 @@ def _shafts_loaded(spec: Spec, system: str) -> list[tuple[str, str, str]]:
         ),
         (
             f"shaft {3 - on}: keys and fixed gears",
-            "none: pushed on by hand with oil",
+            f"none: pushed on by hand with oil{_over_a_seat(spec, 3 - on, say)}",
             f"faces in line with their mates within {say(0.5, 1)}",
         ),
         *(_along(spec, number) for number in (1, 2)),
@@ -69,12 +71,29 @@ def _shafts_loaded(spec: Spec, system: str) -> list[tuple[str, str, str]]:
     ]
 
 
+def _over_a_seat(spec: Spec, number: int, say: Callable[..., str]) -> str:
+    """What a bore must be driven over on its way, where a bearing's seat is of the same nominal size."""
+    from_left = way_on(laid(spec, number)).from_left
+    alike = [
+        size
+        for gear in ("direct gear", "idler gear")
+        for name in (NAMES[:1] if gear in from_left else NAMES[1:])
+        if bearing_on(spec, number, name)
+        and (size := as_turned(spec, number, name)) == seat(spec, number, gear)
+    ]
+    if not alike:
+        return ""
+    over = float(fits.limits.formula(min(max(alike), fits.MOST), "k6")[1]) / 1e3
+    return f"; over a bearing's seat, up to {say(over, 3)} thicker, by light blows"
+
+
 def _along(spec: Spec, number: int) -> tuple[str, str, str]:
     """In which order things go on a shaft from either end; those beyond the plates go on in their turn."""
     way = way_on(laid(spec, number))
 
     def listed(row: Sequence[str]) -> str:
-        short = [one.replace("bearing at the ", "bearing, ") for one in row]
+        # in brackets, or a bearing and the place it sits in read as two things to put on
+        short = [re.sub("bearing at the (.*)", r"bearing (\1)", one) for one in row]
         return ", ".join(one for one in short if not one.startswith("ring ")) or "nothing"
 
     return (

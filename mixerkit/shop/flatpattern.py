@@ -18,6 +18,7 @@ from mixerkit.shop.blanks import Blank, gear_blank
 from mixerkit.shop.holes import plate
 from mixerkit.shop.workshop import Workshop
 from mixerkit.spec import Spec
+from mixerkit.tables import table
 from mixerkit.units import visible
 
 if TYPE_CHECKING:
@@ -277,18 +278,20 @@ def sheet_needed(spec: Spec, shop: Workshop) -> SheetNeeded:
     -------
     SheetNeeded
         ``width``, ``height``, ``thickness`` in mm (infinite if no plate in stock is thick enough once
-        milled), ``area`` in m^2, ``mass`` in kg as bought.
+        milled), ``area`` in m^2, ``mass`` in kg as bought; of plates no thicker than drawn where none is in stock.
     """
     one, torch = plate(spec, "reducer"), shop.plasma
     spare = 2 * (torch.left_on + torch.cut_width)
     width, height = 2 * (one.width + spare) + 10, one.height + spare + 10
     sizes = [size for size in shop.stock.plates if size >= one.thickness]
     thick = min(sizes, default=np.inf)
-    density = one.mass / (one.width * one.height * one.thickness * 1e-9)
+    density = table("materials").find(one.material).values["density"]
     return SheetNeeded(
         width=width,
         height=height,
         thickness=thick,
         area=width * height * 1e-6,
-        mass=float(width * height * min(thick, one.thickness * 2) * 1e-9 * density),
+        mass=float(
+            width * height * (thick if np.isfinite(thick) else one.thickness) * 1e-9 * density
+        ),
     )

@@ -46,6 +46,11 @@ def cut_list(spec: Spec, shop: Workshop, words: Words) -> Sheet:
         for bar in parts_list.bars(spec, shop, words.system)
     )
     need = flatpattern.sheet_needed(spec, shop)
+    thick = (
+        f"{words.size(need.thickness)}: {show(need.mass, 'kg', words.system)}"
+        if np.isfinite(need.thickness)
+        else f"thicker than any in stock: {show(need.mass, 'kg', words.system)} at least"
+    )
     return Sheet(
         "Cut list",
         f"from bars of {words.size(shop.stock.bar_length)}, {words.size(shop.stock.saw_cut)} lost to each cut, {words.size(4.0, 2)} to face",
@@ -54,7 +59,7 @@ def cut_list(spec: Spec, shop: Workshop, words: Words) -> Sheet:
         (("Bars", ("Bar", "Saw off", "Left over", "Done"), rows),),
         (),
         (
-            f"Both gear plates come out of {words.size(need.width, 4)} x {words.size(need.height, 4)} of plate, {words.size(need.thickness) if np.isfinite(need.thickness) else 'thicker than any in stock'}: {show(need.mass, 'kg', words.system)}.",
+            f"Both gear plates come out of {words.size(need.width, 4)} x {words.size(need.height, 4)} of plate, {thick}.",
             "Mark each piece with its material before it leaves the bar: once turned, steels look alike.",
         ),
     )

@@ -144,6 +144,14 @@ _HOW: dict[type, Callable[[Any], object]] = {
 }
 
 
+def _freeze_all(held: dict[str, Any]) -> None:
+    for name, value in held.items():
+        # looked up here, since most values stay as they are
+        how = _HOW.get(type(value))
+        if how is not None:
+            held[name] = how(value)
+
+
 @dataclass_transform(frozen_default=True)
 def result(kind: type[T]) -> type[T]:
     """Make a class a frozen record of results, in which nothing that it holds can be changed either.
@@ -158,12 +166,7 @@ def result(kind: type[T]) -> type[T]:
     """
 
     def freeze(self: object) -> None:
-        held = vars(self)
-        for name, value in held.items():
-            # looked up here, since most values stay as they are
-            how = _HOW.get(type(value))
-            if how is not None:
-                held[name] = how(value)
+        _freeze_all(vars(self))
 
     # there before the record is made, so that its making calls it
     kind.__post_init__ = freeze  # type: ignore[attr-defined]  # dataclass alone looks for it
@@ -176,8 +179,7 @@ class Sealed:
     def seal(self) -> None:
         """Freeze every attribute; none can be set from here on."""
         held = vars(self)
-        for name, value in held.items():
-            held[name] = frozen(value)
+        _freeze_all(held)
         held["_sealed"] = True
 
     def __setattr__(self, name: str, value: object) -> None:

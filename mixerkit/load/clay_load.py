@@ -51,18 +51,17 @@ def share_of_each(blade: Paddles, level: Numbers) -> Array:
 
 def _buried(blade: Paddles, level: Numbers, top: float) -> Array:
     over = np.asarray(level, float)
-    shares = _buried_once(
-        blade.count, blade.phase_step, blade.root_radius, top, tuple(over.ravel().tolist())
-    )
+    turned = tuple(paddle_angles(blade, 1).tolist())
+    shares = _buried_once(turned, blade.root_radius, top, tuple(over.ravel().tolist()))
     return shares.reshape(*over.shape, *shares.shape[1:])
 
 
 @lru_cache(maxsize=64)
 def _buried_once(
-    count: int, step: float, root: float, top: float, levels: tuple[float, ...]
+    turned: tuple[float, ...], root: float, top: float, levels: tuple[float, ...]
 ) -> Array:
     """Buried shares of blades up to a radius in mm, by level and angle; most knobs leave them as they are."""
-    angles = TURN[:, None] + np.radians(step) * np.arange(count)
+    angles = TURN[:, None] + np.array(turned)
     shares: Array = frozen(
         np.asarray(buried_share(angles, np.array(levels)[:, None, None], root, top))
     )

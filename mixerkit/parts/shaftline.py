@@ -84,7 +84,13 @@ class ShaftBeam(ShaftLoads):
 
     def __init__(self, machine: LoadedMachine, number: int) -> None:
         super().__init__(machine, number)
-        solved, nodes = self._unit_loads(), len(self.places)
+        nodes = len(self.places)
+        solved = _unit_loads(
+            self.places.tobytes(),
+            self.stiffness.tobytes(),
+            self.weights.tobytes(),
+            tuple(map(int, self.supports)),
+        )
         self._by, self.weight, each = (
             _Feels(
                 moment=solved.moment_left[of],
@@ -105,15 +111,6 @@ class ShaftBeam(ShaftLoads):
         )
         self.bent_by = np.abs(each.moment).max(axis=0)
         self.seal()
-
-    def _unit_loads(self) -> beam.Bent:
-        """Answer to a newton at each place, to its own weight, and to each bearing a millimetre off."""
-        return _unit_loads(
-            self.places.tobytes(),
-            self.stiffness.tobytes(),
-            self.weights.tobytes(),
-            tuple(map(int, self.supports)),
-        )
 
     @cached_property
     def stopped(self) -> Stopped:
@@ -225,7 +222,7 @@ def _length(planes: Array) -> Array:
 def _unit_loads(
     places: bytes, stiffness: bytes, weights: bytes, supports: tuple[int, ...]
 ) -> beam.Bent:
-    """Solve a shaft for unit loads; most knobs leave its lengths and thicknesses as they are."""
+    """Answer of a shaft to a newton at each place, to its weight, and to each bearing a millimetre off; most knobs leave its lengths and thicknesses as they are."""
     at, stiff = np.frombuffer(places), np.frombuffer(stiffness)
     nodes, held = len(at), len(supports)
     unit = np.eye(nodes + 1 + held, nodes)

@@ -26,6 +26,7 @@ __all__ = [
     "flange_across",
     "flange_thickness",
     "laid",
+    "over_seat",
     "through_flanges",
 ]
 
@@ -76,7 +77,7 @@ class Stop(NamedTuple):
 
 
 @lru_cache(maxsize=64)
-def _over_seat(bore: float) -> float:
+def over_seat(bore: float) -> float:
     """Largest a bearing's seat may be, in mm: k6."""
     return bore + float(fits.limits.formula(min(bore, fits.MOST), "k6")[1]) / 1e3
 
@@ -188,7 +189,7 @@ def _on_bearing(spec: Spec, number: int, name: str) -> Element:
             *span,
             words,
             bore,
-            _over_seat(bore),
+            over_seat(bore),
             outer,
             "bearing",
             row["least_shoulder"],

@@ -12,7 +12,6 @@ from mixerkit.parts.held import outside
 from mixerkit.parts.keyways import Keyway, keyways
 from mixerkit.parts.shaftline import ShaftBeam
 from mixerkit.parts.stack import Groove
-from mixerkit.results import TableRow
 from mixerkit.units import InputError
 from mixerkit.working import as_given, by_method
 
@@ -22,8 +21,6 @@ CORNERS = "its bearings sit against their shoulders, not on the fillets"
 """Name of the check of bearings' corners."""
 WAYS = "keyways and grooves stand clear of steps and of each other"
 """Name of the check of cutters' ways and of the edges that are left."""
-
-
 _FLUSH = 1e-6
 """Below this many mm two ends are one: no shop measures it."""
 
@@ -53,22 +50,12 @@ def checks(beam: ShaftBeam) -> list[Check]:
 def _against_steps(beam: ShaftBeam) -> list[tuple[str, float]]:
     """Bearings that a step of the shaft stands beside, with the least radius of their corners in mm."""
     near, found = beam.own.fillet, []
-    for one, row in zip(beam.stack.elements, _rows(beam), strict=True):
-        if (
-            row
-            and zones.thickest_of(beam.stack.turned, one.start - near, one.end + near) > one.bore
-        ):
-            found.append((one.name, float(row["corner"])))
+    for name, row in zip(NAMES, beam.bearings, strict=True):
+        if row and row["series"] != zones.INSERT:
+            start, end = zones.seat_span(beam.machine.spec, beam.number, name)
+            if zones.thickest_of(beam.stack.turned, start - near, end + near) > row["bore"]:
+                found.append((f"bearing at the {name}", float(row["corner"])))
     return found
-
-
-def _rows(beam: ShaftBeam) -> list[TableRow | None]:
-    """Row of its table of each thing on a shaft that is a bearing on a turned seat."""
-    spec, places = beam.machine.spec, {f"bearing at the {name}": name for name in NAMES}
-    return [
-        zones.bearing_on(spec, beam.number, places[one.name]) if one.kind == "bearing" else None
-        for one in beam.stack.elements
-    ]
 
 
 def _corners(beam: ShaftBeam) -> Check:

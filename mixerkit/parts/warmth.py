@@ -7,7 +7,7 @@ from typing import NamedTuple
 from mixerkit.checking import make_check
 from mixerkit.checks import Check
 from mixerkit.parts import zones
-from mixerkit.parts.along import NAMES
+from mixerkit.parts.along import NAMES, bearing_places
 from mixerkit.parts.pressfit import EXPANSION
 from mixerkit.parts.shaftline import ShaftBeam
 from mixerkit.results import Numbers
@@ -66,19 +66,18 @@ def growth(length: Numbers, warmer: Numbers, expansion: Numbers = 11.5e-6) -> Nu
 def _least_room(beam: ShaftBeam) -> tuple[str, _Slides]:
     """Which bearing locates, and which of the others has the least room for how far it is from that one."""
     spec = beam.machine.spec
-    rolling = spec.bearings.kind == "rolling"
-    locates = NAMES[spec.bearings.locating - 1]
-    middles = {name: sum(zones.seat_span(spec, beam.number, name)) / 2 for name in NAMES}
+    places = bearing_places(spec)
+    locating = spec.bearings.locating - 1
     slide = [
         _Slides(
             name,
-            abs(middles[name] - middles[locates]),
-            _PLAY if rolling and zones.series_at(spec, name) == zones.INSERT else ROOM,
+            abs(at - places[locating]),
+            _PLAY if row and row["series"] == zones.INSERT else ROOM,
         )
-        for name in NAMES
-        if name != locates
+        for name, at, row in zip(NAMES, places, beam.bearings, strict=True)
+        if name != NAMES[locating]
     ]
-    return locates, max(slide, key=lambda one: one.far / one.room)
+    return NAMES[locating], max(slide, key=lambda one: one.far / one.room)
 
 
 def checks(beam: ShaftBeam) -> list[Check]:

@@ -8,7 +8,7 @@ from collections.abc import Callable, Sequence
 from mixerkit.parts import fits
 from mixerkit.parts.along import NAMES
 from mixerkit.parts.passing import way_on
-from mixerkit.parts.stack import laid
+from mixerkit.parts.stack import laid, over_seat
 from mixerkit.parts.warmth import ROOM
 from mixerkit.parts.zones import CLUTCH, as_turned, bearing_on, seat, thickest_free_gear
 from mixerkit.spec import Spec
@@ -83,7 +83,7 @@ def _over_a_seat(spec: Spec, number: int, say: Callable[..., str]) -> str:
     ]
     if not alike:
         return ""
-    over = float(fits.limits.formula(min(max(alike), fits.MOST), "k6")[1]) / 1e3
+    over = over_seat(max(alike)) - max(alike)
     return f"; over a bearing's seat, up to {say(over, 3)} thicker, by light blows"
 
 

@@ -11,7 +11,7 @@ from math import pi
 import numpy as np
 
 from mixerkit.frozen import result
-from mixerkit.parts.zones import CLUTCH, seat
+from mixerkit.parts.zones import CLUTCH, between_gears, seat
 from mixerkit.results import Counts, Numbers, Travel
 from mixerkit.spec import Spec
 from mixerkit.tables import table
@@ -241,9 +241,8 @@ def positions(spec: Spec) -> Travel:
         neutral into either gear; ``other`` gap on the far side when engaged, which must stay open;
         ``bottom`` clearance left at the foot of the dogs.
     """
-    one, direct, idler = spec.clutch, spec.paths.direct, spec.paths.idler
-    apart = abs(direct.position - idler.position) - (direct.face_width + idler.face_width) / 2
-    room = apart - 2 * one.dog_height
+    one = spec.clutch
+    room = between_gears(spec) - 2 * one.dog_height
     gap = (room - one.sleeve_length) / 2
     return Travel(
         room=room,

@@ -12,10 +12,8 @@ from mixerkit.drive import clutch_workings
 from mixerkit.drive.dog_checks import clutch_torque
 from mixerkit.drive.dogclutch import positions
 from mixerkit.drive.fuses import weaker_fuse
-from mixerkit.parts import hub
+from mixerkit.parts import hub, keyways
 from mixerkit.parts.key_flanks import Flank, flank_depth, worst_flank
-from mixerkit.parts.keys import key_for
-from mixerkit.parts.keyways import feather_span
 from mixerkit.parts.metals import stronger_metals
 from mixerkit.parts.worked import WorkedMachine
 from mixerkit.parts.zones import CLUTCH, seat, seat_field
@@ -92,9 +90,10 @@ class _Feather:
         bore = seat(machine.spec, one.shaft, CLUTCH)
         # the sleeve's dogs stand past the key at both ends
         core = one.sleeve_length - 2 * one.dog_height
-        row = key_for(bore, machine.system)
-        start, end = feather_span(machine.spec, machine.shaft_beams[one.shaft - 1].stack)
-        half = min(end - start, row["longest"]) / 2
+        own = keyways.feather(
+            machine.spec, machine.shaft_beams[one.shaft - 1].stack, machine.system
+        )
+        row, half = own.key, (own.end - own.start) / 2
         # engaged, the sleeve may stand past the key on one side
         length = core - max(positions(machine.spec).travel + core / 2 - half, 0.0)
         if length <= 0:

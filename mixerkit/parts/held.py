@@ -141,7 +141,7 @@ def _bears_push(beam: ShaftBeam, cut: Sequence[Groove]) -> Check:
         source="load of the groove by DIN 471 and of the ring in data/tables/retaining_rings.csv; the whole push on each ring: the "
         "side that hurts",
         reason=lambda i, say: (
-            f"ring {'before' if weak.side < 0 else 'behind'} the {weak.name}: its groove bears {say(groove, 'N')}, the ring "
+            f"ring {weak.where}: its groove bears {say(groove, 'N')}, the ring "
             f"{say(1e3 * weak.ring['ring_load'], 'N')}; sharp edges on what lies against it"
         ),
         working=lambda i: [

@@ -10,7 +10,7 @@ from mixerkit.parts.keys import key_for
 from mixerkit.results import TableRow
 from mixerkit.spec import Spec
 
-__all__ = ["Keyway", "feather_span", "keyways"]
+__all__ = ["Keyway", "feather", "keyways"]
 
 _BESIDE_RING = 1.0
 """Between a ring's groove and the feather key, in mm (common practice)."""
@@ -50,10 +50,11 @@ def keyways(spec: Spec, laid: stack.Stack, number: int, system: str) -> list[Key
     """
     if not zones.own(spec, number).keyway:
         return []
-    return [
+    found = [
         _no_longer(start, end, f"for {words}", size, system)
         for start, end, words, size in _wanted(spec, laid, number)
     ]
+    return [*found, feather(spec, laid, system)] if spec.clutch.shaft == number else found
 
 
 def _no_longer(start: float, end: float, words: str, size: float, system: str) -> Keyway:
@@ -66,31 +67,46 @@ def _no_longer(start: float, end: float, words: str, size: float, system: str) -
 def _wanted(
     spec: Spec, laid: stack.Stack, number: int
 ) -> Iterator[tuple[float, float, str, float]]:
-    """From where to where a key is wanted, for what, and how thick the shaft is there."""
+    """From where to where a hub's key is wanted, for what, and how thick the shaft is there."""
     hubs = spec.hubs
     if number == 1:
         # the fuse's flange is keyed beyond the box: a key between shaft and hollow end would pass by the fuse
         flange = next((one for one in laid.elements if one.name == stack.FLANGE), None)
         start, end = (flange.start, flange.end) if flange else zones.seat_span(spec, 1, zones.BOX)
         yield start, end, stack.FLANGE if flange else "the box", zones.seat(spec, 1, zones.BOX)
-    if spec.clutch.shaft == number:
-        yield *feather_span(spec, laid), "the feather key", zones.seat(spec, number, zones.CLUTCH)
-    elif hubs.gear == "key":
+    if spec.clutch.shaft != number and hubs.gear == "key":
         for name, path in (("direct", spec.paths.direct), ("idler", spec.paths.idler)):
             half = hubs.gear_length / 2
             size = zones.seat(spec, number, f"{name} gear")
             yield path.position - half, path.position + half, f"the {name} gear", size
 
 
-def feather_span(spec: Spec, laid: stack.Stack) -> tuple[float, float]:
-    """From where to where in mm the clutch's feather key may reach: between the free gears and their rings."""
-    direct, idler = spec.paths.direct, spec.paths.idler
-    middle = (direct.position + idler.position) / 2
-    room = abs(direct.position - idler.position) - (direct.face_width + idler.face_width) / 2
+def feather(spec: Spec, laid: stack.Stack, system: str) -> Keyway:
+    """The clutch's feather key: between the free gears and their rings, and no longer than keys are.
+
+    Parameters
+    ----------
+    spec : Spec
+    laid : Stack
+        The clutch's shaft.
+    system : str
+        See :func:`keyways`.
+
+    Returns
+    -------
+    Keyway
+
+    Raises
+    ------
+    InputError
+        If the table has no key for the seat.
+    """
+    middle = (spec.paths.direct.position + spec.paths.idler.position) / 2
     # the rings beside the free gears want the ends of it
     rings = max(
         (one.end - one.start + _BESIDE_RING for one in laid.grooves if one.name.endswith(" gear")),
         default=0.0,
     )
-    half = max(room / 2 - rings, 0.0)
-    return middle - half, middle + half
+    half = max(zones.between_gears(spec) / 2 - rings, 0.0)
+    size = zones.seat(spec, spec.clutch.shaft, zones.CLUTCH)
+    return _no_longer(middle - half, middle + half, "for the feather key", size, system)

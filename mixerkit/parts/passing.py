@@ -44,8 +44,8 @@ def _things(laid: stack.Stack) -> list[_Thing]:
     """Everything that goes over the shaft, rings with it."""
     found = [_Thing(one.start, one.end, one.name, one.passes) for one in laid.elements]
     for groove in laid.grooves:
-        words = f"ring {'before' if groove.side < 0 else 'behind'} the {groove.name}"
-        found.append(_Thing(groove.start, groove.end, words, groove.ring["shaft"] + PLAY))
+        passes = groove.ring["shaft"] + PLAY
+        found.append(_Thing(groove.start, groove.end, f"ring {groove.where}", passes))
     return sorted(found)
 
 

@@ -222,7 +222,10 @@ def _length(planes: Array) -> Array:
 def _unit_loads(
     places: bytes, stiffness: bytes, weights: bytes, supports: tuple[int, ...]
 ) -> beam.Bent:
-    """Answer of a shaft to a newton at each place, to its weight, and to each bearing a millimetre off; most knobs leave its lengths and thicknesses as they are."""
+    """Answer of a shaft to a newton at each place, its weight, and each bearing a millimetre off.
+
+    Most knobs leave its lengths and thicknesses as they are.
+    """
     at, stiff = np.frombuffer(places), np.frombuffer(stiffness)
     nodes, held = len(at), len(supports)
     unit = np.eye(nodes + 1 + held, nodes)

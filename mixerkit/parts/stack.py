@@ -287,6 +287,11 @@ class Groove(NamedTuple):
     side: int
     ring: TableRow
 
+    @property
+    def where(self) -> str:
+        """Where it is, in words."""
+        return f"{'before' if self.side < 0 else 'behind'} the {self.name}"
+
 
 class Stack(NamedTuple):
     """A shaft with all that is on it: in order, what holds each, the rings' grooves, both ends, and its zones."""

@@ -146,7 +146,7 @@ def _gaps(beam: ShaftBeam) -> list[_Gap]:
     keys = keyways(beam.machine.spec, beam.stack, beam.number, beam.machine.system)
     found = [gap for key in keys for gap in _before_steps(beam, key)]
     for groove in beam.stack.grooves:
-        words = f"groove {'before' if groove.side < 0 else 'behind'} the {groove.name}"
+        words = f"groove {groove.where}"
         found += _edges(beam, groove, words)
         for key in keys:
             gap = _clear(max(key.start - groove.end, groove.start - key.end))

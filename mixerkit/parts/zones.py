@@ -26,6 +26,7 @@ __all__ = [
     "bearing_for",
     "bearing_on",
     "bearing_rows",
+    "between_gears",
     "bore_round",
     "free_gear_bores",
     "own",
@@ -113,6 +114,12 @@ def _placed(spec: Spec, name: str) -> tuple[float, float]:
         return bearing_places(spec)[NAMES.index(name)], 0.0
     path = direct if name == "direct gear" else idler
     return path.position, path.face_width
+
+
+def between_gears(spec: Spec) -> float:
+    """Room in mm along a shaft between the faces of its two gears."""
+    direct, idler = spec.paths.direct, spec.paths.idler
+    return abs(direct.position - idler.position) - (direct.face_width + idler.face_width) / 2
 
 
 def seat_span(spec: Spec, number: int, name: str) -> tuple[float, float]:

@@ -175,9 +175,10 @@ def _gear_seats(spec: Spec, number: int) -> Iterator[Feature]:
             (direct.position + idler.position) / 2,
             zones.seat(spec, number, zones.CLUTCH),
         )
-        room = abs(direct.position - idler.position) - (direct.face_width + idler.face_width) / 2
         note = "the sleeve slides here"
-        yield _feature("seat of the clutch sleeve", middle, room, size, "f7", note)
+        yield _feature(
+            "seat of the clutch sleeve", middle, zones.between_gears(spec), size, "f7", note
+        )
 
 
 def _sleeve_pins(spec: Spec) -> Iterator[Feature]:
@@ -201,9 +202,9 @@ def _sleeve_pins(spec: Spec) -> Iterator[Feature]:
 def _ring_grooves(laid: stack.Stack) -> Iterator[Feature]:
     """Grooves of the retaining rings."""
     for one in laid.grooves:
-        size, side = float(one.ring["groove"]), "before" if one.side < 0 else "behind"
+        size = float(one.ring["groove"])
         yield Feature(
-            f"groove {side} the {one.name}",
+            f"groove {one.where}",
             one.start,
             one.end,
             size,

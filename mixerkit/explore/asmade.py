@@ -14,7 +14,7 @@ from mixerkit.explore.holdpoints import HoldPoint, hold_points
 from mixerkit.machine import Machine
 from mixerkit.parts import measuring
 from mixerkit.parts.gear_pairs import shifts_of
-from mixerkit.parts.zones import BOX, as_turned, own, seat, seat_set, section_of
+from mixerkit.parts.zones import BOX, as_turned, own, seat, seat_typed, section_of
 from mixerkit.shop.blanks import GEARS, gears
 from mixerkit.shop.head_setting import judge_indexing
 from mixerkit.shop.holes import PLATES
@@ -217,22 +217,15 @@ def _at_the_box(
     known = known and end is not None
     size = end if known and end is not None and not drawn - 0.1 <= end <= drawn else drawn
     # a size that no shaft can have is found to be off already, and leaves the drawn one
-    at_end = _taken(_taken(actual, _box_end(design, drawn)), _box_end(design, size))
+    at_end = _taken(
+        _taken(actual, seat_typed(design, 1, BOX, drawn)), seat_typed(design, 1, BOX, size)
+    )
     checks = [one for one in Machine(at_end).checks if one.part in _AT_THE_BOX]
     if known:
         return checks
     failing = {one.id for one in checks if one.verdict == "fails"}
     seats = [one for one in found.checks if one.part in _AT_THE_BOX and one.verdict == "fails"]
     return checks + [one for one in seats if one.id not in failing]
-
-
-def _box_end(design: Design, size: float) -> dict[str, object]:
-    """Change that gives shaft 1 an end of a size in mm, as a file has it."""
-    change = seat_set(design, 1, BOX, size, "metric")
-    return {
-        field: f"{value:.6g} mm" if isinstance(value, float) else value
-        for field, value in change.items()
-    }
 
 
 def _taken(design: Design, values: Mapping[str, object]) -> Design:

@@ -34,6 +34,7 @@ __all__ = [
     "seat_field",
     "seat_set",
     "seat_span",
+    "seat_typed",
     "section_of",
     "section_set",
     "series_at",
@@ -225,6 +226,14 @@ def seat_set(spec: Spec, number: int, name: str, size: float, system: str) -> di
     sizes = list(shaft.step_diameters)
     sizes[section - 1] = size
     return {f"shaft_{number}.step_diameters": lengths(sizes, system)}
+
+
+def seat_typed(spec: Spec, number: int, name: str, size: float) -> dict[str, object]:
+    """As :func:`seat_set`, as it is typed into a file in mm."""
+    return {
+        field: f"{value:.6g} mm" if isinstance(value, float) else value
+        for field, value in seat_set(spec, number, name, size, "metric").items()
+    }
 
 
 def section_set(

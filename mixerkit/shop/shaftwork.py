@@ -15,7 +15,16 @@ from mixerkit.spec import Spec
 from mixerkit.tables import table
 from mixerkit.units import show
 
-__all__ = ["Feature", "shaft_work"]
+__all__ = ["BEARING_AT", "Feature", "seat_zone", "shaft_work"]
+
+BEARING_AT = dict(
+    zip(
+        NAMES,
+        ("in the plate at the reducer", "in the plate at the trough", "beyond the trough"),
+        strict=True,
+    )
+)
+"""Where a shaft's three bearings are, in words."""
 
 
 @dataclass(frozen=True)
@@ -149,27 +158,46 @@ def _box_end(spec: Spec, laid: stack.Stack) -> Iterator[Feature]:
     yield _feature(words, middle, wide, size, "h6", "keyed, drawn up to its ring")
 
 
+def seat_zone(spec: Spec, number: int, name: str) -> str:
+    """Zone of fit of a shaft's seat, by what sits there; see :func:`mixerkit.parts.zones.seat_span`."""
+    if name not in NAMES:
+        return "f7" if spec.clutch.shaft == number else "h6"
+    if not zones.bearing_on(spec, number, name):
+        return "f7"
+    return "h6" if zones.series_at(spec, name) == zones.INSERT else "k6"
+
+
+_IN_BEARINGS = {
+    "f7": "turns in its bush",
+    "k6": "bearing, pressed or warmed on",
+    "h6": "insert bearing slides on; spot the shaft for its set screws",
+}
+"""What a seat of each zone is for, under a bearing."""
+
+
 def _bearing_seats(spec: Spec, number: int) -> Iterator[Feature]:
     """Seats in both plates and beyond the trough: for a rolling bearing, or to turn in a bush."""
-    where = ("in the plate at the reducer", "in the plate at the trough", "beyond the trough")
-    for words, name in zip(where, NAMES, strict=True):
-        row = zones.bearing_on(spec, number, name)
-        size = zones.as_turned(spec, number, name)
+    for name, words in BEARING_AT.items():
         start, end = zones.seat_span(spec, number, name)
-        zone, note = ("k6", "bearing, pressed or warmed on") if row else ("f7", "turns in its bush")
-        if row and zones.series_at(spec, name) == zones.INSERT:
-            zone, note = "h6", "insert bearing slides on; spot the shaft for its set screws"
-        yield _feature(f"seat {words}", (start + end) / 2, end - start, size, zone, note)
+        yield _feature(
+            f"seat {words}",
+            (start + end) / 2,
+            end - start,
+            zones.as_turned(spec, number, name),
+            zone := seat_zone(spec, number, name),
+            _IN_BEARINGS[zone],
+        )
 
 
 def _gear_seats(spec: Spec, number: int) -> Iterator[Feature]:
     """Seats of the gears, and of the clutch sleeve where it is on this shaft."""
     has_clutch = spec.clutch.shaft == number
-    zone, note = ("f7", "its bush turns here") if has_clutch else ("h6", "fixed")
+    note = "its bush turns here" if has_clutch else "fixed"
     direct, idler = spec.paths.direct, spec.paths.idler
     for name, path in (("direct", direct), ("idler", idler)):
-        words, size = f"seat of the {name} gear", zones.seat(spec, number, f"{name} gear")
-        yield _feature(words, path.position, path.face_width, size, zone, note)
+        gear = f"{name} gear"
+        size, zone = zones.seat(spec, number, gear), seat_zone(spec, number, gear)
+        yield _feature(f"seat of the {gear}", path.position, path.face_width, size, zone, note)
     if has_clutch:
         middle, size = (
             (direct.position + idler.position) / 2,

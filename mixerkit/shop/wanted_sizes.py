@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
@@ -15,6 +15,7 @@ from mixerkit.shop.blanks import gears, with_limits
 from mixerkit.shop.holes import PLATES, Hole, Plate, plate
 from mixerkit.shop.measured import Said, Wanted, either_side
 from mixerkit.shop.measurements import BORES
+from mixerkit.shop.shaftwork import BEARING_AT, seat_zone
 from mixerkit.shop.wanted_gears import gear_sizes
 from mixerkit.shop.workshop import Workshop
 from mixerkit.spec import Spec
@@ -160,9 +161,14 @@ def _by_kind(spec: Spec, number: int) -> dict[str, list[Wanted]]:
     found: dict[str, list[Wanted]] = {kind: [] for kind in _FIRST}
     for size, name in SEATS.items():
         if name != zones.CLUTCH or spec.clutch.shaft == number:
-            of = _Seat(spec, number, name)
+            what = f"bearing {BEARING_AT[name]}" if name in NAMES else name
+            size_as_turned = zones.as_turned(spec, number, name)
             found["bearing_seat" if name in NAMES else "gear_seat"].append(
-                Wanted(f"shafts.{number}.{size}", of.words, *with_limits(of.size, of.zone))
+                Wanted(
+                    f"shafts.{number}.{size}",
+                    f"seat of the {what} on shaft {number}",
+                    *with_limits(size_as_turned, seat_zone(spec, number, name)),
+                )
             )
     return found
 
@@ -171,39 +177,6 @@ def _unlike(row: Sequence[Wanted]) -> list[Wanted]:
     """Those of a row that ought to be another size than the first."""
     first = row[0]
     return [one for one in row[1:] if (one.least, one.most) != (first.least, first.most)]
-
-
-@dataclass(frozen=True)
-class _Seat:
-    """One seat of a shaft: in words, how thick as turned in mm, and its zone of fit."""
-
-    spec: Spec
-    number: int
-    name: str
-
-    @property
-    def words(self) -> str:
-        """Which seat it is."""
-        where = {
-            NAMES[0]: "bearing in the plate at the reducer",
-            NAMES[1]: "bearing in the plate at the trough",
-            NAMES[2]: "bearing beyond the trough",
-        }
-        return f"seat of the {where.get(self.name, self.name)} on shaft {self.number}"
-
-    @property
-    def size(self) -> float:
-        """As turned."""
-        return zones.as_turned(self.spec, self.number, self.name)
-
-    @property
-    def zone(self) -> str:
-        """Zone of its fit, as on the shaft's sheet."""
-        if self.name in NAMES:
-            if not zones.bearing_on(self.spec, self.number, self.name):
-                return "f7"
-            return "h6" if zones.series_at(self.spec, self.name) == zones.INSERT else "k6"
-        return "f7" if self.spec.clutch.shaft == self.number else "h6"
 
 
 def _shaft(spec: Spec, number: int, system: str) -> list[Wanted]:

@@ -84,11 +84,7 @@ class _TooSmall:
 
     def there(self, size: float) -> dict[str, object]:
         """Change that makes the shaft so thick there, in mm; its other sections stay as they are."""
-        change = zones.seat_set(self.design, self.number, self.name, size, "metric")
-        return {
-            field: f"{value:.6g} mm" if isinstance(value, float) else value
-            for field, value in change.items()
-        }
+        return zones.seat_typed(self.design, self.number, self.name, size)
 
     def say(self, size: float) -> str:
         """A length as the maker reads it."""

@@ -105,12 +105,10 @@ class _Step:
 
     def stopped_by_plates(self, one: Finding) -> bool:
         """Whether what was found of the plates stops this step: what is bored wrong is not bored on."""
+        if self.plates == "any":
+            return one.name.startswith("plates")
         of_pattern = one.name in _PATTERNS and (one.kind == "wrong" or one.name == "plates")
-        return (
-            one.name.startswith("plates")
-            if self.plates == "any"
-            else bool(self.plates) and of_pattern
-        )
+        return self.plates == "pattern" and of_pattern
 
 
 def _motor_on(spec: Spec) -> _Step:
@@ -136,6 +134,7 @@ def _to_cut(spec: Spec, shop: Workshop) -> Iterator[_Step]:
             (f"{at}.outside_diameter", f"{at}.bore", f"{at}.cutter_number", f"{at}.circle"),
             ("gears", "gear paths"),
             distance=True,
+            plates="any",
         )
 
 
@@ -201,7 +200,6 @@ def _hold_point(
         return (
             one.name in needs
             or any(one.name.startswith(gear) for gear in of_gear)
-            or (step.distance and one.name.startswith("plates"))
             or step.stopped_by_plates(one)
         )
 

@@ -157,7 +157,7 @@ def test_end_to_end_as_a_user_types_it(tmp_path):
     assert run("check", "my_mixer.toml").returncode == 0
     path = tmp_path / "my_mixer.toml"
     path.write_text(
-        path.read_text().replace('cone_penetration = "4.6 mm"', 'cone_penetration = "2.4 mm"')
+        path.read_text().replace('cone_penetration = "4.9 mm"', 'cone_penetration = "2.4 mm"')
     )
     failed = run("check", "my_mixer.toml")
     assert failed.returncode == 1

@@ -141,8 +141,8 @@ def test_level_holds_just_the_batch(mass):
     level = trough.clay_level(spec)
     if level >= spec.paddles.tip_radius:
         return
-    x, y = np.meshgrid(np.linspace(-95, 245, 681), np.linspace(-95, 90, 371))
-    inside = np.where(y > 0, True, np.minimum(np.hypot(x, y), np.hypot(x - 150, y)) < 95)
+    x, y = np.meshgrid(np.linspace(-90, 240, 661), np.linspace(-90, 90, 361))
+    inside = np.where(y > 0, True, np.minimum(np.hypot(x, y), np.hypot(x - 150, y)) < 90)
     sleeves = np.minimum(np.hypot(x, y), np.hypot(x - 150, y)) < 42
     area = np.sum(inside & ~sleeves & (y < level)) * 0.25
     assert area * spec.trough.length / 1e6 == pytest.approx(trough.batch_volume(spec), rel=0.02)

@@ -23,6 +23,7 @@ __all__ = [
     "bag_sides",
     "batch_time",
     "batch_volume",
+    "clean_volume",
     "clay_level",
     "swept_length",
     "temperature_rise",
@@ -96,10 +97,14 @@ def batch_volume(spec: Spec) -> float:
     return float(spec.batch.mass / density * 1e3)
 
 
-def _section(spec: Spec) -> tuple[Array, Array]:
-    """Heights over the shafts in mm, and area of the cross-section below each in mm^2."""
+def _section(spec: Spec, gap: float = 0.0) -> tuple[Array, Array]:
+    """Heights over the shafts in mm, and area of the cross-section below each in mm^2, out to the tips.
+
+    Clay packs into the gap between tips and wall and stays there from batch to batch, so that the gap is no
+    room for one; ``gap`` counts as much of it in mm as is clean.
+    """
     blade = spec.paddles
-    wall = blade.tip_radius + spec.trough.wall_clearance
+    wall = blade.tip_radius + gap
     return _areas(wall, blade.tip_radius, blade.root_radius, spec.housing.centre_distance)
 
 
@@ -117,7 +122,7 @@ def _areas(wall: float, tip_radius: float, root_radius: float, apart: float) -> 
 
 
 def working_volume(spec: Spec) -> float:
-    """Volume in litres up to the top of the paddles, sleeves taken off, paddles not.
+    """Volume in litres within the tips, up to the top of the paddles, sleeves taken off, paddles not.
 
     Parameters
     ----------
@@ -126,8 +131,18 @@ def working_volume(spec: Spec) -> float:
     return float(_section(spec)[1][-1] * spec.trough.length / 1e6)
 
 
+def clean_volume(spec: Spec) -> float:
+    """Working volume in litres with the gap to the wall, as the first batch finds a clean trough.
+
+    Parameters
+    ----------
+    spec : Spec
+    """
+    return float(_section(spec, spec.trough.wall_clearance)[1][-1] * spec.trough.length / 1e6)
+
+
 def clay_level(spec: Spec, volume: Numbers | None = None) -> Numbers:
-    """Height of the clay over the shafts' middles in mm, as if it lay level.
+    """Height of the clay over the shafts' middles in mm, as if it lay level on what stays on the wall.
 
     Parameters
     ----------

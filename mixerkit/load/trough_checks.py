@@ -8,7 +8,13 @@ from mixerkit.checking import make_check
 from mixerkit.checks import Check
 from mixerkit.load import bag_checks, trough_workings
 from mixerkit.load.bag_checks import another_length
-from mixerkit.load.trough import LEAST_TURNS, batch_volume, swept_length, working_volume
+from mixerkit.load.trough import (
+    LEAST_TURNS,
+    batch_volume,
+    clean_volume,
+    swept_length,
+    working_volume,
+)
 from mixerkit.parts.blades import extent_at
 from mixerkit.results import LoadedMachine
 from mixerkit.working import Working, as_given
@@ -31,6 +37,7 @@ def checks(machine: LoadedMachine) -> list[Check]:
         *bag_checks.checks(machine),
         *_batch(machine),
         *_rows(machine),
+        _gap(machine),
         _mixed(machine),
         _sheet(machine),
     ]
@@ -86,14 +93,48 @@ _REACHED = 0.5
 """Share of the trough's length that blades pass over at least (common practice)."""
 
 
+_STANDS = 0.1
+"""Gap between tips and wall over the tips' radius at most (common practice)."""
+
+
+def _gap(machine: LoadedMachine) -> Check:
+    """Whether the clay that stays on the wall is no more than a skin."""
+    spec = machine.spec
+    gap, most = spec.trough.wall_clearance, _STANDS * spec.paddles.tip_radius
+    return make_check(
+        machine,
+        "trough",
+        "paddles",
+        "tips reach the clay at the wall",
+        demand=gap,
+        capacity=most,
+        unit="mm",
+        working=lambda i: [
+            as_given("s", gap, "mm", "trough.wall_clearance"),
+            trough_workings.widest_gap(machine, _STANDS, most),
+        ],
+        tight=1.0,
+        source="a gap of a tenth of the tips' radius at most: common practice",
+        reason=lambda i, say: (
+            f"tips at {say(spec.paddles.tip_radius, 'mm')}; clay farther out stays on the wall from batch to batch, "
+            "unmixed, and dries there"
+        ),
+        fix=lambda i: [
+            {"trough.wall_clearance": most},
+            {"paddles.tip_radius": gap / _STANDS},
+        ],
+    )
+
+
 def _batch(machine: LoadedMachine) -> list[Check]:
     """Whether the batch fits the trough."""
     spec = machine.spec
     volume, room = batch_volume(spec), working_volume(spec)
-    per_length = room / spec.trough.length
+    clean = clean_volume(spec)
 
     def filled(
         name: str,
+        within: float,
         share: float,
         asked: float,
         has: float,
@@ -101,8 +142,9 @@ def _batch(machine: LoadedMachine) -> list[Check]:
         bound: str,
     ) -> Check:
         # where paddles leave no room at all, no length helps
+        per_length = within / spec.trough.length
         longer = another_length(spec, volume / share / per_length) if per_length > 0 else []
-        wider = ["trough.wall_clearance"] if bound == "most" else []
+        nearer = ["trough.wall_clearance"] if bound == "least" else []
         return make_check(
             machine,
             "trough",
@@ -114,18 +156,19 @@ def _batch(machine: LoadedMachine) -> list[Check]:
             working=how,
             source=f"filled to {share:g} of the working volume at {bound}: common practice",
             reason=lambda i, say: (
-                f"{say(spec.batch.mass, 'kg')} of clay; working volume {say(room, 'L')}"
+                f"{say(spec.batch.mass, 'kg')} of clay; working volume {say(within, 'L')}"
             ),
-            fix=lambda i: [*longer, "paddles.tip_radius", "housing.centre_distance", *wider],
+            fix=lambda i: [*longer, "paddles.tip_radius", "housing.centre_distance", *nearer],
             note=lambda i, say: (
                 "The batch is yours to split: weigh what goes in at once and put it in batch.mass."
             ),
         )
 
-    least, most = spec.trough.least_fill * room, spec.trough.most_fill * room
+    least, most = spec.trough.least_fill * clean, spec.trough.most_fill * room
     return [
         filled(
             "batch fits below the paddles' tops",
+            room,
             spec.trough.most_fill,
             volume,
             most,
@@ -134,10 +177,11 @@ def _batch(machine: LoadedMachine) -> list[Check]:
         ),
         filled(
             "batch is enough for the paddles to bite",
+            clean,
             spec.trough.least_fill,
             least,
             volume,
-            lambda i: trough_workings.batch_bites(machine, volume, room, least),
+            lambda i: trough_workings.batch_bites(machine, volume, clean, least),
             "least",
         ),
     ]

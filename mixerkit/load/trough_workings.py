@@ -16,6 +16,7 @@ __all__ = [
     "depth",
     "row_length",
     "trough_side",
+    "widest_gap",
 ]
 
 
@@ -140,17 +141,17 @@ def bag_filled(
     ]
 
 
-def _room(machine: LoadedMachine, room: float) -> Working:
+def _room(machine: LoadedMachine, room: float, gap: float, bounds: str) -> Working:
     spec = machine.spec
     return by_method(
         "V_0",
-        "cross-section of the trough up to the paddles' tops less the sleeves, summed over heights by the "
-        "trapezoidal rule, times the length",
+        f"cross-section of the trough {bounds} up to the paddles' tops less the sleeves, summed over heights by "
+        "the trapezoidal rule, times the length",
         room,
         "L",
         r_2=(spec.paddles.tip_radius, "mm", "paddles.tip_radius"),
         r_1=(spec.paddles.root_radius, "mm", "paddles.root_radius"),
-        s=(spec.trough.wall_clearance, "mm", "trough.wall_clearance"),
+        s=(gap, "mm", "trough.wall_clearance where the first batch fills it"),
         a=(spec.housing.centre_distance, "mm", "housing.centre_distance"),
         L=(spec.trough.length, "mm", "trough.length"),
     )
@@ -161,7 +162,7 @@ def batch_fits(machine: LoadedMachine, volume: float, room: float, most: float) 
     fill: Given = (machine.spec.trough.most_fill, "", "trough.most_fill")
     return [
         *_volume(machine, volume),
-        _room(machine, room),
+        _room(machine, room, 0.0, "within the tips, the gap full of clay that stays,"),
         worked("V_max = c*V_0", most, "L", c=fill, V_0=(room, "L", "above")),
     ]
 
@@ -171,9 +172,20 @@ def batch_bites(machine: LoadedMachine, volume: float, room: float, least: float
     fill: Given = (machine.spec.trough.least_fill, "", "trough.least_fill")
     return [
         *_volume(machine, volume),
-        _room(machine, room),
+        _room(machine, room, machine.spec.trough.wall_clearance, "with the gap, still clean,"),
         worked("V_min = c*V_0", least, "L", c=fill, V_0=(room, "L", "above")),
     ]
+
+
+def widest_gap(machine: LoadedMachine, share: float, most: float) -> Working:
+    """Say how wide a gap to the wall may be."""
+    return worked(
+        "s_max = c*r_2",
+        most,
+        "mm",
+        c=(share, "", "common practice"),
+        r_2=(machine.spec.paddles.tip_radius, "mm", "paddles.tip_radius"),
+    )
 
 
 def row_length(machine: LoadedMachine, widest: float, swept: float) -> list[Working]:

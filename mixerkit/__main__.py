@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 import io
 import os
+import re
 import sys
 import time
 import warnings
@@ -186,7 +187,7 @@ def _values(lines: Sequence[str]) -> dict[str, object]:
     values: dict[str, object] = {}
     for line in lines:
         name, sign, text = line.partition("=")
-        name = name.replace("would do:", "").replace("or:", "").strip()
+        name = re.sub("would do:|trades it:|or:", "", name).strip()
         try:
             value = tomllib.loads(f"value = {text}")["value"]
         except tomllib.TOMLDecodeError:

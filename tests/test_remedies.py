@@ -1,10 +1,12 @@
 import json
 import os
+import re
 
 import pytest
 import spoiling
 
 from mixerkit import Design, Machine
+from mixerkit.__main__ import main
 from mixerkit.explore.bought import BOUGHT, bought
 from mixerkit.explore.mend import mend
 from mixerkit.explore.remedy import Remedy, sensible
@@ -129,3 +131,50 @@ def test_what_does_with_less_is_said_alone():
     assert sensible([both, one]) == [one]
     assert sensible([one, both]) == [one]
     assert sensible([both, other]) == [both, other]
+
+
+def _printed(path, capsys, *words):
+    main(["check", str(path), *words])
+    return capsys.readouterr().out
+
+
+def test_what_trades_one_failure_for_another_is_never_said_as_a_remedy(tmp_path, capsys):
+    # a clay of 30 kPa for pins that bend at 368 N·m: fewer paddles ask less, and miss the clay
+    path = tmp_path / "stiffer.toml"
+    path.write_text(
+        Design.demo().with_values({"clay.cone_penetration": "4.6 mm"}).to_toml(), encoding="utf-8"
+    )
+    printed = _printed(path, capsys)
+    assert "would do" not in printed
+    (line,) = [one for one in printed.splitlines() if "trades it:" in one]
+    assert "but then fails: paddles, paddles reach the clay" in printed
+    # typed as printed it does just that
+    assert main(["set", str(path), line.strip()]) == 0
+    capsys.readouterr()
+    after = _printed(path, capsys, "--no-remedies")
+    assert "fails  paddles, paddles reach the clay" in after
+    assert "fails  fuse, pins do not bend" not in after
+
+
+def test_remedies_followed_in_turn_come_to_an_end(tmp_path, capsys):
+    """Each leaves fewer failures than there were, so that none can lead back."""
+    path = tmp_path / "short.toml"
+    design = Design.demo().with_values({"trough.length": "200 mm", "batch.mass": "9 kg"})
+    path.write_text(design.to_toml(), encoding="utf-8")
+    fails = len(spoiling.failing(design))
+    steps = 0
+    while fails:
+        printed = _printed(path, capsys).splitlines()
+        place = next((k for k, one in enumerate(printed) if "would do:" in one), None)
+        if place is None:
+            break
+        # the lines of one change stand below each other
+        lines = [printed[place]]
+        while re.match(r" {17}\S+ = ", printed[place + len(lines)]):
+            lines.append(printed[place + len(lines)])
+        assert main(["set", str(path), *(one.strip() for one in lines)]) == 0
+        capsys.readouterr()
+        left = len(spoiling.failing(Design.read(path)))
+        assert left < fails
+        fails, steps = left, steps + 1
+    assert steps > 0

@@ -35,6 +35,11 @@ class Remedy:
     size: float = 0.0
 
     @property
+    def gains(self) -> bool:
+        """Whether fewer checks fail with it; what only trades one for another may lead round and round."""
+        return len(self.breaks) < len(self.mends)
+
+    @property
     def lines(self) -> tuple[str, ...]:
         """The change ready to type, a field a line."""
         return tuple(written(name, value) for name, value in self.values.items())
@@ -140,7 +145,7 @@ def plain_value(design: Design, dotted: str) -> object:
 def sensible(ranked: list[Remedy]) -> list[Remedy]:
     """Leave out what does more harm than good, and what only says more of the same, if others are left."""
     clean = [one for one in ranked if not one.breaks]
-    good = clean or [one for one in ranked if len(one.breaks) < len(one.mends)]
+    good = clean or [one for one in ranked if one.gains]
     kept: list[Remedy] = []
     said = [one.values.items() for one in good]
     # what does with less needs no more

@@ -161,6 +161,10 @@ def _finite(value: float) -> float | None:
     return float(value) if math.isfinite(value) else None
 
 
+_TRADES = "trades it:"
+"""Before a change with which as many checks fail as without it."""
+
+
 def mends_html(found: Machine, mending: Mending) -> str:
     """Write what mends each failing check that was asked about, as an HTML list; empty if none was.
 
@@ -182,7 +186,8 @@ def mends_html(found: Machine, mending: Mending) -> str:
             + (f" (but then fails: {escape(named(found, one.breaks))})" if one.breaks else "")
             for one in mending.remedies[check.id]
         ]
-        said = f"would do: {'; or '.join(ways)}." if ways else escape(mending.why_none(check))
+        lead = "would do:" if any(one.gains for one in mending.remedies[check.id]) else _TRADES
+        said = f"{lead} {'; or '.join(ways)}." if ways else escape(mending.why_none(check))
         note = f" {escape(check.note)}" if ways and check.note and check.judged else ""
         items.append(f"<li><b>{escape(check.part)}, {escape(check.name)}</b>: {said}{note}</li>")
     return f'<ul class="mends">{"".join(items)}</ul>' if items else ""
@@ -291,7 +296,7 @@ def _entry(found: Machine, check: Check, mending: Mending | None, why: bool) -> 
 def _remedies(found: Machine, check: Check, mending: Mending) -> list[str]:
     lines = []
     for k, remedy in enumerate(mending.remedies.get(check.id, ())):
-        lead = "would do:" if k == 0 else "or:"
+        lead = _TRADES if not remedy.gains else "would do:" if k == 0 else "or:"
         for n, line in enumerate(remedy.lines):
             lines.append(f"{_LEAD}{lead if n == 0 else '':9} {line}")
         if remedy.breaks:

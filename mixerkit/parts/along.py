@@ -10,7 +10,14 @@ import numpy as np
 from mixerkit.results import Array
 from mixerkit.spec import Spec
 
-__all__ = ["NAMES", "bearing_places", "paddle_places", "trough_ends"]
+__all__ = [
+    "NAMES",
+    "bearing_places",
+    "paddle_places",
+    "sleeve_pin_places",
+    "sleeve_seats",
+    "trough_ends",
+]
 
 NAMES = ("plate at the reducer", "plate at the trough", "far end of the trough")
 """What holds each shaft, in order along it."""
@@ -28,6 +35,23 @@ def trough_ends(spec: Spec) -> tuple[float, float]:
     _, near, far = bearing_places(spec)
     spare = (far - near - spec.trough.length) / 2
     return near + spare, far - spare
+
+
+def sleeve_pin_places(spec: Spec) -> list[float]:
+    """Middles of the pins at the driving end of a sleeve, a quarter turn from each other."""
+    pin, start = spec.sleeve.pin_diameter, trough_ends(spec)[0]
+    return [start + pin * (1 + 3 * k) for k in range(spec.sleeve.pins)]
+
+
+def sleeve_seats(spec: Spec) -> tuple[float, float]:
+    """Where a carried sleeve bears on its shaft: at its last pin, and as far from its other end.
+
+    It may bear anywhere between its end and that pin: as far in as it can, it bends the shaft most. Pins that
+    reach past the middle leave it no second seat: both are as near to the middle as can be.
+    """
+    start, end = trough_ends(spec)
+    reach = min(sleeve_pin_places(spec)[-1] - start, (end - start) / 2 - 0.5)
+    return start + reach, end - reach
 
 
 def paddle_places(spec: Spec, number: int) -> Array:

@@ -120,7 +120,7 @@ def _room(beam: ShaftBeam) -> _Room:
     )
     # a start comes only as often as the shaft is turned about
     ways[: len(PULSES), machine.load_cases.starting[beam.running.states]] = np.inf
-    each = beam.bent_by * (beam.shares / 1e3)
+    each = beam.bent_by / 1e3
     felt = bent - each * machine.spec.bearings.misalignment
     # what a millimetre leaves straight asks nothing of the line
     bends = each > 1e-9 * each.max()

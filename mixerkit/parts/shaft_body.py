@@ -11,6 +11,7 @@ from mixerkit.constants import STANDARD_GRAVITY
 from mixerkit.parts import beam, notches
 from mixerkit.parts.along import NAMES
 from mixerkit.parts.shaft_places import GROOVE, ShaftPlaces
+from mixerkit.parts.sleeve_beam import ring_weight
 from mixerkit.parts.zones import INSERT, bearing_on, series_at
 from mixerkit.results import Array, LoadedMachine, TableRow
 from mixerkit.spec import Spec
@@ -48,11 +49,9 @@ class ShaftBody(ShaftPlaces):
     bearings : list of TableRow or None
         Rolling bearing at each support.
     weights : numpy.ndarray (n - 1,)
-        In N/mm, the sleeve's with it.
+        In N/mm, with that of a sleeve that lies on it.
     stiffness : numpy.ndarray (n - 1,)
-        In N*mm^2, that of a sleeve that helps to carry with it.
-    share, shares : numpy.ndarray (n - 1,), (n,)
-        The shaft's own part of the moment between places and at each.
+        In N*mm^2, its own: a sleeve stands clear of it between its seats.
     notches : list of str
         Worst notch at each place, empty where there is none.
     factors : numpy.ndarray (n, 2)
@@ -73,7 +72,7 @@ class ShaftBody(ShaftPlaces):
         self._cut_sections()
         self._seat_bearings()
         self._cut_grooves()
-        self._stiffen()
+        self._weigh()
         self._notch()
 
     def _cut_sections(self) -> None:
@@ -101,25 +100,16 @@ class ShaftBody(ShaftPlaces):
                 self.larger[place] = max(self.larger[place], size)
                 self.diameters[place] = row["bore"]
 
-    def _stiffen(self) -> None:
-        spec, sleeve = self.machine.spec, self.machine.spec.sleeve
-        bare = beam.bending_stiffness(self.steel["elastic_modulus"] * 1e3, self.segments)
+    def _weigh(self) -> None:
+        spec = self.machine.spec
+        modulus = self.steel["elastic_modulus"] * 1e3
+        self.stiffness = np.asarray(beam.bending_stiffness(modulus, self.segments))
         per_area = self.steel["density"] * STANDARD_GRAVITY * 1e-9
         self.weights = pi / 4 * self.segments**2 * per_area
-        self.share = np.ones(len(self.segments))
-        if sleeve.kind != "none":
-            steel = table("materials").find(sleeve.material).values
-            outer = 2 * spec.paddles.root_radius
-            inner = max(outer - 2 * sleeve.wall, 0.0)
+        if spec.sleeve.kind == "floating":
             middles = (self.places[:-1] + self.places[1:]) / 2
             inside = (middles > self.trough[0]) & (middles < self.trough[1])
-            ring = pi / 4 * (outer**2 - inner**2) * steel["density"] * STANDARD_GRAVITY * 1e-9
-            self.weights = self.weights + np.where(inside, ring, 0.0)
-            if sleeve.kind == "carried":
-                added = beam.bending_stiffness(steel["elastic_modulus"] * 1e3, outer, inner)
-                self.share = np.where(inside, bare / (bare + added), 1.0)
-        self.stiffness = bare / self.share
-        self.shares = np.maximum(*_both_sides(self.share))
+            self.weights = self.weights + np.where(inside, ring_weight(spec), 0.0)
 
     def _weakened(self, named: str, spec: Spec) -> tuple[str, float] | None:
         """Notch that a thing on the shaft brings, with the hole it is, nought if it is none."""

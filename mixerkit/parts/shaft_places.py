@@ -8,15 +8,24 @@ from __future__ import annotations
 import numpy as np
 
 from mixerkit.frozen import Sealed
-from mixerkit.parts.along import NAMES, bearing_places, paddle_places, trough_ends
+from mixerkit.parts.along import (
+    NAMES,
+    bearing_places,
+    paddle_places,
+    sleeve_pin_places,
+    sleeve_seats,
+    trough_ends,
+)
 from mixerkit.parts.stack import laid
 from mixerkit.results import LoadedMachine
 from mixerkit.spec import Shaft, Spec
 
-__all__ = ["GROOVE", "ShaftPlaces"]
+__all__ = ["FAR_SEAT", "GROOVE", "ShaftPlaces"]
 
 GROOVE = "groove of a ring"
 """Name of the place where a retaining ring sits."""
+FAR_SEAT = "far seat of the sleeve"
+"""Name of the place where a carried sleeve bears on its shaft besides its pins."""
 
 
 class ShaftPlaces(Sealed):
@@ -41,6 +50,8 @@ class ShaftPlaces(Sealed):
     paddles : numpy.ndarray
     pins, box, clutch : int or None
         Places of the sleeve's pins, of the reduction box, of the clutch's sleeve.
+    seats : tuple of int or None
+        Places where a carried sleeve bears on the shaft.
     """
 
     def __init__(self, machine: LoadedMachine, number: int) -> None:
@@ -62,6 +73,8 @@ class ShaftPlaces(Sealed):
         self.gears = {one: self.at(f"{one} gear") for one in ("direct", "idler")}
         self.paddles = np.array([self.at(f"paddle {k + 1}") for k in range(spec.paddles.count)])
         self.pins = self.at("sleeve pins") if spec.sleeve.kind != "none" else None
+        carried = spec.sleeve.kind == "carried"
+        self.seats = (self.at("sleeve pins"), self.at(FAR_SEAT)) if carried else None
         self.box = self.at("reduction box") if number == 1 else None
         self.clutch = self.at("clutch sleeve") if spec.clutch.shaft == number else None
 
@@ -75,11 +88,12 @@ class ShaftPlaces(Sealed):
         if spec.clutch.shaft == self.number:
             found.append(((paths.direct.position + paths.idler.position) / 2, "clutch sleeve"))
         if spec.sleeve.kind != "none":
-            found.append((self.trough[0] + spec.sleeve.pin_diameter, "sleeve pins"))
+            pins = sleeve_pin_places(spec)
+            near, far = sleeve_seats(spec)
+            # the torque runs on to the last of them
+            found.append((near if spec.sleeve.kind == "carried" else pins[-1], "sleeve pins"))
         if spec.sleeve.kind == "carried":
-            # beyond its ends the shaft carries all of the moment by itself
-            ends = zip(self.trough, ("start", "end"), strict=True)
-            found += [(at, f"{which} of the sleeve") for at, which in ends]
+            found.append((far, FAR_SEAT))
         rows = enumerate(paddle_places(spec, self.number))
         found += [(float(at), f"paddle {k + 1}") for k, at in rows]
         found += [(at, "step") for at in self.own.step_at]

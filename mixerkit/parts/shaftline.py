@@ -1,7 +1,8 @@
 """Both shafts of a design as beams, with what every state of the machine does to them.
 
 The beam is solved once for a unit force at every place; every state, every angle of a turn and
-every jammed paddle are then one product of matrices.
+every jammed paddle are then one product of matrices. A force on a paddle of a carried sleeve comes to the shaft
+at the sleeve's seats.
 """
 
 from __future__ import annotations
@@ -14,6 +15,7 @@ from mixerkit.frozen import cached_property, result
 from mixerkit.parts import beam
 from mixerkit.parts.blades import jam_force
 from mixerkit.parts.shaft_loads import ShaftLoads, carried, planes
+from mixerkit.parts.sleeve_beam import Ridden, ridden
 from mixerkit.results import Array, Indices, LoadedMachine
 
 __all__ = ["Running", "ShaftBeam", "Stopped"]
@@ -45,9 +47,10 @@ class Running:
 
 @result
 class Stopped:
-    """States of a jam; rows are (states, jammed paddle, places), lifts in mm."""
+    """States of a jam; rows are (states, jammed paddle, places), lifts in mm; ``push`` on a paddle in N."""
 
     states: Indices
+    push: Array
     moment: Array
     torque: Array
     reaction: Array
@@ -74,6 +77,8 @@ class ShaftBeam(ShaftLoads):
         and in each bearing the most of whichever bearing that is, without a sign.
     bent_by : array (n,)
         The moment of it in N*mm at each place for each mm.
+    sleeve : Ridden or None
+        A carried sleeve as a beam between its seats.
 
     Notes
     -----
@@ -84,6 +89,11 @@ class ShaftBeam(ShaftLoads):
 
     def __init__(self, machine: LoadedMachine, number: int) -> None:
         super().__init__(machine, number)
+        self.sleeve = (
+            ridden(machine.spec, self.places[list(self.seats)], self.places[self.paddles])
+            if self.seats
+            else None
+        )
         nodes = len(self.places)
         solved = _unit_loads(
             self.places.tobytes(),
@@ -91,6 +101,8 @@ class ShaftBeam(ShaftLoads):
             self.weights.tobytes(),
             tuple(map(int, self.supports)),
         )
+        if self.sleeve and self.seats:
+            solved = _through(solved, self.sleeve, self.seats, self.paddles)
         self._by, self.weight, each = (
             _Feels(
                 moment=solved.moment_left[of],
@@ -140,7 +152,8 @@ class ShaftBeam(ShaftLoads):
         by, weight, forced = self._by, self.weight, self.forced
         return Stopped(
             states=states,
-            moment=both(by.moment, weight.moment, forced.moment) * (self.shares / 1e3),
+            push=np.asarray(each),
+            moment=both(by.moment, weight.moment, forced.moment) / 1e3,
             torque=carried(given),
             reaction=both(by.reaction, weight.reaction, forced.reaction),
             # the room that paddles have leaves half to errors of building, and this is one of them
@@ -148,10 +161,10 @@ class ShaftBeam(ShaftLoads):
         )
 
     def moments(self, force: Array) -> Array:
-        """Bending moment in N*m at each place, both planes together, the shaft's own part."""
+        """Bending moment in N*m at each place, both planes together."""
         both = planes(force) @ self._by.moment
         both[1] += self.weight.moment
-        return np.asarray((_length(both) + self.forced.moment) * (self.shares / 1e3))
+        return np.asarray((_length(both) + self.forced.moment) / 1e3)
 
     def reactions(self, force: Array) -> Array:
         """Force on each bearing in N, both planes together."""
@@ -197,6 +210,24 @@ class ShaftBeam(ShaftLoads):
         return run.moment.max(axis=1), run.torque.max(axis=1)
 
     @cached_property
+    def sleeve_moment(self) -> Array:
+        """Greatest moment of a turn in N*m that a carried sleeve bears at its paddles, over :attr:`running`."""
+        if self.sleeve is None:
+            return np.zeros(len(self.turning.states))
+        # nothing but the clay pulls at a paddle
+        both = planes(self.turning.force[..., self.paddles, :]) @ self.sleeve.moment[:-1]
+        both[1] -= self.sleeve.moment[-1]
+        return np.asarray(_length(both).max(axis=(1, 2)) / 1e3)
+
+    @cached_property
+    def sleeve_moment_in_jam(self) -> Array:
+        """Greatest moment in N*m that a carried sleeve bears where a paddle is caught, over :attr:`stopped`."""
+        if self.sleeve is None:
+            return np.zeros(len(self.stopped.states))
+        most, weight = np.abs(self.sleeve.moment[:-1]).max(), np.abs(self.sleeve.moment[-1]).max()
+        return np.asarray((self.stopped.push * most + weight) / 1e3)
+
+    @cached_property
     def mixing_sag(self) -> tuple[Indices, Sag]:
         """States that mix, and slope and lift in them over a turn, at each place."""
         rows = self.turning
@@ -211,6 +242,35 @@ class ShaftBeam(ShaftLoads):
         weights[:-1] += halves
         weights[1:] += halves
         return beam.critical_speed(weights, self.weight.lift)
+
+
+def _through(
+    solved: beam.Bent, sleeve: Ridden, seats: tuple[int, int], paddles: Indices
+) -> beam.Bent:
+    """The answer of a shaft whose paddles push it at the seats of their sleeve, and sag with that."""
+    on = [*seats]
+    nodes = solved.deflection.shape[-1]
+
+    def handed(each: Array) -> Array:
+        found = each.copy()
+        # rows are a newton at each place, the weight, and bearings off the line
+        found[paddles] = sleeve.seats[:-1] @ each[on]
+        found[nodes] += sleeve.seats[-1] @ each[on]
+        return found
+
+    lift = solved.deflection.copy()
+    lift[:, paddles] = solved.deflection[:, on] @ sleeve.seats[:-1].T
+    lift = handed(lift)
+    lift[np.ix_([*paddles, nodes], paddles)] += sleeve.lift
+    return beam.Bent(
+        deflection=lift,
+        slope=handed(solved.slope),
+        shear=handed(solved.shear),
+        moment=handed(solved.moment),
+        moment_left=handed(solved.moment_left),
+        reactions=handed(solved.reactions),
+        clamping=solved.clamping,
+    )
 
 
 def _length(planes: Array) -> Array:

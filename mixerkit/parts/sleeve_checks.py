@@ -8,14 +8,14 @@ from mixerkit.checking import make_check
 from mixerkit.checks import Change, Check
 from mixerkit.parts.deflection import over_states
 from mixerkit.parts.remedies import calmer, stronger
-from mixerkit.parts.shaftline import Running, ShaftBeam, Stopped
+from mixerkit.parts.sleeve_beam import sleeve_sizes
 from mixerkit.parts.worked import WorkedMachine
 from mixerkit.results import Array
 from mixerkit.spec import Spec
 from mixerkit.tables import table
 from mixerkit.working import Given, Working, by_method, worked
 
-__all__ = ["checks", "own_bending", "sleeve_sizes", "sleeve_warnings"]
+__all__ = ["checks", "sleeve_warnings"]
 
 
 def sleeve_warnings(spec: Spec) -> list[str]:
@@ -74,12 +74,6 @@ def checks(machine: WorkedMachine) -> list[Check]:
     return [*found, _keeps_off(machine)] if kind == "floating" else found
 
 
-def sleeve_sizes(spec: Spec) -> tuple[float, float]:
-    """Outside and inside of the sleeve in mm."""
-    outer = 2 * spec.paddles.root_radius
-    return outer, max(outer - 2 * spec.sleeve.wall, 0.0)
-
-
 def _goes_on(machine: WorkedMachine) -> Check:
     """Whether the sleeve goes over the shaft."""
     outer, inner = sleeve_sizes(machine.spec)
@@ -118,33 +112,11 @@ def _goes_on(machine: WorkedMachine) -> Check:
 
 
 def _own_bending(machine: WorkedMachine) -> Array:
-    """Moment in N*m that a carried sleeve bears in a jam, over the load cases."""
+    """Moment in N*m that a carried sleeve bears in a jam, over the load cases; any other bends nothing."""
     bending = np.zeros(len(machine.load_cases))
     for beam in machine.shaft_beams:
-        bending = np.maximum(bending, own_bending(beam, beam.stopped))
-    return bending
-
-
-def own_bending(beam: ShaftBeam, rows: Running | Stopped) -> Array:
-    """Moment in N*m that the sleeve of a shaft bears at its paddles, over the load cases.
-
-    What the shaft does not carry of the moment there, a carried sleeve does; another bends nothing.
-
-    Parameters
-    ----------
-    beam : ShaftBeam
-    rows : Running or Stopped
-        What happens, over states and angles of the turn or jammed paddles.
-
-    Returns
-    -------
-    numpy.ndarray
-        The most of all paddles, angles and places where one is jammed.
-    """
-    bending = np.zeros(len(beam.machine.load_cases))
-    if beam.machine.spec.sleeve.kind == "carried":
-        whole = (rows.moment / beam.shares)[..., beam.paddles].max(axis=(1, 2))
-        bending[rows.states] = whole * (1 - beam.share.min())
+        stop = beam.stopped
+        bending[stop.states] = np.maximum(bending[stop.states], beam.sleeve_moment_in_jam)
     return bending
 
 
@@ -211,7 +183,7 @@ def _tube(
             float(stress),
             "MPa",
             d_o=outer,
-            M=(float(bending), "N*m", "its share of the beam's moment in a jam"),
+            M=(float(bending), "N*m", "of the jammed paddle between the sleeve's seats"),
             T=(float(torque), "N*m", "power flow, torque at the paddles, the greater"),
             I_p=(polar, "mm**4", "above"),
         ),

@@ -14,7 +14,7 @@ from mixerkit.parts.blades import extent_at
 from mixerkit.parts.remedies import LIGHTER
 from mixerkit.parts.shaft_rules import lifetime_turns, reversals
 from mixerkit.parts.shaftline import ShaftBeam
-from mixerkit.parts.sleeve_checks import own_bending, sleeve_sizes
+from mixerkit.parts.sleeve_beam import sleeve_sizes
 from mixerkit.parts.worked import WorkedMachine
 from mixerkit.results import Array
 from mixerkit.spec import Spec
@@ -121,7 +121,8 @@ def _felt(beam: ShaftBeam, per_torque: float, borne: float) -> _Felt:
     """Work it out; ``per_torque`` is the outer diameter over the polar moment, in 1/mm^3."""
     machine, number = beam.machine, beam.number
     torque, cases = machine.power_flow.paddles[number - 1], machine.load_cases
-    bending, start = own_bending(beam, beam.running), float(torque[cases.starting].max())
+    bending, start = np.zeros(len(torque)), float(torque[cases.starting].max())
+    bending[beam.running.states] = beam.sleeve_moment
     turns = lifetime_turns(machine, number)
     # to and fro is twice the stress; half of the polar moment is that of bending
     bent = welds.lasting_range([2e3 * bending * per_torque], [turns], welds.SLOPE)
@@ -160,7 +161,7 @@ def _worked(
             M=(
                 float(felt.bending[i]),
                 "N*m",
-                "its share of the beam's moment, a bearing off its line with it",
+                "of all its paddles between the sleeve's seats, the most of a turn",
             ),
             d_o=(outer, "mm", "twice paddles.root_radius"),
             I_p=(polar, "mm**4", "above"),

@@ -8,7 +8,7 @@ from math import pi
 
 from mixerkit.frozen import result
 from mixerkit.parts import stack, zones
-from mixerkit.parts.along import NAMES, trough_ends
+from mixerkit.parts.along import NAMES, sleeve_pin_places
 from mixerkit.parts.keyways import keyways
 from mixerkit.shop.blanks import limits_of
 from mixerkit.spec import Spec
@@ -213,12 +213,10 @@ def _sleeve_pins(spec: Spec) -> Iterator[Feature]:
     """Holes through shaft and sleeve together."""
     sleeve = spec.sleeve
     if sleeve.kind != "none":
-        start = trough_ends(spec)[0]
-        gap = 3 * sleeve.pin_diameter
-        for k in range(sleeve.pins):
+        for k, place in enumerate(sleeve_pin_places(spec)):
             yield _feature(
                 f"pin hole {k + 1} of the sleeve",
-                start + sleeve.pin_diameter + k * gap,
+                place,
                 sleeve.pin_diameter,
                 sleeve.pin_diameter,
                 "H7",

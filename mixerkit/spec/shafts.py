@@ -60,7 +60,7 @@ class Sleeve(Record, role="choice"):
 
     kind: str = choice(
         ("carried", "floating", "none"),
-        "carried: pinned and seated at both ends; floating: pinned at one end only",
+        "carried: seated on the shaft at both ends, pinned at the driving one; floating: at the driving end only",
         "carried",
     )
     material: str = words(

@@ -15,8 +15,9 @@ from mixerkit.checking import make_check
 from mixerkit.checks import Change, Check
 from mixerkit.parts import spurgear, stack, zones
 from mixerkit.parts.along import trough_ends
+from mixerkit.parts.frame_layout import dowel_places, plate_size
 from mixerkit.parts.gear_pairs import shifts_of
-from mixerkit.parts.idler import idler_centre
+from mixerkit.parts.idler import PIN_SPACER, idler_centre, idler_room
 from mixerkit.parts.worked import WorkedMachine
 from mixerkit.spec import Spec
 from mixerkit.tables import table
@@ -28,6 +29,8 @@ APART = "no two parts stand in one place"
 """Name of the check of bodies."""
 _SPACER = 5.0
 """Wall of a spacer, in mm (common practice)."""
+_DOWELLED = 2.5
+"""Outside over bore of a spacer with a dowel in either end (common practice)."""
 _GLAND = 12.0
 """Wall of a gland or seal housing round its shaft, in mm (common practice)."""
 _TOUCH = 1e-6
@@ -70,7 +73,7 @@ def bodies(spec: Spec, laid: Sequence[stack.Stack] = ()) -> list[Body]:
     """
     laid = laid or [stack.laid(spec, number) for number in (1, 2)]
     rows = [one for number in (1, 2) for one in _on_shaft(spec, number, laid[number - 1])]
-    return rows + list(_idler(spec))
+    return [*rows, *_idler(spec), *_between_plates(spec)]
 
 
 def _on_shaft(spec: Spec, number: int, laid: stack.Stack) -> Iterator[Body]:
@@ -181,9 +184,22 @@ def _idler(spec: Spec) -> Iterator[Body]:
     yield Body(
         "bush of the idler", along, aside, path.position - long, path.position + long, pin, outer
     )
-    thick = spec.housing.plate_thickness
-    ends = -thick, spec.housing.plate_spacing + thick
-    yield Body("pin of the idler", along, aside, *ends, 0.0, pin)
+    thick, apart = spec.housing.plate_thickness, spec.housing.plate_spacing
+    yield Body("pin of the idler", along, aside, -thick, apart + thick, 0.0, pin)
+    near, far = idler_room(spec)
+    for which, start, end in (("before", 0.0, near), ("behind", apart - far, apart)):
+        if end - start > _TOUCH:
+            words = f"spacer {which} the idler on its pin"
+            yield Body(words, along, aside, start, end, pin, pin + 2 * PIN_SPACER)
+
+
+def _between_plates(spec: Spec) -> Iterator[Body]:
+    """Thick tubes that keep the plates apart and in line, a dowel in either end."""
+    housing = spec.housing
+    for k, (across, up) in enumerate(dowel_places(spec), 1):
+        y, z = across - housing.wall_distance, up - plate_size(spec)[1] / 2
+        words, outer = f"spacer {k} between the plates", _DOWELLED * housing.dowel
+        yield Body(words, y, z, 0.0, housing.plate_spacing, housing.dowel, outer)
 
 
 def walls(spec: Spec) -> list[Wall]:

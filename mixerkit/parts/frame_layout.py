@@ -15,7 +15,17 @@ from mixerkit.spec import Spec
 from mixerkit.tables import table
 from mixerkit.units import in_units
 
-__all__ = ["EDGE", "Held", "bore", "held", "hole_factor", "plate_size", "pushes", "tie_spans"]
+__all__ = [
+    "EDGE",
+    "Held",
+    "bore",
+    "dowel_places",
+    "held",
+    "hole_factor",
+    "plate_size",
+    "pushes",
+    "tie_spans",
+]
 
 EDGE = 25.0
 """Tie bolts' and dowels' distance from the edges in mm (common practice: two diameters)."""
@@ -31,6 +41,15 @@ def tie_spans(spec: Spec) -> tuple[float, float]:
     """Free spans in mm between the tie bolts: across the shafts, and up."""
     width, height = plate_size(spec)
     return width - 2 * EDGE, height - 2 * EDGE
+
+
+def dowel_places(spec: Spec) -> list[tuple[float, float]]:
+    """Places in mm of the dowels from a plate's lower corner beside shaft 1.
+
+    They stand on one diagonal only, so that plates put together the wrong way do not go on.
+    """
+    width, height = plate_size(spec)
+    return [(3 * EDGE, EDGE), (width - 2 * EDGE, height - EDGE)]
 
 
 @in_units("", diameter="mm > 0", thickness="mm > 0")

@@ -13,6 +13,7 @@ from mixerkit.working import Given, Working, by_method, worked
 __all__ = [
     "backlash",
     "contact_ratio",
+    "idler_beside_plate",
     "of_modules",
     "pointed",
     "root_gap",
@@ -205,9 +206,22 @@ def pin_beside(
             a_2=(distances[1], "mm", "pin from shaft 2: the idler's place"),
             r_1=(tips[0], "mm", "tip radius of the direct gear on shaft 1"),
             r_2=(tips[1], "mm", "tip radius of the direct gear on shaft 2"),
-            d=(pin, "mm", "housing.idler_pin"),
+            d=(pin, "mm", "pin in its spacer: housing.idler_pin and twice a wall"),
         )
     ]
+
+
+def idler_beside_plate(
+    machine: LoadedMachine, room: float, longest: float, behind: bool
+) -> list[Working]:
+    """Say how the room between the idler and the nearer plate was got."""
+    spec = machine.spec
+    at: Given = (spec.paths.idler.position, "mm", "paths.idler.position")
+    long: Given = (longest, "mm", "the longer of paths.idler.face_width and bearings.idler_length")
+    if behind:
+        apart: Given = (spec.housing.plate_spacing, "mm", "housing.plate_spacing")
+        return [worked("s = L - x - l/2", room, "mm", L=apart, x=at, l=long)]
+    return [worked("s = x - l/2", room, "mm", x=at, l=long)]
 
 
 def idler_reach(aside: float, tip: float, gap: float, reach: float) -> list[Working]:

@@ -10,7 +10,31 @@ from mixerkit.parts.gear_pairs import mesh_distances, pairs
 from mixerkit.results import Array, LoadedMachine
 from mixerkit.spec import Spec
 
-__all__ = ["idler_centre", "idler_forces", "idler_leans", "reaching"]
+__all__ = [
+    "END_PLAY",
+    "PIN_SPACER",
+    "WASHER",
+    "idler_centre",
+    "idler_forces",
+    "idler_leans",
+    "idler_room",
+    "reaching",
+]
+
+END_PLAY = 0.3
+"""Of the idler between its thrust washers, in mm (common practice)."""
+WASHER = 1.5
+"""Thickness of a thrust washer in mm (common practice)."""
+PIN_SPACER = 2.0
+"""Wall of the tubes on the idler's pin that keep it in its place, in mm (common practice)."""
+
+
+def idler_room(spec: Spec) -> tuple[float, float]:
+    """Room in mm for a spacer on either side of the idler and its washers, below nought where there is none."""
+    half = max(spec.paths.idler.face_width, spec.bearings.idler_length) / 2 + WASHER
+    at, apart = spec.paths.idler.position, spec.housing.plate_spacing
+    # the play is left at the plate beside the trough
+    return at - half, apart - at - half - END_PLAY
 
 
 def idler_leans(spec: Spec) -> tuple[float, float]:

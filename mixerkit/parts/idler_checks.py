@@ -11,7 +11,15 @@ from mixerkit.checks import Change, Check
 from mixerkit.parts import gear_workings, mesh, shaft, spurgear
 from mixerkit.parts.formcutter import FEWEST
 from mixerkit.parts.gear_pairs import shifts_of
-from mixerkit.parts.idler import idler_centre, idler_forces, reaching
+from mixerkit.parts.idler import (
+    END_PLAY,
+    PIN_SPACER,
+    WASHER,
+    idler_centre,
+    idler_forces,
+    idler_room,
+    reaching,
+)
 from mixerkit.parts.remedies import calmer, stronger
 from mixerkit.parts.toothed import Toothed
 from mixerkit.parts.zones import seat
@@ -27,6 +35,7 @@ _NAMES = (
     "idler's pin clears the direct pair",
     "idler stays inside the case",
     "idler's pin does not yield in a jam",
+    "idler is held along its pin",
 )
 
 
@@ -61,7 +70,13 @@ def checks(machine: LoadedMachine) -> list[Check]:
         distances[0],
         float(np.hypot(spec.housing.centre_distance - along, aside)),
     )
-    return [_clears_hubs(place), _pin_clears(place), _inside(place), _pin_bears(machine)]
+    return [
+        _clears_hubs(place),
+        _pin_clears(place),
+        _inside(place),
+        _pin_bears(machine),
+        _held_along(machine),
+    ]
 
 
 @dataclass(frozen=True)
@@ -141,8 +156,8 @@ def _clears_hubs(place: _Place) -> Check:
 
 
 def _pin_clears(place: _Place) -> Check:
-    """Whether the pin keeps off the tips of the direct pair, whose plane it passes."""
-    direct, pin = place.spec.paths.direct, place.spec.housing.idler_pin
+    """Whether the pin, in its spacer, keeps off the tips of the direct pair, whose plane it passes."""
+    direct, pin = place.spec.paths.direct, place.spec.housing.idler_pin + 2 * PIN_SPACER
     tips = (
         np.asarray(
             spurgear.tip_diameter.formula(
@@ -164,13 +179,13 @@ def _pin_clears(place: _Place) -> Check:
         capacity=free,
         unit="mm",
         working=lambda i: gear_workings.pin_beside(free, (place.to_1, place.to_2), ends, pin),
-        source="the pin passes the plane of the other path: geometry",
+        source="the pin passes the plane of the other path in its spacer: geometry",
         reason=lambda i, say: (
-            f"pin {say(pin, 'mm')}, direct gears' tip radii {say(ends[0], 'mm')} and {say(ends[1], 'mm')}"
+            f"pin in its spacer {say(pin, 'mm')}, direct gears' tip radii {say(ends[0], 'mm')} and {say(ends[1], 'mm')}"
         ),
         fix=lambda i: [
             place.with_teeth(first, middle + int(np.ceil(2 * lacking / place.module)), last),
-            {"housing.idler_pin": pin - 2 * lacking},
+            {"housing.idler_pin": place.spec.housing.idler_pin - 2 * lacking},
             *Toothed.of(place.machine, "direct").finer(),
             *place.coarser(),
         ],
@@ -248,4 +263,36 @@ def _pin_bears(machine: LoadedMachine) -> Check:
             f"{say(force[i], 'N')} on the pin, M = {say(moment[i], 'N*m')}, steel of shaft 1"
         ),
         fix=thicker,
+    )
+
+
+def _held_along(machine: LoadedMachine) -> Check:
+    """Whether washers and spacers between both plates find room on the pin beside the idler."""
+    spec = machine.spec
+    rooms = idler_room(spec)
+    least = int(rooms[1] < rooms[0])
+    wanted = WASHER + (END_PLAY if least else 0.0)
+    room = rooms[least] + wanted
+    longest = max(spec.paths.idler.face_width, spec.bearings.idler_length)
+    return make_check(
+        machine,
+        "gears",
+        "idler",
+        _NAMES[4],
+        demand=wanted,
+        capacity=room,
+        unit="mm",
+        tight=1.0,
+        working=lambda i: gear_workings.idler_beside_plate(machine, room, longest, bool(least)),
+        source="a thrust washer of 1.5 mm and 0.3 mm of play: common practice; the rest is spacer",
+        reason=lambda i, say: (
+            f"idler or its bush {say(longest, 'mm')} long, its middle {say(spec.paths.idler.position, 'mm')} from the plate "
+            f"at the reducer, plates {say(spec.housing.plate_spacing, 'mm')} apart"
+        ),
+        fix=lambda i: [
+            "paths.idler.position",
+            "housing.plate_spacing",
+            "bearings.idler_length",
+            "paths.idler.face_width",
+        ],
     )

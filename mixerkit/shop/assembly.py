@@ -7,6 +7,7 @@ from collections.abc import Callable, Sequence
 
 from mixerkit.parts import fits
 from mixerkit.parts.along import NAMES
+from mixerkit.parts.idler import END_PLAY
 from mixerkit.parts.passing import way_on
 from mixerkit.parts.stack import laid, over_seat
 from mixerkit.parts.warmth import ROOM
@@ -15,9 +16,6 @@ from mixerkit.spec import Spec
 from mixerkit.units import lengths
 
 __all__ = ["assembly_order"]
-
-END_PLAY = 0.3
-"""Of the idler between its thrust washers, in mm (common practice)."""
 
 
 def assembly_order(spec: Spec, system: str = "metric") -> list[tuple[str, str, str]]:
@@ -67,7 +65,11 @@ def _shafts_loaded(spec: Spec, system: str) -> list[tuple[str, str, str]]:
             f"faces in line with their mates within {say(0.5, 1)}",
         ),
         *(_along(spec, number) for number in (1, 2)),
-        ("idler on its pin between thrust washers", f"end play {say(END_PLAY, 4)}", "spins free"),
+        (
+            "on the idler's pin: spacer, thrust washer, idler, thrust washer, spacer",
+            f"end play {say(END_PLAY, 4)} between the plates",
+            "spins free; a screw and a washer wider than the bore at either end hold the pin",
+        ),
     ]
 
 
@@ -110,7 +112,7 @@ def _case_closed(spec: Spec, system: str) -> list[tuple[str, str, str]]:
     """Both plates over the shafts, the teeth and the clutch felt."""
     return [
         (
-            "both shafts and idler into the plate at the reducer, then the second plate over all on its dowels",
+            "both shafts and idler into the plate at the reducer, then the second plate over all, on the dowels of both spacers",
             "dowels: hand pressure",
             "every shaft turns by hand before and after the bolts are drawn up",
         ),

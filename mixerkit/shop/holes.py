@@ -13,7 +13,7 @@ import numpy as np
 
 from mixerkit.frozen import result
 from mixerkit.parts import mesh
-from mixerkit.parts.frame_layout import EDGE, plate_size
+from mixerkit.parts.frame_layout import EDGE, dowel_places, plate_size
 from mixerkit.parts.gear_pairs import mesh_distances, shifts_of
 from mixerkit.parts.idler import idler_centre
 from mixerkit.parts.zones import bore_round
@@ -125,10 +125,9 @@ def plate(spec: Spec, which: str) -> Plate:
         (width - EDGE, height - EDGE),
     ]
     holes += [Hole(f"tie bolt {k}", x, y, bolt) for k, (x, y) in enumerate(corners, 1)]
-    # dowels on one diagonal only, so that plates put together the wrong way do not go on
     holes += [
-        Hole("dowel 1", 3 * EDGE, EDGE, housing.dowel, "H7"),
-        Hole("dowel 2", width - 2 * EDGE, height - EDGE, housing.dowel, "H7"),
+        Hole(f"dowel {k}", x, y, housing.dowel, "H7")
+        for k, (x, y) in enumerate(dowel_places(spec), 1)
     ]
     density = table("materials").find(housing.plate_material).values["density"]
     area = width * height - sum(np.pi / 4 * one.diameter**2 for one in holes)

@@ -254,8 +254,7 @@ def _bought(spec: Spec, system: str, say: Callable[..., str]) -> Iterator[Part]:
             mass = 0.6 * _ring(row["outer"], row["bore"], row["width"], 7850.0)
             name = f"bearing of shaft {number}"
             yield Part(name, count, "bought", f"{size}, sealed both sides", mass)
-    key = key_for(seat(spec, spec.clutch.shaft, CLUTCH), system)
-    long = spec.hubs.gear_length
+    key, long = key_for(seat(spec, spec.clutch.shaft, CLUTCH), system), spec.hubs.gear_length
     yield Part(
         "key",
         4,
@@ -265,7 +264,8 @@ def _bought(spec: Spec, system: str, say: Callable[..., str]) -> Iterator[Part]:
     )
     reach = say(housing.plate_spacing + 2 * housing.plate_thickness + 20, 4)
     yield Part("tie bolt with nut", 4, "bought", f"{housing.tie_bolt} x {reach}, with tubes", 0.3)
-    yield Part("dowel", 2, "bought", f"{say(housing.dowel, 4)} m6", 0.05)
+    pinned = f"{say(housing.dowel, 4)} m6 x {say(housing.plate_thickness + 2 * housing.dowel, 4)}"
+    yield Part("dowel", 4, "bought", pinned, 0.05)
     yield Part("seal", 4, "bought", spec.bearings.seal, 0.05)
 
 

@@ -19,7 +19,7 @@ import pint
 
 from mixerkit.frozen import frozen
 from mixerkit.results import Numbers
-from mixerkit.units import Q_, show
+from mixerkit.units import Q_, digits_apart, show
 from mixerkit.working import Working
 
 __all__ = [
@@ -148,6 +148,11 @@ class Check:
         """One of ``holds``, ``tight`` and ``fails``."""
         return verdict_of(self.spare, self.tight)
 
+    def in_digits(self, value: float) -> str:
+        """Write a value of this check with so many digits that what fails is seen to fail."""
+        both = (self.demand * self.safety, self.capacity) if self.verdict == "fails" else (0.0, 1.0)
+        return show(value, self.unit, self.system, digits_apart(*both, self.unit, self.system))
+
     @property
     def shown(self) -> tuple[str, str]:
         """Demand and capacity written in this maker's units, in words where they are no numbers."""
@@ -158,7 +163,7 @@ class Check:
             if math.isnan(value)
             else (without if value > 0 else "nothing")
             if math.isinf(value)
-            else show(0.0 if abs(value) < _NOTHING else value, self.unit, self.system)
+            else self.in_digits(0.0 if abs(value) < _NOTHING else value)
             for value, without in ((self.demand, "more than any"), (self.capacity, "any amount"))
         )
         return asked, takes

@@ -1,5 +1,7 @@
 """What was once said of machines that do not work, and of changes that do not mend: none of it comes back."""
 
+from dataclasses import replace
+
 import pytest
 import spoiling
 
@@ -121,3 +123,12 @@ def test_a_change_typed_by_command_is_the_same_as_by_hand(tmp_path, capsys):
         assert main(["set", str(mine), wrong]) == 2
         assert len(capsys.readouterr().err.strip().splitlines()) == 1
     assert mine.read_bytes() == before
+
+
+def test_what_fails_by_little_is_seen_to_fail_in_print():
+    check = Machine(Design.demo()).checks[0]
+    said = replace(check, demand=33.02, capacity=33.0, unit="mm", safety=1.0, words=None).shown
+    assert said == ("33.02 mm", "33 mm")
+    # what it takes is held against what is asked times its factor
+    one = replace(check, demand=30.0, capacity=44.99, unit="mm", safety=1.5, words=None)
+    assert (one.shown[1], one.in_digits(45.0)) == ("44.99 mm", "45 mm")

@@ -178,3 +178,9 @@ def test_remedies_followed_in_turn_come_to_an_end(tmp_path, capsys):
         assert left < fails
         fails, steps = left, steps + 1
     assert steps > 0
+
+
+def test_what_no_table_of_motors_says_is_said_to_be_estimated():
+    row = Remedy({"motor.rated_power": "3 kW", "motor.inertia": "0.013 kg*m^2"}, ("a",), ())
+    assert row.estimated == "estimated until the maker's sheet is read: motor.inertia"
+    assert Remedy({"shaft_2.diameter": "50 mm"}, ("a",), ()).estimated == ""

@@ -450,14 +450,27 @@ def test_sheets_into_a_file_are_refused_and_nothing_is_written(tmp_path, capsys)
     assert "cannot be made a folder" in capsys.readouterr().err
 
 
+def _stocked(*plates):
+    return SHOP.changed(stock=SHOP.stock.changed(plates=[f"{one} mm" for one in plates]))
+
+
 def test_plates_that_no_stock_is_thick_enough_for_weigh_what_steel_of_their_thickness_does():
-    """By hand: 1004 mm x 357.2 mm x 30 mm at 7850 kg/m^3; the holes are bought too."""
-    need = flatpattern.sheet_needed(PLAIN, SHOP)
+    """By hand: 1004 mm x 357.2 mm x 31 mm at 7850 kg/m^3, 1 mm to true; the holes are bought too."""
+    shop = _stocked(20.0, 25.0)
+    need = flatpattern.sheet_needed(PLAIN, shop)
     assert PLAIN.housing.plate_thickness == 30
     assert not np.isfinite(need.thickness)
-    assert need.mass == pytest.approx(1.004 * 0.3572 * 0.030 * 7850, rel=1e-3)
-    printed = sheets.sheets_html(PLAIN, SHOP, "a4")
-    assert "thicker than any in stock: 84.5 kg at least" in printed
+    assert need.mass == pytest.approx(1.004 * 0.3572 * 0.031 * 7850, rel=1e-3)
+    printed = sheets.sheets_html(PLAIN, shop, "a4")
+    assert "thicker than any in stock: 87.3 kg at least" in printed
+
+
+def test_plate_of_just_the_drawn_thickness_leaves_nothing_to_true():
+    """Feet's fillets draw 0.2 x 8^2 / 2 / 30 = 0.21 mm; four times that is left on, in whole millimetres."""
+    assert welding.left_for_truing(PLAIN) == 1.0
+    # 0.32 mm at 20 mm of plate
+    assert welding.left_for_truing(PLAIN.with_values({"housing.plate_thickness": "20 mm"})) == 2.0
+    assert flatpattern.sheet_needed(PLAIN, _stocked(30.0, 31.0, 40.0)).thickness == 31.0
 
 
 def test_the_order_of_assembly_names_a_bearing_and_its_place_as_one_thing():
@@ -466,7 +479,11 @@ def test_the_order_of_assembly_names_a_bearing_and_its_place_as_one_thing():
     assert (
         "bearing (plate at the trough), idler gear, direct gear, bearing (plate at the red" in row
     )
-    assert "sleeve with paddles, bearing (far end of the trough)" in row
+    assert "sleeve with paddles, ring, bearing (far end of the trough), ring" in row
+    inch = assembly.assembly_order(Design.demo("inch_room"), "inch")
+    (bushed,) = [one for one, _, _ in inch if one.startswith("shaft 2 in this order")]
+    assert "ring, bush (plate at the trough), ring, idler gear" in bushed
+    assert "bearing" not in bushed
 
 
 def test_gears_that_must_go_over_a_bearings_seat_are_not_said_to_go_by_hand():
@@ -480,3 +497,13 @@ def test_gears_that_must_go_over_a_bearings_seat_are_not_said_to_go_by_hand():
             if step == "shaft 2: keys and fixed gears"
         ]
         assert ("up to 0.018 mm thicker, by light blows" in feel) == driven
+
+
+def test_what_slides_is_warmed_to_pass_a_bearings_seat_of_its_own_size():
+    """The seat is k6 of 45 mm, 0.018 mm over at most; 60 K widen 45 mm of steel by 0.031 mm."""
+    (gap,) = [gap for step, gap, _ in assembly.assembly_order(PLAIN) if "clutch sleeve on" in step]
+    assert "over a bearing's seat, up to 0.018 mm thicker, warmed to 80 °C" in gap
+    assert 45 * 11.5e-6 * 60 > 0.018
+    bushed = PLAIN.with_values({"bearings.kind": "plain bush"})
+    (gap,) = [gap for step, gap, _ in assembly.assembly_order(bushed) if "clutch sleeve on" in step]
+    assert "warmed" not in gap

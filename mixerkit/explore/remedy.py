@@ -10,7 +10,11 @@ from dataclasses import dataclass
 from mixerkit.checks import Check
 from mixerkit.design import Design
 
-__all__ = ["Mending", "Remedy", "moved", "plain_value", "sensible", "written"]
+__all__ = ["ESTIMATED", "Mending", "Remedy", "moved", "plain_value", "sensible", "written"]
+
+
+ESTIMATED = frozenset({"motor.inertia", "motor.end_load", "reducer.input_load", "reducer.mass"})
+"""What a table of motors or boxes does not say and another one is estimated to have, till its sheet is read."""
 
 
 @dataclass(frozen=True)
@@ -38,6 +42,12 @@ class Remedy:
     def gains(self) -> bool:
         """Whether fewer checks fail with it; what only trades one for another may lead round and round."""
         return len(self.breaks) < len(self.mends)
+
+    @property
+    def estimated(self) -> str:
+        """Say which of its values are estimates of what is bought; empty where none is."""
+        names = ", ".join(one for one in self.values if one in ESTIMATED)
+        return f"estimated until the maker's sheet is read: {names}" if names else ""
 
     @property
     def lines(self) -> tuple[str, ...]:

@@ -297,5 +297,6 @@ def apart(machine: WorkedMachine) -> list[Check]:
                 by_method("n", "bodies less those that share a place with another", float(free), "")
             ],
             fix=lambda i: changes if found else [],
+            note=lambda i, say: f"In one place stand: {words}." if found else "",
         )
     ]

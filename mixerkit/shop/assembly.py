@@ -13,7 +13,7 @@ from mixerkit.parts.stack import laid, over_seat
 from mixerkit.parts.warmth import ROOM
 from mixerkit.parts.zones import CLUTCH, as_turned, bearing_on, seat, thickest_free_gear
 from mixerkit.spec import Spec
-from mixerkit.units import lengths
+from mixerkit.units import lengths, show
 
 __all__ = ["assembly_order"]
 
@@ -47,6 +47,8 @@ def _shafts_loaded(spec: Spec, system: str) -> list[tuple[str, str, str]]:
         one = fits.fit(min(size, 250.0), zones)
         return f"{say(one.tightest, 2)} to {say(one.loosest, 2)}"
 
+    warmed = f"warmed to {show(_WARM, 'degC', system)} in water, and slid on at once"
+    by_blows = _over_a_seat(spec, 3 - on, say, "by light blows")
     diameter, sleeve = thickest_free_gear(spec), seat(spec, on, CLUTCH)
     return [
         (
@@ -56,12 +58,12 @@ def _shafts_loaded(spec: Spec, system: str) -> list[tuple[str, str, str]]:
         ),
         (
             f"shaft {on}: free gear, clutch sleeve on its feather key, free gear",
-            f"sleeve {gap(sleeve, 'H7/f7')}",
+            f"sleeve {gap(sleeve, 'H7/f7')}{_over_a_seat(spec, on, say, warmed)}",
             "the sleeve slides the whole way with one finger; both gears spin free in neutral",
         ),
         (
             f"shaft {3 - on}: keys and fixed gears",
-            f"none: pushed on by hand with oil{_over_a_seat(spec, 3 - on, say)}",
+            f"none: pushed on by hand with oil{by_blows}",
             f"faces in line with their mates within {say(0.5, 1)}",
         ),
         *(_along(spec, number) for number in (1, 2)),
@@ -73,7 +75,11 @@ def _shafts_loaded(spec: Spec, system: str) -> list[tuple[str, str, str]]:
     ]
 
 
-def _over_a_seat(spec: Spec, number: int, say: Callable[..., str]) -> str:
+_WARM = 80.0
+"""In degC: 60 K widen a bore of steel by 0.0007 of its size, more than a k6 seat is over it (common practice)."""
+
+
+def _over_a_seat(spec: Spec, number: int, say: Callable[..., str], how: str) -> str:
     """What a bore must be driven over on its way, where a bearing's seat is of the same nominal size."""
     from_left = way_on(laid(spec, number)).from_left
     alike = [
@@ -86,17 +92,18 @@ def _over_a_seat(spec: Spec, number: int, say: Callable[..., str]) -> str:
     if not alike:
         return ""
     over = over_seat(max(alike)) - max(alike)
-    return f"; over a bearing's seat, up to {say(over, 3)} thicker, by light blows"
+    return f"; over a bearing's seat, up to {say(over, 3)} thicker, {how}"
 
 
 def _along(spec: Spec, number: int) -> tuple[str, str, str]:
     """In which order things go on a shaft from either end; those beyond the plates go on in their turn."""
     way = way_on(laid(spec, number))
+    turns_in = "bush" if spec.bearings.kind == "plain bush" else "bearing"
 
     def listed(row: Sequence[str]) -> str:
         # in brackets, or a bearing and the place it sits in read as two things to put on
-        short = [re.sub("bearing at the (.*)", r"bearing (\1)", one) for one in row]
-        return ", ".join(one for one in short if not one.startswith("ring ")) or "nothing"
+        short = [re.sub("bearing at the (.*)", rf"{turns_in} (\1)", one) for one in row]
+        return ", ".join("ring" if one.startswith("ring ") else one for one in short) or "nothing"
 
     return (
         (
@@ -152,7 +159,7 @@ def _trough_and_drive(spec: Spec, system: str) -> list[tuple[str, str, str]]:
         ),
         (
             f"box on shaft 1 {held}, torque arm with rubber",
-            f"arm free by {say(1.0)}",
+            f"arm free by {say(1.0, 1)}",
             "the box is carried by the shaft alone, the arm only keeps it from turning",
         ),
         (

@@ -16,6 +16,7 @@ from mixerkit.frozen import result
 from mixerkit.parts.outline import gear_outline
 from mixerkit.shop.blanks import Blank, gear_blank
 from mixerkit.shop.holes import plate
+from mixerkit.shop.welding import left_for_truing
 from mixerkit.shop.workshop import Workshop
 from mixerkit.spec import Spec
 from mixerkit.tables import table
@@ -278,12 +279,13 @@ def sheet_needed(spec: Spec, shop: Workshop) -> SheetNeeded:
     -------
     SheetNeeded
         ``width``, ``height``, ``thickness`` in mm (infinite if no plate in stock is thick enough once
-        milled), ``area`` in m^2, ``mass`` in kg as bought; of plates no thicker than drawn where none is in stock.
+        trued), ``area`` in m^2, ``mass`` in kg as bought; of the least that would do where none is in stock.
     """
     one, torch = plate(spec, "reducer"), shop.plasma
     spare = 2 * (torch.left_on + torch.cut_width)
     width, height = 2 * (one.width + spare) + 10, one.height + spare + 10
-    sizes = [size for size in shop.stock.plates if size >= one.thickness]
+    least = one.thickness + left_for_truing(spec)
+    sizes = [size for size in shop.stock.plates if size >= least]
     thick = min(sizes, default=np.inf)
     density = table("materials").find(one.material).values["density"]
     return SheetNeeded(
@@ -291,7 +293,5 @@ def sheet_needed(spec: Spec, shop: Workshop) -> SheetNeeded:
         height=height,
         thickness=thick,
         area=width * height * 1e-6,
-        mass=float(
-            width * height * (thick if np.isfinite(thick) else one.thickness) * 1e-9 * density
-        ),
+        mass=float(width * height * (thick if np.isfinite(thick) else least) * 1e-9 * density),
     )

@@ -10,7 +10,7 @@ from mixerkit.results import Numbers
 from mixerkit.spec import Spec
 from mixerkit.units import in_units, lengths
 
-__all__ = ["order_of_work", "stem_leg", "transverse_shrinkage"]
+__all__ = ["left_for_truing", "order_of_work", "stem_leg", "transverse_shrinkage"]
 
 
 @in_units("mm", leg="mm > 0", thickness="mm > 0", gap="mm >= 0")
@@ -56,6 +56,26 @@ def stem_leg(spec: Spec) -> float:
     return sqrt(2) * spec.paddles.weld_throat
 
 
+def _drawn(spec: Spec) -> float:
+    """Shrinkage in mm across the fillet of a gear plate's foot."""
+    return float(transverse_shrinkage.formula(8.0, spec.housing.plate_thickness))
+
+
+def left_for_truing(spec: Spec) -> float:
+    """Metal in mm left on a plate's faces, to true them once its feet are welded on.
+
+    Parameters
+    ----------
+    spec : Spec
+
+    Returns
+    -------
+    float
+        Four times what a fillet draws in whole millimetres, one at least (common practice).
+    """
+    return max(1.0, float(np.ceil(4 * _drawn(spec))))
+
+
 def order_of_work(spec: Spec, system: str = "metric") -> list[tuple[str, str]]:
     """In which order to weld and machine, and why.
 
@@ -70,8 +90,7 @@ def order_of_work(spec: Spec, system: str = "metric") -> list[tuple[str, str]]:
     list of tuple of str
     """
     say = lengths(system)
-    draws = float(transverse_shrinkage.formula(8.0, spec.housing.plate_thickness))
-    leave = max(1.0, float(np.ceil(4 * draws)))
+    draws, leave = _drawn(spec), left_for_truing(spec)
     return [
         (
             "Cut plates, feet, trough and guards; leave cut width and stock on",
@@ -83,7 +102,7 @@ def order_of_work(spec: Spec, system: str = "metric") -> list[tuple[str, str]]:
         ),
         ("Let it cool wholly, better overnight", "it goes on moving as long as it is warm"),
         (
-            f"True one broad face and one long edge; {say(leave, 4)} was left on for it",
+            f"True one broad face and one long edge; {say(leave, 1)} was left on for it",
             "all that follows is measured from these two; mark them",
         ),
         (

@@ -52,7 +52,6 @@ from mixerkit.machine import Machine
 from mixerkit.parts.bodies import bodies
 from mixerkit.parts.passing import way_on
 from mixerkit.show.stamp import fingerprint
-from mixerkit.units import show
 from mixerkit.version import VERSION
 from mixerkit.working import Working
 
@@ -183,6 +182,7 @@ def mends_html(found: Machine, mending: Mending) -> str:
             continue
         ways = [
             " ".join(f"<code>{escape(line)}</code>" for line in one.lines)
+            + (f" ({escape(one.estimated)})" if one.estimated else "")
             + (f" (but then fails: {escape(named(found, one.breaks))})" if one.breaks else "")
             for one in mending.remedies[check.id]
         ]
@@ -265,7 +265,7 @@ def _entry(found: Machine, check: Check, mending: Mending | None, why: bool) -> 
     asked, takes = check.shown
     factor = ""
     if check.safety != 1:
-        whole = show(check.demand * check.safety, check.unit, check.system)
+        whole = check.in_digits(check.demand * check.safety)
         factor = f" x {check.safety:g} = {whole}"
     head = f"{check.verdict:5}  {check.part}, {check.name}"
     lines = [
@@ -299,6 +299,8 @@ def _remedies(found: Machine, check: Check, mending: Mending) -> list[str]:
         lead = _TRADES if not remedy.gains else "would do:" if k == 0 else "or:"
         for n, line in enumerate(remedy.lines):
             lines.append(f"{_LEAD}{lead if n == 0 else '':9} {line}")
+        if remedy.estimated:
+            lines += _wrapped(remedy.estimated, " " * 17)
         if remedy.breaks:
             lines += _wrapped(f"but then fails: {named(found, remedy.breaks)}", " " * 17)
     if not lines:

@@ -12,7 +12,7 @@ from mixerkit.units.natures import describe
 from mixerkit.units.reading import Q_, read_quantity, refuse_list
 from mixerkit.units.refused import InputError, as_written, visible
 from mixerkit.units.registry import Array, Measured, Numbers, Quantity, unit_of, ureg
-from mixerkit.units.shown import lengths, show, shown_scale, shown_unit
+from mixerkit.units.shown import digits_apart, lengths, show, shown_scale, shown_unit
 from mixerkit.units.spans import Span, to_plain
 
 __all__ = [
@@ -25,6 +25,7 @@ __all__ = [
     "Span",
     "as_written",
     "describe",
+    "digits_apart",
     "in_units",
     "lengths",
     "read_quantity",

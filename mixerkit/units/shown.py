@@ -8,7 +8,7 @@ from collections.abc import Callable
 
 from mixerkit.units.registry import Quantity, unit_of
 
-__all__ = ["lengths", "show", "shown_scale", "shown_unit"]
+__all__ = ["digits_apart", "lengths", "show", "shown_scale", "shown_unit"]
 _INCH_TWINS = {
     "mm": "in",
     "m": "ft",
@@ -132,6 +132,33 @@ def show(value: float, unit: str, system: str = "metric", digits: int = 3) -> st
         factor, label = shown_scale(unit, system)
         shown = value * factor
     return f"{_significant(shown, digits)} {label}".rstrip()
+
+
+def digits_apart(one: float, other: float, unit: str, system: str = "metric") -> int:
+    """Significant digits in which two numbers in ``unit`` are seen to differ, from three on.
+
+    Parameters
+    ----------
+    one, other : float
+        Plain numbers in ``unit``.
+    unit : str
+    system : str
+        ``"metric"`` or ``"inch"``.
+
+    Returns
+    -------
+    int
+        No more than eight.
+
+    Examples
+    --------
+    >>> digits_apart(33.2, 31.0, "mm"), digits_apart(33.02, 33.0, "mm")
+    (3, 4)
+    """
+    if not (math.isfinite(one) and math.isfinite(other)):
+        return 3
+    alike = (show(one, unit, system, k) == show(other, unit, system, k) for k in range(3, 8))
+    return next((k for k, same in enumerate(alike, 3) if not same), 8)
 
 
 def lengths(system: str) -> Callable[..., str]:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from math import inf
+
 from mixerkit.parts.sleeve_checks import sleeve_warnings
 from mixerkit.shop import turning
 from mixerkit.shop.shaftwork import ShaftWork, shaft_work
@@ -69,6 +71,10 @@ def _bearing_limits(one: ShaftWork, words: Words) -> list[tuple[str, str]]:
     return [(f"Bearing {name}", limits) for name, limits in seats.items()]
 
 
+_LEVELS = 3
+"""Rows of numbers above a shaft."""
+
+
 def _shaft_drawing(one: ShaftWork, words: Words) -> str:
     big = max(size for _, _, size in one.segments)
     scale = 164.0 / one.length
@@ -76,6 +82,7 @@ def _shaft_drawing(one: ShaftWork, words: Words) -> str:
     drawn = Drawing((0, -big * tall / 2), (one.length, big * tall / 2), scale, 11)
     for start, end, size in one.segments:
         drawn.box((start, -size * tall / 2), (end, size * tall / 2))
+    ends = [-inf] * _LEVELS
     for k, feature in enumerate(one.features):
         half = big * tall / 2
         if feature.kind == "seat":
@@ -90,7 +97,12 @@ def _shaft_drawing(one: ShaftWork, words: Words) -> str:
             drawn.circle((feature.start + feature.end) / 2, 0, feature.diameter / 2)
         middle = (feature.start + feature.end) / 2
         if feature.kind != "keyway":
-            drawn.words(middle, half, str(k + 1), size=3.0, shift=(0, 3.2), bold=True)
+            # one above the other where they stand close
+            reach, at = 1.0 + len(str(k + 1)), middle * scale
+            level = next((n for n, end in enumerate(ends) if at - reach > end), 0)
+            ends[level] = at + reach
+            up = 2.8 + 3.1 * level
+            drawn.words(middle, half, str(k + 1), size=3.0, shift=(0, up), bold=True)
     drawn.line((-15, 0), (one.length + 15, 0), wide=0.18, dash="5 1.2 0.8 1.2")
     drawn.size((one.length, -big * tall / 2), (0, -big * tall / 2), words.bare(one.length), 6)
     drawn.words(

@@ -335,3 +335,34 @@ def test_what_presses_on_the_troughs_sheet_number_by_number():
     assert found.push == pytest.approx(1.5 * 2 * axial_push(DEMO))
     # austenitic sheet: 200 GPa
     assert found.modulus == 200e3
+
+
+def test_a_box_breaks_at_some_1_3_times_what_it_survives():
+    # 600 N*m twice over for a moment; the same share for what hangs and pulls across its slow end
+    rungs = {one.name: one for one in DEMO.ladder}
+    torque, across = rungs["reducer: torque"], rungs["reducer: load across its slow end"]
+    assert (torque.yields, torque.breaks) == (
+        pytest.approx(2 * 600),
+        pytest.approx(1.3 * 2 * 600),
+    )
+    assert across.breaks == pytest.approx(1.3 * across.yields)
+
+
+def test_beside_unlike_bores_the_smaller_one_gathers_stress():
+    # outer rings of series 64: 120 mm on 45 mm, 110 mm on 40 mm; u = 110/30 = 3.667 in a plate of 30 mm
+    thin = Machine(Design.demo().with_values({"shaft_2.diameter": "40 mm"}))
+    plates = [one for one in thin.checks if one.stage == "frame" and "bend" in one.name]
+    shown = [
+        working
+        for one in plates
+        if one.part == "plates"
+        for working in one.working
+        if working.symbol == "K"
+    ]
+    assert shown
+    for one in shown:
+        (d,) = (value for name, value, _, _ in one.given if name == "d")
+        u = d / 30
+        assert u == pytest.approx(110 / 30)
+        # 1.79 + 0.25/4.057 + 0.81/14.44 - 0.26/50.3
+        assert one.result == pytest.approx(1.79 + 0.0616 + 0.0561 - 0.0052, abs=2e-3)

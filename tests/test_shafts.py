@@ -84,7 +84,8 @@ def line_of(design, number):
 def test_every_turning_shaft_is_in_balance(name, number):
     line: ShaftBeam = line_of(Design.demo(name), number)
     rows = line.turning
-    vertical = rows.force[..., 1].sum(axis=-1) - line.weights @ np.diff(line.places)
+    vertical = rows.force[..., 1].sum(axis=-1)
+    vertical = vertical - line.weights @ np.diff(line.places) - line.hung.sum()
     planes = np.moveaxis(rows.force, -1, 0) @ line._by.reaction
     planes[1] += line.weight.reaction
     scale = np.abs(rows.force).max()
@@ -610,7 +611,7 @@ def test_a_larger_hole_leaves_less_and_beyond_its_curves_is_not_judged():
 
 def test_seals_are_held_against_the_motor_and_not_against_soft_clay(tmp_path):
     key = "bearings.seals.seals-leave-the-torque-to-the-clay"
-    # a handful lies below the reach of every paddle
+    # a handful barely reaches the tips
     handful, whole = Machine(DEMO.with_values({"batch.mass": "0.1 kg"})), Machine(DEMO)
     for found in (handful, whole):
         (seals,) = (one for one in found.checks if one.id == key)
@@ -624,7 +625,9 @@ def test_seals_are_held_against_the_motor_and_not_against_soft_clay(tmp_path):
     panel = panels.bearings(panels.Bench(tmp_path / "none.toml"))
     assert "% of the mean torque" in panel._says(whole)
     assert "nan" not in panel._says(handful)
-    assert "of the mean torque" not in panel._says(handful)
+    # what barely reaches the tips turns more easily than the seals
+    assert "% of the mean torque" not in panel._says(handful)
+    assert "more than the clay's mean torque" in panel._says(handful)
 
 
 def test_a_shaft_beyond_the_tables_leaves_everything_else_judged():

@@ -5,6 +5,7 @@ import pytest
 
 from mixerkit import Design, Machine
 from mixerkit.parts import along
+from mixerkit.parts.feet import _known
 from mixerkit.parts.shaft_places import FAR_SEAT
 from mixerkit.parts.sleeve_beam import ridden
 
@@ -20,7 +21,8 @@ TUBE = DEMO.with_values(
 
 
 def tube(*paddles, seats=(100.0, 300.0)):
-    return ridden(TUBE, np.array(seats), np.array(paddles))
+    # as long as from seat to seat
+    return ridden(TUBE, np.array(seats), np.array(paddles), seats)
 
 
 def test_a_newton_in_the_middle_rests_half_on_either_seat():
@@ -93,3 +95,28 @@ def test_paddles_sag_with_the_sleeve_between_its_seats():
     own = abs(beam.sleeve.lift[1, 1])
     straight = (1 - share) * beam._by.lift[middle, near] + share * beam._by.lift[middle, far]
     assert beam._by.lift[middle, middle] == pytest.approx(straight + own, rel=1e-9)
+
+
+def test_all_of_a_sleeve_hangs_on_its_seats():
+    beam = Machine(DEMO).shaft_beams[0]
+    # 330 mm of tube of 84 mm outside and 84 - 2 x 19.3 mm inside, of 7.8 g/cm^3: 10.1 kg
+    mass = np.pi / 4 * (84**2 - 45.4**2) * 330 * 7.8e-6
+    assert beam.hung.sum() / 9.80665 == pytest.approx(mass, rel=1e-3)
+    # alike at both, as the sleeve is
+    assert beam.hung[[*beam.seats]] == pytest.approx(beam.hung.sum() / 2)
+
+
+def test_frame_and_feet_feel_the_whole_of_shafts_and_sleeves():
+    machine = Machine(DEMO)
+    plates = [mass for mass, _ in _known(machine)[:3]]
+    steel = np.pi / 4 * 45**2 * 7.85e-6
+    sleeve = np.pi / 4 * (84**2 - 45.4**2) * 330 * 7.8e-6
+    # shaft 1 from the box 90 mm before the plate, shaft 2 from its first bearing, both to the far one at 625 mm
+    (one, _), (two, at) = _known(machine)[3:]
+    assert one == pytest.approx(steel * 715 + sleeve, rel=0.01)
+    assert two == pytest.approx(steel * 640 + sleeve, rel=0.01)
+    # its middle at 305 mm, that of its sleeve at 415 mm
+    assert at == pytest.approx(
+        (steel * 640 * 305 + sleeve * 415) / (steel * 640 + sleeve), rel=0.01
+    )
+    assert len(plates) == 3

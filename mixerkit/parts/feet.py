@@ -77,8 +77,8 @@ def _known(machine: WorkedMachine) -> list[tuple[float, float]]:
         (plate(2, frame.wall_thickness, frame.wall_material), far),
     ]
     for line in machine.shaft_beams:
-        each = line.weights * np.diff(line.places) / STANDARD_GRAVITY
-        middles = (line.places[1:] + line.places[:-1]) / 2
+        middles = np.concatenate([(line.places[1:] + line.places[:-1]) / 2, line.places])
+        each = np.concatenate([line.weights * np.diff(line.places), line.hung]) / STANDARD_GRAVITY
         found.append((float(each.sum()), float((each * middles).sum() / each.sum())))
     return found
 

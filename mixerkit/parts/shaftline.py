@@ -79,6 +79,8 @@ class ShaftBeam(ShaftLoads):
         The moment of it in N*mm at each place for each mm.
     sleeve : Ridden or None
         A carried sleeve as a beam between its seats.
+    hung : array (n,)
+        What hangs on each place by its weight in N: a carried sleeve on its seats.
 
     Notes
     -----
@@ -90,11 +92,16 @@ class ShaftBeam(ShaftLoads):
     def __init__(self, machine: LoadedMachine, number: int) -> None:
         super().__init__(machine, number)
         self.sleeve = (
-            ridden(machine.spec, self.places[list(self.seats)], self.places[self.paddles])
+            ridden(
+                machine.spec, self.places[list(self.seats)], self.places[self.paddles], self.trough
+            )
             if self.seats
             else None
         )
         nodes = len(self.places)
+        self.hung = np.zeros(nodes)
+        if self.sleeve and self.seats:
+            self.hung[[*self.seats]] = -self.sleeve.seats[-1]
         solved = _unit_loads(
             self.places.tobytes(),
             self.stiffness.tobytes(),
@@ -237,7 +244,7 @@ class ShaftBeam(ShaftLoads):
     @cached_property
     def first_speed(self) -> float:
         """First bending speed in rpm."""
-        weights = np.zeros(len(self.places))
+        weights = self.hung.copy()
         halves = self.weights * np.diff(self.places) / 2
         weights[:-1] += halves
         weights[1:] += halves

@@ -52,7 +52,7 @@ def ring_weight(spec: Spec) -> float:
     return pi / 4 * (outer**2 - inner**2) * density * STANDARD_GRAVITY * 1e-9
 
 
-def ridden(spec: Spec, seats: Array, paddles: Array) -> Ridden:
+def ridden(spec: Spec, seats: Array, paddles: Array, ends: tuple[float, float]) -> Ridden:
     """Work out what a carried sleeve hands to its shaft.
 
     Parameters
@@ -62,6 +62,8 @@ def ridden(spec: Spec, seats: Array, paddles: Array) -> Ridden:
         Places of both seats along the shaft in mm.
     paddles : numpy.ndarray
         Places of its paddles in mm.
+    ends : tuple of float
+        Its own ends in mm.
 
     Returns
     -------
@@ -70,17 +72,20 @@ def ridden(spec: Spec, seats: Array, paddles: Array) -> Ridden:
     outer, inner = sleeve_sizes(spec)
     steel = table("materials").find(spec.sleeve.material).values
     stiffness = beam.bending_stiffness(steel["elastic_modulus"] * 1e3, outer, inner)
-    return _ridden(
-        tuple(map(float, seats)), tuple(map(float, paddles)), float(stiffness), ring_weight(spec)
-    )
+    given = (tuple(map(float, one)) for one in (seats, paddles, ends))
+    return _ridden(*given, float(stiffness), ring_weight(spec))
 
 
 @lru_cache(maxsize=64)
 def _ridden(
-    seats: tuple[float, ...], paddles: tuple[float, ...], stiffness: float, weight: float
+    seats: tuple[float, ...],
+    paddles: tuple[float, ...],
+    ends: tuple[float, ...],
+    stiffness: float,
+    weight: float,
 ) -> Ridden:
     """The same by what it depends on; most knobs leave it as it is."""
-    places = np.unique(np.array([*seats, *paddles]))
+    places = np.unique(np.array([*seats, *paddles, *ends]))
     held, rows = np.searchsorted(places, seats), np.searchsorted(places, paddles)
     force = np.zeros((len(paddles) + 1, len(places)))
     force[range(len(paddles)), rows] = 1.0

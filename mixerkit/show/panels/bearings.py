@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import math
-
 from mixerkit.machine import Machine
 from mixerkit.parts import bearing_loads, seal_checks
 from mixerkit.show import hubplots
@@ -19,7 +17,9 @@ def says(machine: Machine) -> str:
     """Say in a sentence or two how this stage stands."""
     system = machine.system
     torque, share = seal_checks.seal_share(machine)
-    of_it = "" if math.isnan(share) else f", {100 * share:.2g} % of the mean torque"
+    of_it = f", {100 * share:.2g} % of the mean torque" if share <= 1 else ""
+    if share > 1:
+        of_it = ", more than the clay's mean torque"
     return (
         f"Paddles push along each shaft with up to {show(bearing_loads.axial_push(machine), 'N', system)}. The seals take "
         f"{show(torque, 'N*m', system)}{of_it}. {verdict_words(machine, 'bearings')}"

@@ -41,7 +41,7 @@ def widest(steel: str) -> PinSteel | None:
     --------
     >>> found = widest("steel S235JR")
     >>> found.low, found.high
-    (360.0, 840.0)
+    (360.0, 880.0)
     """
     return _bounds(steel, "", 0.0)
 

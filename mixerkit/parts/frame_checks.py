@@ -180,7 +180,7 @@ def _tilts(machine: WorkedMachine, plate: PushedPlate, name: str) -> Check:
         capacity=1e3 * left,
         unit="mrad",
         working=lambda i: frame_workings.tilts(plate, axial_push(machine), shaft, limit, left),
-        source=f"beam formulas, Shigley 10th ed., table A-9; {spec.bearings.kind}: table 7-2 (from memory), common practice for bushes",
+        source=f"beam formulas, Shigley 10th ed., table A-9; {spec.bearings.kind}: table 7-2 as reprinted, common practice for bushes",
         reason=lambda i, say: (
             f"{NAMES[place]}: the bearings take {say(1e3 * limit, 'mrad')}, of which their shaft's slope takes "
             f"{say(1e3 * shaft, 'mrad')}. Two dowels and one boring for both plates, and feet trued in one plane, keep "

@@ -86,7 +86,7 @@ def tilts(
             phi_0=(
                 1e3 * limit,
                 "mrad",
-                "Shigley 10th ed., table 7-2 (from memory), or common practice",
+                "the low end of Shigley, table 7-2, as reprinted, or common practice",
             ),
         )
         if shaft < limit

@@ -188,7 +188,7 @@ def _endurance_worked(beam: ShaftBeam, place: int, limit: float, tensile: Given)
             "",
             f"size: eq. 6-20 for a diameter of {size:g} mm",
         ),
-        k_e=(fatigue.RELIABILITY, "", "99 % of shafts: table 6-5, from memory"),
+        k_e=(fatigue.RELIABILITY, "", "99 % of shafts: table 6-5"),
         k_w=(float(dry_share(beam)[place]), "", "half where slip wets the steel: common practice"),
         R_m=tensile,
         sigma_1=(700.0, "MPa", "of steels of 1400 MPa and more: eq. 6-8"),

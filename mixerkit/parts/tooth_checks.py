@@ -17,7 +17,7 @@ from mixerkit.tables import table
 
 __all__ = ["strength"]
 
-_ISO = "ISO 6336-3 method B with K factors stated; limits ISO 6336-5 (from memory)"
+_ISO = "ISO 6336-3 method B with K factors stated; limits ISO 6336-5 (from memory, the low end)"
 _NAMES = (
     "teeth do not break while mixing",
     "teeth do not break in a jam",
@@ -155,7 +155,7 @@ def _surfaces_last(teeth: LoadedTeeth) -> Check:
             tooth_workings.pressed(teeth, float(teeth.force[i]), factor, float(pressed[i])),
             *tooth_workings.lasting_contact(teeth),
         ],
-        source="ISO 6336-2 method B with K factors stated and Z_L, Z_v, Z_R of clause 12; limits ISO 6336-5 (from memory)",
+        source="ISO 6336-2 method B with K factors stated and Z_L, Z_v, Z_R of clause 12; limits ISO 6336-5 (from memory, the low end)",
         reason=lambda i, say: (
             f"{one_word(flank.pair)}, Ft = {say(teeth.force[i], 'N')}, K = {factor:.2f}, {cycles:.2g} loads x {life:.2f}; "
             f"at {speed:.2g} m/s metal touches metal, which leaves {np.prod(flank.film):.2f} of what it lasts: {lubrication}"

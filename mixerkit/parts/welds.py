@@ -13,12 +13,13 @@ from mixerkit.units import in_units
 __all__ = ["allowed_in_throat", "attachment_class", "lasting_range", "throat_stress"]
 
 ALLOWED = 0.30
-"""Allowed stress in a fillet's throat over the tensile strength of its filler (AWS D1.1 as in Shigley 10th
-ed., table 9-6, from memory)."""
+"""Allowed stress in a fillet's throat over the tensile strength of its filler (AISC allowable stresses and
+Shigley, table 9-6, both as reprinted)."""
 ALLOWED_BESIDE = 0.40
-"""Allowed shear beside it over the yield strength of the welded metal (the same table, from memory)."""
-FILLER = 500.0
-"""Tensile strength in MPa of a common filler (ISO 2560 class 42 has 500 to 640, from memory)."""
+"""Allowed shear beside it over the yield strength of the welded metal (AISC as in Shigley, table 9-4, from memory)."""
+PLAIN, STAINLESS = 427.0, 500.0
+"""Least tensile strength in MPa of a filler's metal: plain, E60 of Shigley, table 9-3, as reprinted (ISO 2560 has 440
+in class 35 and 500 in class 42); stainless, the low end of the 500 to 550 of EN ISO 3581 (from memory)."""
 ROOT, TOE, SHEAR = 36.0, 63.0, 80.0
 """Stress range in MPa borne two million times: across a fillet's throat, its crack beginning at the root
 (EN 1993-1-9 table 8.5, detail 3), at the toe on the bar that it holds (IIW recommendations, detail 413), and in
@@ -73,7 +74,7 @@ def allowed_in_throat(filler: Numbers, yield_strength: Numbers) -> Numbers:
 
     References
     ----------
-    AWS D1.1 as in Shigley, 10th ed., table 9-6 (from memory); the leg is the root of two times the throat.
+    AISC and AWS D1.1 as in Shigley, 10th ed., tables 9-4 (from memory) and 9-6 (as reprinted); the leg is the root of two times the throat.
 
     Examples
     --------

@@ -208,7 +208,7 @@ class Paddles(Record, role="choice"):
     adhesion: float = number(
         ">= 0.2 <= 1",
         "share of the clay's strength that holds on to a turning sleeve (API RP 2GEO: 0.5 at most in clay "
-        "stronger than the pressure on it, from memory)",
+        "stronger than the pressure on it)",
         "0.5",
         0.5,
         role="practice",

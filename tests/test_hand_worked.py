@@ -366,3 +366,22 @@ def test_beside_unlike_bores_the_smaller_one_gathers_stress():
         assert u == pytest.approx(110 / 30)
         # 1.79 + 0.25/4.057 + 0.81/14.44 - 0.26/50.3
         assert one.result == pytest.approx(1.79 + 0.0616 + 0.0561 - 0.0052, abs=2e-3)
+
+
+
+
+def test_the_round_ends_of_a_key_bear_nothing():
+    # a key 14 mm x 9 mm x 40 mm in a keyway that a 14 mm cutter made: 26 mm of flank, 9 - 5.5 = 3.5 mm high in the
+    # hub; 580.5 N m on 45 mm: 2 x 580.5e3 / (45 x 3.5 x 26) = 283.5 MPa, shear 2 x 580.5e3 / (45 x 14 x 26) = 70.9
+    assert check_of(DEMO, "gears of shaft 2", "flank in a jam").demand == pytest.approx(
+        283.5, rel=1e-3
+    )
+    assert check_of(DEMO, "gears of shaft 2", "shear in a jam").demand == pytest.approx(
+        70.9, rel=1e-3
+    )
+    # one no longer than it is wide is all ends
+    short = Machine(Design.demo().with_values({"hubs.gear_length": "14 mm"}))
+    assert check_of(short, "gears of shaft 2", "flank in a jam").verdict == "fails"
+    # of the feather key, 75 mm between the gears less 1.85 mm of groove and 1 mm at each end, 69.3 mm long, 27.65 mm
+    # either way are straight; 10 mm of travel and 15.5 mm of half the sleeve's core stay on it: all 31 mm bear
+    assert check_of(DEMO, "feather key", "while mixing").working[1].result == pytest.approx(31.0)

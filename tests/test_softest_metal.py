@@ -107,14 +107,14 @@ def test_pins_bear_in_wall_and_shaft():
 
 
 def test_the_hub_table_knows_soft_hubs():
-    """A key 12 x 8 in 40 mm: 3 mm of it in the hub, 40 long: T = p d t l/2 = 165 x 40 x 3 x 40/2."""
+    """A key 12 x 8 in 40 mm: 3 mm of it in the hub, 40 - 12 bear: T = p d t l/2 = 165 x 40 x 3 x 28/2."""
 
     def say(value, unit):
         return f"{value} {unit}"
 
     rows = hub_choices.choices(40.0, 40.0, 70.0, C45, PROOF, "metric", say)
     (key,) = (one for one in rows if one.name == "parallel key")
-    assert key.torque == pytest.approx(165 * 40 * 3 * 40 / 2e3)
+    assert key.torque == pytest.approx(165 * 40 * 3 * 28 / 2e3)
     assert key.weakest == "key's flank in the hub"
 
 

@@ -276,17 +276,18 @@ def detent_under_fork(machine: LoadedMachine) -> list[Working]:
     return [as_given("F_D", machine.spec.clutch.detent_force, "N", "clutch.detent_force")]
 
 
-def feather_length(machine: LoadedMachine, half: float, length: float) -> Working:
-    """Say how much of the feather key is in the engaged sleeve, by half of its own length."""
+def feather_length(machine: LoadedMachine, half: float, width: float, length: float) -> Working:
+    """Say how much of the feather key bears in the engaged sleeve, by half of its own length and its width."""
     one = machine.spec.clutch
     return worked(
-        "l = l_s - 2*h_d - Max(a + (l_s - 2*h_d)/2 - l_k, 0)",
+        "l = l_s - 2*h_d - Max(a + (l_s - 2*h_d)/2 - (l_k - b/2), 0)",
         length,
         "mm",
         l_s=(one.sleeve_length, "mm", "clutch.sleeve_length"),
         h_d=(one.dog_height, "mm", "clutch.dog_height"),
         a=(positions(machine.spec).travel, "mm", "travel from neutral, from the paths' places"),
         l_k=(half, "mm", "half of the key: between the free gears and their rings"),
+        b=(width, "mm", f"data/tables/keys.csv, {machine.system}: width; its ends are round"),
     )
 
 

@@ -94,8 +94,9 @@ class _Feather:
             machine.spec, machine.shaft_beams[one.shaft - 1].stack, machine.system
         )
         row, half = own.key, (own.end - own.start) / 2
-        # engaged, the sleeve may stand past the key on one side
-        length = core - max(positions(machine.spec).travel + core / 2 - half, 0.0)
+        # engaged, the sleeve may stand past the key, or over its round end, on one side
+        straight = half - row["width"] / 2
+        length = core - max(positions(machine.spec).travel + core / 2 - straight, 0.0)
         if length <= 0:
             raise InputError(
                 "dogs, and rings beside the free gears, leave no length of key in the sleeve; "
@@ -118,7 +119,7 @@ class _Feather:
         found, deep = flank_depth(self.row, self.side, self.machine.system)
         return [
             *found,
-            clutch_workings.feather_length(self.machine, self.half, self.length),
+            clutch_workings.feather_length(self.machine, self.half, self.row["width"], self.length),
             clutch_workings.feather(
                 self.machine, float(self.torque[i]), deep, self.length, float(self.pressure[i])
             ),

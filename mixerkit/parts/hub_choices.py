@@ -10,7 +10,7 @@ import numpy as np
 
 from mixerkit.checks import Say
 from mixerkit.parts import hub, large_holes, pins, shaft
-from mixerkit.parts.keys import key_for
+from mixerkit.parts.keys import bearing_length, key_for
 from mixerkit.parts.metals import GEARS, metal, weakest
 from mixerkit.parts.zones import seat
 from mixerkit.results import TableRow
@@ -178,7 +178,7 @@ def _keys(
 def _key_choice(
     key: TableRow, diameter: float, length: float, steel: _Strengths, say: Say
 ) -> HubChoice:
-    flank = min(length, key["longest"])
+    long, flank = min(length, key["longest"]), bearing_length(length, key)
     by_flank = steel.softest / hub.key_pressure.formula(
         1.0, diameter, key["height"] - key["shaft_depth"], flank
     )
@@ -189,7 +189,7 @@ def _key_choice(
         "parallel key",
         float(min(by_flank, by_shear)),
         "key's flank in the hub" if by_flank < by_shear else "key in shear",
-        f"key {say(key['width'], 'mm')} x {say(key['height'], 'mm')} x {say(flank, 'mm')}; {say(key['shaft_depth'], 'mm')} deep in the shaft, "
+        f"key {say(key['width'], 'mm')} x {say(key['height'], 'mm')} x {say(long, 'mm')}; {say(key['shaft_depth'], 'mm')} deep in the shaft, "
         f"{say(key['hub_depth'], 'mm')} in the hub",
     )
 

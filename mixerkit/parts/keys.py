@@ -19,7 +19,7 @@ from mixerkit.tables import table
 from mixerkit.units import InputError
 from mixerkit.working import Given, Working, worked
 
-__all__ = ["BOX", "KeyedHub", "flank_checks", "key_for", "wide_enough"]
+__all__ = ["BOX", "KeyedHub", "bearing_length", "flank_checks", "key_for", "wide_enough"]
 
 BOX = "hubs.box_material"
 """Field that names the metal of the box's hollow shaft: a fact, which nobody cuts anew."""
@@ -41,6 +41,35 @@ def key_for(diameter: float, system: str) -> TableRow:
         If the table has no key for the diameter.
     """
     return table("keys").only("series", system).bracket(diameter, "above", "up_to").values
+
+
+def bearing_length(length: float, key: TableRow) -> float:
+    """Length in mm over which a key bears in its keyway, next to nothing where it is all ends.
+
+    An end mill leaves the keyway's ends round, and the key's with them: form A. Half a width at each end has no
+    flank. What is longer than the table's longest key is not made of one piece: the rest is not counted.
+
+    Parameters
+    ----------
+    length : float
+        Of the keyway in mm.
+    key : mapping
+        Row of the key table.
+
+    Returns
+    -------
+    float
+
+    References
+    ----------
+    DIN 6892: the length that bears is the key's less its width, form A of DIN 6885-1 (from memory).
+
+    Examples
+    --------
+    >>> bearing_length(70.0, key_for(45.0, "metric"))
+    56.0
+    """
+    return float(max(min(length, key["longest"]) - key["width"], 1e-6))
 
 
 @dataclass(frozen=True)
@@ -118,8 +147,7 @@ def flank_checks(held: KeyedHub) -> list[Check]:
             )
             for one in (_FLANK_MIXING, _FLANK_JAM, _SHEAR_JAM)
         ]
-    # what is longer than the table's longest key is not made of one piece: the rest is not counted
-    flank = min(held.length, key["longest"])
+    flank = bearing_length(held.length, key)
     safety, side = (
         machine.spec.safety.hub,
         worst_flank(machine.spec, key, held.shaft_material, *held.hub_materials),
@@ -128,7 +156,7 @@ def flank_checks(held: KeyedHub) -> list[Check]:
     def reason(rule: _Rule, i: int, say: Say) -> str:
         softest = f"; {rule.metal.name} in {side.words} gives way first"
         return (
-            f"{say(held.torque[i], 'N*m')} on a key {say(key['width'], 'mm')} x {say(key['height'], 'mm')} x {say(flank, 'mm')}, "
+            f"{say(held.torque[i], 'N*m')} on a key {say(key['width'], 'mm')} x {say(key['height'], 'mm')} x {say(min(held.length, key['longest']), 'mm')}, "
             f"shaft {say(held.diameter, 'mm')}{'' if rule.name == _SHEAR_JAM else softest}"
         )
 
@@ -209,12 +237,13 @@ def _worked(
     row = f"data/tables/keys.csv, {held.machine.system}"
     steel = rule.metal.given_yield
     long = worked(
-        "l = Min(l_h, l_max)",
+        "l = Min(l_h, l_max) - b",
         flank,
         "mm",
-        source="longest key of the table",
+        source="longest key of the table, less its round ends: DIN 6892 (from memory)",
         l_h=(held.length, "mm", held.field),
         l_max=(key["longest"], "mm", f"{row}: longest key"),
+        b=(key["width"], "mm", f"{row}: width"),
     )
     if rule.name == _SHEAR_JAM:
         return [long, *_sheared(held, key, flank, rule, i, steel)]
@@ -270,7 +299,7 @@ def _pressed(
 def _mends(
     held: KeyedHub, key: TableRow, flank: float, i: int, over: float, touching: tuple[str, ...]
 ) -> list[Change]:
-    machine, long = held.machine, float(flank * over)
+    machine, long = held.machine, float(flank * over + key["width"])
     found: list[Change] = []
     if long <= key["longest"]:
         found.append({held.field: long})

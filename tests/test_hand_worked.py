@@ -8,10 +8,11 @@ from mixerkit.drive import guarding, jam, jam_workings, motor
 from mixerkit.drive.dogclutch import positions
 from mixerkit.load.contact import clay_map
 from mixerkit.load.trough_sheet import sheet
-from mixerkit.parts import bush_checks, deflection, feet, hub, notches
+from mixerkit.parts import bush_checks, deflection, feet, hub, notches, toothcontact
 from mixerkit.parts.bearing_loads import axial_push
 from mixerkit.parts.bodies import bodies
 from mixerkit.parts.bush_walls import bush_sizes
+from mixerkit.parts.gear_pairs import pairs
 from mixerkit.parts.keys import wide_enough
 from mixerkit.parts.passing import way_on
 from mixerkit.parts.stack import elements, flange_across, laid
@@ -385,3 +386,20 @@ def test_the_round_ends_of_a_key_bear_nothing():
     # of the feather key, 75 mm between the gears less 1.85 mm of groove and 1 mm at each end, 69.3 mm long, 27.65 mm
     # either way are straight; 10 mm of travel and 15.5 mm of half the sleeve's core stay on it: all 31 mm bear
     assert check_of(DEMO, "feather key", "while mixing").working[1].result == pytest.approx(31.0)
+
+
+def test_flanks_press_hardest_where_one_pair_begins_to_bear_alone():
+    # 20 and 22 teeth of 5 mm: tips 55 and 60 mm, base circles 46.985 and 51.683 mm, a base pitch of 14.761 mm.
+    # Flanks end sqrt(55^2 - 46.985^2) = 28.592 and sqrt(60^2 - 51.683^2) = 30.478 mm along the line of action; it is
+    # 105 sin 20 = 35.912 mm long, so that the contact ratio is 23.158/14.761 = 1.569. One pair alone: from
+    # 28.592 - 14.761 = 13.831 mm on the smaller gear, 22.081 mm on the other; at the pitch point 17.101 and 18.811 mm:
+    # sqrt(17.101 x 18.811 / (13.831 x 22.081)) = 1.0263
+    path = DEMO.spec.paths.idler
+    mesh = pairs(path, DEMO.spec.housing.centre_distance)[0]
+    factor = toothcontact.single_contact_factor(
+        5.0, mesh.counts, mesh.tips, mesh.distance, mesh.ratio
+    )
+    assert factor == pytest.approx(1.0263, abs=1e-4)
+    # at the pitch point 2958 N press with 693.8 MPa: 2.4946 x 0.9002 x 189.8 x sqrt(2958 x 2.1 x 1.8769/(100 x 40 x 1.1))
+    found = check_of(DEMO, "idler path", "surfaces last")
+    assert found.demand == pytest.approx(1.0263 * 693.8, rel=1e-3)

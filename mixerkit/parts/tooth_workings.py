@@ -143,10 +143,14 @@ def pressed(teeth: LoadedTeeth, force: float, factor: float, stress: float) -> W
     """Say how hard two flanks press."""
     path, pair = teeth.of.path, teeth.flank.pair
     zone, share = toothcontact.contact_factors(path.module, *pair.counts, pair.distance, pair.ratio)
+    alone = toothcontact.single_contact_factor(
+        path.module, pair.counts, pair.tips, pair.distance, pair.ratio
+    )
     return worked(
-        "sigma_H = Z_H*Z_epsilon*sqrt(F_t*(u + 1)*K*E_r/(d_1*b*u))",
+        "sigma_H = Z_B*Z_H*Z_epsilon*sqrt(F_t*(u + 1)*K*E_r/(d_1*b*u))",
         stress,
         "MPa",
+        Z_B=(float(alone), "", "where one pair begins to bear alone, ISO 6336-2 (from memory)"),
         Z_H=(float(zone), "", "zone factor of this mesh, ISO 6336-2"),
         Z_epsilon=(float(share), "", "contact ratio factor, ISO 6336-2"),
         F_t=(force, "N", "above"),

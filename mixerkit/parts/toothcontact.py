@@ -6,11 +6,11 @@ from math import pi
 
 import numpy as np
 
-from mixerkit.parts import mesh
+from mixerkit.parts import mesh, spurgear
 from mixerkit.results import Counts, Numbers
 from mixerkit.units import in_units
 
-__all__ = ["contact_factors", "contact_stress", "elastic_factor"]
+__all__ = ["contact_factors", "contact_stress", "elastic_factor", "single_contact_factor"]
 
 
 def elastic_factor(modulus_1: Numbers, modulus_2: Numbers) -> Numbers:
@@ -75,6 +75,57 @@ def contact_factors(
     working = np.radians(mesh.working_pressure_angle.formula(module, count_1, count_2, distance))
     zone = np.sqrt(2 * np.cos(working) / (np.cos(np.radians(20.0)) ** 2 * np.sin(working)))
     return zone, np.sqrt(np.clip((4 - contact_ratio) / 3, 0.1, None))
+
+
+def single_contact_factor(
+    module: Numbers,
+    counts: tuple[Counts, Counts],
+    tips: tuple[Numbers, Numbers],
+    distance: Numbers,
+    contact_ratio: Numbers,
+) -> Numbers:
+    """Single pair factor: how much harder flanks press where one pair begins to bear alone than at the pitch point.
+
+    Parameters
+    ----------
+    module : float or array
+        In mm.
+    counts, tips : pair of number or array
+        Tooth counts, tip diameters in mm.
+    distance, contact_ratio : float or array
+        In mm, plain.
+
+    Returns
+    -------
+    float or array
+        The larger of Z_B and Z_D, at least 1; not a number of gears that do not mesh.
+
+    References
+    ----------
+    ISO 6336-2:2006, clause 6: M_1 and M_2, the root of the curvatures' products at both points (from memory).
+
+    Examples
+    --------
+    >>> round(float(single_contact_factor(5.0, (20, 22), (110.0, 120.0), 105.0, 1.569)), 3)
+    1.026
+    """
+    working = np.tan(
+        np.radians(mesh.working_pressure_angle.formula(module, counts[0], counts[1], distance))
+    )
+    base = [np.asarray(spurgear.base_diameter.formula(module, one)) / 2 for one in counts]
+    pitch = pi * module * np.cos(np.radians(20.0))
+    ends = [
+        np.sqrt(np.clip((np.asarray(tip) / 2) ** 2 - round_**2, 0, None))
+        for tip, round_ in zip(tips, base, strict=True)
+    ]
+    found = np.asarray(1.0 + 0.0 * working)
+    for one, two in ((0, 1), (1, 0)):
+        # beyond a base circle there is no flank: what is left of it is next to nothing
+        bent = np.maximum(ends[one] - pitch, 1e-3) * np.maximum(
+            ends[two] - (contact_ratio - 1) * pitch, 1e-3
+        )
+        found = np.maximum(found, working * np.sqrt(base[0] * base[1] / bent))
+    return found[()]
 
 
 @in_units("MPa", force="N >= 0", face_width="mm > 0", diameter="mm > 0")

@@ -12,7 +12,11 @@ from typing import NamedTuple
 import numpy as np
 
 from mixerkit.parts import involute, mesh, spurgear, undercut
-from mixerkit.parts.toothcontact import contact_factors, contact_stress
+from mixerkit.parts.toothcontact import (
+    contact_factors,
+    contact_stress,
+    single_contact_factor,
+)
 from mixerkit.results import Counts, Numbers
 from mixerkit.units import in_units
 
@@ -242,13 +246,14 @@ def mesh_stresses(
     --------
     >>> root, contact = mesh_stresses(5.0, (30, 30), (0, 0), (160.0, 160.0), 150.0, 1.65, 40.0, 189.8)
     >>> round(float(root[0]), 4), round(float(contact), 2)
-    (0.0256, 10.48)
+    (0.0256, 10.52)
     """
     root = []
     for gear in ((counts, shifts, tips), (counts[::-1], shifts[::-1], tips[::-1])):
         form, notch = root_factors(module, *gear, distance, thinning)
         root.append(bending_stress.formula(1.0, face_width, module, form, notch, LOAD_FACTOR))
     zone, share = contact_factors(module, *counts, distance, contact_ratio)
+    zone = zone * single_contact_factor(module, counts, tips, distance, contact_ratio)
     small, large = np.minimum(*counts), np.maximum(*counts)
     contact = contact_stress.formula(
         1.0, face_width, module * small, large / small, zone, elastic, share, LOAD_FACTOR

@@ -37,6 +37,8 @@ def plate(spec: Spec, which: str, face: str, shop: Workshop, words: Words) -> Sh
     )
 
 
+_PLATES = ("reducer", "trough", "far wall")
+"""What holds the bearings of a shaft, in order along it; the far wall has no sheet of its own."""
 _SEEN = {
     ("reducer", "outside"): "from the reduction box",
     ("reducer", "inside"): "from the gears",
@@ -83,6 +85,11 @@ def _notes(spec: Spec, chart: holes.Chart, shop: Workshop, words: Words) -> tupl
         notes.insert(
             0,
             "The idler's pin has no place: its gears do not reach each other at this distance of the shafts. Do not bore this plate.",
+        )
+    if spec.bearings.kind == "rolling" and _PLATES[spec.bearings.locating - 1] == chart.plate.which:
+        notes.append(
+            "The bearings here take the push along the shafts, and their bores go straight through: hold each outer ring "
+            "between two plates screwed on, one on each face."
         )
     if not chart.mirrored:
         notes += [

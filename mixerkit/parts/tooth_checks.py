@@ -22,6 +22,7 @@ _NAMES = (
     "teeth do not break while mixing",
     "teeth do not break in a jam",
     "teeth surfaces last",
+    "teeth surfaces bear a jam",
 )
 
 
@@ -66,8 +67,13 @@ def strength(of: Toothed) -> list[Check]:
     if not life_cycles(of.machine) > 0:
         why = "shaft 1 does not turn at the frequency the motor is fed with, so no life can be reckoned"
         bent, pressed = of.unjudged((_NAMES[0], _NAMES[2]), why, lambda: ["motor.run_at"])
-        return [bent, _break_in_a_jam(teeth), pressed]
-    return [_break_while_mixing(teeth), _break_in_a_jam(teeth), _surfaces_last(teeth)]
+        return [bent, _break_in_a_jam(teeth), pressed, _surfaces_bear_a_jam(teeth)]
+    return [
+        _break_while_mixing(teeth),
+        _break_in_a_jam(teeth),
+        _surfaces_last(teeth),
+        _surfaces_bear_a_jam(teeth),
+    ]
 
 
 def _break_while_mixing(teeth: LoadedTeeth) -> Check:
@@ -152,7 +158,13 @@ def _surfaces_last(teeth: LoadedTeeth) -> Check:
         safety=safety,
         working=lambda i: [
             tooth_workings.force(teeth, i),
-            tooth_workings.pressed(teeth, float(teeth.force[i]), factor, float(pressed[i])),
+            tooth_workings.pressed(
+                teeth,
+                flank,
+                float(teeth.force[i]),
+                (factor, ", times Barth's speed factor beyond that"),
+                float(pressed[i]),
+            ),
             *tooth_workings.lasting_contact(teeth),
         ],
         source="ISO 6336-2 method B with K factors stated and Z_L, Z_v, Z_R of clause 12; limits ISO 6336-5 (from memory, the low end)",
@@ -164,6 +176,39 @@ def _surfaces_last(teeth: LoadedTeeth) -> Check:
             *_lasting(teeth, i, float((pressed[i] * safety / allowed) ** 2), "contact_limit"),
             {of.field("flank_roughness"): 12.5, "housing.lubricant_viscosity": film.MOST_VISCOUS},
         ],
+    )
+
+
+def _surfaces_bear_a_jam(teeth: LoadedTeeth) -> Check:
+    """Whether a jam leaves no dents in the flanks."""
+    of, machine, flank = teeth.of, teeth.of.machine, teeth.pressed
+    allowed, stress = flank.once, flank.stress * np.sqrt(teeth.jam)
+    safety = machine.spec.safety.tooth_contact
+    return make_check(
+        machine,
+        "gears",
+        of.part,
+        _NAMES[3],
+        where=machine.load_cases.jammed & teeth.here,
+        demand=stress,
+        capacity=allowed,
+        unit="MPa",
+        safety=safety,
+        working=lambda i: [
+            tooth_workings.force_in_a_jam(teeth, i),
+            tooth_workings.pressed(
+                teeth, flank, float(teeth.jam[i]), (toothstrength.LOAD_FACTOR, ""), float(stress[i])
+            ),
+            *tooth_workings.static_contact(flank),
+        ],
+        source="ISO 6336-2 method B for static strength; limits ISO 6336-5 (from memory, the low end)",
+        reason=lambda i, say: (
+            f"{one_word(flank.pair)}, Ft = {say(teeth.jam[i], 'N')}; limit of {flank.steel['name']} static x "
+            f"{flank.static_factor:g}"
+        ),
+        fix=lambda i: _lasting(
+            teeth, i, float((stress[i] * safety / allowed) ** 2), "contact_limit"
+        ),
     )
 
 

@@ -126,6 +126,16 @@ class Flank:
         return float(film.film_share(self.cycles, self.lasting_loads))
 
     @property
+    def static_factor(self) -> float:
+        """Z_NT of the metal for a few loads."""
+        return float(tooth_lives.life_factors(0.0, self.steel["life"])[1])
+
+    @property
+    def once(self) -> float:
+        """Contact stress in MPa that the flanks bear a few times, whatever is between them."""
+        return float(tooth_lives.lasting_contact(self.steel, 0.0, 1.0))
+
+    @property
     def lasting(self) -> float:
         """Contact stress in MPa that the flanks bear over the machine's life."""
         return float(
@@ -156,14 +166,14 @@ def _flank(of: Toothed, pressed: float, steel: TableRow, one: Pair, elastic: flo
     return Flank(pressed, steel, one, elastic, life_cycles(machine), radius, factors)
 
 
-def _worst(of: Toothed) -> tuple[Root, Root, Flank]:
-    """Find the teeth that bend the most over the life and in a jam, and the flanks that press the most."""
+def _worst(of: Toothed) -> tuple[Root, Root, Flank, Flank]:
+    """Find the teeth that bend, and the flanks that press, the most over the life and in a jam."""
     path, last, cycles = of.path, len(of.counts) - 1, life_cycles(of.machine)
     ends, between = (
         table("gear_materials").find(one).values for one in (path.material, path.idler_material)
     )
     steels = [between if 0 < place < last else ends for place in range(last + 1)]
-    roots, flanks = [], []
+    roots, flanks, jammed = [], [], []
     for k, one in enumerate(of.meshes):
         pair = steels[k : k + 2]
         elastic = float(toothcontact.elastic_factor(*(steel["elastic_modulus"] for steel in pair)))
@@ -183,10 +193,12 @@ def _worst(of: Toothed) -> tuple[Root, Root, Flank]:
             roots.append(Root(float(stress), steel, one, side, float(notch), cycles))
         both = [_flank(of, float(pressed), steel, one, elastic) for steel in pair]
         flanks.append(min(both, key=lambda flank: flank.lasting))
+        jammed.append(min(both, key=lambda flank: flank.once))
     return (
         max(roots, key=lambda root: _share(root.stress, root.lasting)),
         max(roots, key=lambda root: _share(root.stress, root.once)),
         max(flanks, key=lambda flank: _share(flank.stress, flank.lasting)),
+        max(jammed, key=lambda flank: _share(flank.stress, flank.once)),
     )
 
 
@@ -199,7 +211,8 @@ class LoadedTeeth:
     of : Toothed
     root, jammed : Root
         That bend the most for what they bear over the life, and in a jam.
-    flank : Flank
+    flank, pressed : Flank
+        That press the most for what they bear over the life, and in a jam.
     here : array of bool
         Load cases whose torque goes through this path.
     force : array
@@ -212,6 +225,7 @@ class LoadedTeeth:
     root: Root
     jammed: Root
     flank: Flank
+    pressed: Flank
     here: Flags
     force: Array
     faster: float

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from mixerkit.parts import tooth_lives, toothcontact, toothstrength
-from mixerkit.parts.tooth_loads import LoadedTeeth, Root, pitch_speed
+from mixerkit.parts.tooth_loads import Flank, LoadedTeeth, Root, pitch_speed
 from mixerkit.working import Given, Working, by_method, worked
 
 __all__ = [
@@ -15,6 +15,7 @@ __all__ = [
     "lasting_contact",
     "pressed",
     "static_bending",
+    "static_contact",
 ]
 
 _ROW = "data/tables/gear_materials.csv"
@@ -139,9 +140,11 @@ def static_bending(root: Root) -> list[Working]:
     ]
 
 
-def pressed(teeth: LoadedTeeth, force: float, factor: float, stress: float) -> Working:
+def pressed(
+    teeth: LoadedTeeth, flank: Flank, force: float, factor: tuple[float, str], stress: float
+) -> Working:
     """Say how hard two flanks press."""
-    path, pair = teeth.of.path, teeth.flank.pair
+    path, pair = teeth.of.path, flank.pair
     zone, share = toothcontact.contact_factors(path.module, *pair.counts, pair.distance, pair.ratio)
     alone = toothcontact.single_contact_factor(
         path.module, pair.counts, pair.tips, pair.distance, pair.ratio
@@ -155,11 +158,26 @@ def pressed(teeth: LoadedTeeth, force: float, factor: float, stress: float) -> W
         Z_epsilon=(float(share), "", "contact ratio factor, ISO 6336-2"),
         F_t=(force, "N", "above"),
         u=(max(pair.counts) / min(pair.counts), "", "larger over smaller tooth count"),
-        K=(factor, "", f"{_K}, times Barth's speed factor beyond that"),
-        E_r=(teeth.flank.elastic**2, "MPa", "elasticity factor Z_E of both steels, squared"),
+        K=(factor[0], "", f"{_K}{factor[1]}"),
+        E_r=(flank.elastic**2, "MPa", "elasticity factor Z_E of both steels, squared"),
         d_1=(path.module * min(pair.counts), "mm", "reference circle of the smaller gear"),
         b=(path.face_width, "mm", teeth.of.field("face_width")),
     )
+
+
+def static_contact(flank: Flank) -> list[Working]:
+    """Say what pressing flanks bear a few times."""
+    limit, name, kind = flank.steel["contact_limit"], flank.steel["name"], flank.steel["life"]
+    return [
+        worked(
+            "sigma_HP = sigma_Hlim*Z_N",
+            flank.once,
+            "MPa",
+            source="ISO 6336-2:2006, clause 5: for static strength nothing counts that is between the flanks (from memory)",
+            sigma_Hlim=(limit, "MPa", f"{_ROW}, {name}: contact limit"),
+            Z_N=(flank.static_factor, "", f"data/tables/gear_lives.csv, {kind}: contact static"),
+        ),
+    ]
 
 
 def _film(teeth: LoadedTeeth) -> list[Working]:

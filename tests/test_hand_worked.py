@@ -449,3 +449,23 @@ def test_a_jam_presses_flanks_no_harder_than_once_leaves_no_dents():
     )
     assert check_of(softer, "direct path", "surfaces bear a jam").verdict == "fails"
     assert check_of(softer, "direct path", "surfaces last").verdict != "fails"
+
+
+def test_a_keyway_takes_its_metal_from_the_shaft_in_a_jam():
+    # 14 mm wide and 5.5 mm deep in 45 mm: 14 x 5.5 x 39.5^2 = 120,139; 16 x that / (pi x 45^4) = 0.149
+    beam = DEMO.shaft_beams[1]
+    place = beam.gears["direct"]
+    assert beam.left[place] == pytest.approx((0.851, 0.925), abs=1e-3)
+    # while it mixes the code for shafts has it in what it allows
+    assert beam.net[place] == pytest.approx((1.0, 1.0))
+    # clear of keys, pins and rings nothing is taken
+    assert beam.left[beam.supports[0]] == pytest.approx((1.0, 1.0))
+
+
+def test_keys_and_bearings_weaken_strong_steel_more():
+    # 3.0 x 0.9^0.38 = 2.882 and 2.7 x 0.9^0.43 = 2.580; in torsion Shigley's 3.0 for the keyway asks more than
+    # 0.56 x 2.882 + 0.1, and 0.65 x 2.580 = 1.677 under the bearing
+    keyed, pressed = (notches.notch_factors(one, 45.0, 900.0) for one in ("keyway", "press fit"))
+    assert keyed[0] == pytest.approx(2.882, abs=1e-3)
+    assert keyed[1] > 0.56 * 2.882 + 0.1
+    assert pressed == pytest.approx((2.580, 1.677), abs=1e-3)

@@ -12,6 +12,7 @@ from mixerkit.units import in_units, show
 
 __all__ = [
     "fatigue_factor",
+    "keyed_section",
     "net_section",
     "notch_factors",
     "notch_range",
@@ -21,7 +22,10 @@ HOLES = (0.02, 0.35)
 """Holes over the diameter for which the factors of a hole across are fitted (from memory)."""
 SHARPEST = 4.0
 """Step over fillet to which the factors of a shoulder in torsion reach (Roark, table 17.1, from memory)."""
-_PRESSED = (2.0, 1.5)
+_KEYED = (3.0, 0.38)
+"""Fatigue factor of a keyway in bending at 1000 MPa, and the power of the strength (DIN 743-2, from memory)."""
+_PRESSED = (2.7, 0.43)
+"""The same under a hub that is pressed on, or a bearing (DIN 743-2, from memory)."""
 _THREAD = (3.0, 2.0)
 _WELDED = (2.7, 2.0)
 
@@ -166,6 +170,39 @@ def net_section(share: Numbers) -> tuple[Numbers, Numbers]:
     return 1 - (1 / 6) * share * 32 / pi, 1 - (1 / 6) * share * 16 / pi
 
 
+def keyed_section(width: Numbers, depth: Numbers, diameter: Numbers) -> tuple[Numbers, Numbers]:
+    r"""Section moduli that a keyway leaves of a round bar's, in bending and in torsion.
+
+    .. math:: \frac{Z}{Z_0} = 1 - \frac{16 b t (d - t)^2}{\pi d^4}, \quad \frac{Z_t}{Z_{t0}} = 1 - \frac{8 b t (d - t)^2}{\pi d^4}
+
+    Parameters
+    ----------
+    width, depth, diameter : float or array
+        Of the keyway, its depth in the shaft, and of the shaft, in one unit.
+
+    Returns
+    -------
+    tuple of float or array
+
+    References
+    ----------
+    pi d^3 / 32 - b t (d - t)^2 / (2 d) and pi d^3 / 16 - b t (d - t)^2 / (2 d): customary in handbooks (from memory).
+
+    Examples
+    --------
+    >>> [round(one, 3) for one in keyed_section(14.0, 5.5, 45.0)]
+    [0.851, 0.925]
+    """
+    gone = 8 * width * depth * (diameter - depth) ** 2 / (pi * diameter**4)
+    return 1 - 2 * gone, 1 - gone
+
+
+def _by_strength(fitted: tuple[float, float], tensile_strength: float) -> float:
+    """Fatigue factor that grows with the strength of the steel in MPa."""
+    at, power = fitted
+    return float(at * (tensile_strength / 1000) ** power)
+
+
 def notch_range(
     notch: str, diameter: float, larger: float, fillet: float, hole: float, system: str = "metric"
 ) -> str:
@@ -232,17 +269,18 @@ def notch_factors(
     ----------
     Shoulder: :func:`shoulder_factors`. Keyway cut with an end mill, Kt 2.14 and 3.0 at a root radius
     of 0.02 d, and groove for a retaining ring, 5.0 and 3.0 at 0.01 d: Shigley 10th ed., table 7-1 (from
-    memory). Cross hole: curve fits to Peterson's charts (from memory). Thread, cut: 3.0 in bending,
-    Shigley table 8-16 (from memory); weld's end: 2.7, Shigley table 9-5 (from memory); press fit and
-    the torsion of those three: common practice.
+    memory); keyway with its key, and press fit: DIN 743-2 (from memory), a keyway the greater of both. Cross hole: curve fits to Peterson's charts (from memory). Thread, cut: 3.0 in bending,
+    Shigley table 8-16 (from memory); weld's end: 2.7, Shigley table 9-5 (from memory); the torsion of
+    both: common practice.
 
     Examples
     --------
     >>> [round(one, 2) for one in notch_factors("keyway", 45.0, 630.0)]
-    [1.83, 2.56]
+    [2.52, 2.56]
     """
     if notch == "press fit":
-        return _PRESSED
+        pressed = _by_strength(_PRESSED, tensile_strength)
+        return pressed, 0.65 * pressed
     if notch == "thread":
         return _THREAD
     if notch == "welded paddle":
@@ -255,7 +293,10 @@ def notch_factors(
         "groove": ((5.0, 3.0), 0.01 * diameter),
         "cross hole": (_cross_hole(hole / diameter), max(hole / 2, 0.5)),
     }[notch]
-    return (
-        float(fatigue_factor.formula(theory[0], radius, tensile_strength)),
-        float(fatigue_factor.formula(theory[1], radius, tensile_strength, torsion=True)),
-    )
+    bend = float(fatigue_factor.formula(theory[0], radius, tensile_strength))
+    turn = float(fatigue_factor.formula(theory[1], radius, tensile_strength, torsion=True))
+    if notch == "keyway":
+        # what a key does beside the sharp corners of its way: of both the greater
+        keyed = _by_strength(_KEYED, tensile_strength)
+        return max(bend, keyed), max(turn, 0.56 * keyed + 0.1)
+    return bend, turn

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
 from functools import lru_cache
 from math import pi
 
@@ -16,6 +17,7 @@ from mixerkit.parts.zones import INSERT, bearing_on, series_at
 from mixerkit.results import Array, LoadedMachine, TableRow
 from mixerkit.spec import Spec
 from mixerkit.tables import table
+from mixerkit.units import InputError
 
 __all__ = ["ShaftBody"]
 
@@ -34,6 +36,15 @@ def _factors(
     notch: str, diameter: float, strength: float, larger: float, fillet: float, hole: float
 ) -> tuple[float, float]:
     return notches.notch_factors(notch, diameter, strength, larger=larger, fillet=fillet, hole=hole)
+
+
+@lru_cache(maxsize=256)
+def _keyed_section(diameter: float, system: str) -> tuple[float, float]:
+    with suppress(InputError):
+        key = table("keys").only("series", system).bracket(diameter, "above", "up_to").values
+        bend, turn = notches.keyed_section(key["width"], key["shaft_depth"], diameter)
+        return float(bend), float(turn)
+    return 1.0, 1.0
 
 
 class ShaftBody(ShaftPlaces):
@@ -58,8 +69,8 @@ class ShaftBody(ShaftPlaces):
         Fatigue notch factors in bending and torsion.
     holes : numpy.ndarray (n,)
         Largest hole across the shaft at each place in mm, nought where there is none.
-    net : numpy.ndarray (n, 2)
-        Section moduli left by that hole, in bending and torsion.
+    net, left : numpy.ndarray (n, 2)
+        Section moduli left by that hole, in bending and torsion; and with the keyway taken out too.
     beyond : dict of int to str
         What is out of the range of the notch factors, by place.
     keyed : bool
@@ -154,6 +165,16 @@ class ShaftBody(ShaftPlaces):
         # a hole so large that nothing would be left is said by its own check
         share = np.minimum(self.holes / self.diameters, notches.HOLES[1])
         self.net = np.column_stack(notches.net_section(share))
+        self.left = np.minimum(self.net, self._keyed_sections())
+
+    def _keyed_sections(self) -> Array:
+        """Section moduli left by a keyway at each place; a size that no key is made for is said by its own check."""
+        found = np.ones((len(self.what), 2))
+        for i, named in enumerate(self.what):
+            cut = [self._weakened(one, self.machine.spec) for one in named]
+            if "keyway" in [one[0] for one in cut if one]:
+                found[i] = _keyed_section(float(self.diameters[i]), self.machine.system)
+        return found
 
 
 def _both_sides(segments: Array) -> tuple[Array, Array]:

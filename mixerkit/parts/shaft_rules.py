@@ -76,8 +76,9 @@ def rules_of(beam: ShaftBeam) -> list[Rule]:
 def _torsion(beam: ShaftBeam, most: Array, allowed: float, proof: float) -> list[Rule]:
     """Torsion alone, while mixing, of which ``most`` is the greatest torque of a turn, and in a jam."""
     machine, jam = beam.machine, beam.stopped
-    # a hole across leaves less of the section: as if there were so much more to carry
-    turns = beam.net[:, 1]
+    # a hole across leaves less of the section: as if there were so much more to carry; the code for shafts that
+    # mix has a keyway in what it allows
+    turns, left = beam.net[:, 1], beam.left[:, 1]
     stop = over_states(machine, jam.states, jam.torque.max(axis=1))
     needed = shaft.diameter_for_torsion.formula
     return [
@@ -92,7 +93,7 @@ def _torsion(beam: ShaftBeam, most: Array, allowed: float, proof: float) -> list
         ),
         Rule(
             "torsion in a jam",
-            np.asarray(needed(stop / turns, proof * shaft.SHEAR_YIELD)),
+            np.asarray(needed(stop / left, proof * shaft.SHEAR_YIELD)),
             stop,
             None,
             machine.load_cases.jammed,
@@ -126,7 +127,7 @@ def _bending(beam: ShaftBeam, allowed: float) -> Rule:
 def _bending_in_a_jam(beam: ShaftBeam, proof: float, breaks: float) -> Rule:
     """Bending with torsion in a jam."""
     machine, jam = beam.machine, beam.stopped
-    bends, turns = beam.net.T
+    bends, turns = beam.left.T
     # of all jammed paddles the one that asks most at each place
     felt = 4 * (jam.moment / bends) ** 2 + 3 * (jam.torque / turns) ** 2
     moment, torque = (

@@ -32,8 +32,9 @@ def rule_worked(beam: ShaftBeam, rule: Rule, place: int, i: int) -> list[Working
     """Say how the diameter that a rule asks for follows from what the shaft carries at its place."""
     own = f"shaft {beam.number} as a beam, at {beam.named(place)}"
     torque: Given = (float(rule.torque[i, place]), "N*m", own)
-    bends, turns = (float(one) for one in beam.net[place])
-    hole = f"section left by a hole across, {own}"
+    sections = beam.left if rule.name.endswith("in a jam") else beam.net
+    bends, turns = (float(one) for one in sections[place])
+    hole = f"section left by a hole across or a keyway, {own}"
     left_turn: Given = (turns, "", hole)
     left_bend: Given = (bends, "", hole)
     needed, allowed = float(rule.needed[i, place]), _limit_worked(beam, rule)

@@ -220,7 +220,7 @@ def _sleeve_pins(spec: Spec) -> Iterator[Feature]:
                 sleeve.pin_diameter,
                 sleeve.pin_diameter,
                 "H7",
-                "drill and ream through sleeve and shaft together, a quarter turn from the next",
+                "drill and ream through sleeve and shaft together, 45 deg beside paddle 1, the next a quarter turn on",
                 "hole",
             )
 

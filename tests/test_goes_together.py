@@ -2,6 +2,7 @@
 
 import json
 import random
+from pathlib import Path
 
 import numpy as np
 import pytest
@@ -262,3 +263,15 @@ def test_a_bar_of_40_turned_down_for_a_box_of_38_can_be_written(tmp_path, capsys
     ends = [one for one in told["bodies"] if one["name"] == "shaft 1"]
     assert max(one["outer"] for one in ends if one["to"] <= -40.0) == pytest.approx(38.0)
     assert max(one["outer"] for one in ends) == pytest.approx(45.0)
+
+
+def test_the_sheet_of_a_stepped_shaft_says_where_each_step_is_and_how_thick():
+    # 38 mm up to -45 mm and 40 mm beyond; a bearing of series 64, 40 mm bore, is 27 mm wide (ISO 15) and sits in the
+    # middle of a plate 28 mm thick whose inside is the datum: its seat begins at -14 - 13.5 = -27.5 mm, 17.5 mm on
+    work = shaft_work(Design.read(Path(__file__).with_name("worm_box.toml")), 1)
+    first, second = (one for one in work.features if one.words == "turned")
+    seat = next(one for one in work.features if one.words == "seat in the plate at the reducer")
+    assert (first.diameter, second.diameter) == (38.0, 40.0)
+    assert (first.start, second.end) == pytest.approx((0.0, work.length))
+    assert seat.start - first.end == pytest.approx(17.5)
+    assert second.start == pytest.approx(first.end)

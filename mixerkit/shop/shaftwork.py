@@ -98,6 +98,7 @@ def shaft_work(spec: Spec, number: int, system: str = "metric") -> ShaftWork:
         *_sleeve_pins(spec),
         *_ring_grooves(laid),
     ]
+    placed += _between_seats(laid, placed)
     features = (replace(one, start=one.start - left, end=one.end - left) for one in placed)
     density = table("materials").find(own.material).values["density"]
     mass = sum(pi / 4 * size**2 * (end - start) for start, end, size in segments) * density * 1e-9
@@ -238,3 +239,17 @@ def _ring_grooves(laid: stack.Stack) -> Iterator[Feature]:
             "retaining ring; corners sharp",
             "groove",
         )
+
+
+def _between_seats(laid: stack.Stack, placed: list[Feature]) -> list[Feature]:
+    """What a stepped shaft is turned to where no seat says it: each step has its place and its size."""
+    if len({zone.diameter for zone in laid.turned}) == 1:
+        return []
+    seats = [one for one in placed if one.kind == "seat"]
+    return [
+        Feature(
+            "turned", *zone, *limits_of(zone.diameter, "h11"), "from shoulder to shoulder", "bar"
+        )
+        for zone in laid.turned
+        if not any(one.start < zone.start + 0.01 and zone.end - 0.01 < one.end for one in seats)
+    ]

@@ -94,7 +94,7 @@ def _shaft_drawing(one: ShaftWork, words: Words) -> str:
                 drawn.box((feature.start, sign * low), (feature.end, sign * half), fill="#fff")
         elif feature.kind == "keyway":
             drawn.box((feature.start, -half / 3), (feature.end, half / 3), wide=0.35, fill="#fff")
-        else:
+        elif feature.kind == "hole":
             drawn.circle((feature.start + feature.end) / 2, 0, feature.diameter / 2)
         middle = (feature.start + feature.end) / 2
         if feature.kind != "keyway":

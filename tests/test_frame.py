@@ -399,3 +399,12 @@ def test_the_side_that_a_box_hangs_over_governs_though_another_is_kept_by_less()
     assert check.demand == pytest.approx(torque + stands.box[1])
     assert check.capacity == pytest.approx(stands.keeps[1])
     assert check.verdict == "fails"
+
+
+def test_a_boss_on_sheet_does_not_make_a_far_wall_of_it():
+    # the bearing is 19 mm wide (series 62 of ISO 15, bore 45 mm); bosses 30 mm long hold it on 8 mm, the thinnest
+    # plate in which a bore stays square (common practice), and on 7.5 mm and on sheet of 0.5 mm they do not
+    name = "far-wall.thick-enough"
+    for wall, spare in (("8 mm", 30 / 19), ("7.5 mm", 7.5 / 19), ("0.5 mm", 0.5 / 19)):
+        one = found({"frame.wall_thickness": wall, "frame.boss_length": "30 mm"}, name)
+        assert one.spare == pytest.approx(spare)

@@ -15,7 +15,7 @@ from mixerkit.parts.bearing_loads import axial_push
 from mixerkit.parts.deflection import SLOPE_AT_BEARINGS, over_states
 from mixerkit.parts.frame_layout import EDGE, held, pushes, tie_spans
 from mixerkit.parts.frame_plate import PushedPlate
-from mixerkit.parts.plate_checks import wide_enough
+from mixerkit.parts.plate_checks import THINNEST, wide_enough
 from mixerkit.parts.remedies import LIGHTER, calmer, stronger
 from mixerkit.parts.worked import WorkedMachine
 from mixerkit.working import worked
@@ -38,14 +38,22 @@ def checks(machine: WorkedMachine) -> list[Check]:
 
 
 def _far_wall(machine: WorkedMachine) -> Check:
-    """Whether the far wall, or a boss on it, is as thick as its bearings are wide."""
+    """Whether the far wall, or a boss on it, is as thick as its bearings are wide.
+
+    A boss holds a bore square only where the wall that it is welded into does: on sheet it counts for nothing.
+    """
     frame = machine.spec.frame
+    thin = frame.wall_thickness < THINNEST
     return wide_enough(
         machine,
         ("frame", "far wall", "thick enough for its bearings"),
         slice(2, 3),
-        max(frame.wall_thickness, frame.boss_length),
-        lambda least: [{"frame.wall_thickness": least}, {"frame.boss_length": least}],
+        frame.wall_thickness if thin else max(frame.wall_thickness, frame.boss_length),
+        lambda least: [
+            *([{"frame.wall_thickness": THINNEST}] if thin else []),
+            {"frame.wall_thickness": least},
+            {"frame.boss_length": least},
+        ],
     )
 
 

@@ -17,10 +17,10 @@ from mixerkit.results import Array
 from mixerkit.tables import table
 from mixerkit.working import Working, worked
 
-__all__ = ["plates", "wide_enough"]
+__all__ = ["THINNEST", "plates", "wide_enough"]
 
 
-_PLATE = 8.0
+THINNEST = 8.0
 """Thinnest plate in mm in which a bearing's bore stays square to it (common practice)."""
 
 
@@ -40,7 +40,7 @@ def _thick_enough(machine: WorkedMachine) -> Check:
         thickness,
         lambda least: [
             {"housing.plate_thickness": least},
-            *([] if bearings.kind == "rolling" or thickness < _PLATE else shorter),
+            *([] if bearings.kind == "rolling" or thickness < THINNEST else shorter),
         ],
     )
 
@@ -79,7 +79,7 @@ def wide_enough(
             )
         rolling, asked = True, float(max(row["width"] for row in rows))
         origin = "data/tables/rolling_bearings.csv: widest bearing in a plate"
-    least = max(_PLATE, asked)
+    least = max(THINNEST, asked)
     return make_check(
         machine,
         *name,
@@ -92,7 +92,7 @@ def wide_enough(
                 "t = Max(t_0, b)",
                 least,
                 "mm",
-                t_0=(_PLATE, "mm", "common practice"),
+                t_0=(THINNEST, "mm", "common practice"),
                 b=(asked, "mm", origin),
             )
         ],

@@ -16,7 +16,7 @@ from mixerkit.parts.bush_walls import bush_sizes
 from mixerkit.parts.keys import key_for
 from mixerkit.parts.shaft_checks import stock_sizes
 from mixerkit.parts.stack import flange_across, flange_thickness, through_flanges
-from mixerkit.parts.zones import CLUTCH, bearing_on, free_gear_bores, seat
+from mixerkit.parts.zones import CLUTCH, INSERT, bearing_on, free_gear_bores, seat
 from mixerkit.shop import flatpattern, turning
 from mixerkit.shop.blanks import gear_blank, gears
 from mixerkit.shop.holes import PLATES, plate
@@ -247,13 +247,18 @@ def _bought(spec: Spec, system: str, say: Callable[..., str]) -> Iterator[Part]:
     yield Part("reduction box with motor", 1, "bought", drive, spec.reducer.mass)
     yield from _between(spec, say)
     for number in (1, 2):
-        rows = [bearing_on(spec, number, name) for name in NAMES]
-        for bore, count in sorted(Counter(row["bore"] for row in rows if row).items()):
-            row = next(row for row in rows if row and row["bore"] == bore)
+        rows = [row for name in NAMES if (row := bearing_on(spec, number, name))]
+        for row in {str(one["name"]): one for one in rows}.values():
             size = f"{say(row['bore'])} x {say(row['outer'])} x {say(row['width'])}"
+            insert = row["series"] == INSERT
+            kept = (
+                "insert bearing with two set screws, in its housing"
+                if insert
+                else "sealed both sides"
+            )
             mass = 0.6 * _ring(row["outer"], row["bore"], row["width"], 7850.0)
-            name = f"bearing of shaft {number}"
-            yield Part(name, count, "bought", f"{size}, sealed both sides", mass)
+            name = f"{'insert ' if insert else ''}bearing of shaft {number}"
+            yield Part(name, rows.count(row), "bought", f"{size}, {kept}", mass)
     key, long = key_for(seat(spec, spec.clutch.shaft, CLUTCH), system), spec.hubs.gear_length
     yield Part(
         "key",

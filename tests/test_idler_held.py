@@ -58,3 +58,14 @@ def test_the_pins_spacer_keeps_off_the_direct_pair():
     checks = Machine(DEMO).checks
     one = next(one for one in checks if one.name == "idler's pin clears the direct pair")
     assert one.capacity == pytest.approx(7.0)
+
+
+def test_the_parts_list_buys_an_insert_bearing_where_one_stands():
+    # plates: 45 x 120 x 29 mm (series 64 of ISO 15); far end: insert of the same bore, 45 x 85 x 49.2 mm (ISO 9628, as
+    # quoted in data/tables/rolling_bearings.csv)
+    listed = parts(DEMO.with_values({"bearings.far_end": "insert bearing"}), read_workshop())
+    found = {one.name: (one.count, one.size) for one in listed if "bearing of shaft 1" in one.name}
+    assert found["bearing of shaft 1"] == (2, "45 mm x 120 mm x 29 mm, sealed both sides")
+    count, size = found["insert bearing of shaft 1"]
+    assert count == 1
+    assert size.startswith("45 mm x 85 mm x 49.2 mm")

@@ -249,16 +249,12 @@ def _bought(spec: Spec, system: str, say: Callable[..., str]) -> Iterator[Part]:
     for number in (1, 2):
         rows = [row for name in NAMES if (row := bearing_on(spec, number, name))]
         for row in {str(one["name"]): one for one in rows}.values():
-            size = f"{say(row['bore'])} x {say(row['outer'])} x {say(row['width'])}"
-            insert = row["series"] == INSERT
-            kept = (
-                "insert bearing with two set screws, in its housing"
-                if insert
-                else "sealed both sides"
+            insert = "insert " if row["series"] == INSERT else ""
+            size = (
+                f"{say(row['bore'])} x {say(row['outer'])} x {say(row['width'])}, sealed both sides"
             )
             mass = 0.6 * _ring(row["outer"], row["bore"], row["width"], 7850.0)
-            name = f"{'insert ' if insert else ''}bearing of shaft {number}"
-            yield Part(name, rows.count(row), "bought", f"{size}, {kept}", mass)
+            yield Part(f"{insert}bearing of shaft {number}", rows.count(row), "bought", size, mass)
     key, long = key_for(seat(spec, spec.clutch.shaft, CLUTCH), system), spec.hubs.gear_length
     yield Part(
         "key",

@@ -247,14 +247,12 @@ def _bought(spec: Spec, system: str, say: Callable[..., str]) -> Iterator[Part]:
     yield Part("reduction box with motor", 1, "bought", drive, spec.reducer.mass)
     yield from _between(spec, say)
     for number in (1, 2):
-        rows = [row for name in NAMES if (row := bearing_on(spec, number, name))]
+        rows = [one for name in NAMES if (one := bearing_on(spec, number, name))]
         for row in {str(one["name"]): one for one in rows}.values():
-            insert = "insert " if row["series"] == INSERT else ""
-            size = (
-                f"{say(row['bore'])} x {say(row['outer'])} x {say(row['width'])}, sealed both sides"
-            )
+            name = ("insert " if row["series"] == INSERT else "") + f"bearing of shaft {number}"
+            size = f"{say(row['bore'])} x {say(row['outer'])} x {say(row['width'])}"
             mass = 0.6 * _ring(row["outer"], row["bore"], row["width"], 7850.0)
-            yield Part(f"{insert}bearing of shaft {number}", rows.count(row), "bought", size, mass)
+            yield Part(name, rows.count(row), "bought", f"{size}, sealed both sides", mass)
     key, long = key_for(seat(spec, spec.clutch.shaft, CLUTCH), system), spec.hubs.gear_length
     yield Part(
         "key",

@@ -275,3 +275,17 @@ def test_the_sheet_of_a_stepped_shaft_says_where_each_step_is_and_how_thick():
     assert (first.start, second.end) == pytest.approx((0.0, work.length))
     assert seat.start - first.end == pytest.approx(17.5)
     assert second.start == pytest.approx(first.end)
+
+
+def test_a_bearing_with_a_step_under_it_has_half_a_seat_and_does_not_hold():
+    # series 64 of ISO 15, 40 mm bore: 27 mm wide, in the middle of a plate 28 mm thick whose inside is the datum: its
+    # seat reaches from -27.5 mm to -0.5 mm; 38 mm up to -20 mm leaves 19.5 mm of it, up to -45 mm the whole of it
+    worm = Design.read(Path(__file__).with_name("worm_box.toml"))
+    name = "its bearings sit against their shoulders, not on the fillets"
+    for step, seated in (("-20 mm", 19.5), ("-15 mm", 14.5), ("-45 mm", None)):
+        machine = Machine(worm.with_values({"shaft_1.step_at": [step]}))
+        (one,) = (c for c in machine.checks if c.name == name and c.part == "shaft 1")
+        if seated is None:
+            assert one.verdict == "holds"
+        else:
+            assert (one.verdict, one.capacity) == ("fails", pytest.approx(seated))

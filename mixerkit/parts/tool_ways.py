@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import NamedTuple
 
 from mixerkit.checking import make_check, make_unjudged
@@ -58,8 +59,45 @@ def _against_steps(beam: ShaftBeam) -> list[tuple[str, float]]:
     return found
 
 
+def _cut_away(beam: ShaftBeam) -> Iterator[tuple[str, float, float]]:
+    """Bearings and bushes under which the shaft steps down: which, how wide, and how much of that has a seat, in mm."""
+    for name in NAMES:
+        start, end = zones.seat_span(beam.machine.spec, beam.number, name)
+        bore = zones.as_turned(beam.machine.spec, beam.number, name)
+        thinner = (one for one in beam.stack.turned if one.diameter < bore - 1e-6)
+        air = sum(max(min(one.end, end) - max(one.start, start), 0.0) for one in thinner)
+        if air > _FLUSH:
+            yield f"bearing at the {name}", end - start, end - start - air
+
+
+def _half_seated(beam: ShaftBeam, words: str, wide: float, seated: float) -> Check:
+    """A step under a bearing: part of it has no seat."""
+    at = f"shaft_{beam.number}.step_at"
+    return make_check(
+        beam.machine,
+        "shafts",
+        f"shaft {beam.number}",
+        CORNERS,
+        demand=wide,
+        capacity=seated,
+        unit="mm",
+        tight=1.0,
+        source="a seat as long as its bearing is wide: common practice",
+        reason=lambda i, say: (
+            f"{words} is {say(wide, 'mm')} wide and has {say(seated, 'mm')} of seat: {at} steps down under it"
+        ),
+        note=lambda i, say: f"Move the step under the {words} off its seat.",
+        working=lambda i: [
+            by_method("b", "width of the bearing", wide, "mm"),
+            by_method("l", "of it, where the shaft as turned fills its bore", seated, "mm"),
+        ],
+    )
+
+
 def _corners(beam: ShaftBeam) -> Check:
     """Whether the fillets are smaller than the corners of the bearings that stand against their steps."""
+    for one in _cut_away(beam):
+        return _half_seated(beam, *one)
     found, fillet = _against_steps(beam), beam.own.fillet
     name, least = min(found, key=lambda one: one[1], default=("", fillet))
     return make_check(

@@ -289,3 +289,16 @@ def test_a_bearing_with_a_step_under_it_has_half_a_seat_and_does_not_hold():
             assert one.verdict == "holds"
         else:
             assert (one.verdict, one.capacity) == ("fails", pytest.approx(seated))
+
+
+def test_the_check_of_passing_on_names_what_does_not_go_over_what():
+    # bar of 1 1/2 in is 38.1 mm; the largest bore of series 62 that it can be turned down to is 35 mm, 1.38 in
+    machine = Machine(Design.demo("inch_room").with_values({"bearings.kind": "rolling"}))
+    (one,) = (
+        c
+        for c in machine.checks
+        if (c.part, c.name) == ("shaft 2", "everything goes on in some order")
+    )
+    assert (
+        "The bearing at the plate at the trough passes 1.38 in and must go over 1.5 in" in one.note
+    )

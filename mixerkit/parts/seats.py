@@ -57,6 +57,10 @@ def _reached(beam: ShaftBeam) -> Check:
         reason=lambda i, say: (
             f"{worst.name} passes {say(worst.passes, 'mm')}, and in the best of all orders it goes over {say(worst.over, 'mm')}"
         ),
+        note=lambda i, say: (
+            f"The {worst.name} passes {say(worst.passes, 'mm')} and must go over {say(worst.over, 'mm')} of shaft to reach "
+            "its place from either end."
+        ),
         fix=lambda i: _passing(beam),
         working=lambda i: [
             by_method(

@@ -138,12 +138,21 @@ def box_load(machine: LoadedMachine, force: float, i: int) -> list[Working]:
     ]
 
 
-def box_holds(machine: LoadedMachine, moment: float) -> Working:
-    """Say which load across its slow end the box stands for a moment, beside its own weight."""
+def box_holds(machine: LoadedMachine, left: float, momentary: bool) -> Working:
+    """Say which load across its slow end the box stands, all day or for a moment, beside its own weight."""
     box = machine.spec.reducer
+    if not momentary:
+        return worked(
+            "F_p = F_N - m*g",
+            left,
+            "N",
+            F_N=(box.radial_load, "N", "reducer.radial_load"),
+            m=(box.mass, "kg", "reducer.mass"),
+            g=(STANDARD_GRAVITY, "m/s**2", "standard gravity: ISO 80000-3"),
+        )
     return worked(
         "F_p = c_p*F_N - m*g",
-        moment,
+        left,
         "N",
         c_p=(box.peak_torque_ratio, "", "reducer.peak_torque_ratio"),
         F_N=(box.radial_load, "N", "reducer.radial_load"),

@@ -164,7 +164,8 @@ def _ratio(machine: LoadedMachine) -> Check:
 def _heat_and_reaction(machine: LoadedMachine) -> list[Check]:
     box, flow = machine.spec.reducer, machine.power_flow
     power = flow.into_box[2]
-    reaction = arm_pull(machine)
+    reaction, hanging = arm_pull(machine), STANDARD_GRAVITY * box.mass
+    lasting = box.radial_load - hanging
     heat = ("reducer", "reducer", "heat all day")
     slower = ["motor.run_at"] if machine.spec.motor.fed_by == "frequency converter" else []
     return [
@@ -191,15 +192,23 @@ def _heat_and_reaction(machine: LoadedMachine) -> list[Check]:
             "load across its slow end",
             where=~machine.load_cases.jammed,
             demand=reaction,
-            capacity=box.radial_load,
+            capacity=lasting,
             unit="N",
-            working=lambda i: box_workings.box_load(machine, float(reaction[i]), i),
-            source="F = T / arm; allowed load: the box's sheet",
+            working=lambda i: [
+                *box_workings.box_load(machine, float(reaction[i]), i),
+                box_workings.box_holds(machine, lasting, momentary=False),
+            ],
+            source="F = T / arm beside the weight that hangs on shaft 1; allowed load: the box's sheet",
             reason=lambda i, say: (
-                f"{say(flow.torque_at_box_output[i], 'N*m')} held at {say(box.torque_arm, 'mm')}"
+                f"{say(flow.torque_at_box_output[i], 'N*m')} held at {say(box.torque_arm, 'mm')}, and "
+                f"{say(hanging, 'N')} of box and motor"
             ),
             fix=lambda i: [
-                {"reducer.torque_arm": float(reaction[i] * box.torque_arm / box.radial_load)},
+                *(
+                    [{"reducer.torque_arm": float(reaction[i] * box.torque_arm / lasting)}]
+                    if lasting > 0
+                    else []
+                ),
                 "reducer",
                 *LESS_CLAY,
             ],
@@ -233,7 +242,7 @@ def _across_in_a_jam(machine: LoadedMachine) -> Check:
         unit="N",
         working=lambda i: [
             *box_workings.box_load(machine, float(reaction[i]), i),
-            box_workings.box_holds(machine, moment),
+            box_workings.box_holds(machine, moment, momentary=True),
         ],
         rung=(1.0, 1.3),
         source="F = T / arm beside the weight that hangs on shaft 1; allowed load: the box's sheet, for a moment as its torque",

@@ -168,8 +168,8 @@ def test_the_push_takes_grip_off_the_tie_bolts():
     design = Machine(DEMO)
     key = "tie-bolts-hold-the-plates"
     (one,) = [check for check in design.checks if key in check.id]
-    # 0.15*(4*25669.35 - 11551.5) = 13668.9
-    assert one.capacity == pytest.approx(13_668.9, abs=1)
+    # a shaft in a jam pushes 10876.8 N, the other 721.4 N with all its paddles: 0.15*(4*25669.35 - 11598.2) = 13661.9
+    assert one.capacity == pytest.approx(13_661.9, abs=1)
 
 
 def test_the_arms_anchor_by_hand():

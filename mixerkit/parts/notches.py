@@ -26,8 +26,7 @@ _KEYED = (3.0, 0.38)
 """Fatigue factor of a keyway in bending at 1000 MPa, and the power of the strength (DIN 743-2, from memory)."""
 _PRESSED = (2.7, 0.43)
 """The same under a hub that is pressed on, or a bearing (DIN 743-2, from memory)."""
-_THREAD = (3.0, 2.0)
-_WELDED = (2.7, 2.0)
+_GIVEN = {"": (1.0, 1.0), "thread": (3.0, 2.0), "welded paddle": (2.7, 2.0)}
 
 
 def shoulder_factors(larger: Numbers, smaller: Numbers, fillet: Numbers) -> tuple[Numbers, Numbers]:
@@ -259,7 +258,7 @@ def notch_factors(
     larger, fillet : float
         Of a shoulder, in mm.
     hole : float
-        Diameter of a cross hole in mm.
+        Of a cross hole, in mm.
 
     Returns
     -------
@@ -281,12 +280,8 @@ def notch_factors(
     if notch == "press fit":
         pressed = _by_strength(_PRESSED, tensile_strength)
         return pressed, 0.65 * pressed
-    if notch == "thread":
-        return _THREAD
-    if notch == "welded paddle":
-        return _WELDED
-    if not notch:
-        return 1.0, 1.0
+    if notch in _GIVEN:
+        return _GIVEN[notch]
     theory, radius = {
         "shoulder": (shoulder_factors(max(larger, diameter), diameter, fillet), fillet),
         "keyway": ((2.14, 3.0), 0.02 * diameter),
@@ -295,8 +290,8 @@ def notch_factors(
     }[notch]
     bend = float(fatigue_factor.formula(theory[0], radius, tensile_strength))
     turn = float(fatigue_factor.formula(theory[1], radius, tensile_strength, torsion=True))
-    if notch == "keyway":
-        # what a key does beside the sharp corners of its way: of both the greater
-        keyed = _by_strength(_KEYED, tensile_strength)
-        return max(bend, keyed), max(turn, 0.56 * keyed + 0.1)
-    return bend, turn
+    if notch != "keyway":
+        return bend, turn
+    # what a key does beside the sharp corners of its way: of both the greater
+    keyed = _by_strength(_KEYED, tensile_strength)
+    return max(bend, keyed), max(turn, 0.56 * keyed + 0.1)

@@ -302,3 +302,15 @@ def test_the_check_of_passing_on_names_what_does_not_go_over_what():
     assert (
         "The bearing at the plate at the trough passes 1.38 in and must go over 1.5 in" in one.note
     )
+
+
+def test_a_bar_that_no_insert_bearing_is_made_for_is_named_as_that():
+    # inserts of metric bore go in steps of 5 mm (ISO 9628): 45 and 50 mm, none of 46 mm
+    odd = DEMO.with_values({"bearings.far_end": "insert bearing", "shaft_2.diameter": "46 mm"})
+    (one,) = (
+        c
+        for c in Machine(odd).checks
+        if (c.part, c.name) == ("bearings of shaft 2", "static load in a jam")
+    )
+    assert "no insert bearing of the table has the bore of its bar, 46 mm" in one.reason
+    assert "begins at" not in one.reason

@@ -52,6 +52,10 @@ def rolling(line: ShaftBeam) -> list[Check]:
         smallest = show(least, "mm", machine.system)
         why = f"the table of rolling bearings begins at a bore of {smallest}, and a seat is thinner"
         larger: list[Change] = [{f"shaft_{line.number}.diameter": least}]
+        if line.diameters[line.supports].min() >= least:
+            bar = show(float(line.diameters[line.supports[-1]]), "mm", machine.system)
+            why = f"no insert bearing of the table has the bore of its bar, {bar}, and its seat is not turned down"
+            larger = [{"bearings.far_end": "as in the plates"}]
         return [_seats(line, least)] + [
             replace(
                 make_unjudged(machine, "bearings", _part(line), name, why), fixes=lambda: larger

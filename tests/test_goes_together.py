@@ -314,3 +314,14 @@ def test_a_bar_that_no_insert_bearing_is_made_for_is_named_as_that():
     )
     assert "no insert bearing of the table has the bore of its bar, 46 mm" in one.reason
     assert "begins at" not in one.reason
+
+
+def test_an_insert_bearing_does_not_take_the_push():
+    # locating there, all of the push in a jam (10.1 kN in the demo: 521 N*m / 42 mm of radius is 12.4 kN along the turn)
+    # would go through two set screws: both faces of the insert are not held, whatever else is
+    insert = {"bearings.far_end": "insert bearing"}
+    name = ("shaft 1", "everything is held both ways along it")
+    for place, loose in ((2, 0), (3, 2)):
+        machine = Machine(DEMO.with_values({**insert, "bearings.locating": place}))
+        (one,) = (c for c in machine.checks if (c.part, c.name) == name)
+        assert one.demand - one.capacity == loose

@@ -100,6 +100,8 @@ def _holding(beam: ShaftBeam, loose: Sequence[Stop]) -> list[Change]:
         ]
     if any("sleeve" in stop.why for stop in loose):
         found.append("clutch.dog_height")
+    if any("set screws" in stop.why for stop in loose):
+        found.append({"bearings.locating": 2})
     if any("no room" in stop.why for stop in loose):
         found += ["bearings.span", "reducer.overhang", "trough.length", "bearings.bush_length"]
     if not own.step_at and spec.bearings.kind == "rolling":

@@ -215,6 +215,9 @@ def _stops(spec: Spec, row: list[Element], turned: list[zones.Zone]) -> list[Sto
     for k, one in enumerate(row):
         if one.kind == "sleeve":
             found += [Stop(one.name, side, _face(one, side), "pins") for side in (-1, 1)]
+        elif one.kind == "insert" and spec.bearings.locating == len(NAMES):
+            why = "two set screws of an insert bearing are not reckoned on for the paddles' push"
+            found += [Stop(one.name, side, _face(one, side), "", None, why) for side in (-1, 1)]
         elif (one.kind == "fixed" and spec.hubs.gear != "key") or one.kind == "insert":
             found += [Stop(one.name, side, _face(one, side), "hub") for side in (-1, 1)]
         elif _needs(spec, one):
@@ -323,8 +326,9 @@ def laid(spec: Spec, number: int) -> Stack:
     held = _stops(spec, row, turned)
 
     def room(one: Element, side: int) -> float:
-        rings = (stop.ring for stop in held if (stop.name, stop.side) == (one.name, side))
-        ring = next(rings, None)
+        ring = next(
+            (stop.ring for stop in held if (stop.name, stop.side) == (one.name, side)), None
+        )
         return float(ring["groove_width"] + ring["edge"]) if ring else zones.ROOM
 
     cut = []

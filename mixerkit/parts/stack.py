@@ -222,10 +222,7 @@ def _stops(spec: Spec, row: list[Element], turned: list[zones.Zone]) -> list[Sto
             found += [Stop(one.name, side, _face(one, side), "hub") for side in (-1, 1)]
         elif _needs(spec, one):
             before, after = (row[k - 1] if k else None), (row[k + 1] if k + 1 < len(row) else None)
-            found += [
-                _stop(spec, turned, one, before, -1),
-                _stop(spec, turned, one, after, 1),
-            ]
+            found += [_stop(spec, turned, one, before, -1), _stop(spec, turned, one, after, 1)]
     return found
 
 

@@ -86,7 +86,16 @@ def _shaft_faults(spec: Spec) -> list[str]:
                 f"{name}.step_at: the positions do not rise; each one beyond the one before is wanted, "
                 'for example ["0 mm", "200 mm"].'
             )
-    return faults
+    keyed = {1, spec.clutch.shaft} | ({1, 2} if spec.hubs.gear == "key" else set())
+    return [
+        *faults,
+        *(
+            f"shaft_{number}.keyway: false does not fit; box or fuse, clutch and hubs.gear = "
+            f'"{spec.hubs.gear}" put keys in this shaft, and true is wanted.'
+            for number in sorted(keyed)
+            if not getattr(spec, f"shaft_{number}").keyway
+        ),
+    ]
 
 
 def _gear_faults(spec: Spec) -> list[str]:

@@ -329,8 +329,8 @@ def test_an_insert_bearing_does_not_take_the_push():
 
 def test_a_shaft_whose_hubs_are_keyed_has_keyways():
     # the flange of the fuse and the clutch's feather key sit on shaft 1, whatever holds the gears of shaft 2
-    with pytest.raises(InputError, match="shaft_1.keyway: false does not fit"):
+    with pytest.raises(InputError, match=r"shaft_1\.keyway: false does not fit"):
         DEMO.with_values({"shaft_1.keyway": False, "hubs.gear": "taper pin"})
-    with pytest.raises(InputError, match="shaft_2.keyway: false does not fit"):
+    with pytest.raises(InputError, match=r"shaft_2\.keyway: false does not fit"):
         DEMO.with_values({"shaft_2.keyway": False})
     assert not DEMO.with_values({"shaft_2.keyway": False, "hubs.gear": "taper pin"}).shaft_2.keyway

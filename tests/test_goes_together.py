@@ -334,3 +334,14 @@ def test_a_shaft_whose_hubs_are_keyed_has_keyways():
     with pytest.raises(InputError, match=r"shaft_2\.keyway: false does not fit"):
         DEMO.with_values({"shaft_2.keyway": False})
     assert not DEMO.with_values({"shaft_2.keyway": False, "hubs.gear": "taper pin"}).shaft_2.keyway
+
+
+def test_the_speed_of_the_teeth_is_said_in_feet_in_inch_designs():
+    # 1725 rpm over 80 turn teeth of 6 in pitch diameter at pi*6/12*1725/80 = 33.9 ft/min
+    (one,) = (
+        c
+        for c in Machine(Design.demo("inch_room")).checks
+        if (c.part, c.name) == ("direct path", "teeth surfaces last")
+    )
+    assert "at 33.9 ft/min" in one.reason
+    assert "m/s" not in one.reason

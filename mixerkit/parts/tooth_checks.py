@@ -170,7 +170,7 @@ def _surfaces_last(teeth: LoadedTeeth) -> Check:
         source="ISO 6336-2 method B with K factors stated and Z_L, Z_v, Z_R of clause 12; limits ISO 6336-5 (from memory, the low end)",
         reason=lambda i, say: (
             f"{one_word(flank.pair)}, Ft = {say(teeth.force[i], 'N')}, K = {factor:.2f}, {cycles:.2g} loads x {life:.2f}; "
-            f"at {speed:.2g} m/s metal touches metal, which leaves {np.prod(flank.film):.2f} of what it lasts: {lubrication}"
+            f"at {say(float(speed), 'm/s')} metal touches metal, which leaves {np.prod(flank.film):.2f} of what it lasts: {lubrication}"
         ),
         fix=lambda i: [
             *_lasting(teeth, i, float((pressed[i] * safety / allowed) ** 2), "contact_limit"),

@@ -21,7 +21,7 @@ def says(machine: Machine) -> str:
         path = getattr(machine.spec.paths, name)
         speed = tooth_loads.pitch_speed(machine, path)
         grease = table("gear_materials").find(path.material).values["lubrication"]
-        lines.append(f"{name} path at {speed:.2g} m/s: {grease}")
+        lines.append(f"{name} path at {show(speed, 'm/s', machine.system, 2)}: {grease}")
     return (
         f"No oil film carries at this pace ({'; '.join(lines)}). {verdict_words(machine, 'gears')}"
     )

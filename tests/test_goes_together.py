@@ -345,3 +345,13 @@ def test_the_speed_of_the_teeth_is_said_in_feet_in_inch_designs():
     )
     assert "at 33.9 ft/min" in one.reason
     assert "m/s" not in one.reason
+
+
+def test_no_one_is_told_to_break_a_pin_that_is_broken_already():
+    # a box of 60 N*m that survives twice that, 120 N*m, gives before the demo's starts, 314 N*m
+    weak = {"reducer.rated_torque": "60 N*m", "reducer.peak_torque_ratio": 2}
+    for condition, told in (("tested", False), ("unknown", True)):
+        machine = Machine(DEMO.with_values({**weak, "fuse.pin_condition": condition}))
+        (one,) = (c for c in machine.checks if c.name == "nothing dear gives way in a jam")
+        assert "No fuse of this scatter fits" in one.note
+        assert ("broken on purpose" in one.note) is told

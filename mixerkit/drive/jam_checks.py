@@ -114,10 +114,10 @@ def _no_window(machine: LoadedMachine, rungs: list[Rung]) -> str:
         return ""
     weakest = next((rung for rung in rungs if not rung.is_fuse), None)
     what = weakest.name if weakest else "the weakest part"
-    return (
-        f"No fuse of this scatter fits between a start and {what}: that must be stronger, or starts easier; "
-        f"{NARROWER}"
-    )
+    fuse = machine.spec.fuse
+    untested = fuse.kind == "shear pin" and fuse.pin_condition != "tested"
+    said = f"No fuse of this scatter fits between a start and {what}: that must be stronger, or starts easier"
+    return f"{said}; {NARROWER}" if untested else f"{said}."
 
 
 def _fuses(machine: LoadedMachine, rungs: list[Rung], end: int) -> list[Change]:

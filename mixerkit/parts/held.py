@@ -78,7 +78,10 @@ def _both_ways(beam: ShaftBeam, found: Sequence[Stop]) -> Check:
                 "",
             )
         ],
-        fix=lambda i: _holding(beam, loose),
+        fix=lambda i: [
+            *({"bearings.locating": 2} for stop in loose[:1] if "set screws" in stop.why),
+            *_holding(beam, loose),
+        ],
     )
 
 
@@ -100,8 +103,6 @@ def _holding(beam: ShaftBeam, loose: Sequence[Stop]) -> list[Change]:
         ]
     if any("sleeve" in stop.why for stop in loose):
         found.append("clutch.dog_height")
-    if any("set screws" in stop.why for stop in loose):
-        found.append({"bearings.locating": 2})
     if any("no room" in stop.why for stop in loose):
         found += ["bearings.span", "reducer.overhang", "trough.length", "bearings.bush_length"]
     if not own.step_at and spec.bearings.kind == "rolling":

@@ -72,9 +72,7 @@ def wide_enough(
         held = [row for line in machine.shaft_beams for row in line.bearings[places]]
         rows = [row for row in held if row is not None]
         if len(rows) < len(held):
-            why = (
-                "no bearing of the table goes on one of their seats, so how wide it is is not known"
-            )
+            why = "no bearing of the table goes on a seat here, so its width is not known"
             return replace(
                 make_unjudged(machine, *name, why),
                 fixes=lambda: [{"bearings.kind": "plain bush"}],

@@ -8,6 +8,7 @@ from mixerkit.parts import along
 from mixerkit.parts.feet import _known
 from mixerkit.parts.shaft_places import FAR_SEAT
 from mixerkit.parts.sleeve_beam import ridden
+from mixerkit.units import InputError
 
 DEMO = Design.demo()
 # a tube of 80 mm outside and 70 mm inside, of a steel of 200 GPa: pi/64 x (80^4 - 70^4) = 832,031 mm^4
@@ -120,3 +121,31 @@ def test_frame_and_feet_feel_the_whole_of_shafts_and_sleeves():
         (steel * 640 * 305 + sleeve * 415) / (steel * 640 + sleeve), rel=0.01
     )
     assert len(plates) == 3
+
+
+def test_a_thin_sleeve_folds_in_beside_a_paddle_that_is_caught():
+    def wall(thick):
+        machine = Machine(DEMO.with_values({"sleeve.wall": thick}))
+        return next(
+            one for one in machine.checks if one.name == "its wall bears a paddle that is caught"
+        )
+
+    # 485.1 N m at shaft 1 stop a tip at 90 mm: 485.1 x (1 - 42/90) = 258.7 N m at the foot of 20 mm, which is
+    # 22 mm x sin 45 + 20 mm x cos 45 = 29.7 mm long; on 2 mm of wall, its middle at 41 mm: half an angle of
+    # arcsin(20/82) = 0.2464, (pi - 0.2464 - 0.4878)/(2 pi) = 0.3832, 29.7 + 1.56 x sqrt(82) = 43.8 mm bend with it
+    thin = wall("2 mm")
+    assert thin.demand == pytest.approx(6e3 * 258.7 * 0.3832 / (43.8 * 2**2), rel=2e-3)
+    assert thin.verdict == "fails"
+    assert wall("19.3 mm").verdict == "holds"
+
+
+def test_housings_of_insert_bearings_are_bolted_on_and_need_no_wall_as_thick_as_they_are_wide():
+    checks = Machine(DEMO.with_values({"bearings.far_end": "insert bearing"})).checks
+    one = next(
+        one
+        for one in checks
+        if (one.part, one.name) == ("far wall", "thick enough for its bearings")
+    )
+    assert (one.demand, one.capacity, one.verdict) == (8.0, 30.0, "holds")
+    with pytest.raises(InputError, match="does not fit plain bushes"):
+        DEMO.with_values({"bearings.far_end": "insert bearing", "bearings.kind": "plain bush"})

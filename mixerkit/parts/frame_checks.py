@@ -9,7 +9,7 @@ import numpy as np
 
 from mixerkit.checking import make_check, make_unjudged
 from mixerkit.checks import Change, Check
-from mixerkit.parts import frame_workings
+from mixerkit.parts import frame_workings, zones
 from mixerkit.parts.along import NAMES
 from mixerkit.parts.bearing_loads import axial_push
 from mixerkit.parts.deflection import SLOPE_AT_BEARINGS, over_states
@@ -18,7 +18,7 @@ from mixerkit.parts.frame_plate import PushedPlate
 from mixerkit.parts.plate_checks import THINNEST, wide_enough
 from mixerkit.parts.remedies import LIGHTER, calmer, stronger
 from mixerkit.parts.worked import WorkedMachine
-from mixerkit.working import worked
+from mixerkit.working import as_given, worked
 
 __all__ = ["checks"]
 
@@ -43,6 +43,8 @@ def _far_wall(machine: WorkedMachine) -> Check:
     A boss holds a bore square only where the wall that it is welded into does: on sheet it counts for nothing.
     """
     frame = machine.spec.frame
+    if zones.series_at(machine.spec, NAMES[2]) == zones.INSERT:
+        return _under_a_housing(machine)
     thin = frame.wall_thickness < THINNEST
     return wide_enough(
         machine,
@@ -54,6 +56,25 @@ def _far_wall(machine: WorkedMachine) -> Check:
             {"frame.wall_thickness": least},
             {"frame.boss_length": least},
         ],
+    )
+
+
+def _under_a_housing(machine: WorkedMachine) -> Check:
+    """Whether the far wall is stiff enough for the housings of insert bearings, which are bolted to it."""
+    thick = machine.spec.frame.wall_thickness
+    return make_check(
+        machine,
+        "frame",
+        "far wall",
+        "thick enough for its bearings",
+        demand=THINNEST,
+        capacity=thick,
+        unit="mm",
+        tight=1.0,
+        working=lambda i: [as_given("t", thick, "mm", "frame.wall_thickness")],
+        source="8 mm under a housing that is bolted on: common practice",
+        reason=lambda i, say: f"wall of {say(thick, 'mm')} under housings of insert bearings",
+        fix=lambda i: [{"frame.wall_thickness": THINNEST}],
     )
 
 

@@ -16,6 +16,7 @@ from mixerkit.parts import (
     notches,
     seats,
     sleeve_checks,
+    sleeve_wall,
     sleeve_welds,
     zones,
 )
@@ -167,6 +168,7 @@ def checks(machine: WorkedMachine) -> list[Check]:
         found += [_check(beam, rule) for rule in rules] + seats.checks(beam)
         found += deflection.checks(beam) + _in_line(beam, _named(rules, FATIGUE))
     found += sleeve_checks.checks(machine) + sleeve_welds.checks(machine)
+    found += sleeve_wall.checks(machine) if machine.spec.sleeve.kind != "none" else []
     return [*found, *bodies.apart(machine)]
 
 

@@ -1,0 +1,159 @@
+"""Whether the wall of a sleeve bears a paddle that is caught: a thin one folds in beside the stem's foot."""
+
+from __future__ import annotations
+
+from math import pi
+
+import numpy as np
+
+from mixerkit.checking import make_check
+from mixerkit.checks import Change, Check
+from mixerkit.parts.blades import extent_at
+from mixerkit.parts.remedies import calmer, stronger
+from mixerkit.parts.sleeve_beam import sleeve_sizes
+from mixerkit.parts.worked import WorkedMachine
+from mixerkit.results import Array, Numbers
+from mixerkit.spec import Spec
+from mixerkit.tables import table
+from mixerkit.units import in_units
+from mixerkit.working import Working, worked
+
+__all__ = ["checks", "wall_stress"]
+
+_SPREAD = 1.56
+"""Length of a thin tube that bends with what stands on it, beyond it, in roots of radius times wall: twice 0.78
+(Roark's Formulas, thin shells, from memory)."""
+
+
+@in_units("MPa", couple="N*m >= 0", radius="mm > 0", wall="mm > 0", foot="mm > 0", along="mm > 0")
+def wall_stress(
+    couple: Numbers, radius: Numbers, wall: Numbers, foot: Numbers, along: Numbers
+) -> Numbers:
+    r"""Bending stress in the wall of a tube beside a foot that is turned over round the tube.
+
+    .. math:: \sigma = \frac{6 M}{b t^2} \cdot \frac{\pi - \alpha - 2\sin\alpha}{2\pi}, \quad \alpha = \arcsin\frac{s}{2 r},
+        \quad b = l + 1.56 \sqrt{r t}
+
+    Parameters
+    ----------
+    couple : quantity, any shape
+        Of the foot.
+    radius, wall : quantity, broadcast
+        Middle of the tube's wall, and its thickness.
+    foot, along : quantity, broadcast
+        The foot's size round the tube and along it.
+
+    Returns
+    -------
+    quantity [MPa], the broadcast shape
+
+    References
+    ----------
+    Ring under a couple that shear round it bears: Roark's Formulas, table 9.2 (from memory), at the edge of the foot,
+    which is taken as rigid; the length that bends with it: thin shells.
+
+    Examples
+    --------
+    >>> wall_stress("200 N*m", "40 mm", "4 mm", "20 mm", "30 mm").round(0)
+    <Quantity(573.0, 'megapascal')>
+    """
+    half = np.arcsin(np.minimum(np.asarray(foot, float) / (2 * np.asarray(radius, float)), 1.0))
+    share = (pi - half - 2 * np.sin(half)) / (2 * pi)
+    width = along + _SPREAD * np.sqrt(np.asarray(radius, float) * wall)
+    found: Numbers = 6e3 * couple * np.maximum(share, 0.0) / (width * np.asarray(wall, float) ** 2)
+    return found
+
+
+def checks(machine: WorkedMachine) -> list[Check]:
+    """Check the wall under the foot of a paddle that a jam stops at its tip.
+
+    Parameters
+    ----------
+    machine : WorkedMachine
+
+    Returns
+    -------
+    list of Check
+    """
+    spec, blade = machine.spec, machine.spec.paddles
+    torque: Array = np.maximum(*machine.power_flow.paddles)
+    couple = torque * (1 - blade.root_radius / blade.tip_radius)
+    radius, foot, along = _sizes(spec)
+    stress = np.asarray(wall_stress.formula(couple, radius, spec.sleeve.wall, foot, along))
+    steel = table("materials").find(spec.sleeve.material).values
+    strength, safety = steel["yield_strength"], spec.safety.shaft_in_jam
+
+    def thicker(i: int) -> list[Change]:
+        over = float(stress[i] * safety / strength)
+        wall = spec.sleeve.wall * float(np.sqrt(over))
+        better = (("sleeve.material",), spec.sleeve.material, "materials", ("yield_strength",))
+        return [
+            {"sleeve.wall": wall},
+            {
+                "sleeve.wall": wall,
+                "paddles.root_radius": blade.root_radius + wall - spec.sleeve.wall,
+            },
+            *stronger(*better, over, ("stainless", "steel")),
+            "paddles.stem_thickness",
+            *calmer(machine, i, over),
+        ]
+
+    return [
+        make_check(
+            machine,
+            "shafts",
+            "sleeve",
+            "its wall bears a paddle that is caught",
+            where=machine.load_cases.jammed,
+            demand=stress,
+            capacity=strength,
+            unit="MPa",
+            safety=safety,
+            rung=(1.0, steel["tensile_strength"] / strength),
+            working=lambda i: _worked(
+                machine, float(torque[i]), float(couple[i]), float(stress[i])
+            ),
+            source="ring under a couple: Roark's Formulas, table 9.2 (from memory); yield",
+            reason=lambda i, say: (
+                f"M = {say(couple[i], 'N*m')} at the foot of a paddle caught at its tip, wall {say(spec.sleeve.wall, 'mm')}, "
+                f"shaft or none beneath"
+            ),
+            fix=thicker,
+        )
+    ]
+
+
+def _sizes(spec: Spec) -> tuple[float, float, float]:
+    """Middle radius of the sleeve, and the foot of a stem round it and along it, in mm."""
+    outer, inner = sleeve_sizes(spec)
+    blade = spec.paddles
+    along = float(extent_at(blade, blade.root_radius))
+    foot = min(blade.stem_width, blade.stem_thickness)
+    return (outer + inner) / 4, foot, along
+
+
+def _worked(machine: WorkedMachine, torque: float, couple: float, stress: float) -> list[Working]:
+    """How the stress was got."""
+    spec = machine.spec
+    radius, foot, along = _sizes(spec)
+    return [
+        worked(
+            "M = T*(1 - r_1/r_2)",
+            couple,
+            "N*m",
+            T=(torque, "N*m", "power flow, torque at the paddles, the greater"),
+            r_1=(spec.paddles.root_radius, "mm", "paddles.root_radius"),
+            r_2=(spec.paddles.tip_radius, "mm", "paddles.tip_radius"),
+        ),
+        worked(
+            "sigma = 6*M/((l + c*sqrt(r*t))*t**2)*Max(pi - asin(s/(2*r)) - 2*s/(2*r), 0)/(2*pi)",
+            stress,
+            "MPa",
+            M=(couple, "N*m", "above"),
+            l=(along, "mm", "foot of a stem along the sleeve"),
+            c=(_SPREAD, "", "thin shells, Roark (from memory)"),
+            r=(radius, "mm", "middle of the sleeve's wall"),
+            t=(spec.sleeve.wall, "mm", "sleeve.wall"),
+            s=(foot, "mm", "the narrower side of the foot"),
+        ),
+    ]

@@ -529,9 +529,14 @@ def test_no_way_out_for_a_pair_is_missed_and_each_holds_when_checked_anew():
 )
 def test_no_way_out_for_the_path_with_the_idler_is_missed(name, place, usable):
     """A shop that cuts 21 to 25 teeth: every row of counts, and every shift of the disc in tenths."""
-    # the demo is so near to what its bearings and grooves bear that hardly another row would do
+    # the demo is so near to what its bearings, flanks and grooves bear that hardly another row would do
     roomy = DEMO.with_values(
-        {"safety.bearing_static": 1.2, "shaft_1.finish": "ground", "shaft_2.finish": "ground"}
+        {
+            "safety.bearing_static": 1.2,
+            "safety.tooth_contact": 0.8,
+            "shaft_1.finish": "ground",
+            "shaft_2.finish": "ground",
+        }
     )
     shop = SHOP.with_numbers(cutters={5.0: frozenset({5})})
     counts = [count for count in range(17, 26) if tooth_counts.cuttable(count, 5.0, shop)]
@@ -715,7 +720,8 @@ def test_a_deeper_keyway_never_has_more_reworks_of(one, other):
 
 
 def test_reworks_of_for_a_keyway_hold_and_none_is_missed():
-    inch = Design.demo("inch_room")
+    # bearings well in line leave the thinner shaft some of its slope
+    inch = Design.demo("inch_room").with_values({"bearings.misalignment": "0.05 mm"})
     known, seen = failing(inch), set()
     for depth in (5.0, 6.0, 8.0, 12.0):
         ways = keyways.keyway(inch, 2, depth)

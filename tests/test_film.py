@@ -22,7 +22,7 @@ def flanks(part="direct path", **values):
 
 def test_reference_conditions_are_one():
     """100 mm^2/s is 0.935 to 1 by hardness; 10 m/s and R_z10 = 3 um are the test gears' own."""
-    lubricant, speed, rough = film_factors(485.0, 100.0, 10.0, 3.0, 10.0)
+    lubricant, speed, rough = film_factors(688.0, 100.0, 10.0, 3.0, 10.0)
     assert speed == pytest.approx(1.0)
     assert rough == pytest.approx(1.0)
     # by hand: 0.83 + 4 x 0.17/(1.2 + 1.34)^2
@@ -52,7 +52,7 @@ def test_curvature_of_the_direct_pair():
 
 
 def test_the_demos_flanks_by_hand():
-    """30 and 30 teeth of module 5 in C45 QT, oil of 460 mm^2/s, R_z 10 um: Z_L 1.136, Z_R 0.845."""
+    """30 and 30 teeth of module 5 in 42CrMo4 QT, oil of 460 mm^2/s, R_z 10 um: Z_L 1.136, Z_R 0.845."""
     machine = Machine(DEMO)
     loads = machine.running_speed * 60 * DEMO.batch.life_hours
     speed = np.pi * 0.150 * machine.running_speed / 60
@@ -60,7 +60,7 @@ def test_the_demos_flanks_by_hand():
     z_v = 0.85 + 0.3 / np.sqrt(0.8 + 32 / speed)
     z_r = (3 / (10 * (10 / 12.826) ** (1 / 3))) ** 0.15
     counts = np.log10(loads / 1e5) / np.log10(5e7 / 1e5)
-    by_hand = 467 * (5e7 / loads) ** 0.0756 * (z_l * z_v * z_r) ** counts
+    by_hand = 688 * (5e7 / loads) ** 0.0756 * (z_l * z_v * z_r) ** counts
     assert flanks().capacity == pytest.approx(by_hand, rel=1e-4)
     assert {"Z_L", "Z_v", "Z_R"} <= {one.symbol for one in flanks().working}
 
@@ -93,7 +93,7 @@ def test_the_search_for_paths_lasts_as_the_check_does():
     load = pathrules.loads_of(DEMO)
     base = 150 * np.cos(np.radians(20))
     speed = np.pi * 150 * load.speed / 60e3
-    between = np.prod(film_factors(485.0, 460.0, speed, 10.0, reduced_radius(base, base, 20.0)))
+    between = np.prod(film_factors(688.0, 460.0, speed, 10.0, reduced_radius(base, base, 20.0)))
     steel = load.material["direct"]
     assert lasting_contact(steel, load.cycles, between) == pytest.approx(
         flanks().capacity, rel=1e-6
@@ -111,5 +111,10 @@ def test_the_search_for_paths_lasts_as_the_check_does():
             [next(one.capacity for one in Machine(DEMO).checks if "contact ratio" in one.name)]
         ),
     )
+    jam = next(
+        one.spare
+        for one in Machine(DEMO).checks
+        if (one.part, one.name) == ("direct path", "teeth surfaces bear a jam")
+    )
     # the check has Barth's speed factor besides, which is little at walking pace
-    assert spare[0] == pytest.approx(flanks().spare, rel=0.03)
+    assert spare[0] == pytest.approx(min(flanks().spare, jam), rel=0.03)

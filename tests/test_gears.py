@@ -273,11 +273,11 @@ def test_idler_forces_balance_and_swap_with_side_and_direction():
 def test_reversed_bending_halves_nothing_in_a_jam():
     checks = {one.name: one for one in Machine(DEMO).checks if one.part == "direct path"}
     assert checks["teeth do not break while mixing"].capacity == pytest.approx(
-        0.7 * 2 * 156 * (3e6 / tooth_loads.life_cycles(Machine(DEMO))) ** 0.16, rel=1e-6
+        0.7 * 2 * 289 * (3e6 / tooth_loads.life_cycles(Machine(DEMO))) ** 0.16, rel=1e-6
     )
-    # a jam comes from one side only, and bends no tooth further than its steel yields: 370 MPa times Y_S
+    # a jam comes from one side only, and bends no tooth further than its steel yields: 650 MPa times Y_S
     jam = checks["teeth do not break in a jam"].capacity
-    assert 1.5 * 370 < jam < 2.2 * 370
+    assert 1.5 * 650 < jam < 2.2 * 650
 
 
 @given(st.integers(12, 400))

@@ -73,7 +73,7 @@ def test_the_heavier_shaft_bears_its_share_or_what_is_heaped_on_it_the_worse():
 
 
 def test_clay_that_is_set_moving_may_lie_heaped_too():
-    machine = Machine(DEMO)
+    machine = Machine(DEMO.with_values({"batch.mass": "14 kg"}))
     asks = machine.clay_load
     case = machine.load_cases.names.index("co-rotating, forward, starting")
     both = sum(float(one[case]) for one in machine.power_flow.paddles)

@@ -68,4 +68,4 @@ def test_the_parts_list_buys_an_insert_bearing_where_one_stands():
     assert found["bearing of shaft 1"] == (2, "45 mm x 120 mm x 29 mm, sealed both sides")
     count, size = found["insert bearing of shaft 1"]
     assert count == 1
-    assert size.startswith("45 mm x 85 mm x 49.2 mm")
+    assert size == "45 mm x 85 mm x 49.2 mm, sealed both sides, in its housing"

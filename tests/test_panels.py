@@ -51,10 +51,15 @@ def test_every_knob_turns_its_own_field_and_no_other(maker, name, tmp_path):
             widget.value = next(one for one in widget.options if one != widget.value)
         else:
             widget.value = not widget.value
-        assert panel._status.value == "", knob
-        after = bench.design.to_table()
         dotted = knob.split()[0]
-        assert differing(before, after) == [dotted]
+        if dotted.endswith(".keyway"):
+            # keys sit in both shafts of the demos: without keyways they are refused, and it is said why
+            assert "keys in this shaft" in panel._status.value
+            assert bench.design.to_table() == before
+            widget.value = not widget.value
+        assert panel._status.value == "", knob
+        if not dotted.endswith(".keyway"):
+            assert differing(before, bench.design.to_table()) == [dotted]
 
 
 def differing(one, two, prefix=""):

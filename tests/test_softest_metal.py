@@ -8,10 +8,10 @@ from mixerkit.parts import hub_choices, pins
 from mixerkit.parts.metals import metal, stronger_metals, weakest
 from mixerkit.tables import table
 
-DEMO = Design.demo()
 IRON = "cast iron EN-GJL-250"
 HARD = "steel 42CrMo4 quenched and tempered"
 SOFT = "steel C45 quenched and tempered"
+DEMO = Design.demo().with_values({"paths.direct.material": SOFT})
 # 0.1 % proof stress of EN-GJL-250, EN 1561, lowest; yields of EN 10083-2 and -3
 PROOF, C45, ALLOY = 165.0, 370.0, 650.0
 

@@ -89,7 +89,7 @@ def test_iron_teeth_bear_a_jam_at_1_6_and_steel_no_more_than_it_carries():
     assert iron.capacity == pytest.approx(limit * 2 * 1.6)
     assert "1.6" in iron.reason
     assert iron.gives[0] == iron.gives[1]  # iron breaks where it gives way
-    steel = teeth(JAM)
+    steel = teeth(JAM, paths__direct__material="steel C45 quenched and tempered")
     bent = next(one for one in steel.working if "Y_F" in one.formula)
     notch = next(number for symbol, number, *_ in bent.given if symbol == "Y_S")
     assert 1.5 < notch < 2.2
@@ -142,7 +142,7 @@ def test_the_search_for_paths_asks_the_same():
     [
         # ISO 6336-5, table 1, sigma_lim = A x + B: bending and contact (from memory)
         ("steel C45 normalised", 162, (0.455, 69), (1.000, 190)),
-        ("steel C45 quenched and tempered", 192, (0.250, 108), (0.963, 283)),
+        ("steel C45 quenched and tempered", 162, (0.250, 108), (0.963, 283)),
         ("steel 42CrMo4 quenched and tempered", 240, (0.425, 187), (1.313, 373)),
         ("steel 1045 cold drawn", 163, (0.455, 69), (1.000, 190)),
         (IRON, 180, (0.256, 8), (1.033, 132)),

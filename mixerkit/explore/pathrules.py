@@ -21,7 +21,7 @@ from mixerkit.parts import (
 from mixerkit.parts.gear_body_checks import RIM, taken_out
 from mixerkit.parts.tooth_loads import life_cycles
 from mixerkit.parts.zones import seat
-from mixerkit.results import Array, Counts, Numbers, TableRow
+from mixerkit.results import Array, Counts, Flags, Numbers, TableRow
 from mixerkit.shop import indexing
 from mixerkit.shop.workshop import Workshop
 from mixerkit.spec import Spec
@@ -49,6 +49,7 @@ class Load:
     cycles: float
     speed: float
     torque: Mapping[str, float]
+    jam: Mapping[str, float]
     material: Mapping[str, TableRow]
     shafts: tuple[float, float]
 
@@ -56,7 +57,7 @@ class Load:
 def loads_of(design: Design) -> Load:
     """What the search needs of a design, in plain numbers."""
     found = Machine(design)
-    flow, machine, spec = found.power_flow, found, design
+    machine, spec = found, design
     return Load(
         spec=spec,
         system=design.show_units,
@@ -64,14 +65,8 @@ def loads_of(design: Design) -> Load:
         gap=spec.safety.tip_clearance,
         cycles=life_cycles(machine),
         speed=machine.running_speed,
-        torque={
-            name: float(
-                flow.torque_into_gear_path[
-                    machine.load_cases.mixing & (machine.load_cases.clutch == name)
-                ].max()
-            )
-            for name in ("direct", "idler")
-        },
+        torque=_most(found, machine.load_cases.mixing),
+        jam=_most(found, machine.load_cases.jammed),
         material={
             name: table("gear_materials").find(getattr(spec.paths, name).material).values
             for name in ("direct", "idler")
@@ -81,6 +76,14 @@ def loads_of(design: Design) -> Load:
             max(seat(spec, 2, "idler gear"), spec.housing.hub_diameter),
         ),
     )
+
+
+def _most(machine: Machine, cases: Flags) -> dict[str, float]:
+    """Greatest torque into each path in N*m, over some load cases."""
+    into, clutch = machine.power_flow.torque_into_gear_path, machine.load_cases.clutch
+    return {
+        name: float(into[cases & (clutch == name)].max(initial=0.0)) for name in ("direct", "idler")
+    }
 
 
 class Rules:
@@ -120,7 +123,7 @@ def mesh_spare(
     distance: np.ndarray,
     ratio: np.ndarray,
 ) -> np.ndarray:
-    """Strength over load of one mesh, by bending of both gears and by contact, as the checks do it.
+    """Strength over load of one mesh, by bending of both gears, by contact and by that in a jam, as the checks do it.
 
     ``driver`` is the tooth count of the path's gear on shaft 1, which sets the tooth force.
     """
@@ -154,7 +157,12 @@ def mesh_spare(
     )
     product = between[0] * between[1] * between[2]
     by_flank = tooth_lives.lasting_contact(material, load.cycles, product) / touched
-    spare: Array = np.minimum(by_root, by_flank)
+    # a jam is itself the shock that the application factor stands for
+    jam = 2e3 * load.jam[name] / (module * driver * toothstrength.HAND_CUT.application)
+    dented = contact * np.sqrt(jam) * safety.tooth_contact
+    with np.errstate(divide="ignore"):
+        once = tooth_lives.lasting_contact(material, 0.0, 1.0) / dented
+    spare: Array = np.minimum(np.minimum(by_root, by_flank), once)
     return spare
 
 

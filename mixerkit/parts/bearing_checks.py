@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from mixerkit.checking import make_check
 from mixerkit.checks import Check
 from mixerkit.parts.bush_checks import bushes, free_gears, idler_bush
 from mixerkit.parts.bush_walls import bush_walls, pressed_in
@@ -9,6 +10,7 @@ from mixerkit.parts.plate_checks import plates
 from mixerkit.parts.rolling_checks import rolling
 from mixerkit.parts.seal_checks import seals
 from mixerkit.parts.worked import WorkedMachine
+from mixerkit.working import by_method
 
 __all__ = ["checks"]
 
@@ -24,9 +26,12 @@ def checks(machine: WorkedMachine) -> list[Check]:
     -------
     list of Check
     """
+    one = machine.spec.bearings
     found = []
+    if one.kind != "rolling" and one.far_end != "as in the plates":
+        found.append(_alike(machine))
     for line in machine.shaft_beams:
-        found += rolling(line) if machine.spec.bearings.kind == "rolling" else bushes(line)
+        found += rolling(line) if one.kind == "rolling" else bushes(line)
     found += [
         *idler_bush(machine),
         *free_gears(machine),
@@ -34,3 +39,23 @@ def checks(machine: WorkedMachine) -> list[Check]:
         pressed_in(machine),
     ]
     return [*found, *plates(machine), *seals(machine)]
+
+
+def _alike(machine: WorkedMachine) -> Check:
+    """An insert bearing beside plain bushes, which nothing here is reckoned for."""
+    one = machine.spec.bearings
+    return make_check(
+        machine,
+        "bearings",
+        "bearings beyond the trough",
+        "go with those in the plates",
+        demand=1.0,
+        capacity=0.0,
+        unit="",
+        words=("ball bearings in the plates beside an insert bearing", one.kind),
+        tight=1.0,
+        working=lambda i: [by_method("k", "0 where they do not go together", 0.0, "")],
+        source="an insert bearing beside plain bushes is not reckoned: their loads are shared otherwise",
+        reason=lambda i, say: f"bearings.kind is {one.kind}, bearings.far_end {one.far_end}",
+        fix=lambda i: [{"bearings.far_end": "as in the plates"}, {"bearings.kind": "rolling"}],
+    )

@@ -223,7 +223,7 @@ class ShaftBeam(ShaftLoads):
             return np.zeros(len(self.turning.states))
         # nothing but the clay pulls at a paddle
         both = planes(self.turning.force[..., self.paddles, :]) @ self.sleeve.moment[:-1]
-        both[1] -= self.sleeve.moment[-1]
+        both[1] += self.sleeve.moment[-1]
         return np.asarray(_length(both).max(axis=(1, 2)) / 1e3)
 
     @cached_property

@@ -67,8 +67,8 @@ def seats_told(spec: Spec, size: str) -> list[str]:
         return []
     return [
         (
-            f"Seat the sleeve at both ends: weld a ring {size} long into each, and bore both rings last to slide on the "
-            "shaft, H8. Loose at its far end it hangs from its pins and bends the shaft at their holes."
+            f"Seat the sleeve at both ends: weld a ring {size} long into each, bored last to slide on the shaft, H8. Loose, "
+            "it hangs from its pins and bends the shaft."
         )
     ]
 

@@ -242,17 +242,17 @@ def _trough_parts(spec: Spec, say: Callable[..., str]) -> list[Part]:
 
 def _bought(spec: Spec, system: str, say: Callable[..., str]) -> Iterator[Part]:
     """What comes from a dealer, and the keys."""
-    housing = spec.housing
     drive = f"{show(spec.motor.rated_power, 'kW', system)}, {spec.reducer.ratio:g} : 1"
     yield Part("reduction box with motor", 1, "bought", drive, spec.reducer.mass)
     yield from _between(spec, say)
     for number in (1, 2):
         rows = [one for name in NAMES if (one := bearing_on(spec, number, name))]
         for row in {str(one["name"]): one for one in rows}.values():
-            name = ("insert " if row["series"] == INSERT else "") + f"bearing of shaft {number}"
-            size = f"{say(row['bore'])} x {say(row['outer'])} x {say(row['width'])}"
+            of, housed = ("insert ", ", in its housing") if row["series"] == INSERT else ("", "")
+            size = " x ".join(say(row[one]) for one in ("bore", "outer", "width"))
             mass = 0.6 * _ring(row["outer"], row["bore"], row["width"], 7850.0)
-            yield Part(name, rows.count(row), "bought", f"{size}, sealed both sides", mass)
+            words, count = f"{size}, sealed both sides{housed}", rows.count(row)
+            yield Part(f"{of}bearing of shaft {number}", count, "bought", words, mass)
     key, long = key_for(seat(spec, spec.clutch.shaft, CLUTCH), system), spec.hubs.gear_length
     yield Part(
         "key",
@@ -261,9 +261,10 @@ def _bought(spec: Spec, system: str, say: Callable[..., str]) -> Iterator[Part]:
         f"{say(key['width'])} x {say(key['height'])}, {say(long, 4)} and longer",
         key["width"] * key["height"] * long * 7.85e-6,
     )
-    reach = say(housing.plate_spacing + 2 * housing.plate_thickness + 20, 4)
-    yield Part("tie bolt with nut", 4, "bought", f"{housing.tie_bolt} x {reach}, with tubes", 0.3)
-    pinned = f"{say(housing.dowel, 4)} m6 x {say(housing.plate_thickness + 2 * housing.dowel, 4)}"
+    reach = say(spec.housing.plate_spacing + 2 * spec.housing.plate_thickness + 20, 4)
+    bolt = f"{spec.housing.tie_bolt} x {reach}, with tubes"
+    yield Part("tie bolt with nut", 4, "bought", bolt, 0.3)
+    pinned = f"{say(spec.housing.dowel, 4)} m6 x {say(spec.housing.plate_thickness + 2 * spec.housing.dowel, 4)}"
     yield Part("dowel", 4, "bought", pinned, 0.05)
     yield Part("seal", 4, "bought", spec.bearings.seal, 0.05)
 

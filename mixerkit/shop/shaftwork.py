@@ -221,7 +221,7 @@ def _sleeve_pins(spec: Spec) -> Iterator[Feature]:
                 sleeve.pin_diameter,
                 sleeve.pin_diameter,
                 "H7",
-                "drill and ream through sleeve and shaft together, 45 deg beside paddle 1, the next a quarter turn on",
+                "the same, a quarter turn on" if k else "ream with the sleeve, 45 deg off paddle 1",
                 "hole",
             )
 

@@ -86,10 +86,11 @@ def _notes(spec: Spec, chart: holes.Chart, shop: Workshop, words: Words) -> tupl
             0,
             "The idler's pin has no place: its gears do not reach each other at this distance of the shafts. Do not bore this plate.",
         )
-    if spec.bearings.kind == "rolling" and _PLATES[spec.bearings.locating - 1] == chart.plate.which:
+    takes_push = _PLATES[spec.bearings.locating - 1] == chart.plate.which
+    # once, where the sheet has room
+    if chart.mirrored and takes_push and spec.bearings.kind == "rolling":
         notes.append(
-            "The bearings here take the push along the shafts, and their bores go straight through: hold each outer ring "
-            "between two plates screwed on, one on each face."
+            "Screw plates on both faces that hold each outer ring: it takes the push along its shaft."
         )
     if not chart.mirrored:
         notes += [

@@ -87,11 +87,6 @@ def _shaft_faults(spec: Spec) -> list[str]:
                 'for example ["0 mm", "200 mm"].'
             )
     keyed = {1, spec.clutch.shaft} | ({1, 2} if spec.hubs.gear == "key" else set())
-    if spec.bearings.kind == "plain bush" and spec.bearings.far_end == "insert bearing":
-        faults.append(
-            'bearings.far_end: "insert bearing" does not fit plain bushes (bearings.kind); "as in the plates" is wanted, or '
-            'bearings.kind = "rolling".'
-        )
     return [
         *faults,
         *(

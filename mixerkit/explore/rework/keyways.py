@@ -17,7 +17,7 @@ from mixerkit.explore.rework.record import (
     sized,
 )
 from mixerkit.machine import Machine
-from mixerkit.parts import seats
+from mixerkit.parts import held, seats
 from mixerkit.parts.keys import key_for
 from mixerkit.results import TableRow
 from mixerkit.tables import table
@@ -25,8 +25,8 @@ from mixerkit.units import InputError
 
 __all__ = ["keyway"]
 
-SPARED = (seats.REACHED, seats.ACROSS)
-"""Checks of the whole shaft that a keyway does not touch: its seats and its pin holes stay as they are."""
+SPARED = (seats.REACHED, seats.ACROSS, held.HELD, held.PUSH)
+"""Checks of the whole shaft that a keyway does not touch: its seats, rings and pin holes stay as they are."""
 OTHER_HUBS = {
     "set screws": ("set_screws", (1, 2, 3, 4, 5, 6), "", "{} set screws"),
     "taper pin": ("pin_diameter", (6.0, 8.0, 10.0, 12.0, 16.0, 20.0), " mm", "a taper pin of {}"),

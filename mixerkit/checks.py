@@ -150,8 +150,11 @@ class Check:
 
     def in_digits(self, value: float) -> str:
         """Write a value of this check with so many digits that what fails is seen to fail."""
-        both = (self.demand * self.safety, self.capacity) if self.verdict == "fails" else (0.0, 1.0)
-        return show(value, self.unit, self.system, digits_apart(*both, self.unit, self.system))
+        if self.verdict != "fails":
+            return show(value, self.unit, self.system)
+        needed = self.demand * self.safety
+        digits = digits_apart(needed, self.capacity, self.unit, self.system)
+        return show(value, self.unit, self.system, digits)
 
     @property
     def shown(self) -> tuple[str, str]:

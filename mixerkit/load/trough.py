@@ -128,7 +128,7 @@ def working_volume(spec: Spec) -> float:
     ----------
     spec : Spec
     """
-    return float(_section(spec)[1][-1] * spec.trough.length / 1e6)
+    return _within(spec, 0.0)
 
 
 def clean_volume(spec: Spec) -> float:
@@ -138,7 +138,12 @@ def clean_volume(spec: Spec) -> float:
     ----------
     spec : Spec
     """
-    return float(_section(spec, spec.trough.wall_clearance)[1][-1] * spec.trough.length / 1e6)
+    return _within(spec, spec.trough.wall_clearance)
+
+
+def _within(spec: Spec, gap: float) -> float:
+    """Volume in litres up to the paddles' tops, and so far beyond their tips."""
+    return float(_section(spec, gap)[1][-1] * spec.trough.length / 1e6)
 
 
 def clay_level(spec: Spec, volume: Numbers | None = None) -> Numbers:

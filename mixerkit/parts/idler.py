@@ -17,6 +17,7 @@ __all__ = [
     "idler_centre",
     "idler_forces",
     "idler_leans",
+    "idler_long",
     "idler_room",
     "reaching",
 ]
@@ -29,9 +30,14 @@ PIN_SPACER = 2.0
 """Wall of the tubes on the idler's pin that keep it in its place, in mm (common practice)."""
 
 
+def idler_long(spec: Spec) -> float:
+    """Length in mm along its pin of the idler or its bush, the longer of both."""
+    return max(spec.paths.idler.face_width, spec.bearings.idler_length)
+
+
 def idler_room(spec: Spec) -> tuple[float, float]:
     """Room in mm for a spacer on either side of the idler and its washers, below nought where there is none."""
-    half = max(spec.paths.idler.face_width, spec.bearings.idler_length) / 2 + WASHER
+    half = idler_long(spec) / 2 + WASHER
     at, apart = spec.paths.idler.position, spec.housing.plate_spacing
     # the play is left at the plate beside the trough
     return at - half, apart - at - half - END_PLAY

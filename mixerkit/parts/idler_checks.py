@@ -17,6 +17,7 @@ from mixerkit.parts.idler import (
     WASHER,
     idler_centre,
     idler_forces,
+    idler_long,
     idler_room,
     reaching,
 )
@@ -273,7 +274,7 @@ def _held_along(machine: LoadedMachine) -> Check:
     least = int(rooms[1] < rooms[0])
     wanted = WASHER + (END_PLAY if least else 0.0)
     room = rooms[least] + wanted
-    longest = max(spec.paths.idler.face_width, spec.bearings.idler_length)
+    longest = idler_long(spec)
     return make_check(
         machine,
         "gears",

@@ -266,11 +266,10 @@ def notch_factors(
 
     References
     ----------
-    Shoulder: :func:`shoulder_factors`. Keyway cut with an end mill, Kt 2.14 and 3.0 at a root radius
-    of 0.02 d, and groove for a retaining ring, 5.0 and 3.0 at 0.01 d: Shigley 10th ed., table 7-1 (from
-    memory); keyway with its key, and press fit: DIN 743-2 (from memory), a keyway the greater of both. Cross hole: curve fits to Peterson's charts (from memory). Thread, cut: 3.0 in bending,
-    Shigley table 8-16 (from memory); weld's end: 2.7, Shigley table 9-5 (from memory); the torsion of
-    both: common practice.
+    Shoulder: :func:`shoulder_factors`. Keyway cut with an end mill, Kt 2.14 and 3.0 at a root radius of 0.02 d, and
+    groove for a retaining ring, 5.0 and 3.0 at 0.01 d: Shigley 10th ed., table 7-1; keyway with its key, of both the
+    greater, and press fit: DIN 743-2; cross hole: curve fits to Peterson's charts; thread, cut: 3.0 in bending,
+    Shigley table 8-16; weld's end: 2.7, Shigley table 9-5 (all from memory); the torsion of both: common practice.
 
     Examples
     --------

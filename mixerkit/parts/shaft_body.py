@@ -11,6 +11,7 @@ import numpy as np
 from mixerkit.constants import STANDARD_GRAVITY
 from mixerkit.parts import beam, notches
 from mixerkit.parts.along import NAMES
+from mixerkit.parts.keys import key_for
 from mixerkit.parts.shaft_places import GROOVE, ShaftPlaces
 from mixerkit.parts.sleeve_beam import ring_weight
 from mixerkit.parts.zones import INSERT, bearing_on, series_at
@@ -40,8 +41,9 @@ def _factors(
 
 @lru_cache(maxsize=256)
 def _keyed_section(diameter: float, system: str) -> tuple[float, float]:
+    """Section moduli left by a keyway; a size that no key is made for is said by its own check."""
     with suppress(InputError):
-        key = table("keys").only("series", system).bracket(diameter, "above", "up_to").values
+        key = key_for(diameter, system)
         bend, turn = notches.keyed_section(key["width"], key["shaft_depth"], diameter)
         return float(bend), float(turn)
     return 1.0, 1.0
@@ -143,6 +145,7 @@ class ShaftBody(ShaftPlaces):
         self.notches: list[str] = []
         self.beyond: dict[int, str] = {}
         self.holes, self.keyed = np.zeros(len(self.what)), self.own.keyway
+        keyed = np.ones((len(self.what), 2))
         strength, fillet = self.steel["tensile_strength"], self.own.fillet
         for i, named in enumerate(self.what):
             found = [self._weakened(one, spec) for one in named]
@@ -158,23 +161,15 @@ class ShaftBody(ShaftPlaces):
                     self.beyond[i] = why
                 if one == "cross hole":
                     self.holes[i] = max(self.holes[i], hole)
-                self.keyed = self.keyed or one == "keyway"
+                if one == "keyway":
+                    self.keyed, keyed[i] = True, _keyed_section(size, self.machine.system)
             self.notches.append(max(known, key=lambda one: known[one][0])[0])
             factors.append(tuple(map(max, zip(*known.values(), strict=True))))
         self.factors = np.array(factors)
         # a hole so large that nothing would be left is said by its own check
         share = np.minimum(self.holes / self.diameters, notches.HOLES[1])
         self.net = np.column_stack(notches.net_section(share))
-        self.left = np.minimum(self.net, self._keyed_sections())
-
-    def _keyed_sections(self) -> Array:
-        """Section moduli left by a keyway at each place; a size that no key is made for is said by its own check."""
-        found = np.ones((len(self.what), 2))
-        for i, named in enumerate(self.what):
-            cut = [self._weakened(one, self.machine.spec) for one in named]
-            if "keyway" in [one[0] for one in cut if one]:
-                found[i] = _keyed_section(float(self.diameters[i]), self.machine.system)
-        return found
+        self.left = np.minimum(self.net, keyed)
 
 
 def _both_sides(segments: Array) -> tuple[Array, Array]:

@@ -167,8 +167,8 @@ def checks(machine: WorkedMachine) -> list[Check]:
         rules = rules_of(beam)
         found += [_check(beam, rule) for rule in rules] + seats.checks(beam)
         found += deflection.checks(beam) + _in_line(beam, _named(rules, FATIGUE))
-    found += sleeve_checks.checks(machine) + sleeve_welds.checks(machine)
-    found += sleeve_wall.checks(machine) if machine.spec.sleeve.kind != "none" else []
+    for each in (sleeve_checks, sleeve_welds, sleeve_wall):
+        found += each.checks(machine)
     return [*found, *bodies.apart(machine)]
 
 

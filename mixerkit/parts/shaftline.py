@@ -91,25 +91,22 @@ class ShaftBeam(ShaftLoads):
 
     def __init__(self, machine: LoadedMachine, number: int) -> None:
         super().__init__(machine, number)
-        self.sleeve = (
-            ridden(
-                machine.spec, self.places[list(self.seats)], self.places[self.paddles], self.trough
-            )
-            if self.seats
-            else None
-        )
         nodes = len(self.places)
+        self.sleeve: Ridden | None = None
         self.hung = np.zeros(nodes)
-        if self.sleeve and self.seats:
-            self.hung[[*self.seats]] = -self.sleeve.seats[-1]
         solved = _unit_loads(
             self.places.tobytes(),
             self.stiffness.tobytes(),
             self.weights.tobytes(),
             tuple(map(int, self.supports)),
         )
-        if self.sleeve and self.seats:
-            solved = _through(solved, self.sleeve, self.seats, self.paddles)
+        if self.seats:
+            on = [*self.seats]
+            self.sleeve = ridden(
+                machine.spec, self.places[on], self.places[self.paddles], self.trough
+            )
+            self.hung[on] = -self.sleeve.seats[-1]
+            solved = _through(solved, self.sleeve, self.seats, tuple(map(int, self.paddles)))
         self._by, self.weight, each = (
             _Feels(
                 moment=solved.moment_left[of],
@@ -251,11 +248,15 @@ class ShaftBeam(ShaftLoads):
         return beam.critical_speed(weights, self.weight.lift)
 
 
+@lru_cache(maxsize=64)
 def _through(
-    solved: beam.Bent, sleeve: Ridden, seats: tuple[int, int], paddles: Indices
+    solved: beam.Bent, sleeve: Ridden, seats: tuple[int, int], pushed: tuple[int, ...]
 ) -> beam.Bent:
-    """The answer of a shaft whose paddles push it at the seats of their sleeve, and sag with that."""
-    on = [*seats]
+    """The answer of a shaft whose paddles push it at the seats of their sleeve, and sag with that.
+
+    Both answers are kept ones, which are told apart by being themselves.
+    """
+    on, paddles = [*seats], [*pushed]
     nodes = solved.deflection.shape[-1]
 
     def handed(each: Array) -> Array:

@@ -15,7 +15,7 @@ from mixerkit.spec import Spec
 from mixerkit.tables import table
 from mixerkit.working import Given, Working, by_method, worked
 
-__all__ = ["checks", "seats_told", "sleeve_warnings"]
+__all__ = ["checks", "seats_told", "sleeve_warnings", "stronger_sleeve"]
 
 
 def sleeve_warnings(spec: Spec) -> list[str]:
@@ -128,6 +128,18 @@ def _goes_on(machine: WorkedMachine) -> Check:
     )
 
 
+def stronger_sleeve(spec: Spec, wall: float, over: float) -> list[Change]:
+    """A wall of some thickness in mm, to the inside or to the outside, or a metal so many times stronger."""
+    sleeve = spec.sleeve
+    better = (("sleeve.material",), sleeve.material, "materials", ("yield_strength",))
+    outward = spec.paddles.root_radius + wall - sleeve.wall
+    return [
+        {"sleeve.wall": wall},
+        {"sleeve.wall": wall, "paddles.root_radius": outward},
+        *stronger(*better, over, ("stainless", "steel")),
+    ]
+
+
 def _own_bending(machine: WorkedMachine) -> Array:
     """Moment in N*m that a carried sleeve bears in a jam, over the load cases; any other bends nothing."""
     bending = np.zeros(len(machine.load_cases))
@@ -150,15 +162,8 @@ def _carries(machine: WorkedMachine) -> Check:
 
     def wider(i: int) -> list[Change]:
         over = float(stress[i] * safety / strength)
-        wall = sleeve.wall * over
-        better = (("sleeve.material",), sleeve.material, "materials", ("yield_strength",))
         return [
-            {"sleeve.wall": wall},
-            {
-                "sleeve.wall": wall,
-                "paddles.root_radius": spec.paddles.root_radius + wall - sleeve.wall,
-            },
-            *stronger(*better, over, ("stainless", "steel")),
+            *stronger_sleeve(spec, sleeve.wall * over, over),
             *calmer(machine, i, over),
         ]
 

@@ -9,8 +9,9 @@ import numpy as np
 from mixerkit.checking import make_check
 from mixerkit.checks import Change, Check
 from mixerkit.parts.blades import extent_at
-from mixerkit.parts.remedies import calmer, stronger
+from mixerkit.parts.remedies import calmer
 from mixerkit.parts.sleeve_beam import sleeve_sizes
+from mixerkit.parts.sleeve_checks import stronger_sleeve
 from mixerkit.parts.worked import WorkedMachine
 from mixerkit.results import Array, Numbers
 from mixerkit.spec import Spec
@@ -76,6 +77,8 @@ def checks(machine: WorkedMachine) -> list[Check]:
     list of Check
     """
     spec, blade = machine.spec, machine.spec.paddles
+    if spec.sleeve.kind == "none":
+        return []
     torque: Array = np.maximum(*machine.power_flow.paddles)
     couple = torque * (1 - blade.root_radius / blade.tip_radius)
     radius, foot, along = _sizes(spec)
@@ -85,15 +88,8 @@ def checks(machine: WorkedMachine) -> list[Check]:
 
     def thicker(i: int) -> list[Change]:
         over = float(stress[i] * safety / strength)
-        wall = spec.sleeve.wall * float(np.sqrt(over))
-        better = (("sleeve.material",), spec.sleeve.material, "materials", ("yield_strength",))
         return [
-            {"sleeve.wall": wall},
-            {
-                "sleeve.wall": wall,
-                "paddles.root_radius": blade.root_radius + wall - spec.sleeve.wall,
-            },
-            *stronger(*better, over, ("stainless", "steel")),
+            *stronger_sleeve(spec, spec.sleeve.wall * float(np.sqrt(over)), over),
             "paddles.stem_thickness",
             *calmer(machine, i, over),
         ]

@@ -37,7 +37,7 @@ def plate(spec: Spec, which: str, face: str, shop: Workshop, words: Words) -> Sh
     )
 
 
-_PLATES = ("reducer", "trough", "far wall")
+_PLATES = (*holes.PLATES, "far wall")
 """What holds the bearings of a shaft, in order along it; the far wall has no sheet of its own."""
 _SEEN = {
     ("reducer", "outside"): "from the reduction box",

@@ -345,8 +345,9 @@ def test_a_demo_is_not_broken_by_its_frame(name):
         for one in Machine(Design.demo(name)).checks
         if one.stage == "frame" and one.verdict == "fails"
     }
-    # leather-hard clay is too stiff for the trough's sheet as for all else
-    assert fails == ({"trough"} if name == "too_stiff" else set())
+    # leather-hard clay is too stiff for the trough's sheet as for all else; shafts that slope more than their
+    # bearings take leave the plates nothing
+    assert fails == {"too_stiff": {"trough", "plates"}, "thin_shaft": {"plates"}}.get(name, set())
 
 
 def test_what_keeps_the_bearings_in_line_is_said():
@@ -357,6 +358,13 @@ def test_a_shaft_takes_its_share_of_what_the_bearings_allow():
     machine = Machine(DEMO)
     slopes = [line.mixing_sag[1].slope[..., line.supports[1]].max() for line in machine.shaft_beams]
     assert found({}, "bores-stay-square").capacity == pytest.approx(1.0 - 1e3 * max(slopes))
+
+
+def test_a_shaft_that_slopes_too_far_leaves_its_plate_nothing_and_no_plate_is_offered():
+    square = found({"shaft_2.diameter": "27 mm"}, "bores-stay-square")
+    assert (square.verdict, square.capacity) == ("fails", 0.0)
+    assert square.fix
+    assert not [one for one in square.fix if "housing.plate_thickness" in one]
 
 
 @pytest.mark.parametrize(

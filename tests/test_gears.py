@@ -381,15 +381,18 @@ def test_a_small_pinion_with_a_large_gear_interferes():
 # --- the search ---------------------------------------------------------------------------------------------------
 
 
+JUDGED_BY_SEARCH = (
+    "teeth do not break while mixing",
+    "teeth surfaces last",
+    "teeth surfaces bear a jam",
+)
+
+
 def test_search_strength_is_the_checks_own():
     found = paths.search(DEMO, SHOP)
     for row in (0, len(found.pairs) // 2, len(found.pairs) - 1):
         checks = Machine(DEMO.with_values(found.values(row))).of_stage("gears")
-        spares = [
-            one.spare
-            for one in checks
-            if one.name in ("teeth do not break while mixing", "teeth surfaces last")
-        ]
+        spares = [one.spare for one in checks if one.name in JUDGED_BY_SEARCH]
         assert found.spare[row] == pytest.approx(min(spares), rel=2e-3)
 
 

@@ -189,17 +189,14 @@ def _bends(machine: WorkedMachine, plate: PushedPlate, name: str) -> Check:
 
 
 def _tilts(machine: WorkedMachine, plate: PushedPlate, name: str) -> Check:
-    """Whether the plate leaves the bearings what their shafts' slope takes of their limit.
-
-    A shaft that slopes more than they take fails by its own check; the plate then has all of the limit.
-    """
+    """Whether the plate tilts the bearings by no more than their shafts' slope leaves of their limit."""
     spec, place = machine.spec, machine.spec.bearings.locating - 1
     limit, tilt = SLOPE_AT_BEARINGS[spec.bearings.kind], plate.tilt(axial_push(machine))
     shaft = max(
         float(line.mixing_sag[1].slope[..., line.supports[place]].max())
         for line in machine.shaft_beams
     )
-    left = limit - shaft if shaft < limit else limit
+    left = max(limit - shaft, 0.0)
     return make_check(
         machine,
         "frame",
@@ -216,7 +213,8 @@ def _tilts(machine: WorkedMachine, plate: PushedPlate, name: str) -> Check:
             "the three bearings of a shaft in line; the far wall is set with the shafts in and dowelled then"
         ),
         fix=lambda i: [
-            {plate.field: plate.thickness * float(np.cbrt(tilt / left))},
+            # no plate helps bearings that their shaft tilts too far by itself
+            *([{plate.field: plate.thickness * float(np.cbrt(tilt / left))}] if left else []),
             *([{"bearings.kind": "rolling"}] if spec.bearings.kind != "rolling" else []),
             *([{"bearings.locating": 2}] if plate.far else []),
             "shaft_1.diameter",

@@ -76,27 +76,18 @@ def tilts(
     plate: PushedPlate, push: float, shaft: float, limit: float, left: float
 ) -> list[Working]:
     """Say how far a bore tilts of a push in N, and what the shaft leaves of the limit, in rad."""
-    by = (
-        by_method(
-            "phi_l",
-            "limit of the bearings less the slope of the shaft as a beam on three bearings, at the worst angle of a turn",
-            1e3 * left,
+    by = by_method(
+        "phi_l",
+        "limit of the bearings less the slope of the shaft as a beam on three bearings, at the worst angle of a turn; "
+        "none where that slope takes it all",
+        1e3 * left,
+        "mrad",
+        phi=(1e3 * shaft, "mrad", "shaft as a beam, slope while mixing"),
+        phi_0=(
+            1e3 * limit,
             "mrad",
-            phi=(1e3 * shaft, "mrad", "shaft as a beam, slope while mixing"),
-            phi_0=(
-                1e3 * limit,
-                "mrad",
-                "the low end of Shigley, table 7-2, as reprinted, or common practice",
-            ),
-        )
-        if shaft < limit
-        else by_method(
-            "phi_l",
-            "all of the bearings' limit, as the slope of the shaft, which is beyond it, fails by its own check",
-            1e3 * left,
-            "mrad",
-            phi=(1e3 * shaft, "mrad", "shaft as a beam, slope while mixing"),
-        )
+            "the low end of Shigley, table 7-2, as reprinted, or common practice",
+        ),
     )
     metal = plate.level if plate.far else plate.upright
     steel = f"data/tables/materials.csv, {plate.material}: elastic modulus"

@@ -216,12 +216,9 @@ class _Bench(Trials):
             )
             for check in wanted
         }
-        harmful = {
-            check.id
-            for check in wanted
-            if not ranked[check.id] and any(check.id in one.mends for one in everything.values())
-        }
-        return Mending(MappingProxyType(ranked), frozenset(searched), frozenset(harmful))
+        mended = {each for one in everything.values() for each in one.mends}
+        harmful = frozenset(one for one in mended if not ranked.get(one, True))
+        return Mending(MappingProxyType(ranked), frozenset(searched), harmful)
 
     def _rank(self, own: tuple[Remedy, ...], remedy: Remedy) -> tuple[float, ...]:
         """Least harm first, then what does not turn the machine into another, then what helps most."""

@@ -7,6 +7,7 @@ from collections.abc import Callable, Sequence
 
 from mixerkit.parts import fits
 from mixerkit.parts.along import NAMES
+from mixerkit.parts.bush_walls import RUNNING_FIT
 from mixerkit.parts.idler import END_PLAY
 from mixerkit.parts.passing import way_on
 from mixerkit.parts.stack import laid, over_seat
@@ -53,8 +54,8 @@ def _shafts_loaded(spec: Spec, system: str) -> list[tuple[str, str, str]]:
     return [
         (
             "press and ream the bushes of free gears and idler",
-            gap(diameter, "H8/f7"),
-            f"each turns on its seat by its own weight, without rocking; idler {gap(spec.housing.idler_pin, 'H8/f7')}",
+            gap(diameter, RUNNING_FIT),
+            f"each turns on its seat by its own weight, without rocking; idler {gap(spec.housing.idler_pin, RUNNING_FIT)}",
         ),
         (
             f"shaft {on}: free gear, clutch sleeve on its feather key, free gear",

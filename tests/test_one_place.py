@@ -1,0 +1,122 @@
+"""A size that several papers name is worked out once: pin and bush, keys, bars; each followed through the maker's door."""
+
+import pytest
+
+from mixerkit import Design
+from mixerkit.__main__ import main
+from mixerkit.data_files import data_path
+from mixerkit.parts.zones import CLUTCH, seat
+from mixerkit.shop import assembly, parts_list
+from mixerkit.shop.wanted_sizes import wanted
+from mixerkit.shop.workshop import read_workshop
+from mixerkit.show import sheets
+
+DEMO, INCH, SHOP = Design.demo(), Design.demo("inch_room"), read_workshop()
+
+
+def hold_points(capsys, tmp_path, made, *changes):
+    """What the command says of sizes as made, and what it returns; changes are lines of the design file."""
+    design, sizes = tmp_path / "mixer.toml", tmp_path / "made.toml"
+    design.write_text(data_path("designs", "larkfield.toml").read_text("utf-8"), "utf-8")
+    if changes:
+        assert main(["set", str(design), *changes]) in (0, 1)
+    sizes.write_text(made, "utf-8")
+    capsys.readouterr()
+    code = main(["hold-points", str(design), str(sizes)])
+    return capsys.readouterr().out, code
+
+
+def step(out, words):
+    """The state of one step of the work."""
+    return (
+        next(line for line in out.splitlines() if line.endswith(words)).removesuffix(words).strip()
+    )
+
+
+def sheet(design, title):
+    return next(one for one in sheets.sheets(design, SHOP) if one.title.startswith(title))
+
+
+def listed(design, name, system="metric"):
+    return [one for one in parts_list.parts(design, SHOP, system) if one.name == name]
+
+
+def on_sheet(design, title, what):
+    """The cells of the row of a sheet that begins so."""
+    return next(row for _, _, rows in sheet(design, title).tables for row in rows if row[0] == what)
+
+
+# ISO 286-2 at 32 mm: H8 0 to +39, f7 -50 to -25, h6 -16 to 0 micrometres
+def test_the_idlers_pin_runs_in_its_bush_on_every_paper():
+    one = wanted(DEMO, SHOP)["idler.pin_diameter"]
+    assert (one.least, one.most) == pytest.approx((31.950, 31.975))
+    assert on_sheet(DEMO, "Bushes", "idler: ream or bore to")[1] == "32.039 / 32.000 mm"
+    turns = on_sheet(DEMO, "Bushes", "idler's pin: where the idler turns")
+    assert turns[1:3] == ("31.975 / 31.950 mm", "f7, turned from round 35 mm")
+    # both ends go through the smallest bush there may be
+    assert on_sheet(DEMO, "Bushes", "idler's pin: ends in the plates")[1] == "32.000 / 31.984 mm"
+    bush = next(row for row in assembly.assembly_order(DEMO) if "ream the bushes" in row[0])
+    assert "idler 0.025 mm to 0.089 mm" in bush[2]
+
+
+def test_the_idlers_pin_is_turned_from_bar_that_is_thicker_than_it():
+    assert [one.cut[0] for one in listed(DEMO, "idler's pin")] == [
+        "steel 42CrMo4 quenched and tempered, round 35 mm"
+    ]
+    bars = [bar.of for bar in parts_list.bars(DEMO, SHOP) if "idler's pin" in dict(bar.cuts)]
+    assert bars == ["steel 42CrMo4 quenched and tempered, round 35 mm"]
+    # 1 1/4 in comes out of 1 3/8 in
+    assert listed(INCH, "idler's pin", "inch")[0].size.startswith("round 1.375 in x ")
+
+
+@pytest.mark.parametrize(
+    ("pin", "state"),
+    # 32.020 is 15 um more than its bush; 31.990 leaves 15 um where 25 are wanted
+    [("32.020 mm", "stop"), ("31.990 mm", "stop"), ("31.960 mm", "measure first")],
+)
+def test_a_pin_without_running_clearance_stops(pin, state, capsys, tmp_path):
+    made = f'[bushes]\nidler_bore = "32.005 mm"\n[idler]\npin_diameter = "{pin}"\n'
+    out, _ = hold_points(capsys, tmp_path, made)
+    assert step(out, "put gears on their shafts") == state
+    assert ("metal can still come off" in out) == (state == "stop")
+
+
+def keys(design, system="metric"):
+    """Count and size of every line of keys in the bill."""
+    return [(one.count, one.size) for one in listed(design, "key", system)]
+
+
+def test_the_bills_keys_are_those_of_the_keyways():
+    # DIN 6885-1: 14 x 9 from 44 to 50 mm, 12 x 8 from 38 to 44 mm; 40 mm in gears 40 mm long
+    assert keys(DEMO)[0] == (2, "14 mm x 9 mm, 40 mm long")
+    thin = DEMO.with_values({"shaft_2.diameter": "40 mm"})
+    assert keys(thin)[0] == (2, "12 mm x 8 mm, 40 mm long")
+    assert sum(count for count, _ in keys(thin)) == 4
+    wide = on_sheet(thin, "Direct path, gear on shaft 2", "keyway")
+    assert wide[1].startswith("12 mm wide")
+
+
+def test_a_shaft_stepped_at_the_box_has_its_own_key_there_in_the_bill():
+    # thick between 0 and beyond the gears alone: 40 mm in the box and its flange
+    stepped = DEMO.with_values(
+        {
+            "shaft_1.diameter": "40 mm",
+            "shaft_1.step_at": ["-40 mm"],
+            "shaft_1.step_diameters": ["45 mm"],
+        }
+    )
+    assert seat(stepped, 1, CLUTCH) == 45.0
+    found = keys(stepped)
+    assert [count for count, size in found if size.startswith("12 mm x 8 mm")] == [1]
+    assert sum(count for count, _ in found) == 4
+
+
+def test_without_keyed_gears_no_keys_are_listed_for_them():
+    pinned = DEMO.with_values({"hubs.gear": "taper pin"})
+    assert sum(count for count, _ in keys(pinned)) == 2
+
+
+def test_a_sheet_for_inches_says_squareness_in_inches():
+    # 0.02 mm is 0.0008 in
+    assert on_sheet(DEMO, "Direct path, gear on shaft 2", "width")[2].endswith("within 0.02 mm")
+    assert on_sheet(INCH, "Direct path, gear on shaft 2", "width")[2].endswith("within 0.0008 in")

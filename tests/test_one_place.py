@@ -120,3 +120,45 @@ def test_a_sheet_for_inches_says_squareness_in_inches():
     # 0.02 mm is 0.0008 in
     assert on_sheet(DEMO, "Direct path, gear on shaft 2", "width")[2].endswith("within 0.02 mm")
     assert on_sheet(INCH, "Direct path, gear on shaft 2", "width")[2].endswith("within 0.0008 in")
+
+
+@pytest.mark.parametrize("number", [1, 2])
+def test_no_more_is_cut_on_a_shaft_that_is_spoiled(number, capsys, tmp_path):
+    """45 k6 is 45.002 at least: 44.98 mm is no seat for its bearing, though the gears' seats are good."""
+    zone = {1: "44.96 mm", 2: "44.99 mm"}[number]
+    made = f'[shafts.{number}]\nbearing_seat = "{{}}"\ngear_seat = "{zone}"\n'
+    mill = f"mill the keyways of shaft {number}"
+    out, _ = hold_points(capsys, tmp_path, made.format("44.98 mm"))
+    assert step(out, mill) == "stop"
+    assert step(out, f"mill the keyways of shaft {3 - number}") == "measure first"
+    # metal comes off again, and keyways are milled before the last cut
+    out, _ = hold_points(capsys, tmp_path, made.format("45.3 mm"))
+    assert step(out, mill) == "cut"
+
+
+def test_no_bush_is_pressed_into_a_gear_that_is_spoiled(capsys, tmp_path):
+    made = '[gears.direct_1]\nbore = "55.01 mm"\nbase_tangent = "{}"\n'
+    press = "press the bushes into gears and idler"
+    # 53.641 mm is the least
+    assert step(hold_points(capsys, tmp_path, made.format("53.60 mm"))[0], press) == "stop"
+    assert step(hold_points(capsys, tmp_path, made.format("53.66 mm"))[0], press) == "measure first"
+
+
+def test_a_new_shaft_is_of_the_bar_on_bill_and_cut_list(capsys, tmp_path):
+    """42 mm is the bar next above 40 mm with a seat that a bearing is pressed on."""
+    thin = 'shaft_2.diameter = "40 mm"'
+    out, _ = hold_points(capsys, tmp_path, '[shafts.2]\nbearing_seat = "39.9 mm"\n', thin)
+    assert "a new shaft: from round 42 mm" in out
+    design = DEMO.with_values({"shaft_2.diameter": "40 mm"})
+    assert listed(design, "shaft 2")[0].size.startswith("round 42 mm x ")
+
+
+@pytest.mark.parametrize(
+    ("bore", "words"),
+    [("50 mm", "turn the adapting bush and shaft 1's end"), ("45 mm", "turn shaft 1's end")],
+)
+def test_an_adapting_bush_is_turned_where_there_is_one(bore, words, capsys, tmp_path):
+    """The shaft's end is 45 mm: in a bore of 45 mm it goes without a bush."""
+    out, _ = hold_points(capsys, tmp_path, "", f'reducer.output_bore = "{bore}"')
+    assert step(out, f"{words} for the box") == "measure first"
+    assert ("adapting bush" in out) == (bore == "50 mm")

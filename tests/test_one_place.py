@@ -1,5 +1,7 @@
 """A size that several papers name is worked out once: pin and bush, keys, bars; each followed through the maker's door."""
 
+import re
+
 import pytest
 
 from mixerkit import Design
@@ -162,3 +164,44 @@ def test_an_adapting_bush_is_turned_where_there_is_one(bore, words, capsys, tmp_
     out, _ = hold_points(capsys, tmp_path, "", f'reducer.output_bore = "{bore}"')
     assert step(out, f"{words} for the box") == "measure first"
     assert ("adapting bush" in out) == (bore == "50 mm")
+
+
+def played(out):
+    """Every backlash in mm that a way out promises."""
+    return [
+        float(one) for one in re.findall(r"backlash (?:of the \S+ pair )?becomes ([\d.]+) mm", out)
+    ]
+
+
+def teeth(**sizes):
+    return "".join(f'[gears.{name}]\nbase_tangent = "{size} mm"\n' for name, size in sizes.items())
+
+
+# by hand: 30 teeth of module 5 thinned 0.1 mm measure 53.669 mm over 4; the base tangent gives cos 20 deg of what is
+# taken off the tooth, and on 150 mm a pair plays by what is taken off both. At most: 0.15 * 5 + 0.2 = 0.95 mm
+@pytest.mark.parametrize(
+    ("sizes", "play"),
+    [
+        ({"direct_1": 53.60}, 0.2 + 0.069 / 0.9397),
+        # the mate came out thinner too, though within its limits
+        ({"direct_1": 53.60, "direct_2": 53.645}, 0.2 + (0.069 + 0.024) / 0.9397),
+        ({"direct_1": 53.10}, 0.2 + 0.569 / 0.9397),
+        # 0.2 + 0.769 / 0.9397 is more than 0.95 mm
+        ({"direct_1": 52.90}, None),
+    ],
+)
+def test_teeth_a_little_thin_are_left_where_their_backlash_is_borne(sizes, play, capsys, tmp_path):
+    out, _ = hold_points(capsys, tmp_path, teeth(**sizes))
+    assert played(out) == ([] if play is None else [pytest.approx(play, abs=0.002)])
+    assert ("  leave it: backlash becomes" in out) == (play is not None)
+    assert "  a new blank: " in out
+
+
+def test_holes_off_are_lived_with_by_the_teeth_as_they_were_cut(capsys, tmp_path):
+    """By hand: 0.08 mm further apart opens 2 * 0.08 * tan 20 deg, the teeth 0.2 mm and 0.069 / cos 20 deg more."""
+    apart = '[plates.reducer]\ncentre_distance = "150.08 mm"\n[plates.trough]\ncentre_distance = "150.08 mm"\n'
+    cut = teeth(direct_1=53.66, direct_2=53.60)
+    found = played(hold_points(capsys, tmp_path, apart + cut)[0])
+    # once for the holes, once for the teeth
+    assert found == [pytest.approx(0.058 + 0.2 + (0.009 + 0.069) / 0.9397, abs=0.003)] * len(found)
+    assert len(found) >= 2

@@ -205,3 +205,30 @@ def test_holes_off_are_lived_with_by_the_teeth_as_they_were_cut(capsys, tmp_path
     # once for the holes, once for the teeth
     assert found == [pytest.approx(0.058 + 0.2 + (0.009 + 0.069) / 0.9397, abs=0.003)] * len(found)
     assert len(found) >= 2
+
+
+def test_a_gear_sheet_says_what_a_blank_under_size_takes_off_the_feed():
+    """By hand: 5 * (30 + 2) = 160 mm over the tips, and h10 leaves it up to 0.16 mm less."""
+    notes = sheet(DEMO, "Direct path, gear on shaft 1").notes
+    assert "half of what the blank is under 160 mm off feed and chordal height" in notes[-1]
+    assert on_sheet(DEMO, "Direct path, gear on shaft 1", "outside")[1] == "160.000 / 159.840 mm"
+
+
+@pytest.mark.parametrize(
+    ("thick", "words"),
+    # (47 - 45) / 2 = 1 mm and (50 - 45) / 2 = 2.5 mm beside a fillet of 1.5 mm
+    [("47 mm", " but no more than it is high, 1 mm at the lowest"), ("50 mm", "")],
+)
+def test_no_fillet_is_larger_than_its_shoulder_is_high(thick, words):
+    steps = {"step_at": ["100 mm", "180 mm"], "step_diameters": [thick, "45 mm"]}
+    stepped = DEMO.with_values({f"shaft_2.{one}": value for one, value in steps.items()})
+    told = " ".join(sheet(stepped, "Shaft 2").notes)
+    assert f"Fillets 1.5 mm at every shoulder{words}, or an undercut" in told
+
+
+@pytest.mark.parametrize("design", [DEMO, INCH], ids=["larkfield", "inch_room"])
+def test_a_shaft_is_loaded_in_one_step_that_gives_the_order(design):
+    """Two steps for one shaft, of which the second puts a bearing on before the first one's gears, cannot be done."""
+    order = [step for step, _, _ in assembly.assembly_order(design)]
+    for number in (1, 2):
+        assert len([one for one in order if one.startswith(f"shaft {number}")]) == 1

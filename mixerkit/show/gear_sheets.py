@@ -40,7 +40,7 @@ def gear(spec: Spec, name: str, shop: Workshop, words: Words) -> Sheet:
                 if exact
                 else ()
             ),
-            "Cut two neighbouring spaces, measure the base tangent, then feed in. Never move back over backlash: come to each hole from the same side.",
+            f"Take half of what the blank is under {words.size(one.outside[0])} off feed and chordal height. Cut two neighbouring spaces, measure the base tangent, then feed in. Never move back over backlash: come to each hole from the same side.",
         ),
     )
 

@@ -4,11 +4,13 @@ import re
 
 import pytest
 
-from mixerkit import Design
+from mixerkit import Design, Machine
 from mixerkit.__main__ import main
 from mixerkit.data_files import data_path
+from mixerkit.explore.asmade import review
 from mixerkit.parts.zones import CLUTCH, seat
 from mixerkit.shop import assembly, parts_list
+from mixerkit.shop.measurements import read_measurements
 from mixerkit.shop.wanted_sizes import wanted
 from mixerkit.shop.workshop import read_workshop
 from mixerkit.show import sheets
@@ -232,3 +234,39 @@ def test_a_shaft_is_loaded_in_one_step_that_gives_the_order(design):
     order = [step for step, _, _ in assembly.assembly_order(design)]
     for number in (1, 2):
         assert len([one for one in order if one.startswith(f"shaft {number}")]) == 1
+
+
+def cut_to(design, **thinnings):
+    """Sizes as made of gears whose teeth are thinned so much, in mm: the base tangent gives cos 20 deg of it."""
+    nominal, drawn = wanted(design, SHOP), design.paths.direct.thinning
+    return read_measurements(
+        {
+            "gears": {
+                name: {
+                    "base_tangent": f"{nominal[f'gears.{name}.base_tangent'].nominal - 0.9397 * (thin - drawn):.4f} mm"
+                }
+                for name, thin in thinnings.items()
+            }
+        }
+    )
+
+
+def test_a_tight_mesh_is_not_hidden_by_a_loose_one_of_its_path():
+    """0.4 and 0 mm play by 0.4 mm, 0 and 0 mm not at all: 0.02 modules of 5 mm are wanted."""
+    found = review(DEMO, cut_to(DEMO, idler_1=0.4, idler_2=0.0, idler_3=0.0), SHOP)
+    assert found.design.paths.idler.thinning == pytest.approx(0.2, abs=0.001)
+    tight = next(one for one in found.worse if one.name == "backlash is enough")
+    assert (tight.demand, tight.capacity) == pytest.approx((0.1, 0.0), abs=0.001)
+
+
+def test_the_thinnest_gear_of_a_pair_is_the_one_that_breaks():
+    """Its mate has teeth as drawn: with both taken for the mean of 0.3 mm the pair would hold, as it does here alone."""
+    narrow = DEMO.with_values({"paths.direct.face_width": "23.5 mm", "safety.tooth_bending": 5.0})
+    broken = "teeth do not break while mixing"
+    mean = Machine(narrow.with_values({"paths.direct.thinning": "0.3 mm"}))
+    one = next(
+        one for one in mean.of_stage("gears") if (one.part, one.name) == ("direct path", broken)
+    )
+    assert one.verdict != "fails"
+    found = review(narrow, cut_to(narrow, direct_1=0.5, direct_2=0.1), SHOP)
+    assert broken in [one.name for one in found.worse if one.part == "direct path"]

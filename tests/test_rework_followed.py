@@ -81,6 +81,7 @@ CASES = {
         {},
         {"gears": {"direct_1": {"outside_diameter": "158 mm", "base_tangent": "53.66 mm"}}},
     ),
+    "teeth cut a little thin": ({}, {"gears": {"direct_1": {"base_tangent": "53.60 mm"}}}),
     "keyway of shaft 2 deep and wide": (
         {},
         {"shafts": {"2": {"keyway_depth": "6.5 mm", "keyway_width": "14.3 mm"}}},

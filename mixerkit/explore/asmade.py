@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import contextlib
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 
 import numpy as np
@@ -11,11 +11,11 @@ import numpy as np
 from mixerkit.checks import Check
 from mixerkit.design import Design
 from mixerkit.explore.holdpoints import HoldPoint, hold_points
+from mixerkit.explore.thinned import thinned
 from mixerkit.machine import Machine
-from mixerkit.parts import measuring
-from mixerkit.parts.gear_pairs import shifts_of
+from mixerkit.parts.mesh_checks import ENOUGH, TOO_MUCH
 from mixerkit.parts.zones import BOX, as_turned, own, seat, seat_typed, section_of
-from mixerkit.shop.blanks import GEARS, gears
+from mixerkit.shop.blanks import gears
 from mixerkit.shop.head_setting import judge_indexing
 from mixerkit.shop.holes import PLATES
 from mixerkit.shop.measured import Finding, Wanted, judge
@@ -26,11 +26,13 @@ from mixerkit.shop.workshop import Workshop
 from mixerkit.spec import Spec
 from mixerkit.units import InputError, show
 
-__all__ = ["Review", "as_made", "review"]
+__all__ = ["Review", "as_made", "review", "trusted"]
 
 
 _AT_THE_BOX = ("slow end", "adapting bush")
 """Parts whose checks ask for shaft 1's end in the box."""
+_ALIKE = 0.001
+"""Thinnings in mm that nobody can tell apart."""
 
 
 @dataclass(frozen=True)
@@ -82,7 +84,8 @@ def review(design: Design, made: Measurements, shop: Workshop) -> Review:
     actual = as_made(design, made, findings)
     found = Machine(actual)
     before = {(one.part, one.name): one.verdict for one in Machine(design).checks}
-    checks = [one for one in found.checks if one.part not in _AT_THE_BOX]
+    checks = _by_teeth(design, actual, found, trusted(made, findings))
+    checks = [one for one in checks if one.part not in _AT_THE_BOX]
     checks += _at_the_box(design, actual, found, made, findings)
     worse = tuple(
         one
@@ -136,8 +139,7 @@ def as_made(design: Design, made: Measurements, findings: list[Finding]) -> Desi
     -------
     Design
     """
-    doubted = {one.name for one in findings if one.kind in ("slip", "wrong")}
-    sizes = {name: value for name, value in made.values.items() if name not in doubted}
+    doubted, sizes = _doubted(findings), trusted(made, findings)
     return _taken(
         design,
         _distance_made(made, doubted)
@@ -145,6 +147,27 @@ def as_made(design: Design, made: Measurements, findings: list[Finding]) -> Desi
         | _box_made(sizes)
         | _shafts_made(design, sizes),
     )
+
+
+def _doubted(findings: Iterable[Finding]) -> set[str]:
+    return {one.name for one in findings if one.kind in ("slip", "wrong")}
+
+
+def trusted(made: Measurements, findings: Iterable[Finding]) -> dict[str, float]:
+    """Sizes in mm by dotted name, but for what is a slip or belongs to another part.
+
+    Parameters
+    ----------
+    made : Measurements
+    findings : iterable of Finding
+        What the measurements were judged to be.
+
+    Returns
+    -------
+    dict of str to float
+    """
+    doubted = _doubted(findings)
+    return {name: value for name, value in made.values.items() if name not in doubted}
 
 
 def _distance_made(made: Measurements, doubted: set[str]) -> dict[str, object]:
@@ -159,19 +182,35 @@ def _distance_made(made: Measurements, doubted: set[str]) -> dict[str, object]:
 
 
 def _thinnings_made(spec: Spec, sizes: dict[str, float]) -> dict[str, object]:
-    """Thinning of each path's teeth, the mean of its gears measured."""
-    values: dict[str, object] = {}
-    for path_name in ("direct", "idler"):
-        thin = [
-            _thinning(spec, gear, sizes[f"gears.{gear}.base_tangent"])
-            for gear in gears(spec)
-            if GEARS[gear][0] == path_name and f"gears.{gear}.base_tangent" in sizes
-        ]
-        if thin:
-            values[f"paths.{path_name}.thinning"] = (
-                f"{min(max(float(np.mean(thin)), 0.0), 2.0):.4f} mm"
-            )
-    return values
+    """Thinning of each path's teeth with which its loosest mesh has the backlash that was measured."""
+    return {
+        f"paths.{path_name}.thinning": f"{one.loose:.4f} mm"
+        for path_name, one in thinned(spec, sizes).items()
+    }
+
+
+def _by_teeth(
+    design: Design, actual: Design, found: Machine, sizes: dict[str, float]
+) -> list[Check]:
+    """Checks of the machine as made, its gears being as strong as the thinnest of them, and as tight as the tightest.
+
+    A path has one thinning for all its gears, and that of the loosest mesh stands in it.
+    """
+    checks = {one.id: one for one in found.checks}
+    of = thinned(design, sizes)
+    for which, asked in (("thinnest", False), ("tight", True)):
+        values = {
+            f"paths.{path_name}.thinning": f"{getattr(one, which):.4f} mm"
+            for path_name, one in of.items()
+            if abs(getattr(one, which) - one.loose) > _ALIKE
+        }
+        again = Machine(_taken(actual, values)).of_stage("gears") if values else ()
+        checks |= {
+            one.id: one
+            for one in again
+            if one.verdict == "fails" and one.name != TOO_MUCH and (one.name == ENOUGH) == asked
+        }
+    return list(checks.values())
 
 
 def _box_made(sizes: dict[str, float]) -> dict[str, object]:
@@ -234,11 +273,3 @@ def _taken(design: Design, values: Mapping[str, object]) -> Design:
         with contextlib.suppress(InputError):
             design = design.with_values({name: value})
     return design
-
-
-def _thinning(spec: Spec, gear: str, measured: float) -> float:
-    path_name, place = GEARS[gear]
-    path = getattr(spec.paths, path_name)
-    count, shift = path.tooth_counts[place], shifts_of(path)[place]
-    spanned = int(measuring.base_tangent_teeth(count, shift))
-    return float(measuring.thinning_from_base_tangent(measured, path.module, count, spanned, shift))

@@ -6,6 +6,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from mixerkit.checks import Check
+from mixerkit.drive.reducer import adapting_bush
+from mixerkit.parts.zones import BOX, seat
 from mixerkit.shop.blanks import gear_blank, gears
 from mixerkit.shop.holes import PLATES
 from mixerkit.shop.measured import Finding, Wanted
@@ -76,6 +78,7 @@ def hold_points(
         In the order of work.
     """
     steps = (
+        _end_for_box(spec),
         *_to_cut(spec, shop),
         *_to_fit(spec, shop),
         *_of_shaft(spec, 1),
@@ -98,6 +101,12 @@ class _Step:
     """Whose faults stop it: of any size or place of the plates, or of a pattern that no shaft goes through."""
     elsewhere: tuple[str, ...] = ()
     """How parts' names end that are of another shaft: their faults stop that one's steps."""
+    on: tuple[str, ...] = ()
+    """How the sizes' names begin of the parts that are cut here: nothing more is cut on one that is spoiled."""
+
+    def wasted_on(self, one: Finding) -> bool:
+        """Whether what was found has spoiled the part that this step cuts."""
+        return one.spoiled and one.name.startswith(self.on)
 
     def waits_for(self, one: Check) -> bool:
         """Whether a check must hold before this step."""
@@ -119,11 +128,19 @@ def _motor_on(spec: Spec) -> _Step:
     return _Step(f"set up motor and box with their {spec.motor_drive.kind}", (), stages)
 
 
-def _to_cut(spec: Spec, shop: Workshop) -> Iterator[_Step]:
-    """Bush and end for the box, plates, and the teeth of each gear."""
-    yield _Step(
-        "turn the adapting bush and shaft 1's end for the box", ("box.output_bore",), ("reducer",)
+def _end_for_box(spec: Spec) -> _Step:
+    """Shaft 1's end for the box, and the bush between them where it is thinner than the bore."""
+    bush = adapting_bush(spec.reducer.output_bore, seat(spec, 1, BOX)).wall > 0
+    return _Step(
+        f"turn {'the adapting bush and ' if bush else ''}shaft 1's end for the box",
+        ("box.output_bore",),
+        ("reducer",),
+        on=("shafts.1.",),
     )
+
+
+def _to_cut(spec: Spec, shop: Workshop) -> Iterator[_Step]:
+    """Plates, and the teeth of each gear."""
     yield _Step(
         "bore the plates", ("plates.reducer.thickness", "plates.trough.thickness"), plates="any"
     )
@@ -148,6 +165,7 @@ def _to_fit(spec: Spec, shop: Workshop) -> Iterator[_Step]:
             "bushes.free_gear_outside",
             "bushes.idler_outside",
         ),
+        on=tuple(f"gears.{name}." for name in bushed),
     )
     yield _Step(
         "put gears on their shafts",
@@ -172,6 +190,7 @@ def _of_shaft(spec: Spec, number: int) -> Iterator[_Step]:
         tuple(seats_to_measure(spec, number, "gear_seat")),
         ("shafts",),
         elsewhere=elsewhere,
+        on=(f"{at}.",),
     )
     yield _Step(
         f"put shaft {number} into its bearings",
@@ -205,7 +224,8 @@ def _hold_point(
 
     bad = [one.words for one in findings if one.kind != "good" and concerns(one)]
     if not bad:
-        bad = [one.sentence() for one in worse if step.waits_for(one)]
+        wasted = [one.words for one in findings if step.wasted_on(one)]
+        bad = [*wasted, *(one.sentence() for one in worse if step.waits_for(one))]
     if bad:
         return HoldPoint(step.words, "stop", tuple(bad))
     measured = set(made.values)

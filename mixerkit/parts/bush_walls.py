@@ -13,7 +13,18 @@ from mixerkit.spec import Spec
 from mixerkit.tables import table
 from mixerkit.working import worked
 
-__all__ = ["HUB_OVER_BUSH", "bush_sizes", "bush_walls", "pressed_in"]
+__all__ = [
+    "HUB_OVER_BUSH",
+    "REAMED",
+    "RUNNING_FIT",
+    "TURNS",
+    "bush_sizes",
+    "bush_walls",
+    "pressed_in",
+]
+REAMED, TURNS = "H8", "f7"
+"""Zone to which a bush is reamed, and that of what turns in it (common practice)."""
+RUNNING_FIT = f"{REAMED}/{TURNS}"
 HUB_OVER_BUSH = 1.2
 """Least hub over the outside of a bush pressed into it (common practice)."""
 
@@ -149,7 +160,7 @@ def bush_sizes(spec: Spec, bore: float, around: float) -> BushSizes:
     closing = np.asarray(
         pressfit.bore_closing.formula(pressure, outside, bore, bush["elastic_modulus"])
     )
-    reamed = bore + fits.limits.formula(bore, "H8") / 1e3
+    reamed = bore + fits.limits.formula(bore, REAMED) / 1e3
     return BushSizes(
         outside=outside,
         fit=fitted,

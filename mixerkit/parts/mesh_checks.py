@@ -11,13 +11,16 @@ from mixerkit.parts.gear_pairs import Pair, one_word
 from mixerkit.parts.toothed import Toothed
 from mixerkit.working import worked
 
-__all__ = ["interference", "meshing"]
+__all__ = ["ENOUGH", "TOO_MUCH", "interference", "meshing"]
+
+ENOUGH, TOO_MUCH = "backlash is enough", "backlash is not too much"
+"""Names of the checks of backlash."""
 
 _NAMES = (
     "teeth overlap (contact ratio)",
     "tips clear the roots",
-    "backlash is enough",
-    "backlash is not too much",
+    ENOUGH,
+    TOO_MUCH,
 )
 _GAP, _LEAST_PLAY = 0.1, 0.02
 _MOST_PLAY = (0.15, 0.2)

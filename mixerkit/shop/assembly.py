@@ -7,6 +7,7 @@ from collections.abc import Callable, Sequence
 
 from mixerkit.parts import fits
 from mixerkit.parts.along import NAMES
+from mixerkit.parts.bush_walls import RUNNING_FIT
 from mixerkit.parts.idler import END_PLAY
 from mixerkit.parts.passing import way_on
 from mixerkit.parts.stack import laid, over_seat
@@ -53,20 +54,19 @@ def _shafts_loaded(spec: Spec, system: str) -> list[tuple[str, str, str]]:
     return [
         (
             "press and ream the bushes of free gears and idler",
-            gap(diameter, "H8/f7"),
-            f"each turns on its seat by its own weight, without rocking; idler {gap(spec.housing.idler_pin, 'H8/f7')}",
+            gap(diameter, RUNNING_FIT),
+            f"each turns on its seat by its own weight, without rocking; idler {gap(spec.housing.idler_pin, RUNNING_FIT)}",
         ),
         (
-            f"shaft {on}: free gear, clutch sleeve on its feather key, free gear",
-            f"sleeve {gap(sleeve, 'H7/f7')}{_over_a_seat(spec, on, say, warmed)}",
-            "the sleeve slides the whole way with one finger; both gears spin free in neutral",
+            _along(spec, on),
+            f"{_BETWEEN}; clutch sleeve on its feather key {gap(sleeve, 'H7/f7')}{_over_a_seat(spec, on, say, warmed)}",
+            f"the sleeve slides the whole way with one finger; both gears spin free in neutral; {_RINGED}",
         ),
         (
-            f"shaft {3 - on}: keys and fixed gears",
-            f"none: pushed on by hand with oil{by_blows}",
-            f"faces in line with their mates within {say(0.5, 1)}",
+            _along(spec, 3 - on),
+            f"{_BETWEEN}; fixed gears none: pushed on by hand with oil{by_blows}",
+            f"faces in line with their mates within {say(0.5, 1)}; {_RINGED}",
         ),
-        *(_along(spec, number) for number in (1, 2)),
         (
             "on the idler's pin: spacer, thrust washer, idler, thrust washer, spacer",
             f"end play {say(END_PLAY, 4)} between the plates",
@@ -95,7 +95,11 @@ def _over_a_seat(spec: Spec, number: int, say: Callable[..., str], how: str) -> 
     return f"; over a bearing's seat, up to {say(over, 3)} thicker, {how}"
 
 
-def _along(spec: Spec, number: int) -> tuple[str, str, str]:
+_BETWEEN = "spacers between; keys just before their hubs"
+_RINGED = "each ring snaps in and turns; nothing wanders"
+
+
+def _along(spec: Spec, number: int) -> str:
     """In which order things go on a shaft from either end; those beyond the plates go on in their turn."""
     way = way_on(laid(spec, number))
     turns_in = "bush" if spec.bearings.kind == "plain bush" else "bearing"
@@ -106,12 +110,8 @@ def _along(spec: Spec, number: int) -> tuple[str, str, str]:
         return ", ".join("ring" if one.startswith("ring ") else one for one in short) or "nothing"
 
     return (
-        (
-            f"shaft {number} in this order, what lies beyond the plates in its turn. From the reducer's end: "
-            f"{listed(way.from_left)}. From the trough's end: {listed(way.from_right)}"
-        ),
-        "spacers between; keys just before their hubs",
-        "each ring snaps in and turns; nothing wanders",
+        f"shaft {number} in this order, what lies beyond the plates in its turn. From the reducer's end: "
+        f"{listed(way.from_left)}. From the trough's end: {listed(way.from_right)}"
     )
 
 

@@ -30,7 +30,7 @@ _SLIPS = (
 def _metal(one: Wanted, value: float, said: Said) -> str:
     """Whether metal can still come off."""
     beyond = one.beyond(value)
-    end = "metal can still come off" if one.outside == (beyond > 0) else "no metal can be put back"
+    end = "no metal can be put back" if one.spoiled(value) else "metal can still come off"
     return f"{said(round(abs(beyond), 4))} too {'large' if beyond > 0 else 'small'}: {end}"
 
 
@@ -71,6 +71,10 @@ class Wanted:
         """How far a value is over the most, or below zero under the least."""
         return value - (self.most if value > self.most else self.least)
 
+    def spoiled(self, value: float) -> bool:
+        """Whether a value beyond its limits is of metal that is gone, which nobody puts back."""
+        return not self.counted and self.outside != (self.beyond(value) > 0)
+
     def near(self, value: float, size: float) -> bool:
         """Whether a value may well be this size, measured as such sizes are."""
         close = 0.0 if self.counted else max(self.most - self.least, 0.02, 1.2e-3 * size)
@@ -93,11 +97,14 @@ class Finding:
         ``"good"``; ``"slip"``: probably measured or written wrong; ``"wrong"``: another part or setting
         than the drawing's; ``"off"``: out of its limits.
     words : str
+    spoiled : bool
+        Whether metal is gone that nobody puts back.
     """
 
     name: str
     kind: str
     words: str = ""
+    spoiled: bool = False
 
 
 def judge(one: Wanted, value: float, system: str = "metric") -> Finding:
@@ -124,11 +131,12 @@ def judge(one: Wanted, value: float, system: str = "metric") -> Finding:
     head = f"{one.words}: {said(value)}, wanted {said(one.nominal)}"
     mistakes = [(abs(value - size), words) for size, words in one.slips if one.near(value, size)]
     if mistakes:
-        return Finding(one.name, "wrong", f"{head}; {min(mistakes)[1]}.")
+        return Finding(one.name, "wrong", f"{head}; {min(mistakes)[1]}.", one.spoiled(value))
     slip = _slip(one, value)
     if slip:
         return Finding(one.name, "slip", f"{head}; {slip}. Measure again.")
-    return Finding(one.name, "off", f"{head}; {one.off(one, value, said)}.")
+    words = f"{head}; {one.off(one, value, said)}."
+    return Finding(one.name, "off", words, one.spoiled(value))
 
 
 def _slip(one: Wanted, value: float) -> str:

@@ -117,7 +117,7 @@ class BushSizes(Record, role="fact"):
 class IdlerSizes(Record, role="fact"):
     """The idler's pin as made."""
 
-    pin_diameter: float | None = _size("diameter of its pin")
+    pin_diameter: float | None = _size("diameter of its pin, where the idler turns")
 
 
 class Measurements(Record, role="fact"):

@@ -13,14 +13,14 @@ from mixerkit.parts.along import NAMES, trough_ends
 from mixerkit.parts.blades import section_at
 from mixerkit.parts.bodies import bodies
 from mixerkit.parts.bush_walls import bush_sizes
-from mixerkit.parts.keys import key_for
-from mixerkit.parts.shaft_checks import stock_sizes
-from mixerkit.parts.stack import flange_across, flange_thickness, through_flanges
+from mixerkit.parts.keyways import keyways
+from mixerkit.parts.stack import flange_across, flange_thickness, laid, through_flanges
 from mixerkit.parts.zones import CLUTCH, INSERT, bearing_on, free_gear_bores, seat
 from mixerkit.shop import flatpattern, turning
 from mixerkit.shop.blanks import gear_blank, gears
 from mixerkit.shop.holes import PLATES, plate
-from mixerkit.shop.shaftwork import shaft_work
+from mixerkit.shop.idler_pin import idler_pin
+from mixerkit.shop.shaftwork import shaft_bar, shaft_work
 from mixerkit.shop.workshop import Workshop
 from mixerkit.spec import Spec
 from mixerkit.tables import table
@@ -84,7 +84,7 @@ def parts(spec: Spec, shop: Workshop, system: str = "metric") -> list[Part]:
         *_plates(spec, shop, say),
         _far_wall(spec, say),
         *_bushes(spec, say),
-        _idler_pin(spec, say),
+        _idler_pin(spec, system, say),
         *_trough_parts(spec, say),
         *_bought(spec, system, say),
         *_fuse_parts(spec, say),
@@ -113,13 +113,7 @@ def _at_least(diameter: float, say: Callable[..., str]) -> str:
 
 def _shafts(spec: Spec, system: str, say: Callable[..., str]) -> Iterator[Part]:
     for number in (1, 2):
-        one = shaft_work(spec, number, system)
-        largest = max(size for _, _, size in one.segments)
-        # a press fit stands above the nominal size, so a bar of just that size is too thin
-        bar = turning.bar_for(largest, stock_sizes(system))
-        of = (
-            f"round {say(bar, 4)}" if np.isfinite(bar) else f"round, at least {say(largest + 1, 4)}"
-        )
+        one, of = shaft_work(spec, number, system), shaft_bar(spec, number, system)
         yield _sawn(f"shaft {number}", 1, one.material, of, one.length, one.mass, say)
 
 
@@ -193,11 +187,10 @@ def _bushes(spec: Spec, say: Callable[..., str]) -> Iterator[Part]:
         yield _sawn(name, count, one.bush_material, _at_least(outside + 1, say), length, mass, say)
 
 
-def _idler_pin(spec: Spec, say: Callable[..., str]) -> Part:
-    pin, steel = spec.housing.idler_pin, spec.shaft_1.material
-    length = spec.housing.plate_spacing + 2 * spec.housing.plate_thickness
-    mass = _ring(pin, 0, length, _density(steel))
-    return _sawn("idler's pin", 1, steel, f"round {say(pin, 4)}", length, mass, say)
+def _idler_pin(spec: Spec, system: str, say: Callable[..., str]) -> Part:
+    pin = idler_pin(spec, system)
+    mass = _ring(pin.diameter, 0, pin.length, _density(pin.material))
+    return _sawn("idler's pin", 1, pin.material, pin.bar, pin.length, mass, say)
 
 
 def _trough_parts(spec: Spec, say: Callable[..., str]) -> list[Part]:
@@ -253,20 +246,25 @@ def _bought(spec: Spec, system: str, say: Callable[..., str]) -> Iterator[Part]:
             mass = 0.6 * _ring(row["outer"], row["bore"], row["width"], 7850.0)
             words, count = f"{size}, sealed both sides{housed}", rows.count(row)
             yield Part(f"{of}bearing of shaft {number}", count, "bought", words, mass)
-    key, long = key_for(seat(spec, spec.clutch.shaft, CLUTCH), system), spec.hubs.gear_length
-    yield Part(
-        "key",
-        4,
-        spec.hubs.key_material,
-        f"{say(key['width'])} x {say(key['height'])}, {say(long, 4)} and longer",
-        key["width"] * key["height"] * long * 7.85e-6,
-    )
+    yield from _keys(spec, system, say)
     reach = say(spec.housing.plate_spacing + 2 * spec.housing.plate_thickness + 20, 4)
     bolt = f"{spec.housing.tie_bolt} x {reach}, with tubes"
     yield Part("tie bolt with nut", 4, "bought", bolt, 0.3)
     pinned = f"{say(spec.housing.dowel, 4)} m6 x {say(spec.housing.plate_thickness + 2 * spec.housing.dowel, 4)}"
     yield Part("dowel", 4, "bought", pinned, 0.05)
     yield Part("seal", 4, "bought", spec.bearings.seal, 0.05)
+
+
+def _keys(spec: Spec, system: str, say: Callable[..., str]) -> Iterator[Part]:
+    """Keys of both shafts, each the one of its keyway, as long as that."""
+    found = Counter(
+        (one.key["width"], one.key["height"], round(one.end - one.start, 3))
+        for number in (1, 2)
+        for one in keyways(spec, laid(spec, number), number, system)
+    )
+    for (wide, high, long), count in sorted(found.items()):
+        size, mass = f"{say(wide)} x {say(high)}, {say(long, 4)} long", wide * high * long * 7.85e-6
+        yield Part("key", count, spec.hubs.key_material, size, mass)
 
 
 def _between(spec: Spec, say: Callable[..., str]) -> Iterator[Part]:

@@ -9,13 +9,15 @@ from math import pi
 from mixerkit.frozen import result
 from mixerkit.parts import stack, zones
 from mixerkit.parts.along import NAMES, clutch_middle, sleeve_pin_places
+from mixerkit.parts.bush_walls import TURNS
 from mixerkit.parts.keyways import keyways
 from mixerkit.shop.blanks import limits_of
+from mixerkit.shop.turning import round_bar
 from mixerkit.spec import Spec
 from mixerkit.tables import table
 from mixerkit.units import show
 
-__all__ = ["BEARING_AT", "Feature", "seat_zone", "shaft_work"]
+__all__ = ["BEARING_AT", "Feature", "seat_zone", "shaft_bar", "shaft_work", "thickest"]
 
 BEARING_AT = dict(
     zip(
@@ -115,6 +117,16 @@ def shaft_work(spec: Spec, number: int, system: str = "metric") -> ShaftWork:
     )
 
 
+def shaft_bar(spec: Spec, number: int, system: str = "metric") -> str:
+    """Bar that a shaft is turned from, in words: the one its thickest place comes out of."""
+    return round_bar(thickest(spec, number), system)
+
+
+def thickest(spec: Spec, number: int) -> float:
+    """Diameter in mm of a shaft where it is thickest, as turned."""
+    return max(zone.diameter for zone in stack.laid(spec, number).turned)
+
+
 def _feature(
     words: str, middle: float, long: float, size: float, zone: str, note: str, kind: str = "seat"
 ) -> Feature:
@@ -162,14 +174,14 @@ def _box_end(spec: Spec, laid: stack.Stack) -> Iterator[Feature]:
 def seat_zone(spec: Spec, number: int, name: str) -> str:
     """Zone of fit of a shaft's seat, by what sits there; see :func:`mixerkit.parts.zones.seat_span`."""
     if name not in NAMES:
-        return "f7" if spec.clutch.shaft == number else "h6"
+        return TURNS if spec.clutch.shaft == number else "h6"
     if not zones.bearing_on(spec, number, name):
-        return "f7"
+        return TURNS
     return "h6" if zones.series_at(spec, name) == zones.INSERT else "k6"
 
 
 _IN_BEARINGS = {
-    "f7": "turns in its bush",
+    TURNS: "turns in its bush",
     "k6": "bearing, pressed or warmed on",
     "h6": "insert bearing slides on; spot the shaft for its set screws",
 }

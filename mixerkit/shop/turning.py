@@ -8,11 +8,12 @@ import numpy as np
 
 from mixerkit.frozen import result
 from mixerkit.parts.beam import bending_stiffness
+from mixerkit.parts.shaft_checks import stock_sizes
 from mixerkit.results import Numbers
 from mixerkit.shop.workshop import Workshop
 from mixerkit.units import in_units, lengths
 
-__all__ = ["HOLDINGS", "cut_list", "give", "turning_notes"]
+__all__ = ["HOLDINGS", "bar_for", "cut_list", "give", "round_bar", "turning_notes"]
 
 HOLDINGS = {"chuck only": 3.0, "between centres": 48.0, "chuck and tailstock": 102.0}
 """How stiffly work is held: F L^3 / (k E I) at the tool's worst place. Shigley 10th ed., table A-9, beams
@@ -178,3 +179,27 @@ def bar_for(diameter: float, sizes: Sequence[float], skin: float = 1.0) -> float
     """Smallest round bar in mm that a diameter can be turned from, infinite if there is none."""
     big = [size for size in sizes if size >= diameter + skin - 1e-9]
     return float(min(big, default=np.inf))
+
+
+def round_bar(diameter: float, system: str) -> str:
+    """Round bar in stock to turn a diameter from, in words.
+
+    Parameters
+    ----------
+    diameter : float
+        In mm.
+    system : str
+        Whose bars and units: ``"metric"`` or ``"inch"``.
+
+    Returns
+    -------
+    str
+
+    Examples
+    --------
+    >>> round_bar(32.0, "metric"), round_bar(31.75, "inch")
+    ('round 35 mm', 'round 1.375 in')
+    """
+    say, bar = lengths(system), bar_for(diameter, stock_sizes(system))
+    # bar comes at its nominal size or under, and its skin comes off
+    return f"round {say(bar, 4)}" if np.isfinite(bar) else f"round, at least {say(diameter + 1, 4)}"

@@ -13,6 +13,7 @@ from mixerkit.parts.bush_walls import bush_sizes
 from mixerkit.parts.keys import key_for
 from mixerkit.shop.blanks import gears, with_limits
 from mixerkit.shop.holes import PLATES, Hole, Plate, plate
+from mixerkit.shop.idler_pin import idler_pin
 from mixerkit.shop.measured import Said, Wanted, either_side
 from mixerkit.shop.measurements import BORES
 from mixerkit.shop.shaftwork import BEARING_AT, seat_zone
@@ -282,4 +283,12 @@ def _bushes(spec: Spec, system: str) -> list[Wanted]:
                 f"bushes.{name}_outside", f"outside of the {words}", one.outside, *one.fit.shaft
             ),
         ]
-    return [*rows, Wanted("idler.pin_diameter", "idler's pin", *with_limits(pin, "m6"))]
+    return [
+        *rows,
+        Wanted(
+            "idler.pin_diameter",
+            "idler's pin where the idler turns",
+            pin,
+            *idler_pin(spec, system).turns,
+        ),
+    ]

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from mixerkit.drive import dogclutch
-from mixerkit.parts.bush_walls import bush_sizes
+from mixerkit.parts.bush_walls import TURNS, bush_sizes
 from mixerkit.parts.keys import key_for
 from mixerkit.parts.zones import CLUTCH, free_gear_bores, seat
 from mixerkit.shop.blanks import limits_of
+from mixerkit.shop.idler_pin import IN_PLATES, idler_pin
 from mixerkit.show.drawing import Drawing, scale_for
 from mixerkit.show.sheet import Sheet, Words, ratio
 from mixerkit.spec import Spec
@@ -120,6 +123,7 @@ def bushes(spec: Spec, words: Words) -> Sheet:
             )
         ),
         *_bush_rows(spec, "idler, 1", spec.housing.idler_pin, bearings.idler_length, words),
+        *_pin_rows(spec, words),
     ]
     drawing, scale = _bush_drawing(free[0][2], bearings.bush_wall, bearings.free_gear_length, words)
     return Sheet(
@@ -165,6 +169,23 @@ def _bush_rows(
             "",
         ),
     ]
+
+
+def _pin_rows(spec: Spec, words: Words) -> Iterator[tuple[str, ...]]:
+    """Sizes of the pin that the idler's bush turns on."""
+    pin = idler_pin(spec, words.system)
+    yield (
+        "idler's pin: where the idler turns",
+        words.limits(*pin.turns),
+        f"{TURNS}, turned from {pin.bar}",
+        "",
+    )
+    yield (
+        "idler's pin: ends in the plates",
+        words.limits(*pin.ends),
+        f"{IN_PLATES}, slide into the plates and through the bush by hand",
+        "",
+    )
 
 
 def _bush_drawing(bore: float, wall: float, length: float, words: Words) -> tuple[str, str]:

@@ -40,7 +40,7 @@ def gear(spec: Spec, name: str, shop: Workshop, words: Words) -> Sheet:
                 if exact
                 else ()
             ),
-            "Cut two neighbouring spaces, measure the base tangent, then feed in. Never move back over backlash: come to each hole from the same side.",
+            f"Take half of what the blank is under {words.size(one.outside[0])} off feed and chordal height. Cut two neighbouring spaces, measure the base tangent, then feed in. Never move back over backlash: come to each hole from the same side.",
         ),
     )
 
@@ -76,7 +76,7 @@ def _sizes(one: Blank, words: Words) -> tuple[tuple[str, ...], ...]:
     rows = [
         ("outside", words.limits(one.outside[1], one.outside[2]), "h10"),
         ("bore", words.limits(one.bore[1], one.bore[2]), one.bore_words),
-        ("width", words.size(one.width), "faces square to the bore within 0.02"),
+        ("width", words.size(one.width), f"faces square to the bore within {words.size(0.02, 1)}"),
     ]
     if one.dogs:
         over = "turn the blank to this length; mill the dogs last"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
 from math import inf
 
 from mixerkit.parts.sleeve_checks import seats_told, sleeve_warnings
@@ -51,13 +52,23 @@ def shaft(spec: Spec, number: int, shop: Workshop, words: Words) -> Sheet:
         (),
         (
             *(f"{text[0].upper()}{text[1:]}." for text in notes.words),
-            f"Fillets {words.size(one.fillet)} at every shoulder, or an undercut no deeper than {words.size(0.3, 2)}; seats Ra {words.finish(0.8)}, the rest Ra {words.finish(3.2)}; break every edge {words.size(0.5, 1)} x 45 deg.",
+            f"{_fillets(one, words)}, or an undercut no deeper than {words.size(0.3, 2)}; seats Ra {words.finish(0.8)}, the rest Ra {words.finish(3.2)}; break every edge {words.size(0.5, 1)} x 45 deg.",
             "Turn seats last, to the bores as measured. Mill keyways before the last cut on the seat: they let the bar spring.",
             *seats_told(spec, words.size(max(size for _, _, size in one.segments))),
             *(sleeve_warnings(spec)[:1]),
         ),
         dense=True,
     )
+
+
+def _fillets(one: ShaftWork, words: Words) -> str:
+    """Fillets at the shoulders: none is larger than its shoulder is high."""
+    told = f"Fillets {words.size(one.fillet)} at every shoulder"
+    sizes = [size for _, _, size in one.segments]
+    low = min((abs(a - b) / 2 for a, b in pairwise(sizes) if a != b), default=inf)
+    if low >= one.fillet:
+        return told
+    return f"{told} but no more than it is high, {words.size(low)} at the lowest"
 
 
 def _bearing_limits(one: ShaftWork, words: Words) -> list[tuple[str, str]]:

@@ -9,8 +9,11 @@ import numpy as np
 from mixerkit.design import Design
 from mixerkit.explore.rework.record import Rework, in_order, sized
 from mixerkit.parts import fits
+from mixerkit.parts.bush_walls import RUNNING_FIT
 from mixerkit.parts.zones import thickest_free_gear
 from mixerkit.shop.holes import plate
+from mixerkit.shop.shaftwork import thickest
+from mixerkit.shop.turning import round_bar
 from mixerkit.spec import Spec
 
 __all__ = ["LEAST_BESIDE", "bush", "plate_bore", "ring_room"]
@@ -80,7 +83,8 @@ def plate_bore(design: Design, name: str, size: float) -> list[Rework]:
 def _pin_to_suit(design: Design, size: float, over: float) -> Iterator[Rework]:
     if over <= design.housing.idler_pin / 4:
         words = f"turn that end of the pin to {sized(design)(size, 5)}"
-        told = ("from thicker bar; the idler's bush stays", _STAYS)
+        bar = round_bar(size, design.show_units)
+        told = (f"from {bar}; the idler's bush stays", _STAYS)
         yield Rework(words, {}, told, 1, np.inf, lives=True)
 
 
@@ -135,12 +139,14 @@ def bush(design: Design, name: str, bore: float, *, shaft_turned: bool = False) 
         )
     ]
     if not shaft_turned and bore - drawn <= 0.5:
-        slack = fits.fit(drawn, "H8/f7").tightest
+        slack = fits.fit(drawn, RUNNING_FIT).tightest
+        thick = drawn if name == "idler" else thickest(spec, spec.clutch.shaft)
+        bar = round_bar(max(bore - slack, thick), design.show_units)
         found.append(
             Rework(
                 f"turn the {what} to {say(bore - slack, 5)}",
                 {},
-                (f"it then runs with {say(slack, 2)} of play, as drawn", "from thicker bar"),
+                (f"it then runs with {say(slack, 2)} of play, as drawn", f"from {bar}"),
                 0,
                 np.inf,
                 lives=True,

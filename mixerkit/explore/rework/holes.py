@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Iterable, Iterator
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
 from dataclasses import replace
 from itertools import product
+from types import MappingProxyType
 
 import numpy as np
 
@@ -20,6 +21,7 @@ from mixerkit.explore.rework.record import (
     sized,
     tried,
 )
+from mixerkit.explore.thinned import loosest
 from mixerkit.machine import Machine
 from mixerkit.parts import mesh
 from mixerkit.parts.gear_pairs import shifts_of
@@ -42,6 +44,7 @@ def hole(
     gears_cut: bool = False,
     kept: Collection[int] = (),
     stands: Callable[[dict[str, object]], bool] = lambda _changes: True,
+    sizes: Mapping[str, float] = MappingProxyType({}),
 ) -> list[Rework]:
     """Ways out for bores that landed at another distance than drawn.
 
@@ -61,6 +64,8 @@ def hole(
         Places of the gears on the path with the idler, from 0, of which a blank is turned: they keep their counts.
     stands : callable
         Asked of a change of the design whether the sizes as made agree with it.
+    sizes : mapping
+        Measured sizes in mm by dotted name: teeth that are cut have the thickness that they have.
 
     Returns
     -------
@@ -79,7 +84,7 @@ def hole(
             changes = {**moved, **direct, **idler}
             tested = tried(design, changes, known) if changes else None
             if tested is not None and stands(changes):
-                found.append(_lived_with(design, bored, changes, tested))
+                found.append(_lived_with(design, bored, changes, tested, sizes))
                 break
         # one way that leaves the direct pair alone, and one that cuts it to suit
         if found and direct and found[-1].changes.items() >= direct.items():
@@ -156,7 +161,11 @@ def _idler(spec: Spec, bored: Bored, kept: Collection[int]) -> Iterator[dict[str
 
 
 def _lived_with(
-    design: Design, bored: Bored, changes: dict[str, object], tested: Machine
+    design: Design,
+    bored: Bored,
+    changes: dict[str, object],
+    tested: Machine,
+    sizes: Mapping[str, float],
 ) -> Rework:
     """Write a change of gears, or none, that lives with the holes as bored."""
     say = sized(design)
@@ -175,13 +184,9 @@ def _lived_with(
         "paths.direct.profile_shift_coefficients" not in changes
         and "housing.centre_distance" in changes
     ):
-        play = next(
-            one
-            for one in tested.checks
-            if one.part == "direct path" and one.name == "backlash is not too much"
-        )
+        play, _ = loosest(tested.design, "direct", sizes)
         consequences.append(
-            f"backlash of the direct pair becomes {say(play.demand, 6)}; nothing else asks more"
+            f"backlash of the direct pair becomes {say(play, 6)}; nothing else asks more"
         )
     if bored.idler is None:
         consequences.append("the idler's hole moves with the shafts: bore it by a new hole chart")

@@ -23,6 +23,7 @@ from mixerkit.parts.gear_body_checks import RIM
 from mixerkit.parts.shaft_checks import stock_sizes
 from mixerkit.shop import turning
 from mixerkit.shop.blanks import Blank, gear_blank, gears, shaft_of
+from mixerkit.shop.shaftwork import thickest
 from mixerkit.shop.workshop import Workshop
 from mixerkit.tables import table
 from mixerkit.units import show
@@ -106,9 +107,9 @@ def _bush_to_suit(design: Design, one: Blank, bore: float) -> Iterator[Rework]:
 def _seat_to_suit(design: Design, one: Blank, bore: float) -> Iterator[Rework]:
     """A thicker seat, where the shaft's bar holds it."""
     say = sized(design)
-    bar = turning.bar_for(one.seat, stock_sizes(design.show_units))
+    bar = turning.bar_for(thickest(design, shaft_of(one.name)), stock_sizes(design.show_units))
     holds = _rim(one, bore) / (RIM * one.module)
-    if holds >= 1 and bore <= bar - 0.5:
+    if holds >= 1 and np.isfinite(bar) and bore <= bar - 0.5:
         yield Rework(
             f"turn its seat on the shaft to {say(bore - 0.01, 5)}",
             {},

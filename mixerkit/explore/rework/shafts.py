@@ -22,6 +22,7 @@ from mixerkit.parts.along import NAMES
 from mixerkit.parts.shaft_checks import stock_sizes
 from mixerkit.parts.zones import bearing_rows
 from mixerkit.shop.measured import Wanted
+from mixerkit.shop.shaftwork import shaft_bar
 from mixerkit.units import show
 
 __all__ = ["shaft"]
@@ -62,7 +63,13 @@ def shaft(
             *small.fitted_to(seat),
             *small.turned_down(),
             *small.ringed(),
-            Rework("a new shaft", {}, (f"{small.say(small.drawn)} bar",), 3, np.inf),
+            Rework(
+                "a new shaft",
+                {},
+                (f"from {shaft_bar(design, number, design.show_units)}",),
+                3,
+                np.inf,
+            ),
         ]
     )
 

@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import replace
 
 from mixerkit.design import Design
-from mixerkit.explore.asmade import Review, review
+from mixerkit.explore.asmade import Review, review, trusted
 from mixerkit.explore.rework.bored import as_bored
 from mixerkit.explore.rework.bores import bush, plate_bore
 from mixerkit.explore.rework.gears import gear
@@ -15,6 +15,7 @@ from mixerkit.explore.rework.hubs import hub
 from mixerkit.explore.rework.keyways import keyway
 from mixerkit.explore.rework.record import Rework
 from mixerkit.explore.rework.shafts import shaft
+from mixerkit.explore.rework.thin_teeth import thin_teeth
 from mixerkit.shop.blanks import GEARS, gear_blank, gears, shaft_of
 from mixerkit.shop.holes import PLATES
 from mixerkit.shop.measured import Finding, Wanted
@@ -108,6 +109,7 @@ class _Sought:
                 if self._begun(name)
             ],
             stands=lambda changes: self._agrees(changes, (), spoiled),
+            sizes=trusted(made, self._found.findings),
         )
         return [self._told(one, "plates.") for one in reworks]
 
@@ -173,10 +175,21 @@ class _Sought:
             # of teeth that are cut already nothing is left but what is under their roots
             left = min(value, gear_blank(design, name, shop).root) if cut else value
             return gear(design, name, left, shop, teeth_cut=cut, mate_cut=mate_cut)
+        if size == "base_tangent" and value < ought.least:
+            return self._for_thin_teeth(name)
         if size == "bore" and value > ought.most:
             turned = f"shafts.{shaft_of(name)}.gear_seat" in made.values
             return hub(design, name, value, shop, teeth_cut=cut, shaft_turned=turned)
         return []
+
+    def _for_thin_teeth(self, name: str) -> list[Rework]:
+        """Ways out for teeth cut too thin: whether nothing fails by them is asked of the machine without them."""
+        design, made, shop = self._design, self._made, self._shop
+        found = self._found
+        others = review(design, made.without({f"gears.{name}.base_tangent"}), shop)
+        holds = {one.id for one in found.worse} <= {one.id for one in others.worse}
+        sizes = trusted(made, found.findings)
+        return thin_teeth(design, name, found.machine, sizes, shop, holds=holds)
 
     def _told(self, rework: Rework, spoiled: str) -> Rework:
         """Name the sizes that are there and come out of their file, and say what else must be made anew."""

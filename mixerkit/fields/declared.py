@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import field
 from typing import TYPE_CHECKING, Any, TypeVar
 
@@ -135,9 +136,19 @@ def point(span: str, meaning: str, example: str) -> Any:
     return _field(PointKind(meaning, example, span), None)
 
 
-def sizes(span: str, longest: int, meaning: str, example: str) -> Any:
-    """Declare a field for a set of sizes, empty if left out, such as the drills on a shelf."""
-    return field(metadata={"kind": SizesKind(meaning, example, span, longest)}, default=())
+def sizes(
+    span: str,
+    longest: int,
+    meaning: str,
+    example: str,
+    named: Callable[[str], tuple[float, ...]] | None = None,
+) -> Any:
+    """Declare a field for a set of sizes, empty if left out, such as the drills on a shelf.
+
+    ``named`` gives the sizes in the span's unit of what is given by name, such as a letter drill.
+    """
+    kind = SizesKind(meaning, example, span, longest, named)
+    return field(metadata={"kind": kind}, default=())
 
 
 def whole_lists(least: int, most: int, lists: int, longest: int, meaning: str, example: str) -> Any:

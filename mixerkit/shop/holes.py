@@ -18,6 +18,7 @@ from mixerkit.parts.gear_pairs import mesh_distances, shifts_of
 from mixerkit.parts.idler import idler_centre
 from mixerkit.parts.zones import bore_round
 from mixerkit.shop.blanks import limits_of
+from mixerkit.shop.drills import drill_words
 from mixerkit.shop.workshop import Workshop
 from mixerkit.spec import Spec
 from mixerkit.tables import table
@@ -209,19 +210,27 @@ def how_made(hole: Hole, shop: Workshop, system: str = "metric") -> str:
     has = shop.holes
     rough = [size for size in has.annular_cutters if size <= hole.diameter - 1.0]
     if not hole.zone:
-        drill = next((size for size in has.drills if 0 <= size - hole.diameter <= 0.5), None)
+        # 17/32 in clears a half-inch bolt as 13.5 mm does
+        drill = next((size for size in has.drills if -0.02 <= size - hole.diameter <= 0.5), None)
         cutter = next(
-            (size for size in has.annular_cutters if 0 <= size - hole.diameter <= 0.6), None
+            (size for size in has.annular_cutters if -0.02 <= size - hole.diameter <= 0.6), None
         )
         if drill or cutter:
-            return f"drill {say(drill, 4)}" if drill else f"annular cutter {say(cutter, 4)}"
+            return (
+                f"drill {drill_words(drill, system)}"
+                if drill
+                else f"annular cutter {drill_words(cutter or 0.0, system)}"
+            )
         return f"bore {say(hole.diameter, 4)}"
-    if hole.diameter in has.reamers:
+    if any(abs(size - hole.diameter) < 1e-5 for size in has.reamers):
         under = [size for size in has.drills if 0.15 <= hole.diameter - size <= 0.6]
-        if under:
-            return f"drill {say(under[-1], 4)}, ream {say(hole.diameter, 4)} {hole.zone}"
-        return f"bore {say(hole.diameter - 0.2, 4)}, ream {say(hole.diameter, 4)} {hole.zone}"
-    start = f"annular cutter {say(rough[-1], 4)}, then " if rough else ""
+        first = (
+            f"drill {drill_words(under[-1], system)}"
+            if under
+            else f"bore {say(hole.diameter - 0.2, 4)}"
+        )
+        return f"{first}, ream {drill_words(hole.diameter, system)} {hole.zone}"
+    start = f"annular cutter {drill_words(rough[-1], system)}, then " if rough else ""
     low, high = hole.limits
     return f"{start}bore to {say(low, 5)} - {say(high, 5)}"
 

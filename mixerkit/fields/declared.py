@@ -26,7 +26,7 @@ from mixerkit.fields.lists import (
     WholesBySizeKind,
     WholesKind,
 )
-from mixerkit.fields.nested import RowsKind, SectionKind
+from mixerkit.fields.nested import RecordsKind, RowsKind, SectionKind
 from mixerkit.frozen import FrozenDict
 
 if TYPE_CHECKING:
@@ -42,6 +42,7 @@ __all__ = [
     "point",
     "quantities",
     "quantity",
+    "records",
     "rows",
     "section",
     "sizes",
@@ -171,6 +172,11 @@ def rows(of: type[Record], names: tuple[str, ...], what: str, meaning: str) -> A
     return field(
         metadata={"kind": RowsKind(meaning, "", of, names, what)}, default_factory=FrozenDict
     )
+
+
+def records(of: type[Record], longest: int, meaning: str) -> Any:
+    """Declare a list of records, empty if left out, such as the bars on a shelf."""
+    return field(metadata={"kind": RecordsKind(meaning, "", of, longest)}, default=())
 
 
 def if_given(declared: Any) -> Any:

@@ -50,7 +50,7 @@ class HoldPoint:
 
 def hold_points(
     spec: Spec,
-    shop: Workshop,
+    shop: Workshop | None,
     made: Measurements,
     findings: list[Finding],
     worse: tuple[Check, ...],
@@ -61,7 +61,7 @@ def hold_points(
     Parameters
     ----------
     spec : Spec
-    shop : Workshop
+    shop : Workshop, or None
     made : Measurements
     findings : list of Finding
         What the measurements were judged to be.
@@ -119,7 +119,7 @@ def _motor_on(spec: Spec) -> _Step:
     return _Step(f"set up motor and box with their {spec.motor_drive.kind}", (), stages)
 
 
-def _to_cut(spec: Spec, shop: Workshop) -> Iterator[_Step]:
+def _to_cut(spec: Spec, shop: Workshop | None) -> Iterator[_Step]:
     """Bush and end for the box, plates, and the teeth of each gear."""
     yield _Step(
         "turn the adapting bush and shaft 1's end for the box", ("box.output_bore",), ("reducer",)
@@ -138,7 +138,7 @@ def _to_cut(spec: Spec, shop: Workshop) -> Iterator[_Step]:
         )
 
 
-def _to_fit(spec: Spec, shop: Workshop) -> Iterator[_Step]:
+def _to_fit(spec: Spec, shop: Workshop | None) -> Iterator[_Step]:
     """Bushes into gears, and gears onto shafts."""
     bushed = [name for name in gears(spec) if gear_blank(spec, name, shop).bush]
     yield _Step(

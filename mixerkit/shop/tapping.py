@@ -7,7 +7,7 @@ import numpy as np
 from mixerkit.frozen import result
 from mixerkit.shop.drills import drill_words
 from mixerkit.shop.threads import thread
-from mixerkit.shop.workshop import Workshop
+from mixerkit.shop.workshop import HoleMakers, Workshop
 
 __all__ = ["engagement", "nearest_drill", "tapped_hole"]
 
@@ -59,7 +59,7 @@ class TappedHole:
 
 
 def tapped_hole(
-    name: str, shop: Workshop, *, brittle: bool = False, system: str = "metric"
+    name: str, shop: Workshop | None, *, brittle: bool = False, system: str = "metric"
 ) -> TappedHole:
     """Sizes of a tapped hole, and what the shop has for it.
 
@@ -67,7 +67,7 @@ def tapped_hole(
     ----------
     name : str
         Of the thread; see :func:`mixerkit.shop.threads.thread`.
-    shop : Workshop
+    shop : Workshop, or None
     brittle : bool
         For cast iron and soft metals, which want a longer thread.
     system : str
@@ -90,10 +90,11 @@ def tapped_hole(
     for the drill's point and the tap's lead.
     """
     one = thread(name)
-    on_shelf = nearest_drill(one.tapping_drill, shop.holes.drills)
+    has = shop.holes if shop else HoleMakers.from_table({})
+    on_shelf = nearest_drill(one.tapping_drill, has.drills)
     depth = one.diameter * (1.5 if brittle else 1.0)
     used = on_shelf if on_shelf is not None else one.tapping_drill
-    has_tap = one.name in {thread(tap).name for tap in shop.holes.taps}
+    has_tap = one.name in {thread(tap).name for tap in has.taps}
     lacking = [
         *(
             []
@@ -110,5 +111,5 @@ def tapped_hole(
         drill_depth=float(np.ceil(depth + 3 * one.pitch)),
         has_tap=has_tap,
         clearance=one.clearance,
-        words="; ".join(lacking) or "all on the shelf",
+        words=("; ".join(lacking) or "all on the shelf") if shop else "no shop file",
     )

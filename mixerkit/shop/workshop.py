@@ -20,6 +20,7 @@ from mixerkit.fields import (
     words,
 )
 from mixerkit.shop.drills import sizes_named
+from mixerkit.shop.shelf_file import Shelf
 from mixerkit.shop.threads import thread
 from mixerkit.textfiles import read_record
 from mixerkit.units import InputError
@@ -108,6 +109,7 @@ class Workshop(Record, role="fact"):
     mill: Mill = section(Mill, "the mill", optional=True)
     plasma: Plasma = section(Plasma, "the plasma cutter", optional=True)
     stock: Stock = section(Stock, "what can be had", optional=True)
+    shelf: Shelf = section(Shelf, "what is there already", optional=True)
 
     @property
     def circles(self) -> tuple[int, ...]:

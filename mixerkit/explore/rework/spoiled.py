@@ -30,7 +30,7 @@ def reworks_of(
     design: Design,
     found: Review,
     made: Measurements,
-    shop: Workshop,
+    shop: Workshop | None,
     progress: Callable[[str], object] = lambda _words: None,
 ) -> dict[str, list[Rework]]:
     """Ways out for every part that a review found spoiled.
@@ -42,7 +42,7 @@ def reworks_of(
     found : Review
         See :func:`mixerkit.explore.asmade.review`.
     made : Measurements
-    shop : Workshop
+    shop : Workshop, or None
     progress : callable
         Told in words what is being done.
 
@@ -72,7 +72,7 @@ class _Sought:
         design: Design,
         found: Review,
         made: Measurements,
-        shop: Workshop,
+        shop: Workshop | None,
         progress: Callable[[str], object],
     ) -> None:
         self._design, self._found, self._made = design, found, made

@@ -6,15 +6,18 @@ import re
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from test_bad_input import wrong_values
 
 from mixerkit import Design
 from mixerkit.__main__ import main
 from mixerkit.data_files import data_path
+from mixerkit.fields import kinds_in
 from mixerkit.shop import parts_list, shelf
 from mixerkit.shop.shelf import WantedBar, allocate
 from mixerkit.shop.shelf_file import SURE, Shelf, ShelfBar, counts_as
 from mixerkit.shop.workshop import Workshop, read_workshop
 from mixerkit.tables import table
+from mixerkit.units import InputError
 
 DEMO = data_path("designs", "larkfield.toml")
 SHOP = data_path("shops", "larkfield_shop.toml").read_text("utf-8")
@@ -303,6 +306,27 @@ def test_a_bad_shelf_is_said(old, new, words, own, capsys):
     assert all(line.startswith("my_shop.toml, ") for line in lines)
     assert any(words in line for line in lines), lines
     assert not (own("").parent / "sheets").exists()
+
+
+LEAST = {
+    "bars": {"diameter": "55 mm", "length": "900 mm"},
+    "offcuts": {"thickness": "30 mm", "length": "600 mm", "width": "400 mm"},
+    "gears": {"tooth_count": 30, "module": "5 mm", "face_width": "45 mm"},
+    "bearings": {"bore": "45 mm", "outer": "85 mm", "width": "19 mm"},
+    "motors": {"rated_power": "1.5 kW", "rated_speed": "1440 rpm", "shaft_end": "24 mm"},
+    "boxes": {"kind": "worm", "ratio": 60, "rated_torque": "400 N*m", "output_bore": "45 mm"},
+}
+
+
+@pytest.mark.parametrize("what", list(LEAST))
+def test_every_field_of_the_shelf_refuses_what_does_not_fit(what):
+    assert len(getattr(Shelf.from_table({what: [LEAST[what]]}), what)) == 1
+    of = type(getattr(Shelf.from_table({what: [LEAST[what]]}), what)[0])
+    for name, kind in kinds_in(of).items():
+        for wrong in wrong_values(kind):
+            with pytest.raises(InputError) as caught:
+                Shelf.from_table({what: [LEAST[what] | {name: wrong}]})
+            assert any(one.startswith(f"{what}.1.{name}:") for one in caught.value.messages), wrong
 
 
 def test_a_line_pasted_below_a_shelf_goes_to_its_own_table(own, capsys):

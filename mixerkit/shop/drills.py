@@ -13,7 +13,7 @@ from mixerkit.units import InputError, show
 
 __all__ = ["drill_words", "sizes_named"]
 
-_NAME = re.compile(r"(?:(?:#|no\.|number\s)\s*(\S+)|letter\s+(\S+)|([a-z]))", re.IGNORECASE)
+_NAME = re.compile(r"(?i:#|no\.|number\s)\s*(\S+)|(?i:letter)\s+(\S+)|([A-Z])")
 _SAME = 5e-4
 """What two drills may differ by in mm and still be one: tables give four decimals of an inch."""
 

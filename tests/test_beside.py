@@ -181,6 +181,29 @@ def test_sizes_beside_the_design_are_judged_and_told(own, capsys):
     )
 
 
+@pytest.mark.parametrize(
+    ("turns", "holes", "circle", "right"),
+    [
+        (1, 13, 39, True),
+        (1, 17, 51, True),
+        (1, 14, 39, False),
+        (2, 0, 0, False),
+        (1, 0, 1000, False),
+    ],
+)
+def test_a_setting_of_the_head_is_judged_without_a_shop_too(
+    turns, holes, circle, right, own, capsys
+):
+    """Any circle may be there, but 30 teeth are 1 1/3 turns of a usual head, and no step says cut otherwise."""
+    (own.parent / "my_sizes.toml").write_text(
+        f"[gears.direct_1]\nturns = {turns}\nholes = {holes}\ncircle = {circle}\n"
+    )
+    status, text = said(capsys, "hold-points", own)
+    assert status == (0 if right else 1)
+    advice = "set 1 1/3 turns of a 40 : 1 head, on a circle that 3 divides; no shop file names another head"
+    assert (advice in text) is not right
+
+
 @pytest.mark.parametrize("name", ["my_shop.toml", "my_sizes.toml"])
 @pytest.mark.parametrize("command", ["check", "report", "sheets", "hold-points"])
 @pytest.mark.parametrize("wrong", ["folder", "text", "field", "link"])

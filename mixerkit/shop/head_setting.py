@@ -42,16 +42,19 @@ def judge_indexing(
 ) -> Finding | None:
     """Ask of a setting of the dividing head what it would cut.
 
-    None if it was not written down, or there is no shop file that says which head and plates there are.
+    None if it was not written down. Without a shop file the head is taken as one of the usual ratio, and any
+    circle as there, which the words say where the setting is wrong for that.
     """
     at = f"gears.{name}"
     names = [f"{at}.{one}" for one in ("turns", "holes", "circle")]
-    if shop is None or any(one not in values for one in names):
+    if any(one not in values for one in names):
         return None
     turns, holes, circle = (int(values[one]) for one in names)
     one = gear_blank(spec, name, shop)
     right = exact_settings(one.count, shop)
     advice = f"set {right[0].words}" if right else "no circle of this shop divides it exactly"
+    if shop is None:
+        advice = f"set {without_plates(one.count)}; no shop file names another head"
     why = _wrong_row(turns, holes, circle, one.count, shop)
     if not why:
         return Finding(f"{at}.circle", "good")
@@ -62,10 +65,10 @@ def judge_indexing(
     )
 
 
-def _wrong_row(turns: int, holes: int, circle: int, count: int, shop: Workshop) -> str:
+def _wrong_row(turns: int, holes: int, circle: int, count: int, shop: Workshop | None) -> str:
     """What is wrong with a setting of the dividing head; nothing where it is right."""
-    ratio = shop.dividing_ratio
-    if holes and circle not in shop.circles:
+    ratio = shop.dividing_ratio if shop else USUAL_RATIO
+    if shop and holes and circle not in shop.circles:
         return f"the shop has no circle of {circle} holes"
     if holes >= max(circle, 1) or turns + holes == 0:
         return "that is no setting"

@@ -73,24 +73,23 @@ def _parser() -> argparse.ArgumentParser:
     report.add_argument(
         "--pictures", action="store_true", help="write every picture beside it too, as SVG and PNG"
     )
-    report.add_argument(
-        "--shop", type=Path, help="shop file for the sheets (default: the demo shop)"
-    )
     sheets = commands.add_parser("sheets", help="write shop sheets and files for cutting")
     sheets.add_argument("file", type=Path, help="design file")
     sheets.add_argument("--out", type=Path, default=Path("sheets"), help="folder (default: sheets)")
     sheets.add_argument(
         "--paper", choices=["a4", "letter", "both"], default="a4", help="paper (default: a4)"
     )
-    sheets.add_argument("--shop", type=Path, help="shop file (default: the demo shop)")
     hold_points = commands.add_parser(
         "hold-points",
         aliases=["gates"],
         help="judge sizes as made at each hold point: cut, stop, or measure first (gates is the same command)",
     )
     hold_points.add_argument("file", type=Path, help="design file")
-    hold_points.add_argument("measured", type=Path, help="file of measurements")
-    hold_points.add_argument("--shop", type=Path, help="shop file (default: the demo shop)")
+    hold_points.add_argument(
+        "measured", type=Path, nargs="?", help="sizes as made (default: my_sizes.toml beside it)"
+    )
+    for one in (check, report, sheets, hold_points):
+        one.add_argument("--shop", type=Path, help="shop file (default: my_shop.toml beside it)")
     return parser
 
 
@@ -107,6 +106,7 @@ class _Progress:
 
 def _new(arguments: argparse.Namespace) -> int:
     from mixerkit.data_files import data_path
+    from mixerkit.shop.beside import START
     from mixerkit.units import InputError, visible
     from mixerkit.written import write_atomically
 
@@ -115,19 +115,24 @@ def _new(arguments: argparse.Namespace) -> int:
         raise InputError(
             f"{arguments.file}: is there already and is left alone; give another name, for example my_mixer_2.toml."
         )
-    write_atomically(arguments.file, data_path("designs", "larkfield.toml").read_text("utf-8"))
-    print(visible(f"wrote {arguments.file}; next: mixerkit check {arguments.file}"))
+    start = START.get(arguments.file.name, ("designs", "larkfield.toml"))
+    write_atomically(arguments.file, data_path(*start).read_text("utf-8"))
+    own = arguments.file.name in START
+    after = "write in your own" if own else f"mixerkit check {arguments.file}"
+    print(visible(f"wrote {arguments.file}; next: {after}"))
     return 0
 
 
 def _check(arguments: argparse.Namespace) -> int:
     from mixerkit.design import Design
     from mixerkit.machine import Machine
+    from mixerkit.shop.beside import beside
+    from mixerkit.show import along
     from mixerkit.show.answer import answer_json, answer_text
     from mixerkit.show.stamp import covers, fingerprint
     from mixerkit.units import visible
 
-    design = Design.read(arguments.file)
+    design, found_beside = Design.read(arguments.file), beside(arguments.file, arguments.shop)
     found = Machine(design)
     mending = None
     if found.verdict == "fails" and not arguments.no_remedies:
@@ -137,11 +142,12 @@ def _check(arguments: argparse.Namespace) -> int:
     if arguments.json:
         import json
 
-        print(json.dumps(answer_json(found, mending), indent=1, allow_nan=False))
+        more = along.told_json(design, found_beside)
+        print(json.dumps(answer_json(found, mending, more), indent=1, allow_nan=False))
     else:
         everything = arguments.all or arguments.why
         print(visible(f"{design.name}; {fingerprint(design)}: {covers()}"))
-        for line in _told(design):
+        for line in (*_told(design), *along.told(design, found_beside, arguments.file)):
             print(visible(line))
         answer = answer_text(found, mending, everything=everything, why=arguments.why)
         print("\n".join(map(visible, answer.split("\n"))))
@@ -204,37 +210,39 @@ def _values(lines: Sequence[str]) -> dict[str, object]:
 def _report(arguments: argparse.Namespace) -> int:
     from mixerkit.design import Design
     from mixerkit.machine import Machine
-    from mixerkit.shop.workshop import read_workshop
+    from mixerkit.shop.beside import beside
+    from mixerkit.show import along
     from mixerkit.show.report import write_report
     from mixerkit.units import visible
 
-    design, shop = Design.read(arguments.file), read_workshop(arguments.shop)
-    found = Machine(design)
-    page, *beside = write_report(
-        found, arguments.out, shop, _Progress(), pictures=arguments.pictures
+    design, here = Design.read(arguments.file), beside(arguments.file, arguments.shop)
+    found, told = Machine(design), along.told(design, here, arguments.file)
+    page, *pictures = write_report(
+        found, arguments.out, here.shop, _Progress(), pictures=arguments.pictures, told=told
     )
-    print(visible(f"{found.verdict}. Report written: {page}"))
-    if beside:
-        print(f"{len(beside)} pictures beside it")
+    print(visible("\n".join([f"{found.verdict}. Report written: {page}", *told])))
+    if pictures:
+        print(f"{len(pictures)} pictures beside it")
     return 1 if found.verdict == "fails" else 0
 
 
 def _sheets(arguments: argparse.Namespace) -> int:
     from mixerkit.design import Design
     from mixerkit.machine import Machine
-    from mixerkit.shop.workshop import read_workshop
+    from mixerkit.shop.beside import beside
+    from mixerkit.show import along
     from mixerkit.show.sheets import write_sheets
     from mixerkit.units import visible
 
-    design, shop = Design.read(arguments.file), read_workshop(arguments.shop)
+    design, here = Design.read(arguments.file), beside(arguments.file, arguments.shop)
     found = Machine(design)
     papers = ["a4", "letter"] if arguments.paper == "both" else [arguments.paper]
-    written = write_sheets(design, shop, arguments.out, *papers, found=found)
-    print(
-        visible(
-            f"{len(written)} files written to {arguments.out}; print {written[0].name} on one side each"
-        )
+    written = write_sheets(design, here.shop, arguments.out, *papers, found=found)
+    out = (
+        f"{len(written)} files written to {arguments.out}; print {written[0].name} on one side each"
     )
+    for line in (out, *along.told(design, here, arguments.file)):
+        print(visible(line))
     if found.verdict == "fails":
         print("The design does not hold yet: mend it before metal is cut.", file=sys.stderr)
     return 1 if found.verdict == "fails" else 0
@@ -242,37 +250,14 @@ def _sheets(arguments: argparse.Namespace) -> int:
 
 def _hold_points(arguments: argparse.Namespace) -> int:
     from mixerkit.design import Design
-    from mixerkit.explore.asmade import review
-    from mixerkit.explore.rework.spoiled import reworks_of
-    from mixerkit.shop.measurements import read_measurements
-    from mixerkit.shop.workshop import read_workshop
-    from mixerkit.show.stamp import covers, fingerprint
+    from mixerkit.shop.beside import beside
+    from mixerkit.show.holdtext import hold_points_text
 
-    design, shop = Design.read(arguments.file), read_workshop(arguments.shop)
-    made = read_measurements(arguments.measured)
-    found = review(design, made, shop)
-    reworks = reworks_of(design, found, made, shop, _Progress())
-    print(
-        f"{design.name}; {fingerprint(design, shop, made)}: {covers(shop, made)}\n{len(found.findings)} measurements, {len(found.alarms)} not as drawn\n"
-    )
-    said: set[str] = set()
-    for point in found.hold_points:
-        print(f"{point.state:13}  {point.step}")
-        new = [words for words in point.words if words not in said]
-        for words in new:
-            print(f"{'':15}{words}")
-        if len(new) < len(point.words) and point.state == "stop":
-            print(f"{'':15}{'and' if new else ''} as above".replace("  as", " as"))
-        said |= set(point.words)
-    for part, of_part in reworks.items():
-        print(f"\nWays out, {part}:")
-        for one in of_part:
-            print("\n".join(one.told()))
-    if any(one.changes for of_part in reworks.values() for one in of_part):
-        print(
-            "\nPaste such lines into the design file, or: mixerkit set FILE 'LINE' 'LINE'; then ask again."
-        )
-    return 1 if any(point.state == "stop" for point in found.hold_points) else 0
+    design = Design.read(arguments.file)
+    here = beside(arguments.file, arguments.shop, arguments.measured)
+    lines, stops = hold_points_text(design, here, _Progress())
+    print("\n".join(lines))
+    return 1 if stops else 0
 
 
 _COMMANDS = {

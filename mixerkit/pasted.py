@@ -15,7 +15,7 @@ __all__ = ["find_table", "lines_of", "put_in_place"]
 
 _LINE = re.compile(r"^\s*((?:[a-z_0-9]+\.)+[a-z_0-9]+)\s*=\s*(\S.*?)\s*$")
 _COMMENT = re.compile(r"""^(?:[^"'#]|"[^"]*"|'[^']*')*?(\s*#.*)$""")
-_HEAD = re.compile(r"^\s*\[([^\[\]]+)\]\s*(?:#.*)?$")
+_HEAD = re.compile(r"^\s*(\[[^\[\]]+\]|\[\[[^\[\]]+\]\])\s*(?:#.*)?$")
 
 
 def put_in_place(text: str, fields: Collection[str]) -> str:
@@ -85,15 +85,17 @@ def find_table(lines: Sequence[str], table: str) -> tuple[int, int] | None:
 
     What stands above all heads is the table without a name.
     """
-    heads = {
-        re.sub(r"""[\s"']""", "", found[1]): place
+    heads = [
+        (re.sub(r"""[\s"']""", "", found[1]), place)
         for place, line in enumerate(lines)
         if (found := _HEAD.match(line))
-    }
-    if table and table not in heads:
+    ]
+    # a head in two brackets is one of many, so no line belongs to it by name; but it ends what stands above
+    of_table = [place for head, place in heads if head == f"[{table}]"]
+    if table and not of_table:
         return None
-    start = heads[table] + 1 if table else 0
-    return start, min((place for place in heads.values() if place >= start), default=len(lines))
+    start = of_table[-1] + 1 if table else 0
+    return start, min((place for _, place in heads if place >= start), default=len(lines))
 
 
 def lines_of(lines: Sequence[str], table: str, name: str) -> tuple[int, int] | None:

@@ -14,7 +14,11 @@ def asked(content, folder):
     case = spoil.Case(
         "hold-points",
         ("hold-points", "d.toml", "s.toml"),
-        {"d.toml": DESIGN, "s.toml": tomlkit.dumps(content).encode()},
+        {
+            "d.toml": DESIGN,
+            "s.toml": tomlkit.dumps(content).encode(),
+            "my_shop.toml": spoil.SHOP.encode(),
+        },
     )
     found = spoil.judge(case, folder)
     status, out, err = spoil.typed(case.arguments, folder)

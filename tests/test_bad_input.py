@@ -23,6 +23,7 @@ from mixerkit.fields.lists import (
     WholesBySizeKind,
     WholesKind,
 )
+from mixerkit.fields.nested import RecordsKind
 from mixerkit.shop.measurements import Measurements
 from mixerkit.shop.workshop import Workshop, read_workshop
 from mixerkit.textfiles import parse_record
@@ -222,9 +223,20 @@ def test_new_leaves_a_file_alone_and_out_may_not_be_a_file(tmp_path, capsys):
 
 
 WRONG = {
+    RecordsKind: [3, "x", {}, [3], ["x"], [[]], [{}], [{}] * 201],
     YesNoKind: [[], {}, "\n", "yes", 1],
     PointKind: [3, "1 mm", [], {}, ["1 mm"], [3, 4], ["1 mm", "x"], ["1 mm"] * 3, ["1 kg", "1 mm"]],
-    SizesKind: [3, "1 mm", {}, [3], ["x"], ["3 kg"], ["9 mm to 1 mm by 1 mm"], ["1 mm"] * 201],
+    SizesKind: [
+        3,
+        "1 mm",
+        {},
+        [3],
+        ["x"],
+        ["3 kg"],
+        ["9 mm to 1 mm by 1 mm"],
+        ["#"],
+        ["1 mm"] * 201,
+    ],
     TextsKind: [3, "M6", {}, [3], ["no such tap"], [""], ["M6"] * 201],
     WholeListsKind: [3, "15", {}, [15], ["15"], [[1.5]], [[True]], [[0]], [[15]] * 21, [[15] * 61]],
     WholesBySizeKind: [3, "x", [1], *({k: [1]} for k in ("x", "nan", "0")), {"5": 1}, {"5": [0]}],

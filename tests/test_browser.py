@@ -9,6 +9,8 @@ import browser
 import pytest
 
 from mixerkit import Design
+from mixerkit.data_files import data_path
+from mixerkit.shop.shelf_file import Shelf
 from mixerkit.shop.workshop import read_workshop
 from mixerkit.show import sheets
 
@@ -112,11 +114,50 @@ def fits(tab, address):
     )
 
 
+FULL = {
+    "bars": [
+        {
+            "diameter": f"{size} mm",
+            "length": "900 mm",
+            "material": material,
+            "sure": "tested",
+            "count": 4,
+        }
+        for size, material in (
+            (55, "steel 42CrMo4 quenched and tempered"),
+            (180, "steel 42CrMo4 quenched and tempered"),
+            (100, "steel C45 quenched and tempered"),
+            (16, "stainless 1.4462 annealed"),
+            (60, "cast tin bronze, greased"),
+        )
+    ]
+}
+"""A shelf that all round parts of the demo come from, of which the most is said."""
+
+
+def shop_of(which):
+    """The demo's shop, that of the inch demo, one with a full shelf, or none."""
+    files = {"demo": "larkfield_shop", "inch": "inch_room_shop", "shelf": "larkfield_shop"}
+    if which not in files:
+        return None
+    shop = read_workshop(data_path("shops", f"{files[which]}.toml"))
+    return shop.changed(shelf=Shelf.from_table(FULL)) if which == "shelf" else shop
+
+
 @pytest.mark.parametrize("paper", list(sheets.PAPERS))
-@pytest.mark.parametrize("name", ["larkfield", "inch_room"])
-def test_every_sheet_prints_on_one_side_with_nothing_cut_off(name, paper, tmp_path):
-    design = Design.demo(name)
-    path = sheets.write_sheets(design, read_workshop(), tmp_path, paper)[0]
+@pytest.mark.parametrize(
+    ("name", "which"),
+    [
+        ("larkfield", "demo"),
+        ("larkfield", "none"),
+        ("larkfield", "shelf"),
+        ("inch_room", "inch"),
+        ("inch_room", "none"),
+    ],
+)
+def test_every_sheet_prints_on_one_side_with_nothing_cut_off(name, which, paper, tmp_path):
+    design, shop = Design.demo(name), shop_of(which)
+    path = sheets.write_sheets(design, shop, tmp_path, paper)[0]
     with browser.page() as tab:
         assert fits(tab, path.as_uri()) == []
         printed = tab.pdf(prefer_css_page_size=True)
@@ -127,9 +168,7 @@ def test_every_sheet_prints_on_one_side_with_nothing_cut_off(name, paper, tmp_pa
             return b.left < s.left - 1 || b.right > s.right + 1 || b.bottom > s.bottom + 1 }).map(one => one.textContent) })"""
         )
     assert outside == []
-    assert len(re.findall(rb"/Type\s*/Page\b", printed)) == len(
-        sheets.sheets(design, read_workshop())
-    )
+    assert len(re.findall(rb"/Type\s*/Page\b", printed)) == len(sheets.sheets(design, shop))
     size = re.search(rb"/MediaBox\s*\[\s*0 0 ([\d.]+) ([\d.]+)", printed)
     _, wide, high = sheets.PAPERS[paper]
     assert float(size[1]) * 25.4 / 72 == pytest.approx(wide, abs=1)

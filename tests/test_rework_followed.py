@@ -107,6 +107,7 @@ CASES = {
         },
     ),
 }
+SHOP_FILE = data_path("shops", "larkfield_shop.toml")
 UNCHANGED = {
     "plates wide, idler bored, blanks turned": "no shifts and no tooth counts",
     "plates wide, idler's place not known": "measure its place",
@@ -125,6 +126,7 @@ def ask():
         if given not in known:
             (folder / "d.toml").write_text(given[0])
             (folder / "s.toml").write_text(given[1])
+            (folder / "my_shop.toml").write_text(SHOP_FILE.read_text("utf-8"))
             capsys.readouterr()
             status = main(["hold-points", str(folder / "d.toml"), str(folder / "s.toml")])
             known[given] = status, capsys.readouterr().out

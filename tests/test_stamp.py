@@ -346,7 +346,7 @@ def test_what_is_printed_says_what_its_fingerprint_covers(tmp_path, capsys):
         in capsys.readouterr().out
     )
     words = f"{stamp.fingerprint(design, SHOP)}: fingerprint of design, shop and kit {__version__}"
-    page = write_report(Machine(design), tmp_path)[0].read_text("utf-8")
+    page = write_report(Machine(design), tmp_path, SHOP)[0].read_text("utf-8")
     assert words in page.split("<h2>")[0]
     assert all(words in text for text in sections(page))
 
@@ -404,6 +404,7 @@ def written_by(folder, file, seed, *more):
 @pytest.mark.parametrize(("name", "more"), [("larkfield", ["--pictures"]), ("too_stiff", [])])
 def test_the_same_files_give_the_same_bytes(name, more, tmp_path, monkeypatch, capsys):
     path = own_design(tmp_path, name, 'date = "2026-03-01"\n')
+    (tmp_path / "my_shop.toml").write_text(SHOP_FILE.read_text("utf-8"), "utf-8")
     one = written_by(tmp_path / "one", path, 1, *more)
     two = written_by(tmp_path / "two", path, 2, *more)
     assert len(one) > 20

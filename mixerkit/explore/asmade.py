@@ -65,14 +65,14 @@ class Review:
         return tuple(one for one in self.findings if one.kind != "good")
 
 
-def review(design: Design, made: Measurements, shop: Workshop) -> Review:
+def review(design: Design, made: Measurements, shop: Workshop | None) -> Review:
     """Judge measurements, run every check again with them, and say at each hold point whether to go on.
 
     Parameters
     ----------
     design : Design
     made : Measurements
-    shop : Workshop
+    shop : Workshop, or None
 
     Returns
     -------
@@ -97,7 +97,7 @@ def review(design: Design, made: Measurements, shop: Workshop) -> Review:
 
 
 def _findings(
-    spec: Spec, made: Measurements, shop: Workshop, listed: dict[str, Wanted], system: str
+    spec: Spec, made: Measurements, shop: Workshop | None, listed: dict[str, Wanted], system: str
 ) -> list[Finding]:
     findings = [
         judge(listed[name], value, system) for name, value in made.values.items() if name in listed

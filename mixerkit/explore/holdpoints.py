@@ -52,7 +52,7 @@ class HoldPoint:
 
 def hold_points(
     spec: Spec,
-    shop: Workshop,
+    shop: Workshop | None,
     made: Measurements,
     findings: list[Finding],
     worse: tuple[Check, ...],
@@ -63,7 +63,7 @@ def hold_points(
     Parameters
     ----------
     spec : Spec
-    shop : Workshop
+    shop : Workshop, or None
     made : Measurements
     findings : list of Finding
         What the measurements were judged to be.
@@ -139,7 +139,7 @@ def _end_for_box(spec: Spec) -> _Step:
     )
 
 
-def _to_cut(spec: Spec, shop: Workshop) -> Iterator[_Step]:
+def _to_cut(spec: Spec, shop: Workshop | None) -> Iterator[_Step]:
     """Plates, and the teeth of each gear."""
     yield _Step(
         "bore the plates", ("plates.reducer.thickness", "plates.trough.thickness"), plates="any"
@@ -155,7 +155,7 @@ def _to_cut(spec: Spec, shop: Workshop) -> Iterator[_Step]:
         )
 
 
-def _to_fit(spec: Spec, shop: Workshop) -> Iterator[_Step]:
+def _to_fit(spec: Spec, shop: Workshop | None) -> Iterator[_Step]:
     """Bushes into gears, and gears onto shafts."""
     bushed = [name for name in gears(spec) if gear_blank(spec, name, shop).bush]
     yield _Step(

@@ -104,7 +104,10 @@ def _cuttable(shop: Workshop, modules: np.ndarray, fewest: int, most: int) -> np
     """Whether the shop has the cutter, by module (rows) and tooth count (columns, from fewest)."""
     numbers = formcutter.cutter_number(np.arange(fewest, most + 1))
     return np.array(
-        [np.isin(numbers, list(shop.cutters.get(float(module), ()))) for module in modules]
+        [
+            np.isin(numbers, list(shop.cutters.get(round(float(module), 6), ())))
+            for module in modules
+        ]
     )
 
 
@@ -168,14 +171,19 @@ def mesh_spare(
 
 def keep_cuttable(
     rules: Rules,
-    shop: Workshop,
+    shop: Workshop | None,
     module_row: np.ndarray,
     modules: np.ndarray,
     counts: list[np.ndarray],
     fewest: int,
     most: int,
 ) -> dict[tuple[float, int], int]:
-    """Strike out what the shop cannot index, swing or cut; count what one cutter would unlock."""
+    """Strike out what the shop cannot index, swing or cut; count what one cutter would unlock.
+
+    Where there is no shop file nothing is struck out, and nothing is there to be unlocked.
+    """
+    if shop is None:
+        return {}
     able = np.asarray(
         indexing.exact(np.arange(fewest, most + 1), shop.dividing_ratio, shop.circles)
     )
@@ -195,7 +203,7 @@ def keep_cuttable(
     for row, module in enumerate(modules):
         for number in range(1, 9):
             span = cutters == number
-            if number in shop.cutters.get(float(module), ()) or not span.any():
+            if number in shop.cutters.get(round(float(module), 6), ()) or not span.any():
                 continue
             here = rules.left & (module_row == row)
             only = np.logical_and.reduce(

@@ -8,6 +8,7 @@ they close.
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from dataclasses import dataclass
 
 import numpy as np
@@ -47,7 +48,7 @@ class Goals:
     fewest, most : int
         Tooth counts to look at.
     modules : tuple of float
-        In mm; those the shop has cutters for, if empty.
+        In mm; those the shop has cutters for, if empty, or without a shop file the design's own.
     largest_shift : float
         Largest profile shift of either gear of a direct pair.
     order : str
@@ -62,23 +63,28 @@ class Goals:
     largest_shift: float = 0.5
     order: str = "spare"
 
-    def laid_out(self, shop: Workshop, gears: int) -> tuple[Array, tuple[Indices, ...]]:
-        """Modules to look at, and the row of its module and the tooth counts of every candidate."""
-        modules = np.array(sorted(self.modules or shop.cutters), float)
+    def laid_out(
+        self, shop: Workshop | None, own: Collection[float], gears: int
+    ) -> tuple[Array, tuple[Indices, ...]]:
+        """Modules to look at, and the row of its module and the tooth counts of every candidate.
+
+        ``own`` are the design's modules.
+        """
+        modules = np.array(sorted(self.modules or (shop.cutters if shop else own)), float)
         span = np.arange(self.fewest, self.most + 1)
         grid = np.meshgrid(np.arange(len(modules)), *[span] * gears, indexing="ij")
         return modules, tuple(axis.ravel() for axis in grid)
 
 
-def search(design: Design, shop: Workshop, goals: Goals | None = None) -> Found:
+def search(design: Design, shop: Workshop | None, goals: Goals | None = None) -> Found:
     """Find both paths' tooth counts for a design's centre distance and load.
 
     Parameters
     ----------
     design : Design
         Its centre distance, shafts, face widths, materials and loads are kept.
-    shop : Workshop
-        Only what it can cut and index is offered.
+    shop : Workshop, or None
+        Only what it can cut and index is offered; without one, all that fits and holds.
     goals : Goals, optional
 
     Returns
@@ -102,8 +108,13 @@ def search(design: Design, shop: Workshop, goals: Goals | None = None) -> Found:
     return _together(load, direct, idler, goals)
 
 
-def _direct(load: Load, shop: Workshop, goals: Goals) -> Candidates:
-    modules, (row, one, two) = goals.laid_out(shop, 2)
+def _modules(load: Load) -> set[float]:
+    """Modules of both paths as designed, in mm."""
+    return {load.spec.paths.direct.module, load.spec.paths.idler.module}
+
+
+def _direct(load: Load, shop: Workshop | None, goals: Goals) -> Candidates:
+    modules, (row, one, two) = goals.laid_out(shop, _modules(load), 2)
     module = modules[row]
     rules = Rules(len(module))
     rules.keep("wanted speed of shaft 2", np.abs(one / two / goals.ratio - 1) <= goals.tolerance)
@@ -178,8 +189,8 @@ class _Trains:
         )
 
 
-def _idler(load: Load, shop: Workshop, goals: Goals) -> Candidates:
-    modules, (row, one, idle, two) = goals.laid_out(shop, 3)
+def _idler(load: Load, shop: Workshop | None, goals: Goals) -> Candidates:
+    modules, (row, one, idle, two) = goals.laid_out(shop, _modules(load), 3)
     fast = Rules(len(row))
     fast.keep("wanted speed of shaft 2", np.abs(one / two / goals.ratio - 1) <= goals.tolerance)
     # the rest is worked out for what is left, because that is little

@@ -8,7 +8,7 @@ import numpy as np
 
 from mixerkit.results import Indices
 
-__all__ = ["Candidates", "Found", "purchases"]
+__all__ = ["Candidates", "Found", "pitch", "purchases"]
 
 
 @dataclass(frozen=True)
@@ -38,6 +38,20 @@ class Candidates:
     looked_at: int
     struck: dict[str, int]
     near: dict[tuple[float, int], int] = field(default_factory=dict)
+
+
+def pitch(module: float, *, typed: bool = False) -> str:
+    """Say a module in mm as its cutter has it: a module, or a diametral pitch; or as it is typed.
+
+    Examples
+    --------
+    >>> pitch(5.0), pitch(25.4 / 6), pitch(25.4 / 6, typed=True)
+    ('module 5 mm', 'diametral pitch 6', '6 / in')
+    """
+    per_inch = round(25.4 / module)
+    if abs(25.4 / module - per_inch) > 1e-5:
+        return f"{module:g} mm" if typed else f"module {module:g} mm"
+    return f"{per_inch} / in" if typed else f"diametral pitch {per_inch}"
 
 
 @dataclass(frozen=True)
@@ -90,10 +104,10 @@ class Found:
         i, j = self.pairs[row]
         shift = float(self.direct.shift[i])
         return {
-            "paths.direct.module": f"{self.direct.module[i]:g} mm",
+            "paths.direct.module": pitch(self.direct.module[i], typed=True),
             "paths.direct.tooth_counts": [int(count) for count in self.direct.counts[i]],
             "paths.direct.profile_shift_coefficients": [round(shift, 4)] * 2 if shift else [],
-            "paths.idler.module": f"{self.idler.module[j]:g} mm",
+            "paths.idler.module": pitch(self.idler.module[j], typed=True),
             "paths.idler.tooth_counts": [int(count) for count in self.idler.counts[j]],
             "paths.idler.profile_shift_coefficients": [],
         }

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import field
 from typing import TYPE_CHECKING, Any, TypeVar
 
@@ -25,7 +26,7 @@ from mixerkit.fields.lists import (
     WholesBySizeKind,
     WholesKind,
 )
-from mixerkit.fields.nested import RowsKind, SectionKind
+from mixerkit.fields.nested import RecordsKind, RowsKind, SectionKind
 from mixerkit.frozen import FrozenDict
 
 if TYPE_CHECKING:
@@ -41,6 +42,7 @@ __all__ = [
     "point",
     "quantities",
     "quantity",
+    "records",
     "rows",
     "section",
     "sizes",
@@ -135,9 +137,19 @@ def point(span: str, meaning: str, example: str) -> Any:
     return _field(PointKind(meaning, example, span), None)
 
 
-def sizes(span: str, longest: int, meaning: str, example: str) -> Any:
-    """Declare a field for a set of sizes, empty if left out, such as the drills on a shelf."""
-    return field(metadata={"kind": SizesKind(meaning, example, span, longest)}, default=())
+def sizes(
+    span: str,
+    longest: int,
+    meaning: str,
+    example: str,
+    named: Callable[[str], tuple[float, ...]] | None = None,
+) -> Any:
+    """Declare a field for a set of sizes, empty if left out, such as the drills on a shelf.
+
+    ``named`` gives the sizes in the span's unit of what is given by name, such as a letter drill.
+    """
+    kind = SizesKind(meaning, example, span, longest, named)
+    return field(metadata={"kind": kind}, default=())
 
 
 def whole_lists(least: int, most: int, lists: int, longest: int, meaning: str, example: str) -> Any:
@@ -160,6 +172,11 @@ def rows(of: type[Record], names: tuple[str, ...], what: str, meaning: str) -> A
     return field(
         metadata={"kind": RowsKind(meaning, "", of, names, what)}, default_factory=FrozenDict
     )
+
+
+def records(of: type[Record], longest: int, meaning: str) -> Any:
+    """Declare a list of records, empty if left out, such as the bars on a shelf."""
+    return field(metadata={"kind": RecordsKind(meaning, "", of, longest)}, default=())
 
 
 def if_given(declared: Any) -> Any:

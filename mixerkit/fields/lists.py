@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
@@ -136,10 +136,14 @@ class PlacesKind(Kind):
 
 @dataclass(frozen=True)
 class SizesKind(Kind):
-    """A set of sizes, one by one or in even steps as ``"1 mm to 13 mm by 0.5 mm"``; plain, they rise."""
+    """A set of sizes, one by one or in even steps as ``"1 mm to 13 mm by 0.5 mm"``; plain, they rise.
+
+    ``named`` gives the sizes of what has a name instead, and none of what has not.
+    """
 
     span: str
     longest: int
+    named: Callable[[str], tuple[float, ...]] | None = None
 
     def read(self, raw: object) -> tuple[str, ...]:
         if not isinstance(raw, (list, tuple)) or len(raw) > self.longest:
@@ -151,6 +155,8 @@ class SizesKind(Kind):
 
     def _one(self, raw: object) -> str:
         kind = QuantityKind(self.meaning, first_of(self.example), self.span)
+        if self._named(raw):
+            return str(raw)
         parts = _run(raw)
         if not parts:
             return kind.write(kind.read(raw))
@@ -162,11 +168,15 @@ class SizesKind(Kind):
             )
         return str(raw)
 
+    def _named(self, raw: object) -> tuple[float, ...]:
+        return self.named(raw) if self.named and isinstance(raw, str) else ()
+
     def number(self, value: Any) -> tuple[float, ...]:
         found: set[float] = set()
         for one in value:
-            parts = [float(to_plain(part, self.span)) for part in _run(one) or (one,)]
-            if len(parts) == 3:
+            named = list(self._named(one))
+            parts = named or [float(to_plain(part, self.span)) for part in _run(one) or (one,)]
+            if len(parts) == 3 and not named:
                 start, stop, step = parts
                 parts = list(np.arange(start, stop + step / 2, step))
             found |= {round(float(size), 6) for size in parts}
@@ -213,7 +223,10 @@ class WholeListsKind(Kind):
 
 @dataclass(frozen=True)
 class WholesBySizeKind(Kind):
-    """A table with lines by size in a unit, each a set of whole numbers, such as ``"5" = [1, 2, 3]``."""
+    """A table with lines by size in a unit, each a set of whole numbers, such as ``"5" = [1, 2, 3]``.
+
+    A size is a plain number in the unit, or so many to the inch: ``"8 / in"`` or ``"8 DP"``.
+    """
 
     span: str
     least: int
@@ -252,11 +265,14 @@ class WholesBySizeKind(Kind):
     def _size(self, key: object, at: str) -> float:
         limits = Span.read(self.span)
         text = f"{key:.10g}" if isinstance(key, float) else str(key)
-        size = float(text) if re.fullmatch(r"[0-9]{1,6}(\.[0-9]{1,6})?", text) else math.nan
+        found = re.fullmatch(r"([0-9]{1,6}(?:\.[0-9]{1,6})?)(\s*/\s*in|\s*DP)?", text)
+        size = float(found[1]) if found else math.nan
+        if found and found[2]:
+            size = round(25.4 / size, 6) if size else math.nan
         if not limits.holds(size):
             raise InputError(
                 f'{at}: "{text}" does not fit; a plain number in {limits.unit} is wanted, {limits.words()}, '
-                f"for example {self.example}."
+                f'for example {self.example}, or so many to the inch, for example "8 / in" or "8 DP".'
             )
         return size
 

@@ -81,6 +81,42 @@ class RowsKind(Kind):
         return {name: one.to_table() for name, one in value.items()}
 
 
+@dataclass(frozen=True)
+class RecordsKind(Kind):
+    """A list of records, empty if left out, each under a head ``[[...]]`` of its own, such as bars on a shelf."""
+
+    of: type[Record]
+    longest: int
+
+    def read(self, raw: object) -> tuple[Record, ...]:
+        return self.read_at(raw, "")
+
+    def read_at(self, raw: object, where: str) -> tuple[Record, ...]:
+        if not isinstance(raw, (list, tuple)) or len(raw) > self.longest:
+            name, one = next(iter(self.of.__dataclass_fields__.items()))
+            raise InputError(
+                f"{where}: {as_written(raw)} does not fit; at most {self.longest} tables [[{where}]] are wanted, "
+                f"with lines such as {name} = {example_of(kind_declared(one))}."
+            )
+        faults: list[str] = []
+        found: list[Record] = []
+        for place, one in enumerate(raw, 1):
+            try:
+                found.append(
+                    one
+                    if isinstance(one, self.of)
+                    else self.of.from_table(one, joined(where, str(place)))
+                )
+            except InputError as error:
+                faults += error.messages
+        if faults:
+            raise InputError(*faults)
+        return tuple(found)
+
+    def write(self, value: Any) -> list[dict[str, Any]]:
+        return [one.to_table() for one in value]
+
+
 def wanted_inside(name: str, kind: SectionKind) -> str:
     """What is wanted in place of a whole record: one of its fields."""
     first, one = next(iter(kind.of.__dataclass_fields__.items()))

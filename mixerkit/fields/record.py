@@ -18,6 +18,7 @@ from mixerkit.fields.declared import (
     point,
     quantities,
     quantity,
+    records,
     rows,
     section,
     sizes,
@@ -82,6 +83,7 @@ def kind_of(record: type[Record] | Record, name: str, dotted: str = "") -> Kind:
         wholes_by_size,
         texts,
         rows,
+        records,
         if_given,
     ),
 )

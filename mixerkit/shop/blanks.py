@@ -19,6 +19,7 @@ __all__ = [
     "cut_depth",
     "gear_blank",
     "gears",
+    "has_cutter",
     "limits_of",
     "run_out",
     "shaft_of",
@@ -132,7 +133,7 @@ class Blank:
     cutter : int
         Number of its form cutter, nought where none cuts so few teeth.
     has_cutter, fits_lathe : bool
-        Whether the shop has it, and a lathe for the blank.
+        Whether the shop has it, and a lathe for the blank; taken as true where there is no shop file.
     stack : int
         How many are cut at once.
     mass : float
@@ -170,7 +171,12 @@ class Blank:
         return self.width + self.dogs
 
 
-def gear_blank(spec: Spec, name: str, shop: Workshop, system: str = "metric") -> Blank:
+def has_cutter(number: int, module: float, shop: Workshop) -> bool:
+    """Whether a shop has the form cutter of a number, its module in mm."""
+    return number in shop.cutters.get(round(module, 6), ())
+
+
+def gear_blank(spec: Spec, name: str, shop: Workshop | None, system: str = "metric") -> Blank:
     """Everything to turn one gear's blank and cut it.
 
     Parameters
@@ -178,7 +184,7 @@ def gear_blank(spec: Spec, name: str, shop: Workshop, system: str = "metric") ->
     spec : Spec
     name : str
         A key of :data:`GEARS`.
-    shop : Workshop
+    shop : Workshop, or None
     system : str
         Whose keys: ``"metric"`` or ``"inch"``.
 
@@ -217,10 +223,10 @@ def gear_blank(spec: Spec, name: str, shop: Workshop, system: str = "metric") ->
         dog_ring=(spec.clutch.inner_diameter / 2, spec.clutch.outer_diameter / 2),
         depth=depth,
         cutter=number,
-        has_cutter=number in shop.cutters.get(round(path.module, 6), ()),
+        has_cutter=shop is None or has_cutter(number, path.module, shop),
         stack=1 if dogs else max(1, int(ARBOR // path.face_width)),
         run_out=run_out(cutter_diameter(path.module), depth),
-        fits_lathe=outside <= min(shop.largest_blank, shop.lathe.swing),
+        fits_lathe=shop is None or outside <= min(shop.largest_blank, shop.lathe.swing),
         material=material,
         mass=pi / 4 * (outside**2 - bore**2) * path.face_width * _density(material) * 1e-9
         + _dogs_mass(spec, dogs, material),

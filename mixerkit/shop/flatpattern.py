@@ -17,7 +17,7 @@ from mixerkit.parts.outline import gear_outline
 from mixerkit.shop.blanks import Blank, gear_blank
 from mixerkit.shop.holes import plate
 from mixerkit.shop.welding import left_for_truing
-from mixerkit.shop.workshop import Workshop
+from mixerkit.shop.workshop import Plasma, Workshop
 from mixerkit.spec import Spec
 from mixerkit.tables import table
 from mixerkit.units import visible
@@ -99,7 +99,7 @@ def _stop(drawing: Drawing, stop: Sequence[str], at: tuple[float, float]) -> Non
         y += 8
 
 
-def plate_dxf(spec: Spec, which: str, shop: Workshop, stop: Sequence[str] = ()) -> str:
+def plate_dxf(spec: Spec, which: str, shop: Workshop | None, stop: Sequence[str] = ()) -> str:
     """Write one gear plate as DXF in millimetres, as seen from the reduction box.
 
     The corner of the two marked edges, finished, is the origin. The torch path lies half a cut width
@@ -111,7 +111,7 @@ def plate_dxf(spec: Spec, which: str, shop: Workshop, stop: Sequence[str] = ()) 
     spec : Spec
     which : str
         ``"reducer"`` or ``"trough"``.
-    shop : Workshop
+    shop : Workshop, or None
     stop : sequence of str
         Why nothing may be cut yet, a line each; written on a layer of their own.
 
@@ -119,12 +119,14 @@ def plate_dxf(spec: Spec, which: str, shop: Workshop, stop: Sequence[str] = ()) 
     -------
     str
     """
-    one, torch = plate(spec, which), shop.plasma
+    one, torch = plate(spec, which), _torch(shop)
     drawing, space = _drawing()
     left, path = torch.left_on, torch.left_on + torch.cut_width / 2
     _box(space, (0, 0), (one.width, one.height), "finished edge")
-    _box(space, (-left, -left), (one.width + left, one.height + left), "edge as cut")
-    _box(space, (-path, -path), (one.width + path, one.height + path), "torch path")
+    # a torch whose width of cut nobody stated has no path
+    if shop is not None:
+        _box(space, (-left, -left), (one.width + left, one.height + left), "edge as cut")
+        _box(space, (-path, -path), (one.width + path, one.height + path), "torch path")
     for hole in one.holes:
         centre, radius = (hole.x, hole.y), hole.diameter / 2
         space.add_circle(centre, radius, dxfattribs={"layer": "holes"})
@@ -135,7 +137,7 @@ def plate_dxf(spec: Spec, which: str, shop: Workshop, stop: Sequence[str] = ()) 
                 dxfattribs={"layer": "centre marks"},
             )
         # a small hole is drilled: a torch hardens and bells it
-        if hole.diameter > 2 * one.thickness:
+        if hole.diameter > 2 * one.thickness and shop is not None:
             space.add_circle(centre, radius - path, dxfattribs={"layer": "torch path"})
         space.add_text(hole.name, height=4, dxfattribs={"layer": "words"}).set_placement(
             (hole.x + radius + 4, hole.y + 2)
@@ -149,7 +151,7 @@ def plate_dxf(spec: Spec, which: str, shop: Workshop, stop: Sequence[str] = ()) 
     return _text_of(drawing)
 
 
-def gear_dxf(spec: Spec, name: str, shop: Workshop, stop: Sequence[str] = ()) -> str:
+def gear_dxf(spec: Spec, name: str, shop: Workshop | None, stop: Sequence[str] = ()) -> str:
     """Write one gear as DXF in millimetres: true outline, bore, blank and pitch circle.
 
     Parameters
@@ -157,7 +159,7 @@ def gear_dxf(spec: Spec, name: str, shop: Workshop, stop: Sequence[str] = ()) ->
     spec : Spec
     name : str
         A key of :data:`mixerkit.shop.blanks.GEARS`.
-    shop : Workshop
+    shop : Workshop, or None
     stop : sequence of str
         As for :func:`plate_dxf`.
 
@@ -182,7 +184,7 @@ def _outline(one: Blank) -> np.ndarray:
     return gear_outline(one.module, one.count, one.shift, thinning=one.thinning)
 
 
-def gear_svg(spec: Spec, name: str, shop: Workshop, stop: Sequence[str] = ()) -> str:
+def gear_svg(spec: Spec, name: str, shop: Workshop | None, stop: Sequence[str] = ()) -> str:
     """Write one gear's true outline as SVG at full size, in millimetres.
 
     Parameters
@@ -256,6 +258,15 @@ def _as_text(cell: object) -> object:
     return cell if re.fullmatch(r"[-+]?\d+(\.\d*)?(e[-+]?\d+)?", cell) else f"'{cell}"
 
 
+MILLED = 2.0
+"""To be milled off each edge of a plate that is sawn, in mm (common practice)."""
+
+
+def _torch(shop: Workshop | None) -> Plasma:
+    """The shop's plasma cutter; what a usual one takes, where there is no shop file."""
+    return shop.plasma if shop else Plasma.from_table({})
+
+
 @result
 class SheetNeeded:
     """Plate that both gear plates come out of."""
@@ -267,25 +278,25 @@ class SheetNeeded:
     mass: float
 
 
-def sheet_needed(spec: Spec, shop: Workshop) -> SheetNeeded:
+def sheet_needed(spec: Spec, shop: Workshop | None) -> SheetNeeded:
     """Plate to buy for both gear plates, side by side.
 
     Parameters
     ----------
     spec : Spec
-    shop : Workshop
+    shop : Workshop, or None
 
     Returns
     -------
     SheetNeeded
         ``width``, ``height``, ``thickness`` in mm (infinite if no plate in stock is thick enough once
-        trued), ``area`` in m^2, ``mass`` in kg as bought; of the least that would do where none is in stock.
+        trued; the least that would do where there is no shop file), ``area`` in m^2, ``mass`` in kg as bought; of the least that would do where none is in stock.
     """
-    one, torch = plate(spec, "reducer"), shop.plasma
+    one, torch = plate(spec, "reducer"), _torch(shop)
     spare = 2 * (torch.left_on + torch.cut_width)
     width, height = 2 * (one.width + spare) + 10, one.height + spare + 10
     least = one.thickness + left_for_truing(spec)
-    sizes = [size for size in shop.stock.plates if size >= least]
+    sizes = [size for size in shop.stock.plates if size >= least] if shop else [least]
     thick = min(sizes, default=np.inf)
     density = table("materials").find(one.material).values["density"]
     return SheetNeeded(

@@ -7,6 +7,7 @@ was on the left is on the right.
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -18,7 +19,8 @@ from mixerkit.parts.gear_pairs import mesh_distances, shifts_of
 from mixerkit.parts.idler import idler_centre
 from mixerkit.parts.zones import bore_round
 from mixerkit.shop.blanks import limits_of
-from mixerkit.shop.workshop import Workshop
+from mixerkit.shop.drills import drill_words
+from mixerkit.shop.workshop import Mill, Workshop
 from mixerkit.spec import Spec
 from mixerkit.tables import table
 from mixerkit.units import lengths
@@ -30,6 +32,8 @@ __all__ = [
     "backlash_band",
     "chart",
     "how_made",
+    "mill_of",
+    "out_of_travel",
     "plate",
     "setups",
     "turned_over",
@@ -203,36 +207,56 @@ def chart(spec: Spec, which: str, face: str) -> Chart:
     )
 
 
-def how_made(hole: Hole, shop: Workshop, system: str = "metric") -> str:
+def how_made(hole: Hole, shop: Workshop | None, system: str = "metric") -> str:
     """Say how to make a hole with what the shop has, sizes as this maker reads them."""
     say = lengths(system)
+    if shop is None:
+        low, high = hole.limits
+        return (
+            f"bore or ream to {say(low, 5)} - {say(high, 5)}"
+            if hole.zone
+            else f"drill or bore {say(hole.diameter, 4)}"
+        )
     has = shop.holes
     rough = [size for size in has.annular_cutters if size <= hole.diameter - 1.0]
     if not hole.zone:
-        drill = next((size for size in has.drills if 0 <= size - hole.diameter <= 0.5), None)
+        # 17/32 in clears a half-inch bolt as 13.5 mm does
+        drill = next((size for size in has.drills if -0.02 <= size - hole.diameter <= 0.5), None)
         cutter = next(
-            (size for size in has.annular_cutters if 0 <= size - hole.diameter <= 0.6), None
+            (size for size in has.annular_cutters if -0.02 <= size - hole.diameter <= 0.6), None
         )
         if drill or cutter:
-            return f"drill {say(drill, 4)}" if drill else f"annular cutter {say(cutter, 4)}"
+            return (
+                f"drill {drill_words(drill, system)}"
+                if drill
+                else f"annular cutter {drill_words(cutter or 0.0, system)}"
+            )
         return f"bore {say(hole.diameter, 4)}"
-    if hole.diameter in has.reamers:
+    if any(abs(size - hole.diameter) < 1e-5 for size in has.reamers):
         under = [size for size in has.drills if 0.15 <= hole.diameter - size <= 0.6]
-        if under:
-            return f"drill {say(under[-1], 4)}, ream {say(hole.diameter, 4)} {hole.zone}"
-        return f"bore {say(hole.diameter - 0.2, 4)}, ream {say(hole.diameter, 4)} {hole.zone}"
-    start = f"annular cutter {say(rough[-1], 4)}, then " if rough else ""
+        first = (
+            f"drill {drill_words(under[-1], system)}"
+            if under
+            else f"bore {say(hole.diameter - 0.2, 4)}"
+        )
+        return f"{first}, ream {drill_words(hole.diameter, system)} {hole.zone}"
+    start = f"annular cutter {drill_words(rough[-1], system)}, then " if rough else ""
     low, high = hole.limits
     return f"{start}bore to {say(low, 5)} - {say(high, 5)}"
 
 
-def backlash_band(spec: Spec, shop: Workshop) -> list[tuple[str, float, float, float]]:
+def mill_of(shop: Workshop | None) -> Mill:
+    """The shop's mill; without a shop file one of which only the error of a hole's place is taken."""
+    return shop.mill if shop else Mill.from_table({})
+
+
+def backlash_band(spec: Spec, shop: Workshop | None) -> list[tuple[str, float, float, float]]:
     """What the mill's error makes of the backlash of every mesh.
 
     Parameters
     ----------
     spec : Spec
-    shop : Workshop
+    shop : Workshop, or None
 
     Returns
     -------
@@ -240,7 +264,7 @@ def backlash_band(spec: Spec, shop: Workshop) -> list[tuple[str, float, float, f
         Mesh in words; least, drawn and most backlash in mm, the distance of two holes being off by both
         holes' errors either way.
     """
-    error = 2 * shop.mill.position_error
+    error = 2 * mill_of(shop).position_error
     rows = []
     for name in ("direct", "idler"):
         path = getattr(spec.paths, name)
@@ -260,13 +284,26 @@ def backlash_band(spec: Spec, shop: Workshop) -> list[tuple[str, float, float, f
     return rows
 
 
-def setups(spec: Spec, shop: Workshop, system: str = "metric") -> list[tuple[str, str]]:
+def out_of_travel(spec: Spec, mill: Mill, say: Callable[..., str]) -> str:
+    """Say how far the bores stand apart where the mill does not travel so far; nothing where it does."""
+    bores = [hole for hole in plate(spec, "reducer").holes if hole.zone]
+    reach_x = max(hole.x for hole in bores) - min(hole.x for hole in bores)
+    reach_y = max(hole.y for hole in bores) - min(hole.y for hole in bores)
+    if reach_x <= mill.travel_x and reach_y <= mill.travel_y:
+        return ""
+    return (
+        f"bores stand {say(reach_x)} x {say(reach_y)} apart, the mill travels "
+        f"{say(mill.travel_x)} x {say(mill.travel_y)}"
+    )
+
+
+def setups(spec: Spec, shop: Workshop | None, system: str = "metric") -> list[tuple[str, str]]:
     """One setup for both plates, or two: what each costs.
 
     Parameters
     ----------
     spec : Spec
-    shop : Workshop
+    shop : Workshop, or None
     system : str
         ``"metric"`` or ``"inch"``: how sizes are said.
 
@@ -275,17 +312,13 @@ def setups(spec: Spec, shop: Workshop, system: str = "metric") -> list[tuple[str
     list of tuple of str
     """
     say = lengths(system)
-    mill, one = shop.mill, plate(spec, "reducer")
+    mill = mill_of(shop)
     tilt = 1e3 * 2 * mill.position_error / spec.housing.plate_spacing
-    bores = [hole for hole in one.holes if hole.zone]
-    reach_x = max(hole.x for hole in bores) - min(hole.x for hole in bores)
-    reach_y = max(hole.y for hole in bores) - min(hole.y for hole in bores)
-    within = reach_x <= mill.travel_x and reach_y <= mill.travel_y
+    beyond = out_of_travel(spec, mill, say) if shop else ""
     moved = (
-        "all bores are within the mill's travel"
-        if within
-        else f"bores stand {say(reach_x)} x {say(reach_y)} apart, the mill travels {say(mill.travel_x)} x {say(mill.travel_y)}: "
-        "move the clamped pair along a fence on the marked edge, and pick the first bore up again"
+        f"{beyond}: move the clamped pair along a fence on the marked edge, and pick the first bore up again"
+        if beyond
+        else f"all bores {'are within' if shop else 'want to be within'} the mill's travel"
     )
     return [
         (

@@ -4,71 +4,38 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
-from math import pi
+from dataclasses import replace
+from math import inf
 
 import numpy as np
 
 from mixerkit.parts.along import NAMES, trough_ends
 from mixerkit.parts.blades import section_at
-from mixerkit.parts.bodies import bodies
 from mixerkit.parts.bush_walls import bush_sizes
-from mixerkit.parts.keyways import keyways
-from mixerkit.parts.stack import flange_across, flange_thickness, laid, through_flanges
-from mixerkit.parts.zones import CLUTCH, INSERT, bearing_on, free_gear_bores, seat
+from mixerkit.parts.zones import CLUTCH, free_gear_bores, seat
 from mixerkit.shop import flatpattern, turning
 from mixerkit.shop.blanks import gear_blank, gears
+from mixerkit.shop.bought_parts import bought, fuse_parts, held_along
 from mixerkit.shop.holes import PLATES, plate
 from mixerkit.shop.idler_pin import idler_pin
-from mixerkit.shop.shaftwork import shaft_bar, shaft_work
-from mixerkit.shop.workshop import Workshop
+from mixerkit.shop.part import FACING, Part, density, ring
+from mixerkit.shop.shaftwork import shaft_bar, shaft_work, thickest
+from mixerkit.shop.shelf import Shelf, WantedBar, allocate, gear_count, offcut_for
+from mixerkit.shop.welding import left_for_truing
+from mixerkit.shop.workshop import Stock, Workshop
 from mixerkit.spec import Spec
-from mixerkit.tables import table
-from mixerkit.units import lengths, show
+from mixerkit.units import lengths
 
 __all__ = ["Part", "bars", "parts"]
 
 
-@dataclass(frozen=True)
-class Part:
-    """One line of the bill of materials.
-
-    Attributes
-    ----------
-    name : str
-    count : int
-    material : str
-    size : str
-        As bought or sawn.
-    mass : float
-        Of one, finished, in kg.
-    cut : tuple of (str, float) or None
-        Bar it is sawn from, and its length in mm; none for what is bought or cut from plate.
-    """
-
-    name: str
-    count: int
-    material: str
-    size: str
-    mass: float
-    cut: tuple[str, float] | None = None
-
-
-def _density(material: str) -> float:
-    return float(table("materials").find(material).values["density"])
-
-
-def _ring(outer: float, inner: float, length: float, density: float) -> float:
-    return pi / 4 * (outer**2 - inner**2) * length * density * 1e-9
-
-
-def parts(spec: Spec, shop: Workshop, system: str = "metric") -> list[Part]:
+def parts(spec: Spec, shop: Workshop | None, system: str = "metric") -> list[Part]:
     """Bill of materials of the mixer's own parts and of what is bought for them.
 
     Parameters
     ----------
     spec : Spec
-    shop : Workshop
+    shop : Workshop, or None
     system : str
         Whose keys and stock: ``"metric"`` or ``"inch"``.
 
@@ -77,19 +44,46 @@ def parts(spec: Spec, shop: Workshop, system: str = "metric") -> list[Part]:
     list of Part
     """
     say = lengths(system)
-    return [
+    shelf = shop.shelf if shop else Shelf.from_table({})
+    listed = [
         *_shafts(spec, system, say),
-        *_gears(spec, shop, system, say),
+        *_gears(spec, shop, shelf, system, say),
         _clutch_sleeve(spec, say),
-        *_plates(spec, shop, say),
+        *_plates(spec, shop, shelf, say),
         _far_wall(spec, say),
         *_bushes(spec, say),
         _idler_pin(spec, system, say),
         *_trough_parts(spec, say),
-        *_bought(spec, system, say),
-        *_fuse_parts(spec, say),
-        *_along(spec, say),
+        *bought(spec, shelf, system, say),
+        *fuse_parts(spec, say),
+        *held_along(spec, say),
     ]
+    return _from_shelf(listed, shelf, shop.stock.saw_cut if shop else 0.0, system)
+
+
+def _from_shelf(listed: list[Part], shelf: Shelf, saw: float, system: str) -> list[Part]:
+    """Take what is sawn off round bars from the shelf as far as it goes, and say so."""
+    if not shelf.bars:
+        return listed
+    wanted = [
+        WantedBar(one.name, one.least, one.cut[1] + FACING, one.material)
+        for one in listed
+        if one.cut and one.least
+        for _ in range(one.count)
+    ]
+    taken = iter(allocate(wanted, shelf.bars, saw))
+    found = []
+    for one in listed:
+        if not (one.cut and one.least):
+            found.append(one)
+            continue
+        bars = tuple(next(taken) for _ in range(one.count))
+        there = dict.fromkeys(bar.words(system) for bar in bars if bar)
+        share = "" if all(bars) else f"{sum(map(bool, bars))} of {one.count} "
+        said = f"{share}from the shelf: {'; '.join(there)}"
+        size = f"{one.size}; {said}" if share else f"{one.size.rpartition(' x ')[2]} long, {said}"
+        found.append(replace(one, size=size if there else one.size, taken=bars))
+    return found
 
 
 def _sawn(
@@ -100,10 +94,11 @@ def _sawn(
     length: float,
     mass: float,
     say: Callable[..., str],
+    least: float,
 ) -> Part:
-    """A part that is sawn off a bar."""
+    """A part that is sawn off a round bar, ``least`` mm thick or thicker."""
     size = f"{bar} x {say(length, 4)}"
-    return Part(name, count, material, size, mass, (f"{material}, {bar}", length))
+    return Part(name, count, material, size, mass, (f"{material}, {bar}", length), least)
 
 
 def _at_least(diameter: float, say: Callable[..., str]) -> str:
@@ -114,31 +109,47 @@ def _at_least(diameter: float, say: Callable[..., str]) -> str:
 def _shafts(spec: Spec, system: str, say: Callable[..., str]) -> Iterator[Part]:
     for number in (1, 2):
         one, of = shaft_work(spec, number, system), shaft_bar(spec, number, system)
-        yield _sawn(f"shaft {number}", 1, one.material, of, one.length, one.mass, say)
+        least = thickest(spec, number) + turning.SKIN
+        yield _sawn(f"shaft {number}", 1, one.material, of, one.length, one.mass, say, least)
 
 
-def _gears(spec: Spec, shop: Workshop, system: str, say: Callable[..., str]) -> Iterator[Part]:
+def _gears(
+    spec: Spec, shop: Workshop | None, shelf: Shelf, system: str, say: Callable[..., str]
+) -> Iterator[Part]:
+    used = Counter[tuple[float, ...]]()
     for name in gears(spec):
         gear = gear_blank(spec, name, shop, system)
-        of = _at_least(gear.outside[0] + 2, say)
-        yield _sawn(gear.words, 1, gear.material, of, gear.length, gear.mass, say)
+        like = (gear.module, gear.count, gear.width, gear.bore[0])
+        # dogs are of one piece with their gear, and a shifted gear is no stock gear
+        plain = not gear.dogs and not gear.shift
+        if plain and gear_count(shelf, *like, gear.material) > used[like]:
+            used[like] += 1
+            words = f"from the shelf: {gear.count} teeth, to bore to {say(gear.bore[0], 4)} and face to {say(gear.width, 4)}"
+            yield Part(gear.words, 1, gear.material, words, gear.mass)
+            continue
+        least = np.ceil(gear.outside[0] + 2)
+        of = _at_least(least, say)
+        yield _sawn(gear.words, 1, gear.material, of, gear.length, gear.mass, say, least)
 
 
 def _clutch_sleeve(spec: Spec, say: Callable[..., str]) -> Part:
     clutch = spec.clutch
     outer, length = clutch.outer_diameter, clutch.sleeve_length
     bore = seat(spec, clutch.shaft, CLUTCH)
-    mass = _ring(outer, bore, length, _density(clutch.material))
-    return _sawn("clutch sleeve", 1, clutch.material, _at_least(outer + 2, say), length, mass, say)
+    mass = ring(outer, bore, length, density(clutch.material))
+    least = np.ceil(outer + 2)
+    of = _at_least(least, say)
+    return _sawn("clutch sleeve", 1, clutch.material, of, length, mass, say, least)
 
 
-def _plates(spec: Spec, shop: Workshop, say: Callable[..., str]) -> list[Part]:
+def _plates(spec: Spec, shop: Workshop | None, shelf: Shelf, say: Callable[..., str]) -> list[Part]:
     need = flatpattern.sheet_needed(spec, shop)
     thick = (
         f"{say(need.thickness, 4)} plate"
         if np.isfinite(need.thickness)
         else "no plate in stock is thick enough"
     )
+    thick = _plates_from_shelf(spec, shelf, say) or thick
     return [
         Part(
             f"plate at the {which}",
@@ -152,17 +163,28 @@ def _plates(spec: Spec, shop: Workshop, say: Callable[..., str]) -> list[Part]:
     ]
 
 
+def _plates_from_shelf(spec: Spec, shelf: Shelf, say: Callable[..., str]) -> str:
+    """Offcut of which there are enough for both gear plates, in words; nothing where there is none."""
+    one, edge = plate(spec, "reducer"), 2 * flatpattern.MILLED
+    thick = one.thickness + left_for_truing(spec)
+    found = offcut_for(shelf, thick, one.width + edge, one.height + edge, one.material, len(PLATES))
+    if found is None:
+        return ""
+    sizes = " x ".join(say(size, 4) for size in (found.thickness, found.length, found.width))
+    return f"from the shelf: {sizes}, {found.sure}"
+
+
 def _far_wall(spec: Spec, say: Callable[..., str]) -> Part:
     """The wall beyond the trough, as large as the plate before it."""
     frame, like = spec.frame, plate(spec, "trough")
-    heavier = frame.wall_thickness / like.thickness * _density(frame.wall_material)
+    heavier = frame.wall_thickness / like.thickness * density(frame.wall_material)
     bosses = f", bosses {say(frame.boss_length)} long" if frame.boss_length > 0 else ""
     return Part(
         "far wall",
         1,
         frame.wall_material,
         f"{say(frame.wall_thickness)} plate, {say(like.width)} x {say(like.height)} finished{bosses}",
-        like.mass * heavier / _density(like.material),
+        like.mass * heavier / density(like.material),
     )
 
 
@@ -183,19 +205,24 @@ def _bushes(spec: Spec, say: Callable[..., str]) -> Iterator[Part]:
         ]
     for name, count, bore, length in rows:
         outside = bush_sizes(spec, bore, spec.housing.hub_diameter).outside
-        mass = _ring(outside, bore, length, 8800.0)
-        yield _sawn(name, count, one.bush_material, _at_least(outside + 1, say), length, mass, say)
+        mass = ring(outside, bore, length, 8800.0)
+        least = np.ceil(outside + 1)
+        of = _at_least(least, say)
+        yield _sawn(name, count, one.bush_material, of, length, mass, say, least)
 
 
 def _idler_pin(spec: Spec, system: str, say: Callable[..., str]) -> Part:
     pin = idler_pin(spec, system)
-    mass = _ring(pin.diameter, 0, pin.length, _density(pin.material))
-    return _sawn("idler's pin", 1, pin.material, pin.bar, pin.length, mass, say)
+    mass, least = (
+        ring(pin.diameter, 0, pin.length, density(pin.material)),
+        pin.diameter + turning.SKIN,
+    )
+    return _sawn("idler's pin", 1, pin.material, pin.bar, pin.length, mass, say, least)
 
 
 def _trough_parts(spec: Spec, say: Callable[..., str]) -> list[Part]:
     blade, sleeve = spec.paddles, spec.sleeve
-    density = _density(blade.material)
+    of_blade = density(blade.material)
     reach = blade.tip_radius - blade.root_radius
     radii = np.linspace(blade.root_radius, blade.tip_radius, 101)
     metal = np.multiply(*section_at(blade, radii))
@@ -205,7 +232,7 @@ def _trough_parts(spec: Spec, say: Callable[..., str]) -> list[Part]:
             2 * blade.count,
             blade.material,
             f"flat {say(blade.width)} x {say(blade.thickness)}, {say(reach, 4)} long, stem {say(blade.stem_width)} x {say(blade.stem_thickness)} at the sleeve, bare {say(blade.stem_height, 4)} from it",
-            float(metal.mean()) * reach * density * 1e-9,
+            float(metal.mean()) * reach * of_blade * 1e-9,
         )
     ]
     if sleeve.kind != "none":
@@ -217,7 +244,7 @@ def _trough_parts(spec: Spec, say: Callable[..., str]) -> list[Part]:
                 2,
                 sleeve.material,
                 f"tube {say(outer)} x {say(sleeve.wall)}, {say(end - start, 4)} long",
-                _ring(outer, outer - 2 * sleeve.wall, end - start, _density(sleeve.material)),
+                ring(outer, outer - 2 * sleeve.wall, end - start, density(sleeve.material)),
                 (f"{sleeve.material}, tube {say(outer)} x {say(sleeve.wall)}", end - start),
             ),
             _sawn(
@@ -226,113 +253,36 @@ def _trough_parts(spec: Spec, say: Callable[..., str]) -> list[Part]:
                 sleeve.pin_material,
                 f"round {say(sleeve.pin_diameter, 4)}",
                 outer,
-                _ring(sleeve.pin_diameter, 0, outer, _density(sleeve.pin_material)),
+                ring(sleeve.pin_diameter, 0, outer, density(sleeve.pin_material)),
                 say,
+                sleeve.pin_diameter,
             ),
         ]
     return found
 
 
-def _bought(spec: Spec, system: str, say: Callable[..., str]) -> Iterator[Part]:
-    """What comes from a dealer, and the keys."""
-    drive = f"{show(spec.motor.rated_power, 'kW', system)}, {spec.reducer.ratio:g} : 1"
-    yield Part("reduction box with motor", 1, "bought", drive, spec.reducer.mass)
-    yield from _between(spec, say)
-    for number in (1, 2):
-        rows = [one for name in NAMES if (one := bearing_on(spec, number, name))]
-        for row in {str(one["name"]): one for one in rows}.values():
-            of, housed = ("insert ", ", in its housing") if row["series"] == INSERT else ("", "")
-            size = " x ".join(say(row[one]) for one in ("bore", "outer", "width"))
-            mass = 0.6 * _ring(row["outer"], row["bore"], row["width"], 7850.0)
-            words, count = f"{size}, sealed both sides{housed}", rows.count(row)
-            yield Part(f"{of}bearing of shaft {number}", count, "bought", words, mass)
-    yield from _keys(spec, system, say)
-    reach = say(spec.housing.plate_spacing + 2 * spec.housing.plate_thickness + 20, 4)
-    bolt = f"{spec.housing.tie_bolt} x {reach}, with tubes"
-    yield Part("tie bolt with nut", 4, "bought", bolt, 0.3)
-    pinned = f"{say(spec.housing.dowel, 4)} m6 x {say(spec.housing.plate_thickness + 2 * spec.housing.dowel, 4)}"
-    yield Part("dowel", 4, "bought", pinned, 0.05)
-    yield Part("seal", 4, "bought", spec.bearings.seal, 0.05)
+def bars(spec: Spec, shop: Workshop | None, system: str = "metric") -> list[turning.Bar]:
+    """Bars with what is sawn from each, those of the shelf first; see :func:`mixerkit.shop.turning.cut_list`.
 
-
-def _keys(spec: Spec, system: str, say: Callable[..., str]) -> Iterator[Part]:
-    """Keys of both shafts, each the one of its keyway, as long as that."""
-    found = Counter(
-        (one.key["width"], one.key["height"], round(one.end - one.start, 3))
-        for number in (1, 2)
-        for one in keyways(spec, laid(spec, number), number, system)
-    )
-    for (wide, high, long), count in sorted(found.items()):
-        size, mass = f"{say(wide)} x {say(high)}, {say(long, 4)} long", wide * high * long * 7.85e-6
-        yield Part("key", count, spec.hubs.key_material, size, mass)
-
-
-def _between(spec: Spec, say: Callable[..., str]) -> Iterator[Part]:
-    """What sits between motor and box, but for a flange; its mass is in that of the box with motor."""
-    one = spec.motor_drive
-    if one.kind == "elastic coupling":
-        yield Part("elastic coupling", 1, "bought", "by its sheet, hubs bored for both shafts", 0.0)
-    if one.kind == "V-belt":
-        for where, size in (("motor", one.belt.motor_pulley), ("box", one.belt.box_pulley)):
-            words = f"{one.belt.section}, {one.belt.belts} grooves, datum diameter {say(size, 4)}"
-            yield Part(f"pulley on the {where}", 1, "bought", words, 0.0)
-        yield Part("V-belt", one.belt.belts, "bought", f"{one.belt.section}, one matched set", 0.0)
-    if one.kind == "chain":
-        for where, teeth in (("motor", one.chain.motor_teeth), ("box", one.chain.box_teeth)):
-            words = f"{one.chain.size}, {one.chain.strands} strand(s), {teeth} teeth"
-            yield Part(f"sprocket on the {where}", 1, "bought", words, 0.0)
-        yield Part("roller chain", 1, "bought", f"{one.chain.size}, an even count of links", 0.0)
-
-
-def _fuse_parts(spec: Spec, say: Callable[..., str]) -> Iterator[Part]:
-    """Flanges of the fuse, and its pins with some to spare."""
-    fuse = spec.fuse
-    if fuse.kind == "none":
-        return
-    pinned = fuse.kind == "shear pin"
-    wide, across, thick = through_flanges(spec), flange_across(spec), flange_thickness(spec)
-    yield Part(
-        "flange of the fuse",
-        2,
-        spec.shaft_1.material,
-        f"about {say(across, 3)} across: one held by the box's hollow shaft, one keyed on shaft 1",
-        2 * _ring(across, wide, thick, 7850.0),
-    )
-    if pinned:
-        yield Part(
-            "shear pin",
-            6 * fuse.pins,
-            fuse.pin_material,
-            f"neck {say(fuse.pin_diameter, 4)}; one in, five in the drawer, all from one bar",
-            0.02,
-        )
-
-
-def _along(spec: Spec, say: Callable[..., str]) -> Iterator[Part]:
-    """Spacers and rings that hold things along the shafts."""
-    rings, spacers = Counter[tuple[float, float]](), Counter[tuple[float, float, float]]()
-    for one in bodies(spec):
-        long = round(one.end - one.start, 3)
-        if one.name.startswith("spacer"):
-            spacers[one.outer, one.inner, long] += 1
-        elif one.name.startswith("ring"):
-            rings[one.inner, long] += 1
-    for (outer, inner, long), count in sorted(spacers.items()):
-        tube = f"tube {say(outer, 3)} x {say((outer - inner) / 2, 3)}"
-        faced, cut = f"{tube}, faced to {say(long, 4)}", (f"steel S235JR, {tube}", long)
-        yield Part("spacer", count, "steel S235JR", faced, _ring(outer, inner, long, 7850.0), cut)
-    for (groove, thick), count in sorted(rings.items()):
-        size = f"groove {say(groove, 4)}, {say(thick, 3)} thick"
-        yield Part("retaining ring", count, "bought", size, 0.01)
-
-
-def bars(spec: Spec, shop: Workshop, system: str = "metric") -> list[turning.Bar]:
-    """Bars to buy with what is sawn from each; see :func:`mixerkit.shop.turning.cut_list`."""
-    stock = shop.stock
-    pieces = [
-        (f"{one.name} {k + 1}" if one.count > 1 else one.name, one.cut[0], one.cut[1], 4.0)
-        for one in parts(spec, shop, system)
-        if one.cut
-        for k in range(one.count)
-    ]
-    return turning.cut_list(pieces, stock.bar_length, stock.saw_cut)
+    Without a shop file nobody knows how long bars are: then all of a kind stands as one.
+    """
+    stock = shop.stock if shop else Stock.from_table({})
+    pieces: list[tuple[str, str, float, float]] = []
+    sawn: dict[int, turning.Bar] = {}
+    for one in parts(spec, shop, system):
+        if one.cut is None:
+            continue
+        for k in range(one.count):
+            name = f"{one.name} {k + 1}" if one.count > 1 else one.name
+            taken = one.taken[k] if one.taken else None
+            if taken is None:
+                pieces.append((name, *one.cut, FACING))
+                continue
+            before = sawn[taken.number].cuts if taken.number in sawn else ()
+            sawn[taken.number] = turning.Bar(
+                f"from the shelf: {taken.words(system)}",
+                (*before, (name, one.cut[1] + FACING)),
+                taken.left,
+            )
+    shelf = [sawn[number] for number in sorted(sawn)]
+    return shelf + turning.cut_list(pieces, stock.bar_length if shop else inf, stock.saw_cut)

@@ -5,9 +5,9 @@ from __future__ import annotations
 import numpy as np
 
 from mixerkit.frozen import result
-from mixerkit.shop.workshop import Workshop
-from mixerkit.tables import table
-from mixerkit.units import show
+from mixerkit.shop.drills import drill_words
+from mixerkit.shop.threads import thread
+from mixerkit.shop.workshop import HoleMakers, Workshop
 
 __all__ = ["engagement", "nearest_drill", "tapped_hole"]
 
@@ -59,15 +59,15 @@ class TappedHole:
 
 
 def tapped_hole(
-    thread: str, shop: Workshop, *, brittle: bool = False, system: str = "metric"
+    name: str, shop: Workshop | None, *, brittle: bool = False, system: str = "metric"
 ) -> TappedHole:
     """Sizes of a tapped hole, and what the shop has for it.
 
     Parameters
     ----------
-    thread : str
-        A name of data/tables/threads.csv.
-    shop : Workshop
+    name : str
+        Of the thread; see :func:`mixerkit.shop.threads.thread`.
+    shop : Workshop, or None
     brittle : bool
         For cast iron and soft metals, which want a longer thread.
     system : str
@@ -82,33 +82,34 @@ def tapped_hole(
     Raises
     ------
     InputError
-        If the thread is not in the table.
+        If the thread is in no table.
 
     References
     ----------
     Thread one diameter deep in steel, one and a half in cast iron: common practice; three pitches more
     for the drill's point and the tap's lead.
     """
-    row = table("threads").find(thread).values
-    on_shelf = nearest_drill(row["tapping_drill"], shop.holes.drills)
-    depth = row["diameter"] * (1.5 if brittle else 1.0)
-    used = on_shelf if on_shelf is not None else row["tapping_drill"]
-    has_tap = thread in shop.holes.taps
+    one = thread(name)
+    has = shop.holes if shop else HoleMakers.from_table({})
+    on_shelf = nearest_drill(one.tapping_drill, has.drills)
+    depth = one.diameter * (1.5 if brittle else 1.0)
+    used = on_shelf if on_shelf is not None else one.tapping_drill
+    has_tap = one.name in {thread(tap).name for tap in has.taps}
     lacking = [
         *(
             []
             if on_shelf is not None
-            else [f"no drill near {show(row['tapping_drill'], 'mm', system)} on the shelf"]
+            else [f"no drill near {drill_words(one.tapping_drill, system)} on the shelf"]
         ),
-        *([] if has_tap else [f"no tap {thread} on the shelf"]),
+        *([] if has_tap else [f"no tap {name} on the shelf"]),
     ]
     return TappedHole(
-        drill=row["tapping_drill"],
+        drill=one.tapping_drill,
         on_shelf=on_shelf,
-        engaged=engagement(row["diameter"], row["pitch"], used),
+        engaged=engagement(one.diameter, one.pitch, used),
         thread_depth=depth,
-        drill_depth=float(np.ceil(depth + 3 * row["pitch"])),
+        drill_depth=float(np.ceil(depth + 3 * one.pitch)),
         has_tap=has_tap,
-        clearance=row["clearance_hole"],
-        words="; ".join(lacking) or "all on the shelf",
+        clearance=one.clearance,
+        words=("; ".join(lacking) or "all on the shelf") if shop else "no shop file",
     )

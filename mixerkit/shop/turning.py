@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 
 import numpy as np
 
@@ -10,7 +10,7 @@ from mixerkit.frozen import result
 from mixerkit.parts.beam import bending_stiffness
 from mixerkit.parts.shaft_checks import stock_sizes
 from mixerkit.results import Numbers
-from mixerkit.shop.workshop import Workshop
+from mixerkit.shop.workshop import Lathe, Workshop
 from mixerkit.units import in_units, lengths
 
 __all__ = ["HOLDINGS", "bar_for", "cut_list", "give", "round_bar", "turning_notes"]
@@ -74,14 +74,16 @@ class Turned:
     words: tuple[str, ...]
 
 
-def turning_notes(length: float, diameter: float, shop: Workshop, system: str = "metric") -> Turned:
+def turning_notes(
+    length: float, diameter: float, shop: Workshop | None, system: str = "metric"
+) -> Turned:
     """Whether a shaft fits the lathe, how to hold it, and what to look out for.
 
     Parameters
     ----------
     length, diameter : float
         In mm.
-    shop : Workshop
+    shop : Workshop, or None
     system : str
         ``"metric"`` or ``"inch"``: how sizes are said.
 
@@ -89,26 +91,14 @@ def turning_notes(length: float, diameter: float, shop: Workshop, system: str = 
     -------
     Turned
         ``fits``, ``slenderness``, ``steady`` whether one is due, ``gives`` the give in mm by holding,
-        ``taper`` on the diameter that this leaves between centres, ``words``.
+        ``taper`` on the diameter that this leaves between centres, ``words``. Without a shop file nothing
+        is held against a lathe.
     """
     say = lengths(system)
-    lathe = shop.lathe
-    fits = length + CENTRES <= lathe.between_centres and diameter <= lathe.swing
+    fits, words = _in_lathe(length, diameter, shop.lathe, say) if shop else (True, [])
     slender = length / diameter
     gives = {one: float(give.formula(150.0, length, diameter, 210.0, one)) for one in HOLDINGS}
     steady = slender > SLENDER
-    words = []
-    if length + CENTRES > lathe.between_centres:
-        words.append(
-            f"{say(length, 4)} with a centre each end is too long for {say(lathe.between_centres, 4)} between centres: "
-            + (
-                "feed it through the spindle and turn it in two halves"
-                if diameter < lathe.spindle_bore
-                else "use a fixed steady off the bed's end, or a larger lathe"
-            )
-        )
-    elif length + 100 > lathe.between_centres:
-        words.append("it just goes between centres; there is no room for a chuck")
     if steady:
         words.append(
             f"{slender:.0f} times as long as thick: use a travelling or fixed steady, fine feed, sharp tool"
@@ -127,6 +117,25 @@ def turning_notes(length: float, diameter: float, shop: Workshop, system: str = 
         taper=2 * gives["between centres"],
         words=tuple(words),
     )
+
+
+def _in_lathe(
+    length: float, diameter: float, lathe: Lathe, say: Callable[..., str]
+) -> tuple[bool, list[str]]:
+    """Whether a shaft goes into a lathe, and what to do or to know where it hardly does."""
+    fits = length + CENTRES <= lathe.between_centres and diameter <= lathe.swing
+    if length + CENTRES > lathe.between_centres:
+        how = (
+            "feed it through the spindle and turn it in two halves"
+            if diameter < lathe.spindle_bore
+            else "use a fixed steady off the bed's end, or a larger lathe"
+        )
+        return fits, [
+            f"{say(length, 4)} with a centre each end is too long for {say(lathe.between_centres, 4)} between centres: {how}"
+        ]
+    if length + 100 > lathe.between_centres:
+        return fits, ["it just goes between centres; there is no room for a chuck"]
+    return fits, []
 
 
 @result
@@ -175,7 +184,11 @@ def cut_list(pieces: Sequence[tuple[str, str, float, float]], bar: float, saw: f
     return [Bar(of, tuple(cuts), left[-1]) for of, cuts, left in opened]
 
 
-def bar_for(diameter: float, sizes: Sequence[float], skin: float = 1.0) -> float:
+SKIN = 1.0
+"""Turned off a bar's diameter at least, in mm, to be rid of its skin (common practice)."""
+
+
+def bar_for(diameter: float, sizes: Sequence[float], skin: float = SKIN) -> float:
     """Smallest round bar in mm that a diameter can be turned from, infinite if there is none."""
     big = [size for size in sizes if size >= diameter + skin - 1e-9]
     return float(min(big, default=np.inf))

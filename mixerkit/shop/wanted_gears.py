@@ -17,7 +17,7 @@ from mixerkit.units import show
 __all__ = ["gear_sizes"]
 
 
-def gear_sizes(spec: Spec, name: str, shop: Workshop, system: str) -> list[Wanted]:
+def gear_sizes(spec: Spec, name: str, shop: Workshop | None, system: str) -> list[Wanted]:
     """What every measurement of a gear ought to be.
 
     Parameters
@@ -25,7 +25,7 @@ def gear_sizes(spec: Spec, name: str, shop: Workshop, system: str) -> list[Wante
     spec : Spec
     name : str
         A key of :data:`mixerkit.shop.blanks.GEARS`.
-    shop : Workshop
+    shop : Workshop, or None
     system : str
         Whose keys and units: ``"metric"`` or ``"inch"``.
 

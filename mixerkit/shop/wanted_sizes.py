@@ -25,13 +25,13 @@ from mixerkit.units import show
 __all__ = ["SEATS", "bores", "off_by", "seats", "seats_to_measure", "wanted"]
 
 
-def wanted(spec: Spec, shop: Workshop, system: str = "metric") -> dict[str, Wanted]:
+def wanted(spec: Spec, shop: Workshop | None, system: str = "metric") -> dict[str, Wanted]:
     """What every measurement of a design ought to be.
 
     Parameters
     ----------
     spec : Spec
-    shop : Workshop
+    shop : Workshop, or None
     system : str
         Whose keys: ``"metric"`` or ``"inch"``.
 

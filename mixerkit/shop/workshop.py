@@ -19,7 +19,9 @@ from mixerkit.fields import (
     wholes_by_size,
     words,
 )
-from mixerkit.tables import table
+from mixerkit.shop.drills import sizes_named
+from mixerkit.shop.shelf_file import Shelf
+from mixerkit.shop.threads import thread
 from mixerkit.textfiles import read_record
 from mixerkit.units import InputError
 
@@ -63,11 +65,13 @@ class HoleMakers(Record, role="fact"):
     """What makes holes; sizes rise."""
 
     drills: tuple[float, ...] = sizes(
-        "mm > 0 <= 200", 200, "twist drills", '["8 mm", "1 mm to 13 mm by 0.5 mm"]'
+        "mm > 0 <= 200",
+        200,
+        "twist drills",
+        '["8 mm", "1 mm to 13 mm by 0.5 mm"]',
+        sizes_named,
     )
-    taps: tuple[str, ...] = texts(
-        200, "taps by their names in data/tables/threads.csv", '["M6", "M8"]'
-    )
+    taps: tuple[str, ...] = texts(200, "taps by the names of their threads", '["M6", "M8"]')
     reamers: tuple[float, ...] = sizes("mm > 0 <= 200", 200, "reamers, H7", '["8 mm", "10 mm"]')
     annular_cutters: tuple[float, ...] = sizes(
         "mm > 0 <= 200", 200, "annular cutters", '["14 mm", "18 mm"]'
@@ -77,7 +81,7 @@ class HoleMakers(Record, role="fact"):
         faults = []
         for name in self.taps:
             try:
-                table("threads").find(name)
+                thread(name)
             except InputError as error:
                 faults += [f"taps: {text}" for text in error.messages]
         if faults:
@@ -105,6 +109,7 @@ class Workshop(Record, role="fact"):
     mill: Mill = section(Mill, "the mill", optional=True)
     plasma: Plasma = section(Plasma, "the plasma cutter", optional=True)
     stock: Stock = section(Stock, "what can be had", optional=True)
+    shelf: Shelf = section(Shelf, "what is there already", optional=True)
 
     @property
     def circles(self) -> tuple[int, ...]:

@@ -13,6 +13,8 @@ goes up when one changes or goes, not when one is added.
                           format, one sentence each
 ``units``                 ``"metric"`` or ``"inch"``: what the texts are written in
 ``remedies_sought``       whether remedies were looked for
+``shop``                  ``name`` of the shop it was held against, and ``lacks``, a list of what that has
+                          not, one sentence each; null where there is no shop file
 ``checks``                a list, in the order of the power path, each with
 ``.. id``                 stable name, unique in the list: stage, part and check, joined by dots
 ``.. stage, part, name``  the same in words
@@ -48,6 +50,7 @@ from typing import Any
 
 from mixerkit.checks import Check
 from mixerkit.explore.remedy import Mending
+from mixerkit.frozen import FrozenDict
 from mixerkit.machine import Machine
 from mixerkit.parts.bodies import bodies
 from mixerkit.parts.passing import way_on
@@ -62,7 +65,9 @@ _WIDTH = 100
 _LEAD = " " * 7
 
 
-def answer_json(found: Machine, mending: Mending | None) -> dict[str, Any]:
+def answer_json(
+    found: Machine, mending: Mending | None, more: Mapping[str, Any] = FrozenDict()
+) -> dict[str, Any]:
     """Give the answer as plain values, ready for :func:`json.dumps`; see the module for its form.
 
     Parameters
@@ -70,6 +75,8 @@ def answer_json(found: Machine, mending: Mending | None) -> dict[str, Any]:
     found : Machine
     mending : Mending or None
         None where no remedies were looked for.
+    more : mapping
+        What else is said of the design, such as what its shop lacks.
 
     Returns
     -------
@@ -84,6 +91,7 @@ def answer_json(found: Machine, mending: Mending | None) -> dict[str, Any]:
         "renamed": list(found.design.told),
         "units": found.design.show_units,
         "remedies_sought": mending is not None,
+        **more,
         **_in_place(found),
         "checks": [_check(one, mending) for one in found.checks],
     }

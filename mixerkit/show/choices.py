@@ -147,7 +147,7 @@ def gear_paths(bench: Bench, most: int = 8, shop: Any = None, **goals: Any) -> P
     most : int
         How many to list.
     shop : path, optional
-        Shop file; the demo shop if not given.
+        Shop file; that of the bench if not given.
     **goals
         Fields of :class:`mixerkit.explore.paths.Goals`, such as ``order="size"``.
 
@@ -155,9 +155,8 @@ def gear_paths(bench: Bench, most: int = 8, shop: Any = None, **goals: Any) -> P
     -------
     PathAnswers
     """
-    return PathAnswers(
-        bench, paths.search(bench.design, read_workshop(shop), paths.Goals(**goals)), most
-    )
+    of, words = (read_workshop(shop), "") if shop else (bench.shop, bench.shop_words)
+    return PathAnswers(bench, paths.search(bench.design, of, paths.Goals(**goals)), most, words)
 
 
 def measuring_values(bench: Bench, tolerance: float = 0.03) -> Rows:

@@ -10,6 +10,7 @@ from mixerkit.parts import gear_measures, measuring
 from mixerkit.parts.outline import gear_outline
 from mixerkit.shop import indexing
 from mixerkit.shop.blanks import Blank, gear_blank
+from mixerkit.shop.head_setting import exact_settings, without_plates
 from mixerkit.shop.workshop import Workshop
 from mixerkit.show.drawing import Drawing, scale_for
 from mixerkit.show.sheet import Sheet, Words, ratio
@@ -19,10 +20,10 @@ from mixerkit.units import show
 __all__ = ["gear"]
 
 
-def gear(spec: Spec, name: str, shop: Workshop, words: Words) -> Sheet:
+def gear(spec: Spec, name: str, shop: Workshop | None, words: Words) -> Sheet:
     """Write the sheet of a gear."""
     one = gear_blank(spec, name, shop, words.system)
-    exact = indexing.settings(one.count, shop.dividing_ratio, shop.plates)
+    exact = exact_settings(one.count, shop)
     part, kind = one.words.split(", ")[:2]
     return Sheet(
         f"{part[0].upper()}{part[1:]}, {kind}: {one.count} teeth",
@@ -30,14 +31,14 @@ def gear(spec: Spec, name: str, shop: Workshop, words: Words) -> Sheet:
         gear_drawing(one, words),
         (*_blank_and_cutter(one, words), *_head(one, shop, exact)),
         (("Measure", ("What", "Limits", "How", "As made"), _sizes(one, words)),),
-        _ticks(one.count, shop.dividing_ratio, exact[0]) if exact else (),
+        _ticks(one.count, shop.dividing_ratio, exact[0]) if shop and exact else (),
         (
             f"{one.stack} blanks at once on the arbor; leave {words.size(np.ceil(one.run_out))} of arbor free beyond them, or the cutter meets the tailstock.",
             *(
                 (
                     f"The list closes on itself: after tooth {one.count} the crank has made {shop.dividing_ratio} turns and stands where it began (t: whole turns so far, h: the hole the pin stands in).",
                 )
-                if exact
+                if shop and exact
                 else ()
             ),
             f"Take half of what the blank is under {words.size(one.outside[0])} off feed and chordal height. Cut two neighbouring spaces, measure the base tangent, then feed in. Never move back over backlash: come to each hole from the same side.",
@@ -60,12 +61,16 @@ def _blank_and_cutter(one: Blank, words: Words) -> list[tuple[str, str]]:
     ]
 
 
-def _head(one: Blank, shop: Workshop, exact: Sequence[indexing.Setting]) -> list[tuple[str, str]]:
+def _head(
+    one: Blank, shop: Workshop | None, exact: Sequence[indexing.Setting]
+) -> list[tuple[str, str]]:
     """Numbers to set on the dividing head."""
     if exact:
         big = [("Dividing head", exact[0].words)]
         arms = f"{exact[0].arms} holes, {exact[0].holes} spaces"
         return [*big, ("Sector arms show", arms)] if exact[0].holes else big
+    if shop is None:
+        return [("Dividing head", f"{without_plates(one.count)}; no shop file names your plates")]
     near = indexing.compound(one.count, shop.dividing_ratio, shop.plates, 1)
     off = f"; {near[0].words}, off by {near[0].error:.3g} deg at the last tooth" if near else ""
     return [("Dividing head", f"no circle is exact{off}")]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from mixerkit.shop import flatpattern, parts_list, welding
+from mixerkit.shop import flatpattern, parts_list, turning, welding
 from mixerkit.shop.assembly import assembly_order
 from mixerkit.shop.workshop import Workshop
 from mixerkit.show.sheet import Sheet, Words
@@ -14,8 +14,8 @@ from mixerkit.units import show
 __all__ = ["assembly", "bill", "cut_list", "order"]
 
 
-def order(spec: Spec, words: Words) -> Sheet:
-    """Write the order of work."""
+def order(spec: Spec, shop: Workshop | None, words: Words) -> Sheet:
+    """Write the order of work, and for whose shop the sheets are."""
     rows = tuple(
         (str(k), what, why, "")
         for k, (what, why) in enumerate(welding.order_of_work(spec, words.system), 1)
@@ -30,33 +30,41 @@ def order(spec: Spec, words: Words) -> Sheet:
         (
             f"Paddle stems: fillet all round, throat {words.size(spec.paddles.weld_throat, 3)}, leg {words.size(welding.stem_leg(spec), 2)}.",
             "Weld with the fume drawn away, stainless above all; earth clamp close by, never through a bearing; look for cracks when cold.",
+            f"These sheets are for {shop.name}."
+            if shop
+            else "No shop file: cutters, dividing plates, drills, machines and stock are not held against yours.",
         ),
     )
 
 
-def cut_list(spec: Spec, shop: Workshop, words: Words) -> Sheet:
+def cut_list(spec: Spec, shop: Workshop | None, words: Words) -> Sheet:
     """Write what to saw off which bar."""
     rows = tuple(
         (
             bar.of,
             ", ".join(f"{name} {words.size(length, 4)}" for name, length in bar.cuts),
-            words.size(max(bar.left, 0.0), 3) if bar.left >= 0 else "TOO LONG",
+            _left(bar, words),
             "",
         )
         for bar in parts_list.bars(spec, shop, words.system)
     )
+    bought = (
+        f"from bars of {words.size(shop.stock.bar_length)}, {words.size(shop.stock.saw_cut)} lost to each cut"
+        if shop
+        else "no shop file says how long bars are; the saw's cuts come on top"
+    )
     need = flatpattern.sheet_needed(spec, shop)
     thick = (
-        f"{words.size(need.thickness)}: {show(need.mass, 'kg', words.system)}"
+        f"{'' if shop else 'at least '}{words.size(need.thickness)}: {show(need.mass, 'kg', words.system)}"
         if np.isfinite(need.thickness)
         else f"thicker than any in stock: {show(need.mass, 'kg', words.system)} at least"
     )
     return Sheet(
         "Cut list",
-        f"from bars of {words.size(shop.stock.bar_length)}, {words.size(shop.stock.saw_cut)} lost to each cut, {words.size(4.0, 2)} to face",
+        f"{bought}, {words.size(4.0, 2)} to face",
         "",
         (),
-        (("Bars", ("Bar", "Saw off", "Left over", "Done"), rows),),
+        (("Bars", ("Bar", "Saw off", "Left over" if shop else "In all", "Done"), rows),),
         (),
         (
             f"Both gear plates come out of {words.size(need.width, 4)} x {words.size(need.height, 4)} of plate, {thick}.",
@@ -65,7 +73,14 @@ def cut_list(spec: Spec, shop: Workshop, words: Words) -> Sheet:
     )
 
 
-def bill(spec: Spec, shop: Workshop, words: Words) -> Sheet:
+def _left(bar: turning.Bar, words: Words) -> str:
+    """What is left of a bar; where nobody knows how long it is, what is sawn off in all."""
+    if np.isinf(bar.left):
+        return words.size(sum(length for _, length in bar.cuts), 4)
+    return words.size(bar.left, 3) if bar.left >= 0 else "TOO LONG"
+
+
+def bill(spec: Spec, shop: Workshop | None, words: Words) -> Sheet:
     """Write what to buy."""
     listed = parts_list.parts(spec, shop, words.system)
     rows = tuple(

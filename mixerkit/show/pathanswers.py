@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from html import escape
 
-from mixerkit.explore.pathsfound import Found, purchases
+from mixerkit.explore.pathsfound import Found, pitch, purchases
 from mixerkit.machine import Machine
 from mixerkit.show import gearplots
 from mixerkit.show.marks import MARKS
@@ -25,10 +25,12 @@ class PathAnswers:
     found : Found
     most : int
         How many to list.
+    of : str
+        Whose shop was asked, or that none was.
     """
 
-    def __init__(self, bench: Bench, found: Found, most: int) -> None:
-        self._bench, self._found = bench, found
+    def __init__(self, bench: Bench, found: Found, most: int, of: str = "") -> None:
+        self._bench, self._found, self._of = bench, found, of
         # whole machines that hold come first; the search itself knows only of gears
         tried = [
             (row, Machine(bench.design.with_values(found.values(row))).verdict)
@@ -52,8 +54,8 @@ class PathAnswers:
             rows.append(
                 (
                     str(place),
-                    f"{'-'.join(map(str, found.direct.counts[i]))}, module {found.direct.module[i]:g} mm{shift}",
-                    f"{'-'.join(map(str, found.idler.counts[j]))}, module {found.idler.module[j]:g} mm",
+                    f"{'-'.join(map(str, found.direct.counts[i]))}, {pitch(found.direct.module[i])}{shift}",
+                    f"{'-'.join(map(str, found.idler.counts[j]))}, {pitch(found.idler.module[j])}",
                     f"{found.spare[row]:.2f} x",
                     f"{found.smoothness[row]:.2f}",
                     show(found.size[row], "mm", system),
@@ -70,10 +72,11 @@ class PathAnswers:
             for name, one in (("Direct", found.direct), ("Idler", found.idler))
         ]
         bought = [
-            f"module {module:g} mm number {number} ({count} more)"
+            f"{pitch(module)} number {number} ({count} more)"
             for module, number, count in purchases(found)
         ]
         lines = [
+            *([self._of] if self._of else []),
             f"{len(found.pairs)} ways from {found.looked_at} candidates.",
             *(f"Struck out. {one}." for one in struck),
         ]

@@ -14,7 +14,7 @@ from mixerkit.units import show
 __all__ = ["plate"]
 
 
-def plate(spec: Spec, which: str, face: str, shop: Workshop, words: Words) -> Sheet:
+def plate(spec: Spec, which: str, face: str, shop: Workshop | None, words: Words) -> Sheet:
     """Write the sheet of one face of a gear plate."""
     chart = holes.chart(spec, which, face)
     mirrored = " - MIRRORED" if chart.mirrored else ""
@@ -47,7 +47,9 @@ _SEEN = {
 }
 
 
-def _tables(spec: Spec, chart: holes.Chart, shop: Workshop, words: Words) -> tuple[Table, ...]:
+def _tables(
+    spec: Spec, chart: holes.Chart, shop: Workshop | None, words: Words
+) -> tuple[Table, ...]:
     """Holes and distances; on the face that is bored, also what the mill's error does to the backlash."""
     rows = [
         (
@@ -74,11 +76,12 @@ def _tables(spec: Spec, chart: holes.Chart, shop: Workshop, words: Words) -> tup
             (mesh, *(words.size(size, 3) if np.isfinite(size) else "no mesh" for size in sizes))
             for mesh, *sizes in holes.backlash_band(spec, shop)
         )
-        tables.append(("Backlash with the mill's error", ("Mesh", "Least", "Drawn", "Most"), band))
+        whose = "the mill's" if shop else "a usual mill's"
+        tables.append((f"Backlash with {whose} error", ("Mesh", "Least", "Drawn", "Most"), band))
     return tuple(tables)
 
 
-def _notes(spec: Spec, chart: holes.Chart, shop: Workshop, words: Words) -> tuple[str, ...]:
+def _notes(spec: Spec, chart: holes.Chart, shop: Workshop | None, words: Words) -> tuple[str, ...]:
     """What to know before the first hole."""
     notes = [f"{chart.from_edge[0].upper()}{chart.from_edge[1:]}."]
     if not any(hole.name == "idler pin" for hole, _ in chart.rows):

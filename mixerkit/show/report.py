@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from datetime import date
 from pathlib import Path
 from typing import Any
@@ -14,7 +14,7 @@ from mixerkit.drive import guarding
 from mixerkit.explore import search
 from mixerkit.explore.mend import mend
 from mixerkit.machine import Machine
-from mixerkit.shop.workshop import Workshop, read_workshop
+from mixerkit.shop.workshop import Workshop
 from mixerkit.show import (
     bodyplots,
     clutchplots,
@@ -58,6 +58,7 @@ def report_html(
     on: date | None = None,
     shop: Workshop | None = None,
     progress: Progress = lambda _words: None,
+    told: Sequence[str] = (),
 ) -> str:
     """Write the report of a machine as one HTML page, the shop sheets as its appendix.
 
@@ -67,15 +68,17 @@ def report_html(
     on : datetime.date, optional
         Date on the page; see :func:`mixerkit.show.stamp.day_of`.
     shop : Workshop, optional
-        The demo shop, if not given.
+        None where there is no shop file: then nothing is held against one.
     progress : callable
         Told in words what is being done.
+    told : sequence of str
+        What is said of shop and sizes as made, below the stamp.
 
     Returns
     -------
     str
     """
-    design, shop = machine.design, shop or read_workshop()
+    design = machine.design
     # first, so that a day that does not fit is said before anything is drawn
     stamp = stamp_of(machine, shop, on=on)
     makers, pictures = _pictures(machine), []
@@ -94,6 +97,7 @@ def report_html(
         design=design,
         stamp=stamp,
         stop=STOP,
+        told=told,
         verdict=machine.verdict,
         mark=MARKS[machine.verdict],
         weakest=machine.weakest,
@@ -184,6 +188,7 @@ def write_report(
     progress: Progress = lambda _words: None,
     *,
     pictures: bool = False,
+    told: Sequence[str] = (),
 ) -> list[Path]:
     """Write the report into a folder, all or nothing.
 
@@ -193,11 +198,13 @@ def write_report(
     folder : pathlib.Path
         Made if it is not there.
     shop : Workshop, optional
-        The demo shop, if not given.
+        None where there is no shop file: then nothing is held against one.
     progress : callable
         Told in words what is being done.
     pictures : bool
         Whether every picture is written beside it, as SVG and as PNG.
+    told : sequence of str
+        See :func:`report_html`.
 
     Returns
     -------
@@ -209,6 +216,6 @@ def write_report(
     InputError
         If the folder cannot be made or written to.
     """
-    page = report_html(machine, shop=shop, progress=progress)
+    page = report_html(machine, shop=shop, progress=progress, told=told)
     beside = _picture_files(machine, progress) if pictures else {}
     return write_all(folder, {"report.html": page, **beside})

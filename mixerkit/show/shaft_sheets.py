@@ -17,7 +17,7 @@ from mixerkit.units import show
 __all__ = ["shaft"]
 
 
-def shaft(spec: Spec, number: int, shop: Workshop, words: Words) -> Sheet:
+def shaft(spec: Spec, number: int, shop: Workshop | None, words: Words) -> Sheet:
     """Write the sheet of a shaft."""
     one = shaft_work(spec, number, words.system)
     notes = turning.turning_notes(one.length, one.diameter, shop, words.system)

@@ -12,6 +12,7 @@ from mixerkit.design import Design
 from mixerkit.machine import Machine
 from mixerkit.shop import flatpattern, holes, indexing, parts_list
 from mixerkit.shop.blanks import gear_blank, gears
+from mixerkit.shop.head_setting import exact_settings
 from mixerkit.shop.workshop import Workshop
 from mixerkit.show.clutch_sheets import bushes, clutch
 from mixerkit.show.gear_sheets import gear
@@ -36,13 +37,13 @@ _ENVIRONMENT = Environment(
 )
 
 
-def sheets(design: Design, shop: Workshop) -> list[Sheet]:
+def sheets(design: Design, shop: Workshop | None) -> list[Sheet]:
     """Make every sheet of a design, in the order of work.
 
     Parameters
     ----------
     design : Design
-    shop : Workshop
+    shop : Workshop, or None
 
     Returns
     -------
@@ -51,7 +52,7 @@ def sheets(design: Design, shop: Workshop) -> list[Sheet]:
     words = Words(design.show_units)
     spec = design
     return [
-        order(spec, words),
+        order(spec, shop, words),
         cut_list(spec, shop, words),
         *(plate(spec, which, face, shop, words) for which, face in holes.FACES),
         *(gear(spec, name, shop, words) for name in gears(spec)),
@@ -65,7 +66,7 @@ def sheets(design: Design, shop: Workshop) -> list[Sheet]:
 
 def sheets_html(
     design: Design,
-    shop: Workshop,
+    shop: Workshop | None,
     paper: str = "a4",
     on: date | None = None,
     found: Machine | None = None,
@@ -75,7 +76,7 @@ def sheets_html(
     Parameters
     ----------
     design : Design
-    shop : Workshop
+    shop : Workshop, or None
     paper : str
         A key of :data:`PAPERS`.
     on : datetime.date, optional
@@ -106,7 +107,7 @@ def sheets_html(
     )
 
 
-def ready_sheets(design: Design, shop: Workshop) -> list[dict[str, object]]:
+def ready_sheets(design: Design, shop: Workshop | None) -> list[dict[str, object]]:
     """Sheets as a template takes them, their drawings marked as safe: they are made here."""
     return [
         {**vars(one), "drawing": Markup(one.drawing)}  # noqa: S704  our own SVG
@@ -116,7 +117,7 @@ def ready_sheets(design: Design, shop: Workshop) -> list[dict[str, object]]:
 
 def write_sheets(
     design: Design,
-    shop: Workshop,
+    shop: Workshop | None,
     folder: Path,
     paper: str = "a4",
     *more: str,
@@ -127,7 +128,7 @@ def write_sheets(
     Parameters
     ----------
     design : Design
-    shop : Workshop
+    shop : Workshop, or None
     folder : pathlib.Path
         Made if it is not there.
     paper, *more : str
@@ -152,7 +153,7 @@ def write_sheets(
 
 
 def write_files(
-    design: Design, shop: Workshop, folder: Path, found: Machine | None = None
+    design: Design, shop: Workshop | None, folder: Path, found: Machine | None = None
 ) -> list[Path]:
     """Write DXF of plates and gears, SVG of gear outlines, CSV of hole charts and bill of materials.
 
@@ -175,7 +176,7 @@ def write_files(
     return write_all(folder, _files(design, shop, found or Machine(design)))
 
 
-def _files(design: Design, shop: Workshop, found: Machine) -> dict[str, str]:
+def _files(design: Design, shop: Workshop | None, found: Machine) -> dict[str, str]:
     """Text of each file for cutting and checking, by its name."""
     spec, system = design, design.show_units
     stop = stamp_of(found, shop).stop
@@ -206,8 +207,8 @@ def _files(design: Design, shop: Workshop, found: Machine) -> dict[str, str]:
         made[f"gear_{name}.dxf"] = flatpattern.gear_dxf(spec, name, shop, stop)
         made[f"gear_{name}.svg"] = flatpattern.gear_svg(spec, name, shop, stop)
         one = gear_blank(spec, name, shop, system)
-        exact = indexing.settings(one.count, shop.dividing_ratio, shop.plates)
-        if exact:
+        exact = exact_settings(one.count, shop)
+        if shop and exact:
             made[f"indexing_{name}.csv"] = flatpattern.as_csv(
                 ("tooth", "turns", "hole", "angle, deg"),
                 [

@@ -11,8 +11,8 @@ import ipywidgets as widgets
 from mixerkit.data_files import data_path
 from mixerkit.explore import asmade
 from mixerkit.explore.rework.spoiled import reworks_of
+from mixerkit.shop.beside import OWN_SIZES, START, sizes_file
 from mixerkit.shop.measurements import read_text
-from mixerkit.shop.workshop import read_workshop
 from mixerkit.show.marks import MARKS
 from mixerkit.show.panels import Bench, OnBench, styled
 from mixerkit.show.report import write_report
@@ -27,7 +27,7 @@ class SheetList:
     """Every shop sheet of the design on the bench, by title, with what it is for."""
 
     def __init__(self, bench: Bench) -> None:
-        self._rows = [(one.title, one.purpose) for one in sheets(bench.design, read_workshop())]
+        self._rows = [(one.title, one.purpose) for one in sheets(bench.design, bench.shop)]
 
     def __repr__(self) -> str:
         return "\n".join(
@@ -60,7 +60,7 @@ class AsMade(OnBench):
     """A place to type sizes as made; hold points and ways out follow at once."""
 
     def __init__(self, bench: Bench, text: str) -> None:
-        self._bench, self._shop = bench, read_workshop()
+        self._bench = bench
         self._text = widgets.Textarea(
             value=text, layout={"width": "46%", "height": "460px", "min_width": "330px"}
         )
@@ -83,7 +83,7 @@ class AsMade(OnBench):
         try:
             self._made = read_text(self._text.value)
             self._found: asmade.Review | None = asmade.review(
-                self._bench.design, self._made, self._shop
+                self._bench.design, self._made, self._bench.shop
             )
         except InputError as error:
             self._found = None
@@ -110,7 +110,7 @@ class AsMade(OnBench):
         if self._found is None:
             return
         self._ways.value = "looking ..."
-        found = reworks_of(self._bench.design, self._found, self._made, self._shop)
+        found = reworks_of(self._bench.design, self._found, self._made, self._bench.shop)
         parts = []
         for part, ways in found.items():
             items = "".join(
@@ -138,7 +138,8 @@ def as_made(bench: Bench, path: Path | str | None = None) -> AsMade:
     ----------
     bench : Bench
     path : path, optional
-        File of measurements to begin with; the demo's, if not given.
+        File of measurements to begin with; ``my_sizes.toml`` beside the design, if not given, the demo's
+        with a demo, or else an empty one to fill in.
 
     Returns
     -------
@@ -149,7 +150,8 @@ def as_made(bench: Bench, path: Path | str | None = None) -> AsMade:
     InputError
         If the file cannot be read.
     """
-    path = Path(path) if path else data_path("measured", "larkfield_as_made.toml")
+    begun = sizes_file(bench.path, path, bench.demo)
+    path = begun or data_path(*START[OWN_SIZES])
     try:
         return AsMade(bench, path.read_text("utf-8"))
     except OSError as error:
@@ -190,10 +192,10 @@ class ReportDesk(OnBench):
     def _write(self) -> None:
         self._status.value = "writing ..."
         try:
-            path, *_ = write_report(self._bench.machine, self._folder)
+            path, *_ = write_report(self._bench.machine, self._folder, self._bench.shop)
             files = write_sheets(
                 self._bench.design,
-                read_workshop(),
+                self._bench.shop,
                 self._folder / "sheets",
                 found=self._bench.machine,
             )

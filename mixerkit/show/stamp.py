@@ -51,14 +51,14 @@ class Stamp:
 
 
 def stamp_of(
-    found: Machine, shop: Workshop, sizes: Measurements | None = None, on: date | None = None
+    found: Machine, shop: Workshop | None, sizes: Measurements | None = None, on: date | None = None
 ) -> Stamp:
     """Make the stamp of an assessed design.
 
     Parameters
     ----------
     found : Machine
-    shop : Workshop
+    shop : Workshop, or None
     sizes : Measurements, optional
         Sizes as made, where they had a part in it.
     on : datetime.date, optional

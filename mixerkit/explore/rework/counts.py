@@ -12,6 +12,7 @@ from mixerkit.parts.gear_pairs import mesh_distances, shifts_of
 from mixerkit.parts.toothed import Toothed
 from mixerkit.results import LoadedMachine
 from mixerkit.shop import indexing
+from mixerkit.shop.blanks import has_cutter
 from mixerkit.shop.workshop import Workshop
 from mixerkit.spec import GearPath
 
@@ -32,12 +33,14 @@ def most_teeth(module: float, diameter: float, profile_shift: float = 0.0) -> in
     return int(np.floor(diameter / module - 2 - 2 * profile_shift + 1e-9))
 
 
-def cuttable(count: int, module: float, shop: Workshop) -> bool:
-    """Whether the shop can index a count and has its cutter."""
-    return (
-        count >= 12
-        and bool(indexing.exact(count, shop.dividing_ratio, shop.circles))
-        and int(formcutter.cutter_number(count)) in shop.cutters.get(round(module, 6), ())
+def cuttable(count: int, module: float, shop: Workshop | None) -> bool:
+    """Whether the shop can index a count and has its cutter; taken as true where there is no shop file."""
+    return count >= 12 and (
+        shop is None
+        or (
+            bool(indexing.exact(count, shop.dividing_ratio, shop.circles))
+            and has_cutter(int(formcutter.cutter_number(count)), module, shop)
+        )
     )
 
 
@@ -52,7 +55,7 @@ def _sound(module: float, count: int, shift: float, usable: float) -> bool:
 
 
 def on_mates(
-    path: GearPath, apart: float, place: int, usable: float, shop: Workshop
+    path: GearPath, apart: float, place: int, usable: float, shop: Workshop | None
 ) -> list[tuple[int, float]]:
     """Counts and shifts of one gear that keep every distance with its mates as they are."""
     distances, shifts = mesh_distances(path, apart), shifts_of(path)
@@ -78,7 +81,7 @@ def on_mates(
 
 
 def with_mates(
-    machine: LoadedMachine, path_name: str, place: int, usable: float, shop: Workshop
+    machine: LoadedMachine, path_name: str, place: int, usable: float, shop: Workshop | None
 ) -> Iterator[tuple[tuple[int, ...], tuple[float, ...]]]:
     """Counts and shifts of all gears of a path on its distances, one of them from the disc.
 
@@ -88,7 +91,7 @@ def with_mates(
     spec = machine.spec
     path, apart = getattr(spec.paths, path_name), spec.housing.centre_distance
     distances, drawn = mesh_distances(path, apart), shifts_of(path)
-    largest = [shop.largest_blank] * len(drawn)
+    largest = [shop.largest_blank if shop else np.inf] * len(drawn)
     largest[place] = usable
     able = [count for count in range(12, 121) if cuttable(count, path.module, shop)]
     for counts in _rows(path.module, able, distances):

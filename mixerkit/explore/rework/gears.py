@@ -48,7 +48,7 @@ def gear(
     design: Design,
     name: str,
     usable: float,
-    shop: Workshop,
+    shop: Workshop | None,
     *,
     teeth_cut: bool = False,
     mate_cut: bool = True,
@@ -67,7 +67,7 @@ def gear(
         A key of :data:`mixerkit.shop.blanks.GEARS`.
     usable : float
         Diameter in mm that is left: of a blank turned too small, or of the roots of spoiled teeth.
-    shop : Workshop
+    shop : Workshop, or None
     teeth_cut : bool
         Whether teeth are cut already, so that the disc must be turned to ``usable`` first.
     mate_cut : bool
@@ -112,7 +112,7 @@ class _Disc:
         return GEARS[self.name][1] % len(self.path.tooth_counts)
 
 
-def _cut_anew(disc: _Disc, shop: Workshop, *, mate_cut: bool) -> list[Rework]:
+def _cut_anew(disc: _Disc, shop: Workshop | None, *, mate_cut: bool) -> list[Rework]:
     """Other teeth on the mates as they are; with ``mate_cut`` false on new mates too."""
     before = Machine(disc.design)
     known, path, place = fails(before), disc.path, disc.place
@@ -241,7 +241,7 @@ def _short_tips(disc: _Disc, one: Blank) -> list[Rework]:
     ]
 
 
-def _other_gears(disc: _Disc, own: Blank, shop: Workshop) -> list[Rework]:
+def _other_gears(disc: _Disc, own: Blank, shop: Workshop | None) -> list[Rework]:
     """Other gears of the machine that this disc can become."""
     design, name, usable = disc.design, disc.name, disc.usable
     found = []

@@ -38,7 +38,7 @@ def hub(
     design: Design,
     name: str,
     bore: float,
-    shop: Workshop,
+    shop: Workshop | None,
     *,
     teeth_cut: bool = False,
     shaft_turned: bool = False,
@@ -52,7 +52,7 @@ def hub(
         A key of :data:`mixerkit.shop.blanks.GEARS`.
     bore : float
         As bored, in mm.
-    shop : Workshop
+    shop : Workshop, or None
     teeth_cut : bool
         Whether its teeth are cut already.
     shaft_turned : bool
@@ -170,7 +170,7 @@ def _sleeved(design: Design, one: Blank, bore: float) -> list[Rework]:
 
 
 def _other_gears(
-    design: Design, one: Blank, bore: float, shop: Workshop, *, teeth_cut: bool
+    design: Design, one: Blank, bore: float, shop: Workshop | None, *, teeth_cut: bool
 ) -> list[Rework]:
     """Other gears with a larger bore that this one can become."""
     found, say = [], sized(design)

@@ -31,7 +31,7 @@ def reworks_of(
     design: Design,
     found: Review,
     made: Measurements,
-    shop: Workshop,
+    shop: Workshop | None,
     progress: Callable[[str], object] = lambda _words: None,
 ) -> dict[str, list[Rework]]:
     """Ways out for every part that a review found spoiled.
@@ -43,7 +43,7 @@ def reworks_of(
     found : Review
         See :func:`mixerkit.explore.asmade.review`.
     made : Measurements
-    shop : Workshop
+    shop : Workshop, or None
     progress : callable
         Told in words what is being done.
 
@@ -73,7 +73,7 @@ class _Sought:
         design: Design,
         found: Review,
         made: Measurements,
-        shop: Workshop,
+        shop: Workshop | None,
         progress: Callable[[str], object],
     ) -> None:
         self._design, self._found, self._made = design, found, made

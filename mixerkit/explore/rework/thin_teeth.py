@@ -20,7 +20,7 @@ def thin_teeth(
     name: str,
     made: Machine,
     sizes: Mapping[str, float],
-    shop: Workshop,
+    shop: Workshop | None,
     *,
     holds: bool,
 ) -> list[Rework]:

@@ -16,6 +16,8 @@ import ipywidgets as widgets
 
 from mixerkit.design import Design
 from mixerkit.machine import Machine
+from mixerkit.shop.beside import Beside, beside
+from mixerkit.shop.workshop import Workshop
 from mixerkit.show.sketch import machine_plan
 from mixerkit.show.style import as_image
 from mixerkit.units import InputError
@@ -54,8 +56,28 @@ class Bench:
         except InputError as error:
             self.fault = "\n".join(error.messages)
             self.design = Design.demo()
+        self._look_beside()
         self.machine = Machine(self.design)
         self._watchers: list[Callable[[], None]] = []
+
+    def _look_beside(self) -> None:
+        """Read the shop and the sizes as made that lie beside the design; the demo's only with a demo."""
+        self.demo = None if self.path.exists() and not self.fault else "larkfield"
+        try:
+            self.beside = beside(self.path, demo=self.demo)
+        except InputError as error:
+            said = "\n".join(error.messages)
+            self.beside = Beside(None, f"Worked out without a shop file.\n{said}", None, "")
+
+    @property
+    def shop(self) -> Workshop | None:
+        """Shop that goes with the design on the bench; none where a maker's own design has no shop file."""
+        return self.beside.shop
+
+    @property
+    def shop_words(self) -> str:
+        """Whose shop it is, or that there is none and what follows; nothing for the demo's."""
+        return "" if self.beside.demos_shop else self.beside.shop_words
 
     def watch(self, watcher: Callable[[], None]) -> None:
         """Call something whenever the design on the bench changes."""
@@ -75,14 +97,23 @@ class Bench:
     def keep(self) -> None:
         """Write the design on the bench into the maker's own file."""
         self.design.write(self.path)
+        self.fault = ""
+        self._look_beside()
 
     def reload(self) -> None:
         """Lay what the file says on the bench again; the demo if there is no file."""
-        self.lay(Design.read(self.path) if self.path.exists() else Design.demo())
+        design = Design.read(self.path) if self.path.exists() else Design.demo()
+        self.fault = ""
+        self._look_beside()
+        self.lay(design)
 
     @property
     def says(self) -> str:
-        """Say which design this is."""
+        """Say which design this is, and whose shop goes with it."""
+        return "\n".join(filter(None, [self._which, self.shop_words]))
+
+    @property
+    def _which(self) -> str:
         if self.fault:
             return f"{self.path.name} cannot be used, so the demo is on the bench instead.\n{self.fault}"
         if self.path.exists():

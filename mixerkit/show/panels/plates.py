@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from mixerkit.machine import Machine
 from mixerkit.shop import holes
-from mixerkit.shop.workshop import read_workshop
+from mixerkit.shop.workshop import Workshop
 from mixerkit.show import plate_sheets, sheet
 from mixerkit.show.knobs import Knob
 from mixerkit.show.panels.bench import Bench
@@ -12,6 +12,13 @@ from mixerkit.show.panels.panel import Panel, verdict_words
 from mixerkit.units import show
 
 __all__ = ["plates"]
+
+
+def _error(shop: Workshop | None) -> str:
+    """Whose error of a hole's place is taken."""
+    return (
+        "With the mill's error" if shop else "With a usual mill's error, as no shop file has yours,"
+    )
 
 
 def plates(bench: Bench, which: str = "reducer", face: str = "outside") -> Panel:
@@ -36,19 +43,18 @@ def plates(bench: Bench, which: str = "reducer", face: str = "outside") -> Panel
         Knob("bearings.kind", "Shafts turn in"),
         Knob("paths.direct.thinning", "Direct, teeth thinned", 0, 0.5),
     ]
-    shop = read_workshop()
 
     def picture(machine: Machine) -> str:
         chart = holes.chart(machine.design, which, face)
         return plate_sheets.plate_drawing(chart, sheet.Words(machine.design.show_units))
 
     def says(machine: Machine) -> str:
-        spec, system = machine.design, machine.design.show_units
+        spec, system, shop = machine.design, machine.design.show_units, bench.shop
         chart, band = holes.chart(spec, which, face), holes.backlash_band(spec, shop)
         seen = "MIRRORED" if chart.mirrored else "not mirrored"
         low, high = min(row[1] for row in band), max(row[3] for row in band)
         return (
-            f"The plate at the {which}, seen on its {face}, {seen}: {chart.from_edge}. With the mill's error the backlash comes out "
+            f"The plate at the {which}, seen on its {face}, {seen}: {chart.from_edge}. {_error(shop)} the backlash comes out "
             f"between {show(low, 'mm', system)} and {show(high, 'mm', system)}. {verdict_words(machine, 'gears', 'gear paths')}"
         )
 

@@ -12,6 +12,7 @@ from mixerkit.parts import fits, spurgear, zones
 from mixerkit.parts.along import NAMES, trough_ends
 from mixerkit.parts.gear_pairs import shifts_of
 from mixerkit.parts.rings import ring_for
+from mixerkit.parts.sleeve_seats import SLEEVE_END, seats_in
 from mixerkit.results import TableRow
 from mixerkit.spec import Spec
 
@@ -32,8 +33,6 @@ __all__ = [
 
 FLANGE, SLEEVE = "flange of the fuse", "sleeve with paddles"
 """Names of what else sits on a shaft."""
-SLEEVE_END = 1.0
-"""Gap in mm between an end of the sleeve and the trough's wall (common practice)."""
 _FLANGE_GAP = 5.0
 """Between the box's hollow shaft and the hub of the flange that is keyed on shaft 1, in mm (common practice)."""
 _TOUCH = 0.5
@@ -46,7 +45,7 @@ class Element(NamedTuple):
     """One thing on a shaft, in mm.
 
     ``passes`` is the thickest that its bore goes over on its way, ``shoulder`` the thinnest section that stops
-    it; ``kind`` one of ``"bearing"``, ``"bush"``,
+    it, ``lips`` start, end and bore of each part of it where they are not alike; ``kind`` one of ``"bearing"``, ``"bush"``,
     ``"insert"``, ``"fixed"``, ``"free"``, ``"sliding"``, ``"sleeve"``, ``"box"`` and ``"flange"``.
     """
 
@@ -58,6 +57,7 @@ class Element(NamedTuple):
     outer: float
     kind: str
     shoulder: float
+    lips: tuple[tuple[float, float, float], ...] = ()
 
 
 class Stop(NamedTuple):
@@ -132,9 +132,9 @@ def elements(spec: Spec, number: int) -> list[Element]:
         start, end = trough_ends(spec)
         outer = 2 * spec.paddles.root_radius
         bore = outer - 2 * spec.sleeve.wall
-        found.append(
-            Element(start + SLEEVE_END, end - SLEEVE_END, SLEEVE, bore, bore, outer, "sleeve", bore)
-        )
+        seats, span = seats_in(spec, number), (start + SLEEVE_END, end - SLEEVE_END)
+        lips = seats.lips if seats else ()
+        found.append(Element(*span, SLEEVE, bore, bore, outer, "sleeve", bore, lips))
     if number == 1:
         size = zones.seat(spec, 1, zones.BOX)
         bore = spec.reducer.output_bore

@@ -9,9 +9,18 @@ from mixerkit.parts import fits
 from mixerkit.parts.along import NAMES
 from mixerkit.parts.idler import END_PLAY
 from mixerkit.parts.passing import way_on
-from mixerkit.parts.stack import laid, over_seat
+from mixerkit.parts.sleeve_seats import seats_in
+from mixerkit.parts.stack import SLEEVE, laid, over_seat
 from mixerkit.parts.warmth import ROOM
-from mixerkit.parts.zones import CLUTCH, as_turned, bearing_on, seat, thickest_free_gear
+from mixerkit.parts.zones import (
+    CLUTCH,
+    INSERT,
+    as_turned,
+    bearing_on,
+    seat,
+    series_at,
+    thickest_free_gear,
+)
 from mixerkit.spec import Spec
 from mixerkit.units import lengths, show
 
@@ -95,6 +104,29 @@ def _over_a_seat(spec: Spec, number: int, say: Callable[..., str], how: str) -> 
     return f"; over a bearing's seat, up to {say(over, 3)} thicker, {how}"
 
 
+def _sleeves_over_seats(spec: Spec, system: str) -> str:
+    """What the seats of carried sleeves must be driven over, where a bearing's seat is of the same nominal size."""
+    say, tight = lengths(system), list[float]()
+    for number in (1, 2):
+        seats, way = seats_in(spec, number), way_on(laid(spec, number))
+        passed = NAMES[:2] if SLEEVE in way.from_left else NAMES[2:]
+        tight += [
+            size
+            for name in passed
+            if seats
+            and bearing_on(spec, number, name)
+            and (size := as_turned(spec, number, name)) in seats.bores
+            and series_at(spec, name) != INSERT
+        ]
+    if not tight:
+        return ""
+    over = over_seat(max(tight)) - max(tight)
+    return (
+        f"; a sleeve's H8 seats go over a bearing's seat, up to {say(over, 3)} thicker, warmed to "
+        f"{show(_WARM, 'degC', system)}"
+    )
+
+
 def _along(spec: Spec, number: int) -> tuple[str, str, str]:
     """In which order things go on a shaft from either end; those beyond the plates go on in their turn."""
     way = way_on(laid(spec, number))
@@ -149,7 +181,7 @@ def _trough_and_drive(spec: Spec, system: str) -> list[tuple[str, str, str]]:
     return [
         (
             "trough, seals, sleeves with paddles, pins",
-            f"paddle to wall {say(spec.trough.wall_clearance, 4)}",
+            f"paddle to wall {say(spec.trough.wall_clearance, 4)}{_sleeves_over_seats(spec, system)}",
             "turn by hand through two whole turns in both clutch positions: nothing touches",
         ),
         (

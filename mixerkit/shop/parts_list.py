@@ -4,13 +4,10 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
-from math import pi
 
 import numpy as np
 
-from mixerkit.parts.along import NAMES, trough_ends
-from mixerkit.parts.blades import section_at
+from mixerkit.parts.along import NAMES
 from mixerkit.parts.bodies import bodies
 from mixerkit.parts.bush_walls import bush_sizes
 from mixerkit.parts.keys import key_for
@@ -20,46 +17,14 @@ from mixerkit.parts.zones import CLUTCH, INSERT, bearing_on, free_gear_bores, se
 from mixerkit.shop import flatpattern, turning
 from mixerkit.shop.blanks import gear_blank, gears
 from mixerkit.shop.holes import PLATES, plate
+from mixerkit.shop.parts import Part, at_least, density, ring_mass, sawn
 from mixerkit.shop.shaftwork import shaft_work
+from mixerkit.shop.trough_parts import trough_parts
 from mixerkit.shop.workshop import Workshop
 from mixerkit.spec import Spec
-from mixerkit.tables import table
 from mixerkit.units import lengths, show
 
 __all__ = ["Part", "bars", "parts"]
-
-
-@dataclass(frozen=True)
-class Part:
-    """One line of the bill of materials.
-
-    Attributes
-    ----------
-    name : str
-    count : int
-    material : str
-    size : str
-        As bought or sawn.
-    mass : float
-        Of one, finished, in kg.
-    cut : tuple of (str, float) or None
-        Bar it is sawn from, and its length in mm; none for what is bought or cut from plate.
-    """
-
-    name: str
-    count: int
-    material: str
-    size: str
-    mass: float
-    cut: tuple[str, float] | None = None
-
-
-def _density(material: str) -> float:
-    return float(table("materials").find(material).values["density"])
-
-
-def _ring(outer: float, inner: float, length: float, density: float) -> float:
-    return pi / 4 * (outer**2 - inner**2) * length * density * 1e-9
 
 
 def parts(spec: Spec, shop: Workshop, system: str = "metric") -> list[Part]:
@@ -85,30 +50,11 @@ def parts(spec: Spec, shop: Workshop, system: str = "metric") -> list[Part]:
         _far_wall(spec, say),
         *_bushes(spec, say),
         _idler_pin(spec, say),
-        *_trough_parts(spec, say),
+        *trough_parts(spec, say),
         *_bought(spec, system, say),
         *_fuse_parts(spec, say),
         *_along(spec, say),
     ]
-
-
-def _sawn(
-    name: str,
-    count: int,
-    material: str,
-    bar: str,
-    length: float,
-    mass: float,
-    say: Callable[..., str],
-) -> Part:
-    """A part that is sawn off a bar."""
-    size = f"{bar} x {say(length, 4)}"
-    return Part(name, count, material, size, mass, (f"{material}, {bar}", length))
-
-
-def _at_least(diameter: float, say: Callable[..., str]) -> str:
-    """A bar to turn a diameter from, in whole millimetres."""
-    return f"round, at least {say(np.ceil(diameter), 4)}"
 
 
 def _shafts(spec: Spec, system: str, say: Callable[..., str]) -> Iterator[Part]:
@@ -120,22 +66,22 @@ def _shafts(spec: Spec, system: str, say: Callable[..., str]) -> Iterator[Part]:
         of = (
             f"round {say(bar, 4)}" if np.isfinite(bar) else f"round, at least {say(largest + 1, 4)}"
         )
-        yield _sawn(f"shaft {number}", 1, one.material, of, one.length, one.mass, say)
+        yield sawn(f"shaft {number}", 1, one.material, of, one.length, one.mass, say)
 
 
 def _gears(spec: Spec, shop: Workshop, system: str, say: Callable[..., str]) -> Iterator[Part]:
     for name in gears(spec):
         gear = gear_blank(spec, name, shop, system)
-        of = _at_least(gear.outside[0] + 2, say)
-        yield _sawn(gear.words, 1, gear.material, of, gear.length, gear.mass, say)
+        of = at_least(gear.outside[0] + 2, say)
+        yield sawn(gear.words, 1, gear.material, of, gear.length, gear.mass, say)
 
 
 def _clutch_sleeve(spec: Spec, say: Callable[..., str]) -> Part:
     clutch = spec.clutch
     outer, length = clutch.outer_diameter, clutch.sleeve_length
     bore = seat(spec, clutch.shaft, CLUTCH)
-    mass = _ring(outer, bore, length, _density(clutch.material))
-    return _sawn("clutch sleeve", 1, clutch.material, _at_least(outer + 2, say), length, mass, say)
+    mass = ring_mass(outer, bore, length, density(clutch.material))
+    return sawn("clutch sleeve", 1, clutch.material, at_least(outer + 2, say), length, mass, say)
 
 
 def _plates(spec: Spec, shop: Workshop, say: Callable[..., str]) -> list[Part]:
@@ -161,14 +107,14 @@ def _plates(spec: Spec, shop: Workshop, say: Callable[..., str]) -> list[Part]:
 def _far_wall(spec: Spec, say: Callable[..., str]) -> Part:
     """The wall beyond the trough, as large as the plate before it."""
     frame, like = spec.frame, plate(spec, "trough")
-    heavier = frame.wall_thickness / like.thickness * _density(frame.wall_material)
+    heavier = frame.wall_thickness / like.thickness * density(frame.wall_material)
     bosses = f", bosses {say(frame.boss_length)} long" if frame.boss_length > 0 else ""
     return Part(
         "far wall",
         1,
         frame.wall_material,
         f"{say(frame.wall_thickness)} plate, {say(like.width)} x {say(like.height)} finished{bosses}",
-        like.mass * heavier / _density(like.material),
+        like.mass * heavier / density(like.material),
     )
 
 
@@ -189,55 +135,15 @@ def _bushes(spec: Spec, say: Callable[..., str]) -> Iterator[Part]:
         ]
     for name, count, bore, length in rows:
         outside = bush_sizes(spec, bore, spec.housing.hub_diameter).outside
-        mass = _ring(outside, bore, length, 8800.0)
-        yield _sawn(name, count, one.bush_material, _at_least(outside + 1, say), length, mass, say)
+        mass = ring_mass(outside, bore, length, 8800.0)
+        yield sawn(name, count, one.bush_material, at_least(outside + 1, say), length, mass, say)
 
 
 def _idler_pin(spec: Spec, say: Callable[..., str]) -> Part:
     pin, steel = spec.housing.idler_pin, spec.shaft_1.material
     length = spec.housing.plate_spacing + 2 * spec.housing.plate_thickness
-    mass = _ring(pin, 0, length, _density(steel))
-    return _sawn("idler's pin", 1, steel, f"round {say(pin, 4)}", length, mass, say)
-
-
-def _trough_parts(spec: Spec, say: Callable[..., str]) -> list[Part]:
-    blade, sleeve = spec.paddles, spec.sleeve
-    density = _density(blade.material)
-    reach = blade.tip_radius - blade.root_radius
-    radii = np.linspace(blade.root_radius, blade.tip_radius, 101)
-    metal = np.multiply(*section_at(blade, radii))
-    found = [
-        Part(
-            "paddle",
-            2 * blade.count,
-            blade.material,
-            f"flat {say(blade.width)} x {say(blade.thickness)}, {say(reach, 4)} long, stem {say(blade.stem_width)} x {say(blade.stem_thickness)} at the sleeve, bare {say(blade.stem_height, 4)} from it",
-            float(metal.mean()) * reach * density * 1e-9,
-        )
-    ]
-    if sleeve.kind != "none":
-        start, end = trough_ends(spec)
-        outer = 2 * blade.root_radius
-        found += [
-            Part(
-                "sleeve",
-                2,
-                sleeve.material,
-                f"tube {say(outer)} x {say(sleeve.wall)}, {say(end - start, 4)} long",
-                _ring(outer, outer - 2 * sleeve.wall, end - start, _density(sleeve.material)),
-                (f"{sleeve.material}, tube {say(outer)} x {say(sleeve.wall)}", end - start),
-            ),
-            _sawn(
-                "sleeve pin",
-                2 * sleeve.pins,
-                sleeve.pin_material,
-                f"round {say(sleeve.pin_diameter, 4)}",
-                outer,
-                _ring(sleeve.pin_diameter, 0, outer, _density(sleeve.pin_material)),
-                say,
-            ),
-        ]
-    return found
+    mass = ring_mass(pin, 0, length, density(steel))
+    return sawn("idler's pin", 1, steel, f"round {say(pin, 4)}", length, mass, say)
 
 
 def _bought(spec: Spec, system: str, say: Callable[..., str]) -> Iterator[Part]:
@@ -250,7 +156,7 @@ def _bought(spec: Spec, system: str, say: Callable[..., str]) -> Iterator[Part]:
         for row in {str(one["name"]): one for one in rows}.values():
             of, housed = ("insert ", ", in its housing") if row["series"] == INSERT else ("", "")
             size = " x ".join(say(row[one]) for one in ("bore", "outer", "width"))
-            mass = 0.6 * _ring(row["outer"], row["bore"], row["width"], 7850.0)
+            mass = 0.6 * ring_mass(row["outer"], row["bore"], row["width"], 7850.0)
             words, count = f"{size}, sealed both sides{housed}", rows.count(row)
             yield Part(f"{of}bearing of shaft {number}", count, "bought", words, mass)
     key, long = key_for(seat(spec, spec.clutch.shaft, CLUTCH), system), spec.hubs.gear_length
@@ -298,7 +204,7 @@ def _fuse_parts(spec: Spec, say: Callable[..., str]) -> Iterator[Part]:
         2,
         spec.shaft_1.material,
         f"about {say(across, 3)} across: one held by the box's hollow shaft, one keyed on shaft 1",
-        2 * _ring(across, wide, thick, 7850.0),
+        2 * ring_mass(across, wide, thick, 7850.0),
     )
     if pinned:
         yield Part(
@@ -322,7 +228,9 @@ def _along(spec: Spec, say: Callable[..., str]) -> Iterator[Part]:
     for (outer, inner, long), count in sorted(spacers.items()):
         tube = f"tube {say(outer, 3)} x {say((outer - inner) / 2, 3)}"
         faced, cut = f"{tube}, faced to {say(long, 4)}", (f"steel S235JR, {tube}", long)
-        yield Part("spacer", count, "steel S235JR", faced, _ring(outer, inner, long, 7850.0), cut)
+        yield Part(
+            "spacer", count, "steel S235JR", faced, ring_mass(outer, inner, long, 7850.0), cut
+        )
     for (groove, thick), count in sorted(rings.items()):
         size = f"groove {say(groove, 4)}, {say(thick, 3)} thick"
         yield Part("retaining ring", count, "bought", size, 0.01)

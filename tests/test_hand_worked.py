@@ -19,10 +19,11 @@ from mixerkit.parts import (
 from mixerkit.parts.bearing_loads import axial_push, jam_thrust
 from mixerkit.parts.bodies import bodies
 from mixerkit.parts.bush_walls import bush_sizes
+from mixerkit.parts.flanges import flange_across
 from mixerkit.parts.gear_pairs import pairs
 from mixerkit.parts.keys import wide_enough
 from mixerkit.parts.passing import way_on
-from mixerkit.parts.stack import elements, flange_across, laid
+from mixerkit.parts.stack import elements, laid
 from mixerkit.shop.blanks import gear_blank, gears, limits_of
 from mixerkit.shop.indexing import nearest
 from mixerkit.shop.tapping import tapped_hole

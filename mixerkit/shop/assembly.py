@@ -21,6 +21,7 @@ from mixerkit.parts.zones import (
     series_at,
     thickest_free_gear,
 )
+from mixerkit.shop.wanted_bushes import own_bushes
 from mixerkit.spec import Spec
 from mixerkit.units import lengths, show
 
@@ -42,9 +43,30 @@ def assembly_order(spec: Spec, system: str = "metric") -> list[tuple[str, str, s
         Step, clearance, and how to know it is right.
     """
     return [
+        *_bushes_in(spec, system),
         *_shafts_loaded(spec, system),
         *_case_closed(spec, system),
         *_trough_and_drive(spec, system),
+    ]
+
+
+def _bushes_in(spec: Spec, system: str) -> list[tuple[str, str, str]]:
+    """The bushes that the shafts themselves turn in, none where they have ball bearings."""
+    own, say = own_bushes(spec), lengths(system)
+    if not own:
+        return []
+    fitted = [fits.fit(min(one.bore, fits.MOST), "H8/f7") for one in own]
+    least, most = min(one.tightest for one in fitted), max(one.loosest for one in fitted)
+    force = max(one.sizes.force for one in own) / 1e3
+    return [
+        (
+            (
+                f"press the {len(own)} bushes of both shafts into plates and far wall, up to "
+                f"{show(force, 'kN', system)} each; ream or bore them in line, all on dowels"
+            ),
+            f"shafts {say(least, 2)} to {say(most, 2)}",
+            "each shaft alone goes through its three bushes and turns by hand",
+        )
     ]
 
 
@@ -127,6 +149,13 @@ def _sleeves_over_seats(spec: Spec, system: str) -> str:
     )
 
 
+def _ring(name: str) -> str:
+    """A thing's name, of a ring without where it is; one that holds a shaft in a bush has its thrust washer."""
+    if not name.startswith("ring "):
+        return name
+    return "ring with thrust washer" if "bush (" in name else "ring"
+
+
 def _along(spec: Spec, number: int) -> tuple[str, str, str]:
     """In which order things go on a shaft from either end; those beyond the plates go on in their turn."""
     way = way_on(laid(spec, number))
@@ -135,7 +164,7 @@ def _along(spec: Spec, number: int) -> tuple[str, str, str]:
     def listed(row: Sequence[str]) -> str:
         # in brackets, or a bearing and the place it sits in read as two things to put on
         short = [re.sub("bearing at the (.*)", rf"{turns_in} (\1)", one) for one in row]
-        return ", ".join("ring" if one.startswith("ring ") else one for one in short) or "nothing"
+        return ", ".join(_ring(one) for one in short) or "nothing"
 
     return (
         (

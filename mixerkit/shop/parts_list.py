@@ -10,9 +10,10 @@ import numpy as np
 from mixerkit.parts.along import NAMES
 from mixerkit.parts.bodies import bodies
 from mixerkit.parts.bush_walls import bush_sizes
+from mixerkit.parts.flanges import flange_across, flange_thickness, through_flanges
+from mixerkit.parts.idler import WASHER
 from mixerkit.parts.keys import key_for
 from mixerkit.parts.shaft_checks import stock_sizes
-from mixerkit.parts.stack import flange_across, flange_thickness, through_flanges
 from mixerkit.parts.zones import CLUTCH, INSERT, bearing_on, free_gear_bores, seat
 from mixerkit.shop import flatpattern, turning
 from mixerkit.shop.blanks import gear_blank, gears
@@ -219,12 +220,16 @@ def _fuse_parts(spec: Spec, say: Callable[..., str]) -> Iterator[Part]:
 def _along(spec: Spec, say: Callable[..., str]) -> Iterator[Part]:
     """Spacers and rings that hold things along the shafts."""
     rings, spacers = Counter[tuple[float, float]](), Counter[tuple[float, float, float]]()
+    pin = spec.housing.idler_pin
+    washers = Counter({(pin + 2 * spec.bearings.bush_wall, pin): 2})
     for one in bodies(spec):
         long = round(one.end - one.start, 3)
         if one.name.startswith("spacer"):
             spacers[one.outer, one.inner, long] += 1
         elif one.name.startswith("ring"):
             rings[one.inner, long] += 1
+        elif one.name.startswith("washer"):
+            washers[one.outer, one.inner] += 1
     for (outer, inner, long), count in sorted(spacers.items()):
         tube = f"tube {say(outer, 3)} x {say((outer - inner) / 2, 3)}"
         faced, cut = f"{tube}, faced to {say(long, 4)}", (f"steel S235JR, {tube}", long)
@@ -234,6 +239,10 @@ def _along(spec: Spec, say: Callable[..., str]) -> Iterator[Part]:
     for (groove, thick), count in sorted(rings.items()):
         size = f"groove {say(groove, 4)}, {say(thick, 3)} thick"
         yield Part("retaining ring", count, "bought", size, 0.01)
+    for (outer, inner), count in sorted(washers.items()):
+        size = f"sheet {say(WASHER)}, {say(outer, 4)} outside, {say(inner, 4)} inside"
+        mass = ring_mass(outer, inner, WASHER, 8800.0)
+        yield Part("thrust washer", count, spec.bearings.bush_material, size, mass)
 
 
 def bars(spec: Spec, shop: Workshop, system: str = "metric") -> list[turning.Bar]:

@@ -9,7 +9,7 @@ import numpy as np
 
 from mixerkit.checking import make_check, make_unjudged
 from mixerkit.checks import Change, Check
-from mixerkit.parts import bore_webs, frame_workings, zones
+from mixerkit.parts import bore_webs, frame_workings, retainer_checks, zones
 from mixerkit.parts.along import NAMES
 from mixerkit.parts.bearing_loads import axial_push
 from mixerkit.parts.deflection import SLOPE_AT_BEARINGS, over_states
@@ -39,6 +39,7 @@ def checks(machine: WorkedMachine) -> list[Check]:
         _bores(machine),
         *bore_webs.checks(machine),
         *_under_push(machine),
+        *retainer_checks.checks(machine),
     ]
 
 

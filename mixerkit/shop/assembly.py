@@ -9,6 +9,7 @@ from mixerkit.parts import fits
 from mixerkit.parts.along import NAMES
 from mixerkit.parts.idler import END_PLAY
 from mixerkit.parts.passing import way_on
+from mixerkit.parts.retainers import retainer
 from mixerkit.parts.sleeve_seats import seats_in
 from mixerkit.parts.stack import SLEEVE, laid, over_seat
 from mixerkit.parts.warmth import ROOM
@@ -45,7 +46,9 @@ def assembly_order(spec: Spec, system: str = "metric") -> list[tuple[str, str, s
     return [
         *_bushes_in(spec, system),
         *_shafts_loaded(spec, system),
+        *_rings_held(spec, system, "inner", (0, 1)),
         *_case_closed(spec, system),
+        *_rings_held(spec, system, "outer", (0, 1)),
         *_trough_and_drive(spec, system),
     ]
 
@@ -176,6 +179,38 @@ def _along(spec: Spec, number: int) -> tuple[str, str, str]:
     )
 
 
+def _rings_held(
+    spec: Spec, system: str, which: str, places: tuple[int, ...]
+) -> list[tuple[str, str, str]]:
+    """The plates over the outer rings that take the push: the inner one goes over both shafts before the bearings."""
+    one, say = retainer(spec), lengths(system)
+    if one is None or one.place not in places:
+        return []
+    at = NAMES[one.place]
+    thick = max(as_turned(spec, number, at) for number in (1, 2))
+    rings = "distance rings and " * one.has_rings
+    if which == "inner":
+        return [
+            (
+                f"both shafts side by side; over both of them the inner retaining plate, then {rings}bearings of the {at}",
+                f"hangs free, {say((min(one.openings) - thick) / 2, 2)} round the shafts",
+                "it is on the gears' side of those bearings, its notch by the idler"
+                if one.notch
+                else "it is on the trough's side of those bearings",
+            )
+        ]
+    return [
+        (
+            (
+                f"{rings}outer retaining plate on the {at}; {len(one.screws)} screws {one.screw} through both "
+                "plates, crosswise"
+            ),
+            f"{say(0.0, 2)} to {say(0.05, 2)} of play along either shaft: face or shim the rings to it",
+            "screws end flush inside; both shafts turn as before, and neither moves along",
+        )
+    ]
+
+
 def _case_closed(spec: Spec, system: str) -> list[tuple[str, str, str]]:
     """Both plates over the shafts, the teeth and the clutch felt."""
     return [
@@ -213,11 +248,13 @@ def _trough_and_drive(spec: Spec, system: str) -> list[tuple[str, str, str]]:
             f"paddle to wall {say(spec.trough.wall_clearance, 4)}{_sleeves_over_seats(spec, system)}",
             "turn by hand through two whole turns in both clutch positions: nothing touches",
         ),
+        *_rings_held(spec, system, "inner", (2,)),
         (
             "far bearings, then align them until both shafts turn as easily as before",
             f"{say(ROOM, 2)} left either side of every outer ring that slides",
             "slacken, turn, tighten in turn",
         ),
+        *_rings_held(spec, system, "outer", (2,)),
         (
             f"box on shaft 1 {held}, torque arm with rubber",
             f"arm free by {say(1.0, 1)}",

@@ -19,6 +19,7 @@ from mixerkit.shop import flatpattern, turning
 from mixerkit.shop.blanks import gear_blank, gears
 from mixerkit.shop.holes import PLATES, plate
 from mixerkit.shop.parts import Part, at_least, density, ring_mass, sawn
+from mixerkit.shop.retainer_parts import retainer_parts
 from mixerkit.shop.shaftwork import shaft_work
 from mixerkit.shop.trough_parts import trough_parts
 from mixerkit.shop.workshop import Workshop
@@ -49,6 +50,7 @@ def parts(spec: Spec, shop: Workshop, system: str = "metric") -> list[Part]:
         _clutch_sleeve(spec, say),
         *_plates(spec, shop, say),
         _far_wall(spec, say),
+        *retainer_parts(spec, say),
         *_bushes(spec, say),
         _idler_pin(spec, say),
         *trough_parts(spec, say),

@@ -61,6 +61,7 @@ def _tables(spec: Spec, chart: holes.Chart, shop: Workshop, words: Words) -> tup
             "",
         )
         for k, (hole, x) in enumerate(chart.rows, 1)
+        if not _is_screw(hole)
     ]
     apart = tuple((what, words.size(length), "") for what, length in chart.distances)
     here = ("x from the left here",) if chart.mirrored else ()
@@ -75,7 +76,36 @@ def _tables(spec: Spec, chart: holes.Chart, shop: Workshop, words: Words) -> tup
             for mesh, *sizes in holes.backlash_band(spec, shop)
         )
         tables.append(("Backlash with the mill's error", ("Mesh", "Least", "Drawn", "Most"), band))
+    screws = [(hole, x) for hole, x in chart.rows if _is_screw(hole)]
+    if screws:
+        hole = screws[0][0]
+        per = len(screws) // 2
+        tables.append(
+            (
+                (
+                    f"Screws of the retaining plates, {words.limits(*hole.limits)}, "
+                    f"{holes.how_made(hole, shop, words.system)}: x{' from the left here' * chart.mirrored} / y"
+                ),
+                ("Round", *(str(k) for k in range(1, per + 1)), "As made"),
+                tuple(
+                    (
+                        f"shaft {number}",
+                        *(
+                            f"{words.bare(x)} / {words.bare(each.y)}"
+                            for each, x in screws[per * (number - 1) : per * number]
+                        ),
+                        "",
+                    )
+                    for number in (1, 2)
+                ),
+            )
+        )
     return tuple(tables)
+
+
+def _is_screw(hole: holes.Hole) -> bool:
+    """Whether a hole is one of the many of the retaining plates."""
+    return hole.name.startswith("screw")
 
 
 def _notes(spec: Spec, chart: holes.Chart, shop: Workshop, words: Words) -> tuple[str, ...]:
@@ -90,7 +120,7 @@ def _notes(spec: Spec, chart: holes.Chart, shop: Workshop, words: Words) -> tupl
     # once, where the sheet has room
     if chart.mirrored and takes_push and spec.bearings.kind == "rolling":
         notes.append(
-            "Screw plates on both faces that hold each outer ring: it takes the push along its shaft."
+            "Retaining plates on both faces hold the outer rings, which take the push along their shafts: see their sheet."
         )
     if not chart.mirrored:
         notes += [
@@ -119,6 +149,8 @@ def plate_drawing(chart: holes.Chart, words: Words) -> str:
     drawn.words(chart.plate.width / 2, 0, "marked edge", size=2.8, shift=(0, -3.5))
     for k, (hole, x) in enumerate(chart.rows, 1):
         drawn.circle(x, hole.y, hole.diameter / 2)
+        if _is_screw(hole):
+            continue
         drawn.cross(x, hole.y, hole.diameter / 2 + 6)
         bore = hole.name in ("shaft 1", "shaft 2", "idler pin")
         up = -1 if hole.y > 0.8 * chart.plate.height else 1

@@ -37,14 +37,8 @@ def retainer_parts(spec: Spec, say: Callable[..., str]) -> list[Part]:
     wide, high = one.size
     area = wide * high - sum(pi / 4 * size**2 for size in one.openings)
     mass = area * one.thickness * density(material) * 1e-9
-    size = f"{say(one.thickness, 3)} plate, {say(wide, 4)} x {say(high, 4)} finished"
-    found = [
-        Part(f"retaining plate, {which}", 1, material, f"{size}, {holes}", mass)
-        for which, holes in (
-            ("inner", f"tapped {one.screw}" + ", notched for the idler's pin" * bool(one.notch)),
-            ("outer", f"drilled {say(one.hole, 3)}"),
-        )
-    ]
+    size = f"{say(one.thickness, 3)} plate, {say(wide, 4)} x {say(high, 4)}"
+    found = [Part("retaining plate", 2, material, size, mass)]
     for outer, inner, thick in dict.fromkeys(one.rings) if one.has_rings else ():
         mass = ring_mass(outer, inner, thick, density(material))
         words = (
@@ -52,9 +46,9 @@ def retainer_parts(spec: Spec, say: Callable[..., str]) -> list[Part]:
         )
         count = 2 * one.rings.count((outer, inner, thick))
         if thick < 1.0:
-            found.append(Part("distance ring of a bearing", count, material, words, mass))
+            found.append(Part("distance ring", count, material, words, mass))
         else:
             bar = at_least(outer + 2, say)
-            found.append(sawn("distance ring of a bearing", count, material, bar, thick, mass, say))
+            found.append(sawn("distance ring", count, material, bar, thick, mass, say))
     screw = f"{one.screw} x {say(screw_length(one), 3)}, class {spec.frame.bolt_class}"
     return [*found, Part("screw of the retaining plates", len(one.screws), "bought", screw, 0.05)]

@@ -81,7 +81,7 @@ def _sleeve(
         # a seat bored in the sleeve itself wants more metal than its wall between the seats
         bar = f"hollow or round bar {say(outer)}"
         sizes = " and ".join(say(one, 4) for one in dict.fromkeys(seats.bores))
-        words = f"{bar}, {say(long, 4)} long, seats bored {sizes} H8, {say(inner, 4)} between them"
+        words = f"{bar} x {say(long, 4)}, seats {sizes} H8"
     return Part(
         name,
         count,

@@ -76,30 +76,6 @@ def _tables(spec: Spec, chart: holes.Chart, shop: Workshop, words: Words) -> tup
             for mesh, *sizes in holes.backlash_band(spec, shop)
         )
         tables.append(("Backlash with the mill's error", ("Mesh", "Least", "Drawn", "Most"), band))
-    screws = [(hole, x) for hole, x in chart.rows if _is_screw(hole)]
-    if screws:
-        hole = screws[0][0]
-        per = len(screws) // 2
-        tables.append(
-            (
-                (
-                    f"Screws of the retaining plates, {words.limits(*hole.limits)}, "
-                    f"{holes.how_made(hole, shop, words.system)}: x{' from the left here' * chart.mirrored} / y"
-                ),
-                ("Round", *(str(k) for k in range(1, per + 1)), "As made"),
-                tuple(
-                    (
-                        f"shaft {number}",
-                        *(
-                            f"{words.bare(x)} / {words.bare(each.y)}"
-                            for each, x in screws[per * (number - 1) : per * number]
-                        ),
-                        "",
-                    )
-                    for number in (1, 2)
-                ),
-            )
-        )
     return tuple(tables)
 
 
@@ -120,7 +96,7 @@ def _notes(spec: Spec, chart: holes.Chart, shop: Workshop, words: Words) -> tupl
     # once, where the sheet has room
     if chart.mirrored and takes_push and spec.bearings.kind == "rolling":
         notes.append(
-            "Retaining plates on both faces hold the outer rings, which take the push along their shafts: see their sheet."
+            "Retaining plates on both faces hold each outer ring, which takes the push along its shaft; their sheet has the screws' holes."
         )
     if not chart.mirrored:
         notes += [

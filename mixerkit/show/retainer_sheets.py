@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from mixerkit.parts.frame_layout import plate_size
 from mixerkit.parts.retainers import Retainer, retainer
 from mixerkit.shop.retainer_parts import screw_length
 from mixerkit.shop.workshop import Workshop
@@ -29,11 +30,11 @@ def retaining_plates(spec: Spec, shop: Workshop, words: Words) -> list[Sheet]:
                 ("Inner plate", f"drill {words.size(drill)}, tap {one.screw}{has_tap}"),
                 ("Outer plate", f"drill {words.size(one.hole)}"),
             ),
-            _tables(one, words),
+            _tables(spec, one, words),
             (),
             (
                 "Of two sizes of a screw's hole the first is tapped in the inner plate, the second drilled in the outer one.",
-                f"Screws {one.screw} x {words.size(screw_length(one))} go through the bored plate: spot the holes through it, both plates clamped on.",
+                f"Screws {one.screw} x {words.size(screw_length(one))} go through the bored plate, {words.size(one.hole)} there too: drill all three clamped together, tap the inner one after.",
                 (
                     "With bearings in, measure what is left between outer ring and plate; face or shim the distance rings to "
                     f"0 to {words.size(0.05)} of play in all."
@@ -49,10 +50,11 @@ def _drill(one: Retainer) -> float:
     return float(table("threads").find(one.screw).values["tapping_drill"])
 
 
-def _tables(one: Retainer, words: Words) -> tuple[Table, ...]:
-    """Holes of both plates, and the distance rings."""
+def _tables(spec: Spec, one: Retainer, words: Words) -> tuple[Table, ...]:
+    """Holes of both plates and of the bored one between them, and the distance rings."""
     left, low, apart = one.reach[0], one.size[1] / 2, one.size[0] - sum(one.reach)
     both = f"{words.size(_drill(one))}, {words.size(one.hole)}"
+    off, up = spec.housing.wall_distance - left, plate_size(spec)[1] / 2 - low
     rows = [
         ("opening of shaft 1", left, low, words.size(one.openings[0])),
         ("opening of shaft 2", left + apart, low, words.size(one.openings[1])),
@@ -61,17 +63,20 @@ def _tables(one: Retainer, words: Words) -> tuple[Table, ...]:
     if one.notch:
         x, y, radius = one.notch
         rows.append(("notch, inner plate only", left + x, low + y, f"radius {words.size(radius)}"))
-    holes = tuple((what, words.size(x), words.size(y), size, "") for what, x, y, size in rows)
+    holes = tuple(
+        (what, words.size(x), words.size(y), size, words.size(x + off), words.size(y + up), "")
+        for what, x, y, size in rows
+    )
+    heads = ("Hole", "x", "y", "Size", "x, bored plate", "y, bored plate", "As made")
     found: list[Table] = [
-        ("From the lower left corner", ("Hole", "x", "y", "Size", "As made"), holes)
+        ("From the lower left corner, and from the bored plate's marked edges", heads, holes)
     ]
     if one.has_rings:
         rings = tuple(
             (f"shaft {k}, 2", words.size(outer), words.size(inner), words.size(thick, 3), "")
             for k, (outer, inner, thick) in enumerate(one.rings, 1)
         )
-        heads = ("Round", "Outside", "Inside", "About", "As made")
-        found.append(("Distance rings", heads, rings))
+        found.append(("Distance rings", ("Round", "Outside", "Inside", "About", "As made"), rings))
     return tuple(found)
 
 

@@ -103,4 +103,6 @@ def test_a_ring_beside_a_bush_has_a_thrust_washer_between():
     }
     alone = [one.count for one in parts(ROLLING, SHOP) if one.name == "thrust washer"]
     assert alone == [2]
-    assert "ring with thrust washer" in str(assembly_order(PLAIN))
+    assert "thrust washer, bush (plate at the trough), thrust washer, ring" in str(
+        assembly_order(PLAIN)
+    )

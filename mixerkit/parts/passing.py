@@ -57,12 +57,18 @@ class _Thing(NamedTuple):
 
 
 def _things(laid: stack.Stack) -> list[_Thing]:
-    """Everything that goes over the shaft, rings with it."""
+    """Everything that goes over the shaft, rings and thrust washers with it."""
     found = [
         _Thing(one.start, one.end, one.name, one.lips or ((one.start, one.end, one.passes),))
         for one in laid.elements
     ]
+    things = {one.name: one for one in laid.elements}
     for groove in laid.grooves:
+        beside = things[groove.name]
+        if thick := stack.washer_beside(beside):
+            at = beside.end if groove.side > 0 else beside.start - thick
+            room = at, at + thick
+            found.append(_Thing(*room, f"washer {groove.where}", ((*room, beside.passes),)))
         passes = groove.ring["shaft"] + PLAY
         span = groove.start, groove.end
         found.append(_Thing(*span, f"ring {groove.where}", ((*span, passes),)))

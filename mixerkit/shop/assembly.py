@@ -152,11 +152,11 @@ def _sleeves_over_seats(spec: Spec, system: str) -> str:
     )
 
 
-def _ring(name: str) -> str:
-    """A thing's name, of a ring without where it is; one that holds a shaft in a bush has its thrust washer."""
-    if not name.startswith("ring "):
-        return name
-    return "ring with thrust washer" if "bush (" in name else "ring"
+def _short(name: str) -> str:
+    """A thing's name, of a ring or a thrust washer without where it is."""
+    if name.startswith("washer "):
+        return "thrust washer"
+    return "ring" if name.startswith("ring ") else name
 
 
 def _along(spec: Spec, number: int) -> tuple[str, str, str]:
@@ -167,7 +167,7 @@ def _along(spec: Spec, number: int) -> tuple[str, str, str]:
     def listed(row: Sequence[str]) -> str:
         # in brackets, or a bearing and the place it sits in read as two things to put on
         short = [re.sub("bearing at the (.*)", rf"{turns_in} (\1)", one) for one in row]
-        return ", ".join(_ring(one) for one in short) or "nothing"
+        return ", ".join(_short(one) for one in short) or "nothing"
 
     return (
         (

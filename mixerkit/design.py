@@ -52,6 +52,7 @@ LISTED = {
     "hubs.set_screw": "set_screws",
     "hubs.clamp_screw": "threads",
     "housing.tie_bolt": "threads",
+    "bearings.retainer_screw": "threads",
     "fuse.pin_material": "materials",
     "housing.plate_material": "materials",
     "frame.wall_material": "materials",

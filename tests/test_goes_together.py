@@ -108,7 +108,7 @@ def test_a_shaft_thick_between_its_bearings_has_no_order():
 
 
 def test_a_collar_under_the_sleeve_has_no_order():
-    """A collar of 48 mm in the middle of the trough, under the sleeve whose bore is 80 - 2 x 17.3 = 45.4 mm."""
+    """A collar of 48 mm in the middle of the trough, which a sleeve whose seats are bored to 45 mm does not pass."""
     steps = {
         "shaft_2.step_at": ["300 mm", "310 mm"],
         "shaft_2.step_diameters": ["48 mm", "45 mm"],
@@ -116,7 +116,7 @@ def test_a_collar_under_the_sleeve_has_no_order():
     (check,) = checked(DEMO.with_values(steps), ORDER, "shaft 2")
     assert check.verdict == "fails"
     assert "sleeve with paddles" in check.reason
-    assert check.capacity == pytest.approx(2 * (40 - 17.3))
+    assert check.capacity == pytest.approx(45.0)
 
 
 def test_a_bar_that_no_ring_is_made_for_is_told():

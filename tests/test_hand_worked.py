@@ -14,22 +14,22 @@ from mixerkit.parts import (
     feet,
     hub,
     notches,
-    sleeve_checks,
     toothcontact,
 )
 from mixerkit.parts.bearing_loads import axial_push, jam_thrust
 from mixerkit.parts.bodies import bodies
 from mixerkit.parts.bush_walls import bush_sizes
+from mixerkit.parts.flanges import flange_across
 from mixerkit.parts.gear_pairs import pairs
 from mixerkit.parts.keys import wide_enough
 from mixerkit.parts.passing import way_on
-from mixerkit.parts.stack import elements, flange_across, laid
+from mixerkit.parts.stack import elements, laid
 from mixerkit.shop.blanks import gear_blank, gears, limits_of
 from mixerkit.shop.indexing import nearest
 from mixerkit.shop.tapping import tapped_hole
 from mixerkit.shop.turning import turning_notes
 from mixerkit.shop.workshop import read_workshop
-from mixerkit.show import plate_sheets, shaft_sheets
+from mixerkit.show import plate_sheets
 from mixerkit.show.sheet import Words
 
 DEMO = Machine(Design.demo())
@@ -411,18 +411,6 @@ def test_flanks_press_hardest_where_one_pair_begins_to_bear_alone():
     # at the pitch point 2222 N press with 601.3 MPa: 2.4946 x 0.9002 x 189.8 x sqrt(2222 x 2.1 x 1.8769/(100 x 40 x 1.1))
     found = check_of(DEMO, "idler path", "surfaces last")
     assert found.demand == pytest.approx(1.0263 * 601.3, rel=1e-3)
-
-
-def test_a_sleeve_carried_at_both_ends_is_told_to_be_seated_at_both():
-    # 84 mm over all less twice 19.3 mm leaves 45.4 mm for a shaft of 45 mm: without seats 0.2 mm loose all round,
-    # and the sheets drill pins at the driving end alone. Hung there, 2.5 kN of clay 150 mm further along bend the
-    # shaft at the pins with 375 N m; between seats 306 mm apart they leave some 2.5 kN x 156/306 x 57 mm = 73 N m
-    told = sleeve_checks.seats_told(DEMO.spec, "45 mm")
-    assert len(told) == 1
-    assert "both ends" in told[0]
-    floating = Design.demo().with_values({"sleeve.kind": "floating"})
-    assert sleeve_checks.seats_told(floating, "45 mm") == []
-    assert told[0] in shaft_sheets.shaft(DEMO.spec, 2, read_workshop(), Words("metric")).notes
 
 
 def test_the_plate_whose_bearings_take_the_push_is_told_to_hold_their_outer_rings():

@@ -12,6 +12,7 @@ from mixerkit.shop.blanks import gear_blank, gears
 from mixerkit.shop.holes import PLATES
 from mixerkit.shop.measured import Finding, Wanted
 from mixerkit.shop.measurements import Measurements, distance_as_bored
+from mixerkit.shop.wanted_bushes import bushes_to_measure
 from mixerkit.shop.wanted_sizes import seats_to_measure
 from mixerkit.shop.workshop import Workshop
 from mixerkit.spec import Spec
@@ -192,10 +193,21 @@ def _of_shaft(spec: Spec, number: int) -> Iterator[_Step]:
         elsewhere=elsewhere,
         on=(f"{at}.",),
     )
+    if spec.bearings.kind == "plain bush":
+        yield _Step(
+            f"press the bushes of shaft {number} into plates and far wall",
+            (
+                *(f"plates.{which}.shaft_{number}_bore" for which in PLATES),
+                *bushes_to_measure(spec, number, "outside"),
+            ),
+            plates="pattern",
+            elsewhere=elsewhere,
+        )
     yield _Step(
         f"put shaft {number} into its bearings",
         (
             *seats_to_measure(spec, number, "bearing_seat"),
+            *bushes_to_measure(spec, number, "bore"),
             f"{at}.keyway_depth",
             *(f"plates.{which}.shaft_{number}_bore" for which in PLATES),
         ),

@@ -13,7 +13,7 @@ import numpy as np
 
 from mixerkit.checking import make_check
 from mixerkit.checks import Change, Check
-from mixerkit.parts import spurgear, stack, zones
+from mixerkit.parts import flanges, spurgear, stack, zones
 from mixerkit.parts.along import trough_ends
 from mixerkit.parts.frame_layout import dowel_places, plate_size
 from mixerkit.parts.gear_pairs import shifts_of
@@ -87,6 +87,7 @@ def _on_shaft(spec: Spec, number: int, laid: stack.Stack) -> Iterator[Body]:
         start = one.start if one.side > 0 else one.end - thick
         words = f"ring at the {one.name} of {of}"
         yield Body(words, y, 0.0, start, start + thick, one.ring["groove"], one.ring["over"])
+    yield from _washers(number, y, laid)
     for element in laid.elements:
         yield from _of_element(spec, number, y, element)
     yield from _spacers(spec, number, y, laid)
@@ -96,6 +97,18 @@ def _on_shaft(spec: Spec, number: int, laid: stack.Stack) -> Iterator[Body]:
         thick = zones.thickest_of(turned, near, near + length) or turned[-1].diameter
         words = f"{('near', 'far')[far]} seal of {of}"
         yield Body(words, y, 0.0, near, near + length, thick, thick + 2 * _GLAND)
+
+
+def _washers(number: int, y: float, laid: stack.Stack) -> Iterator[Body]:
+    """Thrust washers between bushes and the rings that hold their shaft, as large as the bush."""
+    things = {one.name: one for one in laid.elements}
+    for cut in laid.grooves:
+        one = things[cut.name]
+        thick = stack.washer_beside(one)
+        if thick:
+            start = one.end if cut.side > 0 else one.start - thick
+            words = f"washer {cut.where} of shaft {number}"
+            yield Body(words, y, 0.0, start, start + thick, one.bore, one.outer)
 
 
 def _grooved(turned: Sequence[zones.Zone], cut: Sequence[stack.Groove]) -> Sequence[zones.Zone]:
@@ -124,8 +137,8 @@ def _of_element(spec: Spec, number: int, y: float, one: stack.Element) -> Iterat
         if one.kind == "box" and one.bore > zones.seat(spec, 1, zones.BOX):
             yield Body("bush in the box", *at, zones.seat(spec, 1, zones.BOX), one.bore)
         if one.kind == "flange" and spec.fuse.kind == "shear pin":
-            thick = stack.flange_thickness(spec)
-            across = stack.flange_across(spec)
+            thick = flanges.flange_thickness(spec)
+            across = flanges.flange_across(spec)
             yield Body("disc of that flange", y, 0.0, one.end - thick, one.end, one.outer, across)
         return
     path_name = one.name.split()[0]
@@ -156,8 +169,10 @@ def _spacers(spec: Spec, number: int, y: float, laid: stack.Stack) -> Iterator[B
         if "spacer" not in [stop.kind for stop in stops if stop]:
             continue
         thick = [
-            float(stop.ring["thickness"]) if stop and stop.kind == "ring" and stop.ring else 0.0
-            for stop in stops
+            float(stop.ring["thickness"]) + stack.washer_beside(thing)
+            if stop and stop.kind == "ring" and stop.ring
+            else 0.0
+            for stop, thing in zip(stops, (one, after), strict=True)
         ]
         start, end = one.end + thick[0], after.start - thick[1]
         if end - start > _TOUCH:

@@ -118,7 +118,7 @@ class BushSizes:
     reamed: tuple[float, float]
 
 
-def bush_sizes(spec: Spec, bore: float, around: float) -> BushSizes:
+def bush_sizes(spec: Spec, bore: float, around: float, length: float | None = None) -> BushSizes:
     """Sizes of a pressed-in bush: fit, squeeze, how far its bore closes, and what to ream.
 
     Parameters
@@ -128,6 +128,8 @@ def bush_sizes(spec: Spec, bore: float, around: float) -> BushSizes:
         Nominal bore in mm, that of the shaft or pin.
     around : float
         Outside of the gear's hub or of the metal round the bush, in mm.
+    length : float, optional
+        Over which it is pressed, in mm; that of the idler's bush if not given.
 
     Returns
     -------
@@ -166,7 +168,7 @@ def bush_sizes(spec: Spec, bore: float, around: float) -> BushSizes:
         fit=fitted,
         pressure=float(pressure[1]),
         closing=(float(closing[0]), float(closing[1])),
-        force=float(pressfit.press_force.formula(pressure[1], outside, one.idler_length)),
+        force=float(pressfit.press_force.formula(pressure[1], outside, length or one.idler_length)),
         bored=float(np.floor(10 * (bore - 0.2 + closing[0])) / 10),
         reamed=(float(reamed[0]), float(reamed[1])),
     )

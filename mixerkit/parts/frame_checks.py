@@ -9,7 +9,7 @@ import numpy as np
 
 from mixerkit.checking import make_check, make_unjudged
 from mixerkit.checks import Change, Check
-from mixerkit.parts import frame_workings, zones
+from mixerkit.parts import bore_webs, frame_workings, retainer_checks, zones
 from mixerkit.parts.along import NAMES
 from mixerkit.parts.bearing_loads import axial_push
 from mixerkit.parts.deflection import SLOPE_AT_BEARINGS, over_states
@@ -34,7 +34,13 @@ def checks(machine: WorkedMachine) -> list[Check]:
     -------
     list of Check
     """
-    return [_far_wall(machine), _bores(machine), *_under_push(machine)]
+    return [
+        _far_wall(machine),
+        _bores(machine),
+        *bore_webs.checks(machine),
+        *_under_push(machine),
+        *retainer_checks.checks(machine),
+    ]
 
 
 def _far_wall(machine: WorkedMachine) -> Check:

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from functools import reduce
 from itertools import accumulate
 from typing import NamedTuple
 
 from mixerkit.parts import stack
 from mixerkit.parts.rings import PLAY
-from mixerkit.parts.zones import thickest_of
+from mixerkit.parts.zones import Zone, thickest_of
 
 __all__ = ["Blocked", "Way", "way_on"]
 
@@ -34,18 +36,42 @@ class Way(NamedTuple):
 
 
 class _Thing(NamedTuple):
+    """What goes on, with start, end and bore of each of its parts."""
+
     start: float
     end: float
     name: str
-    passes: float
+    lips: tuple[tuple[float, float, float], ...]
+
+    def blocked(self, turned: Sequence[Zone], side: float, *, left: bool) -> Blocked:
+        """Which of its parts has least to spare from an end of the shaft to its seat."""
+        rows = [
+            Blocked(
+                self.name,
+                bore,
+                thickest_of(turned, side, end) if left else thickest_of(turned, start, side),
+            )
+            for start, end, bore in self.lips
+        ]
+        return reduce(_worse, rows)
 
 
 def _things(laid: stack.Stack) -> list[_Thing]:
-    """Everything that goes over the shaft, rings with it."""
-    found = [_Thing(one.start, one.end, one.name, one.passes) for one in laid.elements]
+    """Everything that goes over the shaft, rings and thrust washers with it."""
+    found = [
+        _Thing(one.start, one.end, one.name, one.lips or ((one.start, one.end, one.passes),))
+        for one in laid.elements
+    ]
+    things = {one.name: one for one in laid.elements}
     for groove in laid.grooves:
+        beside = things[groove.name]
+        if thick := stack.washer_beside(beside):
+            at = beside.end if groove.side > 0 else beside.start - thick
+            room = at, at + thick
+            found.append(_Thing(*room, f"washer {groove.where}", ((*room, beside.passes),)))
         passes = groove.ring["shaft"] + PLAY
-        found.append(_Thing(groove.start, groove.end, f"ring {groove.where}", passes))
+        span = groove.start, groove.end
+        found.append(_Thing(*span, f"ring {groove.where}", ((*span, passes),)))
     return sorted(found)
 
 
@@ -75,12 +101,8 @@ def way_on(laid: stack.Stack) -> Way:
     left, right = laid.left, laid.right
 
     nothing = Blocked("", 1.0, 0.0)
-    by_left = [
-        Blocked(one.name, one.passes, thickest_of(laid.turned, left, one.end)) for one in row
-    ]
-    by_right = [
-        Blocked(one.name, one.passes, thickest_of(laid.turned, one.start, right)) for one in row
-    ]
+    by_left = [one.blocked(laid.turned, left, left=True) for one in row]
+    by_right = [one.blocked(laid.turned, right, left=False) for one in row]
     from_left = [nothing, *accumulate(by_left, _worse)]
     from_right = [nothing, *accumulate(reversed(by_right), _worse)][::-1]
     ways = []

@@ -15,7 +15,7 @@ from mixerkit.spec import Spec
 from mixerkit.tables import table
 from mixerkit.working import Given, Working, by_method, worked
 
-__all__ = ["checks", "seats_told", "sleeve_warnings", "stronger_sleeve"]
+__all__ = ["checks", "sleeve_warnings", "stronger_sleeve"]
 
 
 def sleeve_warnings(spec: Spec) -> list[str]:
@@ -54,23 +54,6 @@ def sleeve_warnings(spec: Spec) -> list[str]:
             "A floating sleeve rubs where the shaft bends: grease it and look at it every year."
         )
     return found
-
-
-def seats_told(spec: Spec, size: str) -> list[str]:
-    """Say what seats a carried sleeve at both ends on a shaft of a size as shown; its bore has play.
-
-    References
-    ----------
-    Statics: a sleeve that sits at its pins alone hangs from them as a cantilever. Rings: common practice.
-    """
-    if spec.sleeve.kind != "carried":
-        return []
-    return [
-        (
-            f"Seat the sleeve at both ends: weld a ring {size} long into each, bored last to slide on the shaft, H8. Loose, "
-            "it hangs from its pins and bends the shaft."
-        )
-    ]
 
 
 def checks(machine: WorkedMachine) -> list[Check]:

@@ -10,8 +10,11 @@ from typing import NamedTuple
 
 from mixerkit.parts import fits, spurgear, zones
 from mixerkit.parts.along import NAMES, trough_ends
+from mixerkit.parts.flanges import flange_span
 from mixerkit.parts.gear_pairs import shifts_of
+from mixerkit.parts.idler import WASHER
 from mixerkit.parts.rings import ring_for
+from mixerkit.parts.sleeve_seats import SLEEVE_END, seats_in
 from mixerkit.results import TableRow
 from mixerkit.spec import Spec
 
@@ -23,19 +26,13 @@ __all__ = [
     "Stack",
     "Stop",
     "elements",
-    "flange_across",
-    "flange_thickness",
     "laid",
     "over_seat",
-    "through_flanges",
+    "washer_beside",
 ]
 
 FLANGE, SLEEVE = "flange of the fuse", "sleeve with paddles"
 """Names of what else sits on a shaft."""
-SLEEVE_END = 1.0
-"""Gap in mm between an end of the sleeve and the trough's wall (common practice)."""
-_FLANGE_GAP = 5.0
-"""Between the box's hollow shaft and the hub of the flange that is keyed on shaft 1, in mm (common practice)."""
 _TOUCH = 0.5
 """Gap in mm below which two things touch and a ring between them finds no room (common practice)."""
 _BENEATH = 1.0
@@ -46,7 +43,7 @@ class Element(NamedTuple):
     """One thing on a shaft, in mm.
 
     ``passes`` is the thickest that its bore goes over on its way, ``shoulder`` the thinnest section that stops
-    it; ``kind`` one of ``"bearing"``, ``"bush"``,
+    it, ``lips`` start, end and bore of each part of it where they are not alike; ``kind`` one of ``"bearing"``, ``"bush"``,
     ``"insert"``, ``"fixed"``, ``"free"``, ``"sliding"``, ``"sleeve"``, ``"box"`` and ``"flange"``.
     """
 
@@ -58,6 +55,7 @@ class Element(NamedTuple):
     outer: float
     kind: str
     shoulder: float
+    lips: tuple[tuple[float, float, float], ...] = ()
 
 
 class Stop(NamedTuple):
@@ -80,30 +78,6 @@ class Stop(NamedTuple):
 def over_seat(bore: float) -> float:
     """Largest a bearing's seat may be, in mm: k6."""
     return bore + float(fits.limits.formula(min(bore, fits.MOST), "k6")[1]) / 1e3
-
-
-def flange_thickness(spec: Spec) -> float:
-    """Thickness of each flange of the fuse, in mm: a quarter of what goes through it (common practice)."""
-    return through_flanges(spec) / 4
-
-
-def flange_across(spec: Spec) -> float:
-    """Diameter of each flange of the fuse, in mm: two pins' thickness outside a pin's middle (common practice)."""
-    fuse = spec.fuse
-    if fuse.kind == "shear pin":
-        return 2 * fuse.pin_radius + 4 * fuse.pin_diameter
-    return 2.5 * through_flanges(spec)
-
-
-def through_flanges(spec: Spec) -> float:
-    """Diameter of what goes through the flanges of the fuse, in mm: shaft 1, or the box's hollow shaft."""
-    return max(zones.seat(spec, 1, zones.BOX), spec.reducer.output_bore)
-
-
-def _flange_span(spec: Spec) -> tuple[float, float]:
-    """Hub of the flange that is keyed on shaft 1, beyond the box, as long as the key it carries."""
-    end = zones.seat_span(spec, 1, zones.BOX)[0] - flange_thickness(spec) - _FLANGE_GAP
-    return end - spec.hubs.box_length, end
 
 
 def elements(spec: Spec, number: int) -> list[Element]:
@@ -132,9 +106,9 @@ def elements(spec: Spec, number: int) -> list[Element]:
         start, end = trough_ends(spec)
         outer = 2 * spec.paddles.root_radius
         bore = outer - 2 * spec.sleeve.wall
-        found.append(
-            Element(start + SLEEVE_END, end - SLEEVE_END, SLEEVE, bore, bore, outer, "sleeve", bore)
-        )
+        seats, span = seats_in(spec, number), (start + SLEEVE_END, end - SLEEVE_END)
+        lips = seats.lips if seats else ()
+        found.append(Element(*span, SLEEVE, bore, bore, outer, "sleeve", bore, lips))
     if number == 1:
         size = zones.seat(spec, 1, zones.BOX)
         bore = spec.reducer.output_bore
@@ -145,7 +119,7 @@ def elements(spec: Spec, number: int) -> list[Element]:
         if spec.fuse.kind != "none":
             found.append(
                 Element(
-                    *_flange_span(spec),
+                    *flange_span(spec),
                     FLANGE,
                     size,
                     size,
@@ -234,7 +208,8 @@ def _stop(
     spec: Spec, turned: list[zones.Zone], one: Element, beside: Element | None, side: int
 ) -> Stop:
     """What holds a thing on one side of it on a shaft as turned, its neighbour there being known."""
-    at = _face(one, side)
+    # a ring would rub on the face of a bush that stands still
+    at = _face(one, side) + side * washer_beside(one)
     to = at + side * 1e4 if beside is None else _face(beside, -side)
     low, high = min(at, to), max(at, to)
     # a spacer reaches to a shoulder that does not stand right beside it
@@ -254,6 +229,11 @@ def _stop(
     if beside is not None and high - low < ring["groove_width"] + _TOUCH:
         return Stop(one.name, side, at, "", ring, f"no room for a ring before the {beside.name}")
     return Stop(one.name, side, at, "ring", ring)
+
+
+def washer_beside(one: Element) -> float:
+    """Thickness in mm of the thrust washer between a thing and the ring that holds it, nought where there is none."""
+    return WASHER if one.kind == "bush" else 0.0
 
 
 def _stacked(one: Element, beside: Element) -> bool:
@@ -326,7 +306,9 @@ def laid(spec: Spec, number: int) -> Stack:
         ring = next(
             (stop.ring for stop in held if (stop.name, stop.side) == (one.name, side)), None
         )
-        return float(ring["groove_width"] + ring["edge"]) if ring else zones.ROOM
+        if not ring:
+            return zones.ROOM
+        return float(ring["groove_width"] + ring["edge"]) + washer_beside(one)
 
     cut = []
     for stop in held:

@@ -10,9 +10,20 @@ from mixerkit.parts.along import NAMES
 from mixerkit.parts.bush_walls import RUNNING_FIT
 from mixerkit.parts.idler import END_PLAY
 from mixerkit.parts.passing import way_on
-from mixerkit.parts.stack import laid, over_seat
+from mixerkit.parts.retainers import retainer
+from mixerkit.parts.sleeve_seats import seats_in
+from mixerkit.parts.stack import SLEEVE, laid, over_seat
 from mixerkit.parts.warmth import ROOM
-from mixerkit.parts.zones import CLUTCH, as_turned, bearing_on, seat, thickest_free_gear
+from mixerkit.parts.zones import (
+    CLUTCH,
+    INSERT,
+    as_turned,
+    bearing_on,
+    seat,
+    series_at,
+    thickest_free_gear,
+)
+from mixerkit.shop.wanted_bushes import own_bushes
 from mixerkit.spec import Spec
 from mixerkit.units import lengths, show
 
@@ -34,9 +45,32 @@ def assembly_order(spec: Spec, system: str = "metric") -> list[tuple[str, str, s
         Step, clearance, and how to know it is right.
     """
     return [
+        *_bushes_in(spec, system),
         *_shafts_loaded(spec, system),
+        *_rings_held(spec, system, "inner", (0, 1)),
         *_case_closed(spec, system),
+        *_rings_held(spec, system, "outer", (0, 1)),
         *_trough_and_drive(spec, system),
+    ]
+
+
+def _bushes_in(spec: Spec, system: str) -> list[tuple[str, str, str]]:
+    """The bushes that the shafts themselves turn in, none where they have ball bearings."""
+    own, say = own_bushes(spec), lengths(system)
+    if not own:
+        return []
+    fitted = [fits.fit(min(one.bore, fits.MOST), "H8/f7") for one in own]
+    least, most = min(one.tightest for one in fitted), max(one.loosest for one in fitted)
+    force = max(one.sizes.force for one in own) / 1e3
+    return [
+        (
+            (
+                f"press the {len(own)} bushes of both shafts into plates and far wall, up to "
+                f"{show(force, 'kN', system)} each; ream or bore them in line, all on dowels"
+            ),
+            f"shafts {say(least, 2)} to {say(most, 2)}",
+            "each shaft alone goes through its three bushes and turns by hand",
+        )
     ]
 
 
@@ -99,6 +133,36 @@ _BETWEEN = "spacers between; keys just before their hubs"
 _RINGED = "each ring snaps in and turns; nothing wanders"
 
 
+def _sleeves_over_seats(spec: Spec, system: str) -> str:
+    """What the seats of carried sleeves must be driven over, where a bearing's seat is of the same nominal size."""
+    say, tight = lengths(system), list[float]()
+    for number in (1, 2):
+        seats, way = seats_in(spec, number), way_on(laid(spec, number))
+        passed = NAMES[:2] if SLEEVE in way.from_left else NAMES[2:]
+        tight += [
+            size
+            for name in passed
+            if seats
+            and bearing_on(spec, number, name)
+            and (size := as_turned(spec, number, name)) in seats.bores
+            and series_at(spec, name) != INSERT
+        ]
+    if not tight:
+        return ""
+    over = over_seat(max(tight)) - max(tight)
+    return (
+        f"; a sleeve's H8 seats go over a bearing's seat, up to {say(over, 3)} thicker, warmed to "
+        f"{show(_WARM, 'degC', system)}"
+    )
+
+
+def _short(name: str) -> str:
+    """A thing's name, of a ring or a thrust washer without where it is."""
+    if name.startswith("washer "):
+        return "thrust washer"
+    return "ring" if name.startswith("ring ") else name
+
+
 def _along(spec: Spec, number: int) -> str:
     """In which order things go on a shaft from either end; those beyond the plates go on in their turn."""
     way = way_on(laid(spec, number))
@@ -107,12 +171,44 @@ def _along(spec: Spec, number: int) -> str:
     def listed(row: Sequence[str]) -> str:
         # in brackets, or a bearing and the place it sits in read as two things to put on
         short = [re.sub("bearing at the (.*)", rf"{turns_in} (\1)", one) for one in row]
-        return ", ".join("ring" if one.startswith("ring ") else one for one in short) or "nothing"
+        return ", ".join(_short(one) for one in short) or "nothing"
 
     return (
         f"shaft {number} in this order, what lies beyond the plates in its turn. From the reducer's end: "
         f"{listed(way.from_left)}. From the trough's end: {listed(way.from_right)}"
     )
+
+
+def _rings_held(
+    spec: Spec, system: str, which: str, places: tuple[int, ...]
+) -> list[tuple[str, str, str]]:
+    """The plates over the outer rings that take the push: the inner one goes over both shafts before the bearings."""
+    one, say = retainer(spec), lengths(system)
+    if one is None or one.place not in places:
+        return []
+    at = NAMES[one.place]
+    thick = max(as_turned(spec, number, at) for number in (1, 2))
+    rings = "distance rings and " * one.has_rings
+    if which == "inner":
+        return [
+            (
+                f"both shafts side by side; over both of them the inner retaining plate, then {rings}bearings of the {at}",
+                f"hangs free, {say((min(one.openings) - thick) / 2, 2)} round the shafts",
+                "it is on the gears' side of those bearings, its notch by the idler"
+                if one.notch
+                else "it is on the trough's side of those bearings",
+            )
+        ]
+    return [
+        (
+            (
+                f"{rings}outer retaining plate on the {at}; {len(one.screws)} screws {one.screw} through both "
+                "plates, crosswise"
+            ),
+            f"{say(0.0, 2)} to {say(0.05, 2)} of play along either shaft: face or shim the rings to it",
+            "screws end flush inside; both shafts turn as before, and neither moves along",
+        )
+    ]
 
 
 def _case_closed(spec: Spec, system: str) -> list[tuple[str, str, str]]:
@@ -149,14 +245,16 @@ def _trough_and_drive(spec: Spec, system: str) -> list[tuple[str, str, str]]:
     return [
         (
             "trough, seals, sleeves with paddles, pins",
-            f"paddle to wall {say(spec.trough.wall_clearance, 4)}",
+            f"paddle to wall {say(spec.trough.wall_clearance, 4)}{_sleeves_over_seats(spec, system)}",
             "turn by hand through two whole turns in both clutch positions: nothing touches",
         ),
+        *_rings_held(spec, system, "inner", (2,)),
         (
             "far bearings, then align them until both shafts turn as easily as before",
             f"{say(ROOM, 2)} left either side of every outer ring that slides",
             "slacken, turn, tighten in turn",
         ),
+        *_rings_held(spec, system, "outer", (2,)),
         (
             f"box on shaft 1 {held}, torque arm with rubber",
             f"arm free by {say(1.0, 1)}",

@@ -8,8 +8,10 @@ from math import isclose
 
 from mixerkit.parts.along import NAMES
 from mixerkit.parts.bodies import bodies
+from mixerkit.parts.flanges import flange_across, flange_thickness, through_flanges
+from mixerkit.parts.idler import WASHER
 from mixerkit.parts.keyways import keyways
-from mixerkit.parts.stack import flange_across, flange_thickness, laid, through_flanges
+from mixerkit.parts.stack import laid
 from mixerkit.parts.zones import INSERT, bearing_on
 from mixerkit.shop.part import Part, ring
 from mixerkit.shop.shelf import Shelf, bearing_count
@@ -124,14 +126,18 @@ def fuse_parts(spec: Spec, say: Callable[..., str]) -> Iterator[Part]:
 
 
 def held_along(spec: Spec, say: Callable[..., str]) -> Iterator[Part]:
-    """Spacers and rings that hold things along the shafts."""
+    """Spacers, rings and thrust washers that hold things along the shafts and the idler along its pin."""
     rings, spacers = Counter[tuple[float, float]](), Counter[tuple[float, float, float]]()
+    pin = spec.housing.idler_pin
+    washers = Counter({(pin + 2 * spec.bearings.bush_wall, pin): 2})
     for one in bodies(spec):
         long = round(one.end - one.start, 3)
         if one.name.startswith("spacer"):
             spacers[one.outer, one.inner, long] += 1
         elif one.name.startswith("ring"):
             rings[one.inner, long] += 1
+        elif one.name.startswith("washer"):
+            washers[one.outer, one.inner] += 1
     for (outer, inner, long), count in sorted(spacers.items()):
         tube = f"tube {say(outer, 3)} x {say((outer - inner) / 2, 3)}"
         faced, cut = f"{tube}, faced to {say(long, 4)}", (f"steel S235JR, {tube}", long)
@@ -139,3 +145,7 @@ def held_along(spec: Spec, say: Callable[..., str]) -> Iterator[Part]:
     for (groove, thick), count in sorted(rings.items()):
         size = f"groove {say(groove, 4)}, {say(thick, 3)} thick"
         yield Part("retaining ring", count, "bought", size, 0.01)
+    for (outer, inner), count in sorted(washers.items()):
+        size = f"sheet {say(WASHER)}, {say(outer, 4)} outside, {say(inner, 4)} inside"
+        mass = ring(outer, inner, WASHER, 8800.0)
+        yield Part("thrust washer", count, spec.bearings.bush_material, size, mass)

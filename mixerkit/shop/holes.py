@@ -17,6 +17,7 @@ from mixerkit.parts import mesh
 from mixerkit.parts.frame_layout import EDGE, dowel_places, plate_size
 from mixerkit.parts.gear_pairs import mesh_distances, shifts_of
 from mixerkit.parts.idler import idler_centre
+from mixerkit.parts.retainers import retainer
 from mixerkit.parts.zones import bore_round
 from mixerkit.shop.blanks import limits_of
 from mixerkit.shop.drills import drill_words
@@ -133,6 +134,12 @@ def plate(spec: Spec, which: str) -> Plate:
         Hole(f"dowel {k}", x, y, housing.dowel, "H7")
         for k, (x, y) in enumerate(dowel_places(spec), 1)
     ]
+    held = retainer(spec)
+    if held and held.place == PLATES.index(which):
+        holes += [
+            Hole(f"screw {k}", wall + x, height / 2 + y, held.hole)
+            for k, (x, y) in enumerate(held.screws, 1)
+        ]
     density = table("materials").find(housing.plate_material).values["density"]
     area = width * height - sum(np.pi / 4 * one.diameter**2 for one in holes)
     return Plate(

@@ -106,12 +106,24 @@ class BoxSizes(Record, role="fact"):
 
 
 class BushSizes(Record, role="fact"):
-    """Bushes as made."""
+    """Bushes as made; those of the shafts where these turn in plain bushes."""
 
     free_gear_bore: float | None = _size("bore of the bush in a free gear")
     free_gear_outside: float | None = _size("outside of the bush in a free gear")
     idler_bore: float | None = _size("bore of the idler's bush")
     idler_outside: float | None = _size("outside of the idler's bush")
+    shaft_1_bore: float | None = _size("bore of the bushes of shaft 1, or of the first of them")
+    shaft_1_trough_bore: float | None = _size("bore of its bush in the plate at the trough")
+    shaft_1_far_bore: float | None = _size("bore of its bush beyond the trough")
+    shaft_1_outside: float | None = _size("outside of the bushes of shaft 1, or of the first")
+    shaft_1_trough_outside: float | None = _size("outside of its bush in the plate at the trough")
+    shaft_1_far_outside: float | None = _size("outside of its bush beyond the trough")
+    shaft_2_bore: float | None = _size("bore of the bushes of shaft 2, or of the first of them")
+    shaft_2_trough_bore: float | None = _size("bore of its bush in the plate at the trough")
+    shaft_2_far_bore: float | None = _size("bore of its bush beyond the trough")
+    shaft_2_outside: float | None = _size("outside of the bushes of shaft 2, or of the first")
+    shaft_2_trough_outside: float | None = _size("outside of its bush in the plate at the trough")
+    shaft_2_far_outside: float | None = _size("outside of its bush beyond the trough")
 
 
 class IdlerSizes(Record, role="fact"):

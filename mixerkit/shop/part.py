@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
-from math import pi
+from math import ceil, pi
 
 from mixerkit.shop.shelf import Taken
 from mixerkit.tables import table
 
-__all__ = ["FACING", "Part", "density", "ring"]
+__all__ = ["FACING", "Part", "at_least", "density", "ring", "sawn"]
 
 FACING = 4.0
 """Left on the length of a sawn piece, in mm, to face both ends."""
@@ -53,3 +54,23 @@ def density(material: str) -> float:
 def ring(outer: float, inner: float, length: float, of: float) -> float:
     """Mass in kg of a ring or a length of tube, sizes in mm and density in kg/m3."""
     return pi / 4 * (outer**2 - inner**2) * length * of * 1e-9
+
+
+def sawn(
+    name: str,
+    count: int,
+    material: str,
+    bar: str,
+    length: float,
+    mass: float,
+    say: Callable[..., str],
+    least: float,
+) -> Part:
+    """A part that is sawn off a round bar, ``least`` mm thick or thicker."""
+    size = f"{bar} x {say(length, 4)}"
+    return Part(name, count, material, size, mass, (f"{material}, {bar}", length), least)
+
+
+def at_least(diameter: float, say: Callable[..., str]) -> str:
+    """A bar to turn a diameter from, in whole millimetres."""
+    return f"round, at least {say(ceil(diameter), 4)}"

@@ -9,8 +9,7 @@ from math import inf
 
 import numpy as np
 
-from mixerkit.parts.along import NAMES, trough_ends
-from mixerkit.parts.blades import section_at
+from mixerkit.parts.along import NAMES
 from mixerkit.parts.bush_walls import bush_sizes
 from mixerkit.parts.zones import CLUTCH, free_gear_bores, seat
 from mixerkit.shop import flatpattern, turning
@@ -18,9 +17,11 @@ from mixerkit.shop.blanks import gear_blank, gears
 from mixerkit.shop.bought_parts import bought, fuse_parts, held_along
 from mixerkit.shop.holes import PLATES, plate
 from mixerkit.shop.idler_pin import idler_pin
-from mixerkit.shop.part import FACING, Part, density, ring
+from mixerkit.shop.part import FACING, Part, at_least, density, ring, sawn
+from mixerkit.shop.retainer_parts import retainer_parts
 from mixerkit.shop.shaftwork import shaft_bar, shaft_work, thickest
 from mixerkit.shop.shelf import Shelf, WantedBar, allocate, gear_count, offcut_for
+from mixerkit.shop.trough_parts import trough_parts
 from mixerkit.shop.welding import left_for_truing
 from mixerkit.shop.workshop import Stock, Workshop
 from mixerkit.spec import Spec
@@ -51,9 +52,10 @@ def parts(spec: Spec, shop: Workshop | None, system: str = "metric") -> list[Par
         _clutch_sleeve(spec, say),
         *_plates(spec, shop, shelf, say),
         _far_wall(spec, say),
+        *retainer_parts(spec, say),
         *_bushes(spec, say),
         _idler_pin(spec, system, say),
-        *_trough_parts(spec, say),
+        *trough_parts(spec, say),
         *bought(spec, shelf, system, say),
         *fuse_parts(spec, say),
         *held_along(spec, say),
@@ -86,31 +88,11 @@ def _from_shelf(listed: list[Part], shelf: Shelf, saw: float, system: str) -> li
     return found
 
 
-def _sawn(
-    name: str,
-    count: int,
-    material: str,
-    bar: str,
-    length: float,
-    mass: float,
-    say: Callable[..., str],
-    least: float,
-) -> Part:
-    """A part that is sawn off a round bar, ``least`` mm thick or thicker."""
-    size = f"{bar} x {say(length, 4)}"
-    return Part(name, count, material, size, mass, (f"{material}, {bar}", length), least)
-
-
-def _at_least(diameter: float, say: Callable[..., str]) -> str:
-    """A bar to turn a diameter from, in whole millimetres."""
-    return f"round, at least {say(np.ceil(diameter), 4)}"
-
-
 def _shafts(spec: Spec, system: str, say: Callable[..., str]) -> Iterator[Part]:
     for number in (1, 2):
         one, of = shaft_work(spec, number, system), shaft_bar(spec, number, system)
         least = thickest(spec, number) + turning.SKIN
-        yield _sawn(f"shaft {number}", 1, one.material, of, one.length, one.mass, say, least)
+        yield sawn(f"shaft {number}", 1, one.material, of, one.length, one.mass, say, least)
 
 
 def _gears(
@@ -128,8 +110,8 @@ def _gears(
             yield Part(gear.words, 1, gear.material, words, gear.mass)
             continue
         least = np.ceil(gear.outside[0] + 2)
-        of = _at_least(least, say)
-        yield _sawn(gear.words, 1, gear.material, of, gear.length, gear.mass, say, least)
+        of = at_least(least, say)
+        yield sawn(gear.words, 1, gear.material, of, gear.length, gear.mass, say, least)
 
 
 def _clutch_sleeve(spec: Spec, say: Callable[..., str]) -> Part:
@@ -138,8 +120,8 @@ def _clutch_sleeve(spec: Spec, say: Callable[..., str]) -> Part:
     bore = seat(spec, clutch.shaft, CLUTCH)
     mass = ring(outer, bore, length, density(clutch.material))
     least = np.ceil(outer + 2)
-    of = _at_least(least, say)
-    return _sawn("clutch sleeve", 1, clutch.material, of, length, mass, say, least)
+    of = at_least(least, say)
+    return sawn("clutch sleeve", 1, clutch.material, of, length, mass, say, least)
 
 
 def _plates(spec: Spec, shop: Workshop | None, shelf: Shelf, say: Callable[..., str]) -> list[Part]:
@@ -207,8 +189,8 @@ def _bushes(spec: Spec, say: Callable[..., str]) -> Iterator[Part]:
         outside = bush_sizes(spec, bore, spec.housing.hub_diameter).outside
         mass = ring(outside, bore, length, 8800.0)
         least = np.ceil(outside + 1)
-        of = _at_least(least, say)
-        yield _sawn(name, count, one.bush_material, of, length, mass, say, least)
+        of = at_least(least, say)
+        yield sawn(name, count, one.bush_material, of, length, mass, say, least)
 
 
 def _idler_pin(spec: Spec, system: str, say: Callable[..., str]) -> Part:
@@ -217,48 +199,7 @@ def _idler_pin(spec: Spec, system: str, say: Callable[..., str]) -> Part:
         ring(pin.diameter, 0, pin.length, density(pin.material)),
         pin.diameter + turning.SKIN,
     )
-    return _sawn("idler's pin", 1, pin.material, pin.bar, pin.length, mass, say, least)
-
-
-def _trough_parts(spec: Spec, say: Callable[..., str]) -> list[Part]:
-    blade, sleeve = spec.paddles, spec.sleeve
-    of_blade = density(blade.material)
-    reach = blade.tip_radius - blade.root_radius
-    radii = np.linspace(blade.root_radius, blade.tip_radius, 101)
-    metal = np.multiply(*section_at(blade, radii))
-    found = [
-        Part(
-            "paddle",
-            2 * blade.count,
-            blade.material,
-            f"flat {say(blade.width)} x {say(blade.thickness)}, {say(reach, 4)} long, stem {say(blade.stem_width)} x {say(blade.stem_thickness)} at the sleeve, bare {say(blade.stem_height, 4)} from it",
-            float(metal.mean()) * reach * of_blade * 1e-9,
-        )
-    ]
-    if sleeve.kind != "none":
-        start, end = trough_ends(spec)
-        outer = 2 * blade.root_radius
-        found += [
-            Part(
-                "sleeve",
-                2,
-                sleeve.material,
-                f"tube {say(outer)} x {say(sleeve.wall)}, {say(end - start, 4)} long",
-                ring(outer, outer - 2 * sleeve.wall, end - start, density(sleeve.material)),
-                (f"{sleeve.material}, tube {say(outer)} x {say(sleeve.wall)}", end - start),
-            ),
-            _sawn(
-                "sleeve pin",
-                2 * sleeve.pins,
-                sleeve.pin_material,
-                f"round {say(sleeve.pin_diameter, 4)}",
-                outer,
-                ring(sleeve.pin_diameter, 0, outer, density(sleeve.pin_material)),
-                say,
-                sleeve.pin_diameter,
-            ),
-        ]
-    return found
+    return sawn("idler's pin", 1, pin.material, pin.bar, pin.length, mass, say, least)
 
 
 def bars(spec: Spec, shop: Workshop | None, system: str = "metric") -> list[turning.Bar]:
@@ -268,7 +209,7 @@ def bars(spec: Spec, shop: Workshop | None, system: str = "metric") -> list[turn
     """
     stock = shop.stock if shop else Stock.from_table({})
     pieces: list[tuple[str, str, float, float]] = []
-    sawn: dict[int, turning.Bar] = {}
+    taken_from: dict[int, turning.Bar] = {}
     for one in parts(spec, shop, system):
         if one.cut is None:
             continue
@@ -278,11 +219,11 @@ def bars(spec: Spec, shop: Workshop | None, system: str = "metric") -> list[turn
             if taken is None:
                 pieces.append((name, *one.cut, FACING))
                 continue
-            before = sawn[taken.number].cuts if taken.number in sawn else ()
-            sawn[taken.number] = turning.Bar(
+            before = taken_from[taken.number].cuts if taken.number in taken_from else ()
+            taken_from[taken.number] = turning.Bar(
                 f"from the shelf: {taken.words(system)}",
                 (*before, (name, one.cut[1] + FACING)),
                 taken.left,
             )
-    shelf = [sawn[number] for number in sorted(sawn)]
+    shelf = [taken_from[number] for number in sorted(taken_from)]
     return shelf + turning.cut_list(pieces, stock.bar_length if shop else inf, stock.saw_cut)

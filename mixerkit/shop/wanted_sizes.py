@@ -9,14 +9,13 @@ import numpy as np
 
 from mixerkit.parts import fits, zones
 from mixerkit.parts.along import NAMES
-from mixerkit.parts.bush_walls import bush_sizes
 from mixerkit.parts.keys import key_for
 from mixerkit.shop.blanks import gears, with_limits
 from mixerkit.shop.holes import PLATES, Hole, Plate, plate
-from mixerkit.shop.idler_pin import idler_pin
 from mixerkit.shop.measured import Said, Wanted, either_side
 from mixerkit.shop.measurements import BORES
 from mixerkit.shop.shaftwork import BEARING_AT, seat_zone
+from mixerkit.shop.wanted_bushes import bush_wanted
 from mixerkit.shop.wanted_gears import gear_sizes
 from mixerkit.shop.workshop import Workshop
 from mixerkit.spec import Spec
@@ -44,7 +43,7 @@ def wanted(spec: Spec, shop: Workshop | None, system: str = "metric") -> dict[st
         rows += _plate(spec, which, system)
     for number in (1, 2):
         rows += _shaft(spec, number, system)
-    rows += [*_box(spec), *_bushes(spec, system)]
+    rows += [*_box(spec), *bush_wanted(spec, system)]
     return {one.name: one for one in rows}
 
 
@@ -108,11 +107,6 @@ def _apart_off(one: Wanted, value: float, said: Said) -> str:
     # twice the tangent of the pressure angle
     play = said(round(0.73 * off, 3))
     return f"the shafts stand {said(round(off, 3))} too {way}: backlash changes by about {play}"
-
-
-def _alike(sizes: Sequence[float], where: str) -> str:
-    """Say which size is meant where they are not all alike."""
-    return "" if len(set(sizes)) == 1 else where
 
 
 SEATS = {
@@ -248,47 +242,4 @@ def _box(spec: Spec) -> list[Wanted]:
             slips=((other, f"this is the {its} end: the wrong end of the box was measured"),),
         )
         for (name, speed, bore), (_, its, other) in zip(ends, ends[::-1], strict=True)
-    ]
-
-
-def _bushes(spec: Spec, system: str) -> list[Wanted]:
-    pin, rows = spec.housing.idler_pin, []
-    free = [bore for _, _, bore in zones.free_gear_bores(spec)]
-    for name, words, bore in (
-        (
-            "free_gear",
-            f"bushes of the free gears{_alike(free, ', the one of the direct path')}",
-            free[0],
-        ),
-        ("idler", "bush of the idler", pin),
-    ):
-        one = bush_sizes(spec, bore, spec.housing.hub_diameter)
-        unreamed = (
-            f"not reamed yet: a bush bored to {show(one.bored, 'mm', system)} closes to about this "
-            "when it is pressed in"
-        )
-        rows += [
-            Wanted(
-                f"bushes.{name}_bore",
-                f"bore of the {words}",
-                bore,
-                *one.reamed,
-                outside=False,
-                slips=tuple(
-                    (float(size), unreamed)
-                    for size in np.arange(one.bored - one.closing[1] - 0.02, one.bored + 0.06, 0.02)
-                ),
-            ),
-            Wanted(
-                f"bushes.{name}_outside", f"outside of the {words}", one.outside, *one.fit.shaft
-            ),
-        ]
-    return [
-        *rows,
-        Wanted(
-            "idler.pin_diameter",
-            "idler's pin where the idler turns",
-            pin,
-            *idler_pin(spec, system).turns,
-        ),
     ]

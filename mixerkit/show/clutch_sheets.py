@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from mixerkit.drive import dogclutch
-from mixerkit.parts.bush_walls import TURNS, bush_sizes
+from mixerkit.parts.bush_walls import TURNS, BushSizes, bush_sizes
 from mixerkit.parts.keys import key_for
 from mixerkit.parts.zones import CLUTCH, free_gear_bores, seat
 from mixerkit.shop.blanks import limits_of
 from mixerkit.shop.idler_pin import IN_PLATES, idler_pin
+from mixerkit.shop.wanted_bushes import OwnBush, own_bushes
 from mixerkit.show.drawing import Drawing, scale_for
 from mixerkit.show.sheet import Sheet, Words, ratio
 from mixerkit.spec import Spec
@@ -124,6 +125,7 @@ def bushes(spec: Spec, words: Words) -> Sheet:
         ),
         *_bush_rows(spec, "idler, 1", spec.housing.idler_pin, bearings.idler_length, words),
         *_pin_rows(spec, words),
+        *_own_rows(spec, words),
     ]
     drawing, scale = _bush_drawing(free[0][2], bearings.bush_wall, bearings.free_gear_length, words)
     return Sheet(
@@ -144,8 +146,37 @@ def bushes(spec: Spec, words: Words) -> Sheet:
 def _bush_rows(
     spec: Spec, what: str, bore: float, length: float, words: Words
 ) -> list[tuple[str, ...]]:
+    """Sizes of a bush of a gear, before it is pressed in and after."""
+    one = bush_sizes(spec, bore, spec.housing.hub_diameter, length)
+    return _size_rows(spec, what, one, length, words)
+
+
+def _own_rows(spec: Spec, words: Words) -> list[tuple[str, ...]]:
+    """Sizes of the bushes that the shafts turn in, those of a shaft that are alike together."""
+    rows, length = list[tuple[str, ...]](), spec.bearings.bush_length
+    for bore, group in _alike(own_bushes(spec)).items():
+        shafts = sorted({one.number for one in group})
+        who = "both shafts" if len(shafts) == 2 else f"shaft {shafts[0]}"
+        same = [one for one in own_bushes(spec) if one.number in shafts]
+        where = "" if len(group) == len(same) else f" at {words.size(bore)}"
+        # the one with the least metal round it closes in by least: bored for it, all leave something to ream
+        one = min((each.sizes for each in group), key=lambda each: each.closing)
+        rows += _size_rows(spec, f"{who}{where}, {len(group)}", one, length, words)
+    return rows
+
+
+def _alike(row: Sequence[OwnBush]) -> dict[float, list[OwnBush]]:
+    """Bushes by their bores."""
+    found: dict[float, list[OwnBush]] = {}
+    for one in row:
+        found.setdefault(one.bore, []).append(one)
+    return found
+
+
+def _size_rows(
+    spec: Spec, what: str, one: BushSizes, length: float, words: Words
+) -> list[tuple[str, ...]]:
     """Sizes of a bush, before it is pressed in and after."""
-    one = bush_sizes(spec, bore, spec.housing.hub_diameter)
     part = what.rsplit(",", maxsplit=1)[0]
     force = show(one.force / 1e3, "kN", words.system)
     return [

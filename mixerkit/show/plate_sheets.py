@@ -63,6 +63,7 @@ def _tables(
             "",
         )
         for k, (hole, x) in enumerate(chart.rows, 1)
+        if not _is_screw(hole)
     ]
     apart = tuple((what, words.size(length), "") for what, length in chart.distances)
     here = ("x from the left here",) if chart.mirrored else ()
@@ -81,6 +82,11 @@ def _tables(
     return tuple(tables)
 
 
+def _is_screw(hole: holes.Hole) -> bool:
+    """Whether a hole is one of the many of the retaining plates."""
+    return hole.name.startswith("screw")
+
+
 def _notes(spec: Spec, chart: holes.Chart, shop: Workshop | None, words: Words) -> tuple[str, ...]:
     """What to know before the first hole."""
     notes = [f"{chart.from_edge[0].upper()}{chart.from_edge[1:]}."]
@@ -93,7 +99,7 @@ def _notes(spec: Spec, chart: holes.Chart, shop: Workshop | None, words: Words) 
     # once, where the sheet has room
     if chart.mirrored and takes_push and spec.bearings.kind == "rolling":
         notes.append(
-            "Screw plates on both faces that hold each outer ring: it takes the push along its shaft."
+            "Retaining plates on both faces hold each outer ring, which takes the push along its shaft; their sheet has the screws' holes."
         )
     if not chart.mirrored:
         notes += [
@@ -122,6 +128,8 @@ def plate_drawing(chart: holes.Chart, words: Words) -> str:
     drawn.words(chart.plate.width / 2, 0, "marked edge", size=2.8, shift=(0, -3.5))
     for k, (hole, x) in enumerate(chart.rows, 1):
         drawn.circle(x, hole.y, hole.diameter / 2)
+        if _is_screw(hole):
+            continue
         drawn.cross(x, hole.y, hole.diameter / 2 + 6)
         bore = hole.name in ("shaft 1", "shaft 2", "idler pin")
         up = -1 if hole.y > 0.8 * chart.plate.height else 1

@@ -5,7 +5,8 @@ from __future__ import annotations
 from itertools import pairwise
 from math import inf
 
-from mixerkit.parts.sleeve_checks import seats_told, sleeve_warnings
+from mixerkit.parts.sleeve_checks import sleeve_warnings
+from mixerkit.parts.sleeve_seats import seats_told
 from mixerkit.shop import turning
 from mixerkit.shop.shaftwork import ShaftWork, shaft_work
 from mixerkit.shop.workshop import Workshop
@@ -54,7 +55,7 @@ def shaft(spec: Spec, number: int, shop: Workshop | None, words: Words) -> Sheet
             *(f"{text[0].upper()}{text[1:]}." for text in notes.words),
             f"{_fillets(one, words)}, or an undercut no deeper than {words.size(0.3, 2)}; seats Ra {words.finish(0.8)}, the rest Ra {words.finish(3.2)}; break every edge {words.size(0.5, 1)} x 45 deg.",
             "Turn seats last, to the bores as measured. Mill keyways before the last cut on the seat: they let the bar spring.",
-            *seats_told(spec, words.size(max(size for _, _, size in one.segments))),
+            *seats_told(spec, number, words.system),
             *(sleeve_warnings(spec)[:1]),
         ),
         dense=True,

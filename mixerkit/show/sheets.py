@@ -18,6 +18,7 @@ from mixerkit.show.clutch_sheets import bushes, clutch
 from mixerkit.show.gear_sheets import gear
 from mixerkit.show.list_sheets import assembly, bill, cut_list, order
 from mixerkit.show.plate_sheets import plate
+from mixerkit.show.retainer_sheets import retaining_plates
 from mixerkit.show.shaft_sheets import shaft
 from mixerkit.show.sheet import Sheet, Words
 from mixerkit.show.stamp import STOP, stamp_of
@@ -55,6 +56,7 @@ def sheets(design: Design, shop: Workshop | None) -> list[Sheet]:
         order(spec, shop, words),
         cut_list(spec, shop, words),
         *(plate(spec, which, face, shop, words) for which, face in holes.FACES),
+        *retaining_plates(spec, shop, words),
         *(gear(spec, name, shop, words) for name in gears(spec)),
         *(shaft(spec, number, shop, words) for number in (1, 2)),
         clutch(spec, words),

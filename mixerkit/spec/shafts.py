@@ -168,6 +168,13 @@ class Bearings(Record, role="choice"):
     locating: int = whole(
         1, 3, "bearing that takes the push: 1 and 2 at the plates, 3 beyond the trough", "2", 2
     )
+    retainer_thickness: float = quantity(
+        "mm > 0 <= 100",
+        "of the two plates that hold the outer rings of the ball bearings that take the push",
+        "10 mm",
+        "10 mm",
+    )
+    retainer_screw: str = words("thread of the screws of those plates", "M10", "M10")
     seal: str = words(
         "a seal of data/tables/seals.csv where a shaft leaves the trough",
         "packed gland, greased",

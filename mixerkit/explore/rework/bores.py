@@ -10,10 +10,11 @@ from mixerkit.design import Design
 from mixerkit.explore.rework.record import Rework, in_order, sized
 from mixerkit.parts import fits
 from mixerkit.parts.bush_walls import RUNNING_FIT
-from mixerkit.parts.zones import thickest_free_gear
+from mixerkit.parts.zones import seat, thickest_free_gear
 from mixerkit.shop.holes import plate
 from mixerkit.shop.shaftwork import thickest
 from mixerkit.shop.turning import round_bar
+from mixerkit.shop.wanted_bushes import OWN_BUSHES
 from mixerkit.spec import Spec
 
 __all__ = ["LEAST_BESIDE", "bush", "plate_bore", "ring_room"]
@@ -115,7 +116,7 @@ def bush(design: Design, name: str, bore: float, *, shaft_turned: bool = False) 
     ----------
     design : Design
     name : str
-        ``"free_gear"`` or ``"idler"``.
+        ``"free_gear"``, ``"idler"``, or that of a shaft's own bush.
     bore : float
         As reamed, in mm.
     shaft_turned : bool
@@ -128,12 +129,14 @@ def bush(design: Design, name: str, bore: float, *, shaft_turned: bool = False) 
     """
     spec, say = design, sized(design)
     drawn = spec.housing.idler_pin if name == "idler" else thickest_free_gear(spec)
-    what = "pin" if name == "idler" else "shaft's seat"
+    what, stays = "pin" if name == "idler" else "shaft's seat", "gear"
+    if name in OWN_BUSHES:
+        drawn, stays = seat(spec, *OWN_BUSHES[name]), "plate"
     found = [
         Rework(
             "press it out and make a new bush",
             {},
-            ("the gear stays; bore the bush before pressing, ream it after",),
+            (f"the {stays} stays; bore the bush before pressing, ream it after",),
             1,
             np.inf,
         )

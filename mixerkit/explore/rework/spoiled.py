@@ -20,6 +20,7 @@ from mixerkit.shop.blanks import GEARS, gear_blank, gears, shaft_of
 from mixerkit.shop.holes import PLATES
 from mixerkit.shop.measured import Finding, Wanted
 from mixerkit.shop.measurements import Measurements
+from mixerkit.shop.wanted_bushes import OWN_BUSHES
 from mixerkit.shop.wanted_sizes import SEATS, wanted
 from mixerkit.shop.workshop import Workshop
 from mixerkit.units import show
@@ -147,14 +148,15 @@ class _Sought:
         if group == "plates" and inner[1].endswith("_bore") and over:
             return plate_bore(design, inner[1].removesuffix("_bore").replace("_", " "), value)
         if group == "bushes" and inner[0].endswith("_bore") and over:
+            name = inner[0].removesuffix("_bore")
             seat = (
                 "idler.pin_diameter"
-                if inner[0] == "idler_bore"
+                if name == "idler"
                 else f"shafts.{design.clutch.shaft}.gear_seat"
             )
-            return bush(
-                design, inner[0].removesuffix("_bore"), value, shaft_turned=seat in made.values
-            )
+            if name in OWN_BUSHES:
+                seat = f"shafts.{OWN_BUSHES[name][0]}.bearing_seat"
+            return bush(design, name, value, shaft_turned=seat in made.values)
         if group == "shafts" and inner[1] in SEATS and value < ought.least:
             return shaft(design, int(inner[0]), value, ought, SEATS[inner[1]])
         return []

@@ -16,6 +16,7 @@ from mixerkit.fields.kinds import (
     YesNoKind,
 )
 from mixerkit.fields.lists import (
+    ByNameKind,
     NumbersKind,
     PlacesKind,
     QuantitiesKind,
@@ -32,6 +33,7 @@ if TYPE_CHECKING:
     from mixerkit.fields.record import Record
 
 __all__ = [
+    "by_name",
     "choice",
     "day",
     "if_given",
@@ -160,6 +162,11 @@ def rows(of: type[Record], names: tuple[str, ...], what: str, meaning: str) -> A
     return field(
         metadata={"kind": RowsKind(meaning, "", of, names, what)}, default_factory=FrozenDict
     )
+
+
+def by_name(meaning: str, example: str) -> Any:
+    """Declare a table of values by the name of a field, empty if left out, such as those the kit drafted."""
+    return field(metadata={"kind": ByNameKind(meaning, example)}, default_factory=FrozenDict)
 
 
 def if_given(declared: Any) -> Any:

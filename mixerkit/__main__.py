@@ -164,14 +164,12 @@ def _set(arguments: argparse.Namespace) -> int:
     from mixerkit.units import visible
     from mixerkit.written import write_all
 
-    lines = [line for given in arguments.values for line in given.splitlines() if line.strip()]
     before = Design.read(arguments.file)
-    changed = before.with_values(_values(lines or [""]))
-    text = read_text(arguments.file, missing="")
-    write_all(
-        arguments.file.parent,
-        {f"{arguments.file.name}.previous": text, arguments.file.name: changed.to_toml()},
-    )
+    values = _values([one for text in arguments.values for one in text.splitlines() if one.strip()])
+    changed = before.with_values(values)
+    changed.refuse_untested(values)
+    name, text = arguments.file.name, read_text(arguments.file, missing="")
+    write_all(arguments.file.parent, {f"{name}.previous": text, name: changed.to_toml()})
     print(visible(f"wrote {arguments.file}; the file before is {arguments.file}.previous"))
     for line in _told(before):
         print(visible(line))
@@ -185,7 +183,7 @@ def _values(lines: Sequence[str]) -> dict[str, object]:
     from mixerkit.units import InputError, as_written
 
     values: dict[str, object] = {}
-    for line in lines:
+    for line in lines or [""]:
         name, sign, text = line.partition("=")
         name = re.sub("would do:|trades it:|or:", "", name).strip()
         try:

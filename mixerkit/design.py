@@ -8,6 +8,7 @@ import hashlib
 import json
 import os
 import shlex
+import tomllib
 from collections.abc import Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Self, TypeVar
@@ -17,8 +18,8 @@ from mixerkit.data_files import data_path
 from mixerkit.fields import Kind, Record, example_of, kind_of, nearest
 from mixerkit.fields.nested import SectionKind
 from mixerkit.parts import fits
-from mixerkit.spec import FORMAT, STEPS, Spec
-from mixerkit.spec.agreement import disagreements
+from mixerkit.spec import FORMAT, STEPS, TESTED, Spec
+from mixerkit.spec.agreement import disagreements, untested
 from mixerkit.tables import table
 from mixerkit.textfiles import parse_record, read_text
 from mixerkit.units import InputError
@@ -117,7 +118,12 @@ class Design(Spec, role="choice"):
     def parse(cls, text: str, file: str = "design") -> Self:
         """Read a design from the text of its file; see :meth:`read`."""
         start = f'"mixerkit new {shlex.quote(file)}" writes one to start from'
-        return parse_record(cls, text, file, start, STEPS)
+        found = parse_record(cls, text, file, start, STEPS)
+        try:
+            found.refuse_untested({})
+        except InputError as error:
+            raise InputError(*(f"{file}, {fault}" for fault in error.messages)) from None
+        return found
 
     @classmethod
     def demo(cls, name: str = "larkfield") -> Self:
@@ -202,6 +208,25 @@ class Design(Spec, role="choice"):
         object.__setattr__(changed, "_text", self._text)
         return changed
 
+    def refuse_untested(self, values: Mapping[str, Any]) -> None:
+        """Refuse a way of finding the clay's strength whose readings neither values nor the file state.
+
+        Parameters
+        ----------
+        values : mapping
+            That were changed, by dotted name.
+
+        Raises
+        ------
+        InputError
+            With one sentence for each reading that is missing.
+        """
+        stated = {*tomllib.loads(self._text or "").get("clay", {})}
+        stated |= {name.removeprefix("clay.") for name in values if name.startswith("clay.")}
+        faults = untested(self.clay.strength_from, stated)
+        if self._text and faults:
+            raise InputError(*faults)
+
     @property
     def fingerprint(self) -> str:
         """Eight characters that change when any value of the design does."""
@@ -261,9 +286,11 @@ def _text_of(path: Path) -> str:
 
 def _merge(document: Container, values: Mapping[str, Any], record: type[Record]) -> None:
     """Put values into a parsed TOML text, touching only what differs."""
+    # what the clay's strength is found by is stated, be it what a file may leave out
+    tested = TESTED.get(str(values.get("strength_from")), ())
     for name, value in values.items():
         kind = kind_of(record, name)
-        if name not in document and value == _default_of(record, name):
+        if name not in document and name not in tested and value == _default_of(record, name):
             continue
         if isinstance(kind, SectionKind):
             if name not in document:

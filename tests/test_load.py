@@ -8,6 +8,8 @@ from hypothesis import strategies as st
 from shapely.geometry import Polygon
 
 from mixerkit import Design, InputError, Machine
+from mixerkit.__main__ import main
+from mixerkit.data_files import data_path
 from mixerkit.load import clay, clay_load, clay_tests, clearance, paddles, trough
 from mixerkit.parts import blades
 
@@ -177,6 +179,53 @@ def test_every_way_to_find_the_strength_leads_to_a_whole_answer(way):
     found = Machine(DEMO.with_values({"clay.strength_from": way}))
     assert 5 < found.clay_load.clay.strength < 120
     assert len(found.checks) > 20
+
+
+@pytest.mark.parametrize(
+    ("way", "reading"),
+    [
+        ("cone", "cone_penetration"),
+        ("rod", "rod_load"),
+        ("vane", "vane_torque"),
+        ("named body", "body"),
+        ("water content", "water_content"),
+    ],
+)
+def test_no_reading_of_the_clay_is_taken_that_nobody_stated(way, reading, tmp_path, capsys):
+    path = tmp_path / "mine.toml"
+    text = data_path("designs", "larkfield.toml").read_text("utf-8")
+    text = text.replace('strength_from = "cone" ', f'strength_from = "{way}" ')
+    path.write_text(
+        "".join(line for line in text.splitlines(True) if not line.startswith(f"{reading} ")),
+        encoding="utf-8",
+    )
+    assert main(["check", str(path)]) == 2
+    assert f'mine.toml, clay.{reading}: missing; strength_from = "{way}" rests on it' in (
+        capsys.readouterr().err
+    )
+
+
+def test_a_way_set_without_its_readings_is_refused_and_the_file_left(tmp_path, capsys):
+    path = tmp_path / "mine.toml"
+    before = data_path("designs", "larkfield.toml").read_text("utf-8")
+    path.write_text(before, encoding="utf-8")
+    assert main(["set", str(path), 'clay.strength_from = "named body"']) == 2
+    assert "clay.body: missing" in capsys.readouterr().err
+    assert path.read_text("utf-8") == before
+    values = ['clay.strength_from = "named body"', 'clay.body = "throwing body"']
+    assert main(["set", str(path), *values]) == 0
+    assert Design.read(path).clay.body == "throwing body"
+
+
+def test_a_slow_test_and_the_water_are_compared_at_one_rate():
+    # a vane at 0.002 per second, a fall cone at 5: log10(2500) = 3.398 decades of 16 % make 1.5437 of it
+    vane = {"vane_diameter": "20 mm", "vane_height": "40 mm", "vane_torque": "0.3 N*m"}
+    values = {f"clay.{name}": one for name, one in vane.items()}
+    machine = Machine(DEMO.with_values({"clay.strength_from": "vane", **values}))
+    # 0.3 N*m over pi 0.02^2 (0.04/2 + 0.02/6) m^3 = 2.932e-5 m^3 is 10.231 kPa, x 1.5437 = 15.79
+    check = next(one for one in machine.checks if one.name == "its strength and its water agree")
+    by_water = float(clay.strength_from_water(0.26, 0.45, 0.22))
+    assert check.demand == pytest.approx(max(15.79 / by_water, by_water / 15.79), rel=1e-3)
 
 
 def test_torque_is_that_of_the_blades_where_circles_overlap():

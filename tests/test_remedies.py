@@ -9,7 +9,7 @@ from mixerkit import Design, Machine
 from mixerkit.__main__ import main
 from mixerkit.explore.bought import BOUGHT, bought
 from mixerkit.explore.mend import mend
-from mixerkit.explore.remedy import Remedy, sensible
+from mixerkit.explore.remedy import Mending, Remedy, sensible
 from mixerkit.explore.settable import choices
 
 COUNT = int(os.environ.get("MIXERKIT_MENDED", "40"))
@@ -131,6 +131,19 @@ def test_what_does_with_less_is_said_alone():
     assert sensible([both, one]) == [one]
     assert sensible([one, both]) == [one]
     assert sensible([both, other]) == [both, other]
+
+
+def test_no_remedy_breaks_more_than_it_mends_or_makes_another_machine_where_a_nearer_one_would_do():
+    worse = Remedy({"pin": 6.4}, mends=("a",), breaks=("b", "c"))
+    trade = Remedy({"pin": 7.0}, mends=("a",), breaks=("b",))
+    assert sensible([worse]) == []
+    assert sensible([trade]) == [trade]
+    # one paddle instead of five is 2.3 powers of two away
+    one_paddle = Remedy({"paddles": 1}, mends=("a", "b", "c", "d"), breaks=(), size=2.3)
+    wider = Remedy({"face": 44}, mends=("a",), breaks=(), size=0.14)
+    assert sensible([one_paddle, wider]) == [wider]
+    assert sensible([one_paddle]) == [one_paddle]
+    assert Mending({"a": (one_paddle,)}, frozenset()).best is None
 
 
 def _printed(path, capsys, *words):

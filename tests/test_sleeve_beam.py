@@ -4,6 +4,7 @@ import numpy as np
 import pytest
 
 from mixerkit import Design, Machine
+from mixerkit.explore.mend import mend
 from mixerkit.parts import along
 from mixerkit.parts.feet import _known
 from mixerkit.parts.shaft_places import FAR_SEAT
@@ -149,3 +150,8 @@ def test_housings_of_insert_bearings_are_bolted_on_and_need_no_wall_as_thick_as_
     mixed = DEMO.with_values({"bearings.far_end": "insert bearing", "bearings.kind": "plain bush"})
     alike = next(one for one in Machine(mixed).checks if one.name == "go with those in the plates")
     assert alike.verdict == "fails"
+    # its own way out does: the check stays when it is taken, and is found
+    mending = mend(Machine(mixed), [alike.id])
+    assert {"bearings.far_end": "as in the plates"} in [
+        dict(one.values) for one in mending.remedies[alike.id]
+    ]

@@ -16,7 +16,7 @@ from types import MappingProxyType
 
 from mixerkit.checks import Change, Check
 from mixerkit.explore.bought import BOUGHT
-from mixerkit.explore.remedy import Mending, Remedy, plain_value, sensible
+from mixerkit.explore.remedy import FAR, Mending, Remedy, plain_value, sensible
 from mixerkit.explore.settable import Axis, axes, choices, settled
 from mixerkit.explore.trials import Trials
 from mixerkit.machine import Machine
@@ -27,8 +27,6 @@ FEW = 3
 """Remedies said of one check."""
 _ENOUGH = 2
 """Harmless remedies after which no more of the changes that a check names are tried."""
-_FAR = 0.8
-"""Moved by more than this power of two, a value makes another machine (common practice)."""
 _ROWS = 4
 """Motors or boxes that mend a check, likest first, of which one is looked for that breaks nothing."""
 _BREAKS_MENDED = 3
@@ -218,13 +216,18 @@ class _Bench(Trials):
             )
             for check in wanted
         }
-        return Mending(MappingProxyType(ranked), frozenset(searched))
+        harmful = {
+            check.id
+            for check in wanted
+            if not ranked[check.id] and any(check.id in one.mends for one in everything.values())
+        }
+        return Mending(MappingProxyType(ranked), frozenset(searched), frozenset(harmful))
 
     def _rank(self, own: tuple[Remedy, ...], remedy: Remedy) -> tuple[float, ...]:
         """Least harm first, then what does not turn the machine into another, then what helps most."""
         return (
             len(remedy.breaks),
-            remedy.size > _FAR,
+            remedy.size > FAR,
             remedy not in own,
             -len(remedy.mends),
             remedy.size,

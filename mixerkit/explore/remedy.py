@@ -10,11 +10,13 @@ from dataclasses import dataclass
 from mixerkit.checks import Check
 from mixerkit.design import Design
 
-__all__ = ["ESTIMATED", "Mending", "Remedy", "moved", "plain_value", "sensible", "written"]
+__all__ = ["ESTIMATED", "FAR", "Mending", "Remedy", "moved", "plain_value", "sensible", "written"]
 
 
 ESTIMATED = frozenset({"motor.inertia", "motor.end_load", "reducer.input_load", "reducer.mass"})
 """What a table of motors or boxes does not say and another one is estimated to have, till its sheet is read."""
+FAR = 0.8
+"""Moved by more than this power of two, a value makes another machine (common practice)."""
 
 
 @dataclass(frozen=True)
@@ -65,17 +67,20 @@ class Mending:
         Id of each failing check that was asked for, to its remedies, most helpful first.
     searched : frozenset of str
         Ids without a remedy for which every single choice was moved through its whole range.
+    harmful : frozenset of str
+        Ids without a remedy, as all that mends them breaks more than it mends.
     """
 
     remedies: Mapping[str, tuple[Remedy, ...]]
     searched: frozenset[str]
+    harmful: frozenset[str] = frozenset()
 
     @property
     def best(self) -> Remedy | None:
         """The harmless remedy that mends most; none if there is none that mends two or more."""
         known = {one.lines: one for found in self.remedies.values() for one in found}
         best = max(
-            (one for one in known.values() if not one.breaks),
+            (one for one in known.values() if not one.breaks and one.size <= FAR),
             key=lambda one: (len(one.mends) - one.size, -len(one.values)),
             default=None,
         )
@@ -86,11 +91,11 @@ class Mending:
         if not check.fix and check.note and check.judged:
             # what hangs on facts and practice alone has nothing to be chosen
             return check.note
-        lead = (
-            "No single change of a choice mends this"
-            if check.id in self.searched
-            else "None of the changes tried in the time given mends this"
-        )
+        lead = "None of the changes tried mends this"
+        if check.id in self.searched:
+            lead = "No single change of a choice mends this"
+        elif check.id in self.harmful:
+            lead = "What mends this breaks more than it mends"
         return f"{lead}. {check.note}" if check.note and check.judged else f"{lead}."
 
 
@@ -156,11 +161,13 @@ def sensible(ranked: list[Remedy]) -> list[Remedy]:
     """Leave out what does more harm than good, and what only says more of the same, if others are left."""
     clean = [one for one in ranked if not one.breaks]
     good = clean or [one for one in ranked if one.gains]
+    good = [one for one in good if one.size <= FAR] or good
     kept: list[Remedy] = []
     said = [one.values.items() for one in good]
     # what does with less needs no more
     good = [one for one in good if not any(less < one.values.items() for less in said)]
-    for one in good or ranked[:1]:
+    # a change that breaks more than it mends is none
+    for one in good or [one for one in ranked[:1] if len(one.breaks) <= len(one.mends)]:
         fields = {*one.values}
         if not any(fields == {*other.values} or fields > {*other.values} for other in kept):
             kept.append(one)

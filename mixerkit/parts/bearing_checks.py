@@ -27,9 +27,7 @@ def checks(machine: WorkedMachine) -> list[Check]:
     list of Check
     """
     one = machine.spec.bearings
-    found = []
-    if one.kind != "rolling" and one.far_end != "as in the plates":
-        found.append(_alike(machine))
+    found = [_alike(machine)]
     for line in machine.shaft_beams:
         found += rolling(line) if one.kind == "rolling" else bushes(line)
     found += [
@@ -42,20 +40,27 @@ def checks(machine: WorkedMachine) -> list[Check]:
 
 
 def _alike(machine: WorkedMachine) -> Check:
-    """An insert bearing beside plain bushes, which nothing here is reckoned for."""
+    """Whether no insert bearing stands beside plain bushes, which nothing here is reckoned for."""
     one = machine.spec.bearings
+    alike = one.kind == "rolling" or one.far_end == "as in the plates"
     return make_check(
         machine,
         "bearings",
         "bearings beyond the trough",
         "go with those in the plates",
         demand=1.0,
-        capacity=0.0,
+        capacity=float(alike),
         unit="",
         words=("ball bearings in the plates beside an insert bearing", one.kind),
         tight=1.0,
-        working=lambda i: [by_method("k", "0 where they do not go together", 0.0, "")],
+        working=lambda i: [
+            by_method("k", "1 where they go together, 0 where they do not", float(alike), "")
+        ],
         source="an insert bearing beside plain bushes is not reckoned: their loads are shared otherwise",
         reason=lambda i, say: f"bearings.kind is {one.kind}, bearings.far_end {one.far_end}",
-        fix=lambda i: [{"bearings.far_end": "as in the plates"}, {"bearings.kind": "rolling"}],
+        fix=lambda i: (
+            []
+            if alike
+            else [{"bearings.far_end": "as in the plates"}, {"bearings.kind": "rolling"}]
+        ),
     )

@@ -5,7 +5,7 @@ from mixerkit.spec.drive import Clutch, Motor, Reducer, Supply
 from mixerkit.spec.formats import FORMAT, STEPS
 from mixerkit.spec.frame import Frame
 from mixerkit.spec.gears import GearPath, Housing, Paths
-from mixerkit.spec.load import Batch, Clay, Paddles, Trough
+from mixerkit.spec.load import TESTED, Batch, Clay, Paddles, Trough
 from mixerkit.spec.motor_drive import BeltDrive, ChainDrive, ElasticCoupling, MotorDrive
 from mixerkit.spec.shafts import SERIES, Bearings, Fuse, Guard, Hubs, Shaft, Sleeve
 from mixerkit.spec.wanted import Ranges, Safety, Want
@@ -15,6 +15,7 @@ __all__ = [
     "FORMAT",
     "SERIES",
     "STEPS",
+    "TESTED",
     "Batch",
     "Bearings",
     "BeltDrive",

@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
+
+from mixerkit.fields import example_of, kind_of
+from mixerkit.spec.load import TESTED, Clay
 from mixerkit.spec.whole import Spec
 
-__all__ = ["GREATEST_SLIP", "disagreements"]
+__all__ = ["GREATEST_SLIP", "disagreements", "untested"]
 
 GREATEST_SLIP = 0.15
 """Beyond it a plate is not an induction motor's: small ones lag 10 %, high-slip ones 13 % (common practice)."""
@@ -28,6 +32,33 @@ def disagreements(spec: Spec) -> list[str]:
         *_position_faults(spec),
         *_input_faults(spec),
         *_count_faults(spec),
+    ]
+
+
+def untested(way: str, stated: Collection[str]) -> list[str]:
+    """Say of each field that the clay's strength is found by and that nobody stated what is wanted.
+
+    Parameters
+    ----------
+    way : str
+        Value of ``clay.strength_from``.
+    stated : collection of str
+        Names of the fields of ``[clay]`` that are stated.
+
+    Returns
+    -------
+    list of str
+
+    Examples
+    --------
+    >>> untested("named body", ["strength_from"])[0][:60]
+    'clay.body: missing; strength_from = "named body" rests on it'
+    """
+    return [
+        f'clay.{name}: missing; strength_from = "{way}" rests on it, for example {name} = '
+        f"{example_of(kind_of(Clay, name))}."
+        for name in TESTED.get(way, ())
+        if name not in stated
     ]
 
 

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from mixerkit.fields import Record, choice, number, quantity, whole, words
 
-__all__ = ["Batch", "Clay", "Paddles", "Trough"]
+__all__ = ["TESTED", "Batch", "Clay", "Paddles", "Trough"]
 
 
 class Batch(Record, role="fact"):
@@ -98,6 +98,16 @@ class Clay(Record, role="fact"):
         1.5,
         role="practice",
     )
+
+
+TESTED = {
+    "water content": ("water_content", "liquid_limit", "plastic_limit"),
+    "cone": ("cone_penetration",),
+    "rod": ("rod_diameter", "rod_load"),
+    "vane": ("vane_diameter", "vane_height", "vane_torque"),
+    "named body": ("body",),
+}
+"""What each way of finding the clay's strength reads: a file says it, as no default is anyone's clay."""
 
 
 class Trough(Record, role="choice"):

@@ -9,7 +9,7 @@ import json
 import os
 import shlex
 import tomllib
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Self, TypeVar
 
@@ -120,7 +120,7 @@ class Design(Spec, role="choice"):
         start = f'"mixerkit new {shlex.quote(file)}" writes one to start from'
         found = parse_record(cls, text, file, start, STEPS)
         try:
-            found.refuse_untested({})
+            found.refuse_untested([])
         except InputError as error:
             raise InputError(*(f"{file}, {fault}" for fault in error.messages)) from None
         return found
@@ -208,13 +208,13 @@ class Design(Spec, role="choice"):
         object.__setattr__(changed, "_text", self._text)
         return changed
 
-    def refuse_untested(self, values: Mapping[str, Any]) -> None:
+    def refuse_untested(self, values: Collection[str]) -> None:
         """Refuse a way of finding the clay's strength whose readings neither values nor the file state.
 
         Parameters
         ----------
-        values : mapping
-            That were changed, by dotted name.
+        values : collection of str
+            Dotted names of fields that were changed.
 
         Raises
         ------

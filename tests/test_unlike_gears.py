@@ -6,7 +6,9 @@ import numpy as np
 import pytest
 
 from mixerkit import Design, Machine
+from mixerkit.parts.bodies import bodies
 from mixerkit.parts.shaft_loads import ANGLES
+from mixerkit.shop.shaftwork import shaft_work
 
 # 36 and 24 teeth of 5 mm stand 150 mm apart without shifts; 24, 24 and 30 with an idler
 UNLIKE = Machine(
@@ -65,3 +67,29 @@ def test_the_clay_pushes_a_blade_back_against_its_turning(number):
             back = (pushed[:, place] * along).sum(axis=-1) * beam.spin[state]
             assert (back <= 1e-9).all()
             assert back.min() < 0
+
+
+def test_the_clutch_sleeve_stands_in_the_middle_of_its_room_beside_gears_of_unlike_width():
+    # 40 mm wide on 35: its face at 55; 84 mm wide on 172: its face at 130; the room's middle is 92.5, and
+    # the sleeve of 51 mm stands from 67 to 118, clear of dogs of 10 mm on both sides
+    wide = Design.demo().with_values(
+        {
+            "paths.idler.face_width": "84 mm",
+            "paths.idler.position": "172 mm",
+            "housing.plate_spacing": "236 mm",
+            "bearings.idler_length": "84 mm",
+        }
+    )
+    sleeve = next(one for one in bodies(wide) if one.name == "clutch sleeve of shaft 1")
+    assert (sleeve.start, sleeve.end) == pytest.approx((67.0, 118.0))
+    machine = Machine(wide)
+    apart = next(one for one in machine.checks if one.name.startswith("no two parts"))
+    assert apart.verdict == "holds"
+    # shaft sheet and beam have it there too
+    sheet = shaft_work(wide, 1)
+    seat = next(
+        one for one in sheet.features if "clutch sleeve" in one.words and one.kind == "seat"
+    )
+    assert (seat.start + seat.end) / 2 + sheet.left == pytest.approx(92.5)
+    beam = machine.shaft_beams[0]
+    assert 92.5 in beam.places

@@ -204,6 +204,16 @@ class _Bench(Trials):
             # what does away with a check may mend the machine: nothing is said against it
             if complete and not own[check.id] and check.id not in self._gone:
                 searched.add(check.id)
+        return self._said(wanted, own, few, frozenset(searched))
+
+    def _said(
+        self,
+        wanted: list[Check],
+        own: Mapping[str, list[Remedy]],
+        few: int,
+        searched: frozenset[str],
+    ) -> Mending:
+        """Of all that was found what is worth saying of each check."""
         everything = {one.lines: one for rows in own.values() for one in rows}
         ranked = {
             check.id: tuple(
@@ -216,12 +226,9 @@ class _Bench(Trials):
             )
             for check in wanted
         }
-        harmful = {
-            check.id
-            for check in wanted
-            if not ranked[check.id] and any(check.id in one.mends for one in everything.values())
-        }
-        return Mending(MappingProxyType(ranked), frozenset(searched), frozenset(harmful))
+        mended = {each for one in everything.values() for each in one.mends}
+        harmful = frozenset(one for one in mended if not ranked.get(one, True))
+        return Mending(MappingProxyType(ranked), searched, harmful)
 
     def _rank(self, own: tuple[Remedy, ...], remedy: Remedy) -> tuple[float, ...]:
         """Least harm first, then what does not turn the machine into another, then what helps most."""

@@ -88,29 +88,6 @@ def _agrees(machine: LoadedMachine) -> Check:
     off = tested / reckoned if stronger else reckoned / tested
     most = row["high_factor"] / low if stronger else high / row["low_factor"]
 
-    def working(_i: int) -> list[Working]:
-        s_t = (tested, "kPa", f"strength by {one.strength_from}, as at the rate of a fall cone")
-        s_w = (reckoned, "kPa", "strength by clay.water_content and its limits")
-        own = f"data/tables, range of {one.strength_from}"
-        water = "data/tables/clay_tests.csv, range of water content"
-        if stronger:
-            return [
-                worked("q = s_t/s_w", off, "", s_t=s_t, s_w=s_w),
-                worked(
-                    "q_max = f_w/f_t",
-                    most,
-                    "",
-                    f_w=(row["high_factor"], "", water),
-                    f_t=(low, "", own),
-                ),
-            ]
-        return [
-            worked("q = s_w/s_t", off, "", s_t=s_t, s_w=s_w),
-            worked(
-                "q_max = f_t/f_w", most, "", f_w=(row["low_factor"], "", water), f_t=(high, "", own)
-            ),
-        ]
-
     return make_check(
         machine,
         "paddles",
@@ -119,7 +96,7 @@ def _agrees(machine: LoadedMachine) -> Check:
         demand=off,
         capacity=most,
         unit="",
-        working=working,
+        working=lambda i: _side_by_side(one.strength_from, tested, reckoned, (low, high)),
         tight=1.0,
         source="ranges of both ways: data/tables/clay_tests.csv; Vardanega & Haigh 2014",
         reason=lambda i, say: (
@@ -131,6 +108,36 @@ def _agrees(machine: LoadedMachine) -> Check:
             "against each other: weigh a sample wet and dried for the water, and repeat the test."
         ),
     )
+
+
+def _side_by_side(
+    way: str, tested: float, reckoned: float, own: tuple[float, float]
+) -> list[Working]:
+    """Say how far a test and the water stand apart, in kPa, and how far their ranges let them."""
+    row = table("clay_tests").find("water content").values
+    s_t = (tested, "kPa", f"strength by {way}, as at the rate of a fall cone")
+    s_w = (reckoned, "kPa", "strength by clay.water_content and its limits")
+    by_test, by_water = (
+        f"data/tables, range of {way}",
+        "data/tables/clay_tests.csv, range of water content",
+    )
+    if tested > reckoned:
+        most = worked(
+            "q_max = f_w/f_t",
+            row["high_factor"] / own[0],
+            "",
+            f_w=(row["high_factor"], "", by_water),
+            f_t=(own[0], "", by_test),
+        )
+        return [worked("q = s_t/s_w", tested / reckoned, "", s_t=s_t, s_w=s_w), most]
+    most = worked(
+        "q_max = f_t/f_w",
+        own[1] / row["low_factor"],
+        "",
+        f_w=(row["low_factor"], "", by_water),
+        f_t=(own[1], "", by_test),
+    )
+    return [worked("q = s_w/s_t", reckoned / tested, "", s_t=s_t, s_w=s_w), most]
 
 
 def _index_off(machine: LoadedMachine, middle: float, off: float) -> list[Working]:

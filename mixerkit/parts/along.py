@@ -13,6 +13,7 @@ from mixerkit.spec import Spec
 __all__ = [
     "NAMES",
     "bearing_places",
+    "clutch_middle",
     "paddle_places",
     "sleeve_pin_places",
     "sleeve_seats",
@@ -28,6 +29,14 @@ def bearing_places(spec: Spec) -> tuple[float, float, float]:
     half = spec.housing.plate_thickness / 2
     second = spec.housing.plate_spacing + half
     return -half, second, second + spec.bearings.span
+
+
+def clutch_middle(spec: Spec) -> float:
+    """Middle of the clutch sleeve in neutral: that of the room between the faces of both gears."""
+    near, far = sorted(
+        (spec.paths.direct, spec.paths.idler), key=lambda one: (one.position, one.face_width)
+    )
+    return (near.position + far.position) / 2 + (near.face_width - far.face_width) / 4
 
 
 def trough_ends(spec: Spec) -> tuple[float, float]:

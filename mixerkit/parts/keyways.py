@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from mixerkit.parts import stack, zones
+from mixerkit.parts.along import clutch_middle
 from mixerkit.parts.keys import key_for
 from mixerkit.results import TableRow
 from mixerkit.spec import Spec
@@ -101,7 +102,7 @@ def feather(spec: Spec, laid: stack.Stack, system: str) -> Keyway:
     InputError
         If the table has no key for the seat.
     """
-    middle = (spec.paths.direct.position + spec.paths.idler.position) / 2
+    middle = clutch_middle(spec)
     # the rings beside the free gears want the ends of it
     rings = max(
         (one.end - one.start + _BESIDE_RING for one in laid.grooves if one.name.endswith(" gear")),

@@ -11,6 +11,7 @@ from mixerkit.frozen import Sealed
 from mixerkit.parts.along import (
     NAMES,
     bearing_places,
+    clutch_middle,
     paddle_places,
     sleeve_pin_places,
     sleeve_seats,
@@ -86,7 +87,7 @@ class ShaftPlaces(Sealed):
             found.append((-spec.reducer.overhang, "reduction box"))
         found += [(getattr(paths, one).position, f"{one} gear") for one in ("direct", "idler")]
         if spec.clutch.shaft == self.number:
-            found.append(((paths.direct.position + paths.idler.position) / 2, "clutch sleeve"))
+            found.append((clutch_middle(spec), "clutch sleeve"))
         if spec.sleeve.kind != "none":
             pins = sleeve_pin_places(spec)
             near, far = sleeve_seats(spec)

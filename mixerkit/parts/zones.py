@@ -10,7 +10,7 @@ from collections.abc import Iterable, Iterator
 from functools import lru_cache
 from typing import NamedTuple
 
-from mixerkit.parts.along import NAMES, bearing_places
+from mixerkit.parts.along import NAMES, bearing_places, clutch_middle
 from mixerkit.parts.remedies import lengths
 from mixerkit.results import TableRow
 from mixerkit.spec import Shaft, Spec
@@ -109,7 +109,7 @@ def _placed(spec: Spec, name: str) -> tuple[float, float]:
         return -spec.reducer.overhang, spec.hubs.box_length
     direct, idler = spec.paths.direct, spec.paths.idler
     if name == CLUTCH:
-        return (direct.position + idler.position) / 2, spec.clutch.sleeve_length
+        return clutch_middle(spec), spec.clutch.sleeve_length
     if name in NAMES:
         # the length of a bearing follows from the section in its middle
         return bearing_places(spec)[NAMES.index(name)], 0.0

@@ -8,7 +8,7 @@ from math import pi
 
 from mixerkit.frozen import result
 from mixerkit.parts import stack, zones
-from mixerkit.parts.along import NAMES, sleeve_pin_places
+from mixerkit.parts.along import NAMES, clutch_middle, sleeve_pin_places
 from mixerkit.parts.keyways import keyways
 from mixerkit.shop.blanks import limits_of
 from mixerkit.spec import Spec
@@ -200,10 +200,7 @@ def _gear_seats(spec: Spec, number: int) -> Iterator[Feature]:
         size, zone = zones.seat(spec, number, gear), seat_zone(spec, number, gear)
         yield _feature(f"seat of the {gear}", path.position, path.face_width, size, zone, note)
     if has_clutch:
-        middle, size = (
-            (direct.position + idler.position) / 2,
-            zones.seat(spec, number, zones.CLUTCH),
-        )
+        middle, size = clutch_middle(spec), zones.seat(spec, number, zones.CLUTCH)
         note = "the sleeve slides here"
         yield _feature(
             "seat of the clutch sleeve", middle, zones.between_gears(spec), size, "f7", note

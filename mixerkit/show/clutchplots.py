@@ -11,6 +11,7 @@ from matplotlib.patches import Polygon
 
 from mixerkit.drive import dogclutch
 from mixerkit.machine import Machine
+from mixerkit.parts.along import clutch_middle
 from mixerkit.show.style import COLOURS, HATCHES, box, figure, headline, to_scale
 from mixerkit.spec import Clutch, Spec
 from mixerkit.units import show
@@ -78,8 +79,7 @@ def draw_sleeve(axes: Axes, spec: Spec, y: float, position: str) -> None:
     """Draw the sleeve on its shaft, and the dogs of both free gears, in plan."""
     one, at = spec.clutch, dogclutch.positions(spec)
     direct, idler = spec.paths.direct, spec.paths.idler
-    ends = sorted((direct.position, idler.position))
-    middle = sum(ends) / 2
+    middle = clutch_middle(spec)
     towards = (
         np.sign(getattr(spec.paths, position).position - middle) if position != "neutral" else 0.0
     )

@@ -15,6 +15,7 @@ from mixerkit.fields.nested import SectionKind
 from mixerkit.fields.told import joined, unknown
 from mixerkit.pasted import put_in_place
 from mixerkit.spec import FORMAT, STEPS, Want
+from mixerkit.spec.agreement import untested
 from mixerkit.tables import table
 from mixerkit.textfiles import parse_toml, read_text
 from mixerkit.units import InputError
@@ -30,14 +31,6 @@ NEEDED = {
     "supply.socket_current": '"16 A"',
 }
 """What a brief cannot do without, and an example of each."""
-_TESTED = {
-    "cone": ("clay.cone_penetration",),
-    "rod": ("clay.rod_diameter", "clay.rod_load"),
-    "vane": ("clay.vane_diameter", "clay.vane_height", "clay.vane_torque"),
-    "water content": ("clay.water_content", "clay.liquid_limit", "clay.plastic_limit"),
-    "named body": ("clay.body",),
-}
-"""What each way of finding the clay's strength measures: nothing of it is guessed."""
 
 
 @dataclass(frozen=True)
@@ -126,14 +119,15 @@ def parse_brief(text: str, file: str = "brief") -> Brief:
         carried = carry(text, content, STEPS)
     except InputError as error:
         raise InputError(*(f"{file}, {message}" for message in error.messages)) from None
-    content, faults = misnamed(carried.content, STEPS)
+    named, faults = misnamed(carried.content, STEPS)
+    content = dict(named)
     form = content.pop("format", FORMAT)
     if isinstance(form, int) and form > FORMAT:
         raise InputError(
             f"{file}, format: {form} is of a newer kit; this one reads up to {FORMAT}. Update mixerkit."
         )
     content.pop("drafted", None)
-    want = Want()
+    want = Want.from_table({})
     try:
         want = Want.from_table(content.pop("want", {}), "want")
     except InputError as error:
@@ -187,17 +181,6 @@ def _lacking(given: Mapping[str, object]) -> list[str]:
         for name, example in NEEDED.items()
         if name not in given
     ]
-    way = given.get("clay.strength_from")
-    for name in _TESTED.get(str(way), ()):
-        if name not in given:
-            faults.append(
-                f'{name}: missing; with strength_from = "{way}" it is measured, for example '
-                f"{name.split('.')[1]} = {_example(name)}."
-            )
-    return faults
-
-
-def _example(dotted: str) -> str:
-    from mixerkit.fields import example_of
-
-    return example_of(FIELDS[dotted])
+    way = str(given.get("clay.strength_from"))
+    stated = [name.removeprefix("clay.") for name in given if name.startswith("clay.")]
+    return [*faults, *untested(way, stated)]

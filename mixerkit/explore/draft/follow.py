@@ -7,10 +7,12 @@ from __future__ import annotations
 
 from math import ceil, pi
 
+from mixerkit.parts import zones
+from mixerkit.parts.along import NAMES
 from mixerkit.spec import Spec
 from mixerkit.tables import table
 
-__all__ = ["FOLLOWING", "following"]
+__all__ = ["following"]
 
 _SLIDE = 0.2
 """Play of a sleeve over its shaft on the radius in mm (common practice)."""
@@ -44,6 +46,7 @@ def following(spec: Spec) -> dict[str, tuple[object, str]]:
         Field; its value in the unit that it declares, or as it stands in a file; and the reason in a few words.
     """
     return {
+        **_bars_and_plates(spec),
         **_over_the_shafts(spec),
         **_along_the_gears(spec),
         **_along_the_trough(spec),
@@ -51,14 +54,40 @@ def following(spec: Spec) -> dict[str, tuple[object, str]]:
     }
 
 
+def _bars_and_plates(spec: Spec) -> dict[str, tuple[object, str]]:
+    """One bar for both shafts, and walls as thick as the bearings in them are wide, no more: rings sit beside both."""
+    thick = max(spec.shaft_1.diameter, spec.shaft_2.diameter)
+    bar = "one bar for both shafts, so that rings stand beside plates that suit both bearings"
+    found: dict[str, tuple[object, str]] = {}
+    if not (spec.shaft_1.step_at or spec.shaft_2.step_at):
+        found = {f"shaft_{number}.diameter": (thick, bar) for number in (1, 2)}
+    if spec.bearings.kind != "rolling":
+        return found
+    for field, names in (("housing.plate_thickness", NAMES[:2]), ("frame.wall_thickness", NAMES[2:])):
+        rows = [zones.bearing_on(spec, number, name) for number in (1, 2) for name in names]
+        wide = max((float(row["width"]) for row in rows if row), default=0.0)
+        if wide:
+            found[field] = (_of(wide, spec.show_units), "as thick as its bearings are wide")
+    return found
+
+
 def _over_the_shafts(spec: Spec) -> dict[str, tuple[object, str]]:
     system, sleeve = spec.show_units, spec.sleeve
     shaft = max(spec.shaft_1.diameter, spec.shaft_2.diameter)
     over = shaft / 2 + _SLIDE
-    found: dict[str, tuple[object, str]] = {}
+    beyond = spec.housing.plate_thickness + 0.55 * spec.shaft_1.diameter
+    found: dict[str, tuple[object, str]] = {
+        "reducer.overhang": (
+            _of(spec.hubs.box_length / 2 + beyond, system),
+            "as near to the plate as the key in the box and a ring beside the bearing let it stand",
+        )
+    }
     if sleeve.kind != "none":
         root = _of(over + sleeve.wall - 0.05, system)
-        found["paddles.root_radius"] = (root, "outside of the sleeve, on which the paddles are welded")
+        found["paddles.root_radius"] = (
+            root,
+            "outside of the sleeve, on which the paddles are welded",
+        )
     return found
 
 
@@ -74,7 +103,10 @@ def _along_the_gears(spec: Spec) -> dict[str, tuple[object, str]]:
     return {
         "paths.direct.position": (first, "room for ring and spacer between plate and gear"),
         "paths.idler.position": (second, "the clutch finds its room between both gears"),
-        "housing.plate_spacing": (apart, "both gears, the clutch between them, and room at the plates"),
+        "housing.plate_spacing": (
+            apart,
+            "both gears, the clutch between them, and room at the plates",
+        ),
         "hubs.gear_length": (_of(least, system, up=False), "as long as the gear is wide"),
         "bearings.free_gear_length": (_of(least, system, up=False), "as long as the gear is wide"),
         "bearings.idler_length": (_of(idler, system, up=False), "as long as the idler is wide"),
@@ -86,11 +118,20 @@ def _along_the_trough(spec: Spec) -> dict[str, tuple[object, str]]:
     seal = table("seals").find(spec.bearings.seal).values["length"]
     ends = spec.trough.wall_thickness + seal + spec.bearings.drain_gap
     bush = spec.bearings.bush_length if spec.bearings.kind == "plain bush" else 0.0
-    half = max(spec.housing.plate_thickness, spec.frame.wall_thickness, spec.frame.boss_length, bush) / 2
+    half = (
+        max(spec.housing.plate_thickness, spec.frame.wall_thickness, spec.frame.boss_length, bush)
+        / 2
+    )
     span = _of(spec.trough.length + 2 * (ends + half) + 2, system)
     return {
-        "bearings.span": (span, "trough, seals, and a gap before each bearing where water drips off"),
-        "paddles.offset_2": (spec.paddles.spacing / 2, "paddles of shaft 2 pass between those of shaft 1"),
+        "bearings.span": (
+            span,
+            "trough, seals, and a gap before each bearing where water drips off",
+        ),
+        "paddles.offset_2": (
+            spec.paddles.spacing / 2,
+            "paddles of shaft 2 pass between those of shaft 1",
+        ),
     }
 
 

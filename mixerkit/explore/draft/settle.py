@@ -11,15 +11,14 @@ import math
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
 
-from mixerkit.checks import Change, Check
+from mixerkit.checks import Check
 from mixerkit.design import Design
 from mixerkit.explore.bought import BOUGHT
 from mixerkit.explore.draft.follow import following
-from mixerkit.explore.draft.sizes import settable
 from mixerkit.explore.settable import Axis, axes, settled
 from mixerkit.fields.kinds import QuantityKind
 from mixerkit.machine import Machine
-from mixerkit.units import InputError
+from mixerkit.units import InputError, Span
 
 __all__ = ["Settler", "badness"]
 
@@ -61,18 +60,27 @@ class Settler:
         Whether a field, by its dotted name, may be changed.
     trials : int
         Whole machines that may be tried.
+    tried : int
+        Those that were.
+    why : dict of str to str
+        For whose sake each field was changed last.
     """
 
     design: Design
     may: Callable[[str], bool]
     trials: int
     tried: int = 0
+    why: dict[str, str] = field(default_factory=dict)
     _known: dict[str, tuple[float, Machine] | None] = field(default_factory=dict)
     _before: dict[str, tuple[tuple[str, ...], float]] = field(default_factory=dict)
     _useless: set[tuple[str, tuple[str, ...]]] = field(default_factory=set)
 
     def __post_init__(self) -> None:
-        self.follows = frozenset(following(self.design))
+        # a bar is made as thick as the other, and may grow by itself
+        self.follows = frozenset(following(self.design)) - {
+            "shaft_1.diameter",
+            "shaft_2.diameter",
+        }
         self.begin(self.design)
 
     def begin(self, design: Design) -> None:
@@ -91,7 +99,8 @@ class Settler:
                 if isinstance(kind, QuantityKind) and isinstance(value, (int, float)):
                     if now is not None and abs(float(now) - value) < 1e-6:
                         continue
-                    changed[dotted] = _exact(dotted, float(value), design.show_units)
+                    unit = Span.read(kind.span).unit
+                    changed[dotted] = _exact(float(value), unit, design.show_units)
             if not changed:
                 return design
             design = design.with_values(changed)
@@ -167,7 +176,9 @@ class Settler:
                 break
             self.learns(check)
             for change in check.fix:
-                if not self.grows(check, change) or (check.id, tuple(change)) in self._useless:
+                if isinstance(change, str) or not self.grows(check, change):
+                    continue
+                if (check.id, tuple(change)) in self._useless:
                     continue
                 written = self.written(design, change)
                 if not written:
@@ -180,6 +191,7 @@ class Settler:
                 seen.add(key)
                 self._before[check.id] = tuple(change), badness(check)
                 values |= written
+                self.why |= dict.fromkeys(written, f"{check.part}, {check.name}")
                 break
         return values
 
@@ -189,11 +201,13 @@ class Settler:
         if badness(check) > _HELPED * bad:
             self._useless.add((check.id, fields))
 
-    def grows(self, check: Check, change: Change) -> bool:
+    def grows(self, check: Check, change: Mapping[str, object]) -> bool:
         """Whether a change makes a part stronger and leaves what is asked of it."""
-        if isinstance(change, str) or not all(self.may(name) for name in change):
+        if "bearings.kind" in change or not all(self.may(name) for name in change):
             return False
-        if any(name in _LOADS or name in self.follows for name in change):
+        if any(name in self.follows for name in change):
+            return False
+        if any(name in _LOADS for name in change) and check.stage != "trough":
             return False
         if "paddles.width" in change:
             return False
@@ -235,6 +249,7 @@ class Settler:
                     tried = self.judged(values)
                     if tried and tried[0] < (best or now)[0] - 1e-9:
                         best = tried
+                        self.why |= dict.fromkeys(values, f"{check.part}, {check.name}")
                 if best is not None and best[0] < 0.6 * now[0]:
                     return best
             if best is not None:
@@ -245,7 +260,11 @@ class Settler:
         """Changes that a check names, as they stand in a file."""
         for change in check.fix:
             if isinstance(change, str):
-                if change not in BOUGHT and self.may(change) and change not in self.follows | _LOADS:
+                if (
+                    change not in BOUGHT
+                    and self.may(change)
+                    and change not in self.follows | _LOADS
+                ):
                     for axis in axes(self.design, change)[:3]:
                         yield from _beside(axis, (4, -4, 10, -10) if far else (1, -1, 2, -2))
             elif all(self.may(name) and name not in _LOADS for name in change):
@@ -265,14 +284,8 @@ def _beside(axis: Axis, steps: tuple[int, ...]) -> Iterator[dict[str, object]]:
             yield {axis.field: axis.write(place)}
 
 
-def _exact(dotted: str, value: float, system: str) -> str | float:
-    """Write what follows from other sizes as it is, to a hundredth of a millimetre or a thousandth of an inch."""
-    from mixerkit.explore.draft.brief import FIELDS
-    from mixerkit.units import Span
-
-    kind = FIELDS[dotted]
-    assert isinstance(kind, QuantityKind)
-    unit = Span.read(kind.span).unit
-    if unit == "mm":
-        return f"{round(value / 25.4, 4):.10g} in" if system == "inch" else f"{round(value, 2):.10g} mm"
-    return f"{value:.6g} {unit}"
+def _exact(value: float, unit: str, system: str) -> str:
+    """Write what follows from other sizes as it is: to a hundredth of a millimetre, or in inches."""
+    if unit != "mm":
+        return f"{value:.6g} {unit}"
+    return f"{round(value / 25.4, 4):.10g} in" if system == "inch" else f"{round(value, 2):.10g} mm"

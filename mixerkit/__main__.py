@@ -10,87 +10,14 @@ import sys
 import time
 import warnings
 from collections.abc import Sequence
-from pathlib import Path
-from typing import TYPE_CHECKING, NoReturn
+from typing import TYPE_CHECKING
+
+from mixerkit.show.arguments import parser
 
 if TYPE_CHECKING:
     from mixerkit.design import Design
 
 __all__ = ["main"]
-
-_DESCRIPTION = """\
-mixerkit: from this clay, this bag and this socket to a clay mixer that fits, turns and lasts.
-
-A design is one text file. Start with "mixerkit new my_mixer.toml", change the numbers in it, and
-ask "mixerkit check my_mixer.toml" whether it holds."""
-_EPILOG = """\
-exit status: 0 all checks hold, 1 a check fails, 2 the input cannot be used.
-The kit advises; it certifies nothing. Local codes and licensed people come first."""
-
-
-class _Parser(argparse.ArgumentParser):
-    """A parser whose complaints are said as all others are: in one sentence, without the usage."""
-
-    def error(self, message: str) -> NoReturn:
-        """Refuse what was typed."""
-        from mixerkit.units import InputError
-
-        raise InputError(f'{self.prog}: {message}; "{self.prog} --help" says what may be typed.')
-
-
-def _parser() -> argparse.ArgumentParser:
-    parser = _Parser(
-        prog="mixerkit",
-        description=_DESCRIPTION,
-        epilog=_EPILOG,
-        formatter_class=argparse.RawDescriptionHelpFormatter,
-    )
-    commands = parser.add_subparsers(dest="command", required=True, metavar="COMMAND")
-    new = commands.add_parser("new", help="write a commented starting design")
-    new.add_argument("file", type=Path, help="file to write; one that is there is left alone")
-    check = commands.add_parser("check", help="check a design and print the check table")
-    check.add_argument("file", type=Path, help="design file")
-    check.add_argument("--all", action="store_true", help="list the checks that hold too")
-    check.add_argument(
-        "--why", action="store_true", help="list every check with its formula and source"
-    )
-    check.add_argument(
-        "--json", action="store_true", help="print one JSON object for scripts; see README"
-    )
-    check.add_argument(
-        "--no-remedies", action="store_true", help="do not look for what mends a failing check"
-    )
-    change = commands.add_parser("set", help="change fields of a design file, as check prints them")
-    change.add_argument("file", type=Path, help="design file; the one before is kept beside it")
-    change.add_argument(
-        "values", nargs="+", metavar="FIELD=VALUE", help="such as 'shaft_2.diameter = \"50 mm\"'"
-    )
-    report = commands.add_parser("report", help="write the design report, one HTML page")
-    report.add_argument("file", type=Path, help="design file")
-    report.add_argument(
-        "--out", type=Path, default=Path("report"), help="folder for the report (default: report)"
-    )
-    report.add_argument(
-        "--pictures", action="store_true", help="write every picture beside it too, as SVG and PNG"
-    )
-    sheets = commands.add_parser("sheets", help="write shop sheets and files for cutting")
-    sheets.add_argument("file", type=Path, help="design file")
-    sheets.add_argument("--out", type=Path, default=Path("sheets"), help="folder (default: sheets)")
-    sheets.add_argument(
-        "--paper", choices=["a4", "letter", "both"], default="a4", help="paper (default: a4)"
-    )
-    hold_points = commands.add_parser(
-        "hold-points",
-        aliases=["gates"],
-        help="judge sizes as made at each hold point: cut, stop, or measure first (gates is the same command)",
-    )
-    hold_points.add_argument("file", type=Path, help="design file")
-    hold_points.add_argument(
-        "measured", type=Path, nargs="?", help="sizes as made (default: my_sizes.toml beside it)"
-    )
-    for one in (check, report, sheets, hold_points):
-        one.add_argument("--shop", type=Path, help="shop file (default: my_shop.toml beside it)")
-    return parser
 
 
 class _Progress:
@@ -115,12 +42,26 @@ def _new(arguments: argparse.Namespace) -> int:
         raise InputError(
             f"{arguments.file}: is there already and is left alone; give another name, for example my_mixer_2.toml."
         )
-    start = START.get(arguments.file.name, ("designs", "larkfield.toml"))
+    name, start = arguments.file.name, ("designs", "larkfield.toml")
+    next_one = f"mixerkit check {arguments.file}"
+    if arguments.brief:
+        start = ("briefs", f"brief_{arguments.units}.toml")
+        next_one = f"mixerkit draft {arguments.file}"
+    elif name in START:
+        start, next_one = START[name], "write in your own"
     write_atomically(arguments.file, data_path(*start).read_text("utf-8"))
-    own = arguments.file.name in START
-    after = "write in your own" if own else f"mixerkit check {arguments.file}"
-    print(visible(f"wrote {arguments.file}; next: {after}"))
+    print(visible(f"wrote {arguments.file}; next: {next_one}"))
     return 0
+
+
+def _draft(arguments: argparse.Namespace) -> int:
+    from mixerkit.shop.beside import beside
+    from mixerkit.show.drafted import draft
+
+    here = beside(arguments.file, arguments.shop)
+    lines, status = draft(arguments.file, arguments.out, here.shop, _Progress())
+    print("\n".join(lines))
+    return status
 
 
 def _check(arguments: argparse.Namespace) -> int:
@@ -262,6 +203,7 @@ def _hold_points(arguments: argparse.Namespace) -> int:
 
 _COMMANDS = {
     "new": _new,
+    "draft": _draft,
     "check": _check,
     "set": _set,
     "report": _report,
@@ -288,7 +230,7 @@ def main(argv: Sequence[str] | None = None) -> int:
     # what a formula cannot work out is said as a check, not as numpy's own warning
     warnings.filterwarnings("ignore", category=RuntimeWarning)
     try:
-        arguments = _parser().parse_args(argv)
+        arguments = parser().parse_args(argv)
         status = _COMMANDS[arguments.command](arguments)
         sys.stdout.flush()
     except KeyboardInterrupt:

@@ -330,4 +330,6 @@ def _default_of(record: type[Record], name: str) -> Any:
         return None
     if one.default is not dataclasses.MISSING:
         return kind_of(record, name).write(one.default)
-    return None if one.default_factory is dataclasses.MISSING else one.default_factory().to_table()
+    if one.default_factory is dataclasses.MISSING:
+        return None
+    return kind_of(record, name).write(one.default_factory())

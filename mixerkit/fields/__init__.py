@@ -9,6 +9,7 @@ gathers the sentences of all its fields. Designs, shops and sizes as made are re
 from __future__ import annotations
 
 from mixerkit.fields.declared import (
+    by_name,
     choice,
     day,
     if_given,
@@ -40,6 +41,7 @@ __all__ = [
     "ROLES",
     "Kind",
     "Record",
+    "by_name",
     "choice",
     "day",
     "example_of",

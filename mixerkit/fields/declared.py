@@ -17,6 +17,7 @@ from mixerkit.fields.kinds import (
     YesNoKind,
 )
 from mixerkit.fields.lists import (
+    ByNameKind,
     NumbersKind,
     PlacesKind,
     QuantitiesKind,
@@ -33,6 +34,7 @@ if TYPE_CHECKING:
     from mixerkit.fields.record import Record
 
 __all__ = [
+    "by_name",
     "choice",
     "day",
     "if_given",
@@ -177,6 +179,11 @@ def rows(of: type[Record], names: tuple[str, ...], what: str, meaning: str) -> A
 def records(of: type[Record], longest: int, meaning: str) -> Any:
     """Declare a list of records, empty if left out, such as the bars on a shelf."""
     return field(metadata={"kind": RecordsKind(meaning, "", of, longest)}, default=())
+
+
+def by_name(meaning: str, example: str) -> Any:
+    """Declare a table of values by the name of a field, empty if left out, such as those the kit drafted."""
+    return field(metadata={"kind": ByNameKind(meaning, example)}, default_factory=FrozenDict)
 
 
 def if_given(declared: Any) -> Any:

@@ -297,3 +297,32 @@ class TextsKind(Kind):
 
     def write(self, value: Any) -> list[str]:
         return list(value)
+
+
+@dataclass(frozen=True)
+class ByNameKind(Kind):
+    """A table of values by the dotted name of a field, possibly empty."""
+
+    def read(self, raw: object) -> Mapping[str, object]:
+        return self.read_at(raw, "")
+
+    def read_at(self, raw: object, where: str) -> Mapping[str, object]:
+        if not isinstance(raw, Mapping):
+            raise InputError(
+                f"{where}: {as_written(raw)} does not fit; a table [{where}] is wanted with lines such as "
+                f"{self.example}."
+            )
+        faults = [
+            f"{where}.{name}: a table does not fit; the name of a field in double quotes and its value are wanted, "
+            f"such as {self.example}."
+            for name, value in raw.items()
+            if isinstance(value, Mapping)
+        ]
+        if faults:
+            raise InputError(*faults)
+        return FrozenDict(
+            {name: tuple(one) if isinstance(one, list) else one for name, one in raw.items()}
+        )
+
+    def write(self, value: Any) -> dict[str, object]:
+        return {name: list(one) if isinstance(one, tuple) else one for name, one in value.items()}

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 from mixerkit.fields.kinds import Kind, NumberKind, PointKind, WholeKind, YesNoKind, kind_declared
 from mixerkit.fields.lists import (
+    ByNameKind,
     NumbersKind,
     PlacesKind,
     QuantitiesKind,
@@ -137,6 +138,7 @@ def missing(full: str, name: str, kind: Kind) -> str:
 def example_of(kind: Kind) -> str:
     """Give a value of a field that works, as it stands in a file."""
     bare = (
+        ByNameKind,
         NumberKind,
         WholeKind,
         WholesKind,

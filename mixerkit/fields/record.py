@@ -9,6 +9,7 @@ from types import MappingProxyType
 from typing import Any, ClassVar, Self, dataclass_transform
 
 from mixerkit.fields.declared import (
+    by_name,
     choice,
     day,
     if_given,
@@ -84,6 +85,7 @@ def kind_of(record: type[Record] | Record, name: str, dotted: str = "") -> Kind:
         texts,
         rows,
         records,
+        by_name,
         if_given,
     ),
 )

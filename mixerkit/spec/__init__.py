@@ -8,7 +8,7 @@ from mixerkit.spec.gears import GearPath, Housing, Paths
 from mixerkit.spec.load import TESTED, Batch, Clay, Paddles, Trough
 from mixerkit.spec.motor_drive import BeltDrive, ChainDrive, ElasticCoupling, MotorDrive
 from mixerkit.spec.shafts import SERIES, Bearings, Fuse, Guard, Hubs, Shaft, Sleeve
-from mixerkit.spec.wanted import Ranges, Safety
+from mixerkit.spec.wanted import Ranges, Safety, Want
 from mixerkit.spec.whole import Spec
 
 __all__ = [
@@ -42,4 +42,5 @@ __all__ = [
     "Spec",
     "Supply",
     "Trough",
+    "Want",
 ]

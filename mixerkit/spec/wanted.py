@@ -5,9 +5,35 @@ Ranges of defaults are common practice unless they say more.
 
 from __future__ import annotations
 
-from mixerkit.fields import Record, number, quantity
+from mixerkit.fields import Record, choice, if_given, number, quantities, quantity
 
-__all__ = ["Ranges", "Safety"]
+__all__ = ["Ranges", "Safety", "Want"]
+
+
+class Want(Record, role="wanted"):
+    """What a maker wants of the machine besides that it holds; all of it may be left out."""
+
+    speed: tuple[float, ...] = quantities(
+        "rpm > 0 <= 500", 2, "least and greatest speed of shaft 1", '["20 rpm", "30 rpm"]'
+    )
+    batch_time: float | None = if_given(
+        quantity("min > 0 <= 600", "from loading one batch to loading the next, at most", "20 min")
+    )
+    throughput: float | None = if_given(
+        quantity("kg/hour > 0 <= 5000", "clay mixed in an hour, at least", "40 kg/hour")
+    )
+    length: float | None = if_given(
+        quantity("mm > 0 <= 10000", "of the machine along its shafts, at most", "1200 mm")
+    )
+    width: float | None = if_given(
+        quantity("mm > 0 <= 5000", "of the machine across its shafts, at most", "800 mm")
+    )
+    mass: float | None = if_given(
+        quantity("kg > 0 <= 10000", "of the machine with box and motor, at most", "400 kg")
+    )
+    light_on: str = choice(
+        ("price", "mass", "work"), "what is to be kept low where there is a choice", "price"
+    )
 
 
 class Safety(Record, role="wanted"):

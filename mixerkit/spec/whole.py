@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from mixerkit.fields import Record, choice, day, section, whole, words
+from collections.abc import Mapping
+
+from mixerkit.fields import Record, by_name, choice, day, section, whole, words
 from mixerkit.spec.contact import Contact
 from mixerkit.spec.drive import Clutch, Motor, Reducer, Supply
 from mixerkit.spec.formats import FORMAT
@@ -11,7 +13,7 @@ from mixerkit.spec.gears import Housing, Paths
 from mixerkit.spec.load import Batch, Clay, Paddles, Trough
 from mixerkit.spec.motor_drive import MotorDrive
 from mixerkit.spec.shafts import Bearings, Fuse, Guard, Hubs, Shaft, Sleeve
-from mixerkit.spec.wanted import Ranges, Safety
+from mixerkit.spec.wanted import Ranges, Safety, Want
 
 __all__ = ["Spec"]
 
@@ -24,7 +26,9 @@ class Spec(Record, role="choice"):
     format, name, date, show_units : int, str, str, str
     batch, clay, trough, supply, motor, motor_drive, reducer, paths, clutch, housing : Record
     paddles, shaft_1, shaft_2, sleeve, contact, hubs, bearings, frame, fuse, guard : Record
-    safety, ranges : Record
+    safety, ranges, want : Record
+    drafted : mapping of str to object
+        Fields that the kit drafted, by dotted name, and the values it gave them.
     """
 
     format: int = whole(1, 9999, "number of the file's form", f"{FORMAT}", FORMAT)
@@ -55,3 +59,7 @@ class Spec(Record, role="choice"):
     guard: Guard = section(Guard, "what keeps hands away", optional=True)
     safety: Safety = section(Safety, "wanted factors", optional=True)
     ranges: Ranges = section(Ranges, "how well the inputs are known", optional=True)
+    want: Want = section(Want, "what is wanted besides that it holds", optional=True)
+    drafted: Mapping[str, object] = by_name(
+        "fields that the kit drafted, and the values it gave them", '"trough.length" = "330 mm"'
+    )

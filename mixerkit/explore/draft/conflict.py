@@ -1,0 +1,165 @@
+"""What stands against a brief of which no draft holds: which given facts, and the least change of one that frees it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, replace
+
+from mixerkit.explore.draft.brief import FIELDS, NEEDED, Brief
+from mixerkit.explore.draft.drafting import Attempt, best_of
+from mixerkit.explore.draft.sizes import settable
+from mixerkit.explore.reads import made_by
+from mixerkit.explore.remedy import written
+from mixerkit.explore.sizes import whole
+from mixerkit.fields.kinds import NumberKind, QuantityKind
+from mixerkit.shop.workshop import Workshop
+
+__all__ = ["Conflict", "conflict"]
+
+_MOST = 8
+"""Given fields that are freed in turn."""
+_HALVED = 3
+"""Times that the way from the given value to one that holds is halved."""
+_EASIER = {
+    "supply.socket_current": (1.3, 1.7, 2.2),
+    "batch.mass": (0.85, 0.7, 0.5),
+    "clay.cone_penetration": (1.15, 1.35, 1.7),
+    "clay.rod_load": (0.8, 0.6, 0.4),
+    "clay.vane_torque": (0.8, 0.6, 0.4),
+    "clay.water_content": (1.04, 1.08, 1.15),
+}
+"""Shares of facts that a brief cannot do without, each easier than the one before."""
+_LEFT = ("name", "show_units", "date", "clay.", "want.")
+"""What no machine hangs on, or what is measured in one with others."""
+
+
+@dataclass(frozen=True)
+class Conflict:
+    """What stands against each other, and what would free it.
+
+    Attributes
+    ----------
+    against : tuple of str
+        Given fields that what fails hangs on.
+    field : str
+        The one whose change frees it; empty where none was found.
+    value : object
+        The value nearest to the given one with which a draft holds, as it stands in a file.
+    attempt : Attempt or None
+        The draft that holds with it.
+    """
+
+    against: tuple[str, ...]
+    field: str = ""
+    value: object = None
+    attempt: Attempt | None = None
+
+    @property
+    def line(self) -> str:
+        """The change ready to type."""
+        return written(self.field, self.value) if self.field else ""
+
+
+def conflict(
+    brief: Brief, attempt: Attempt, shop: Workshop | None, progress: Callable[[str], None]
+) -> Conflict:
+    """Find what stands against a brief.
+
+    Parameters
+    ----------
+    brief : Brief
+    attempt : Attempt
+        Its best draft, which does not hold.
+    shop : Workshop or None
+    progress : callable
+        Told in words what is being done.
+
+    Returns
+    -------
+    Conflict
+        Its change was tried: a draft of the brief with it holds.
+    """
+    against = _against(brief, attempt)
+    for name in against[:_MOST]:
+        progress(f"trying another {name}")
+        for value in _values(brief, name, shop):
+            changed = _with(brief, name, value)
+            found = best_of(changed, shop)
+            if found and found.badness == 0:
+                near = _nearer(brief, name, value, found, shop)
+                return Conflict(against, name, *near)
+    return Conflict(against)
+
+
+def _against(brief: Brief, attempt: Attempt) -> tuple[str, ...]:
+    """Given fields that failing checks read, those that most of them read first."""
+    made = made_by(attempt.machine)
+    count: dict[str, int] = {}
+    for check in attempt.machine.checks:
+        if check.verdict == "fails":
+            for name in made[check.id][1]:
+                count[name] = count.get(name, 0) + 1
+    named = [
+        name
+        for name in brief.given
+        if name in count and (name in _EASIER or not name.startswith(_LEFT))
+    ]
+    # a choice is sooner changed than a fact, and a fact of the batch than the clay
+    return tuple(
+        sorted(
+            named, key=lambda name: (FIELDS[name].role != "choice", name in NEEDED, -count[name])
+        )
+    )
+
+
+def _values(brief: Brief, name: str, shop: Workshop | None) -> Iterator[object]:
+    """Other values of a given field, nearest first."""
+    if name in _EASIER:
+        given = brief.number(name)
+        for share in _EASIER[name]:
+            yield _typed(brief, name, given * share)
+        return
+    if name in NEEDED:
+        return
+    freed = best_of(_without(brief, name), shop)
+    if freed and freed.badness == 0:
+        record, own, kind = freed.machine.design.field(name)
+        yield kind.write(record.given(own))
+
+
+def _typed(brief: Brief, name: str, number: float) -> object:
+    """A number as it stands in a file."""
+    kind = FIELDS[name]
+    if isinstance(kind, QuantityKind):
+        return settable(name, number, brief.system)
+    return whole(round(number, 3))
+
+
+def _nearer(
+    brief: Brief, name: str, value: object, found: Attempt, shop: Workshop | None
+) -> tuple[object, Attempt]:
+    """Halve the way between the given value and one that holds."""
+    kind = FIELDS[name]
+    if not isinstance(kind, (QuantityKind, NumberKind)):
+        return value, found
+    fails = float(brief.number(name))
+    holds = float(kind.number(kind.read_at(value, name)))  # type: ignore[arg-type]
+    for _ in range(_HALVED):
+        middle = _typed(brief, name, (fails + holds) / 2)
+        number = float(kind.number(kind.read_at(middle, name)))  # type: ignore[arg-type]
+        if not min(fails, holds) < number < max(fails, holds):
+            break
+        tried = best_of(_with(brief, name, middle), shop)
+        if tried and tried.badness == 0:
+            holds, value, found = number, middle, tried
+        else:
+            fails = number
+    return value, found
+
+
+def _with(brief: Brief, name: str, value: object) -> Brief:
+    return replace(brief, given={**brief.given, name: value})
+
+
+def _without(brief: Brief, name: str) -> Brief:
+    return replace(brief, given={one: value for one, value in brief.given.items() if one != name})

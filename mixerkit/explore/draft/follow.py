@@ -1,0 +1,153 @@
+"""Sizes of a draft that follow from others: where gears stand, what goes over the shafts, how far apart walls are.
+
+They are worked out anew whenever what they hang on is changed, so that a wider gear finds its room by itself.
+"""
+
+from __future__ import annotations
+
+from math import ceil, pi
+
+from mixerkit.parts import zones
+from mixerkit.parts.along import NAMES
+from mixerkit.spec import Spec
+from mixerkit.tables import table
+
+__all__ = ["following"]
+
+_SLIDE = 0.2
+"""Play of a sleeve over its shaft on the radius in mm (common practice)."""
+_BESIDE = 15.0
+"""From the plate at the box to the first gear in mm: ring, spacer and room (common practice)."""
+_LAST = 20.0
+"""From the last gear to the plate at the trough in mm, likewise."""
+_NEUTRAL = 2.0
+"""Gap each side of the clutch in neutral in mm (common practice)."""
+_SHEAR = 0.75
+"""Shear strength of a pin's steel over its tensile strength (common practice), until a pin is broken."""
+
+
+def _of(size: float, system: str, up: bool = True) -> float:
+    """A length made one that is set: whole millimetres, or sixteenths of an inch."""
+    step = 25.4 / 16 if system == "inch" else 1.0
+    steps = size / step
+    return (ceil(steps - 1e-6) if up else int(steps + 1e-6)) * step
+
+
+def following(spec: Spec) -> dict[str, tuple[object, str]]:
+    """Work out what follows from the rest of a design.
+
+    Parameters
+    ----------
+    spec : Spec
+
+    Returns
+    -------
+    dict of str to tuple
+        Field; its value in the unit that it declares, or as it stands in a file; and the reason in a few words.
+    """
+    return {
+        **_bars_and_plates(spec),
+        **_over_the_shafts(spec),
+        **_along_the_gears(spec),
+        **_along_the_trough(spec),
+        **_pins(spec),
+    }
+
+
+def _bars_and_plates(spec: Spec) -> dict[str, tuple[object, str]]:
+    """One bar for both shafts, and walls as thick as the bearings in them are wide, no more: rings sit beside both."""
+    thick = max(spec.shaft_1.diameter, spec.shaft_2.diameter)
+    bar = "one bar for both shafts, so that rings stand beside plates that suit both bearings"
+    found: dict[str, tuple[object, str]] = {}
+    if not (spec.shaft_1.step_at or spec.shaft_2.step_at):
+        found = {f"shaft_{number}.diameter": (thick, bar) for number in (1, 2)}
+    if spec.bearings.kind != "rolling":
+        return found
+    for field, names in (
+        ("housing.plate_thickness", NAMES[:2]),
+        ("frame.wall_thickness", NAMES[2:]),
+    ):
+        rows = [zones.bearing_on(spec, number, name) for number in (1, 2) for name in names]
+        wide = max((float(row["width"]) for row in rows if row), default=0.0)
+        if wide:
+            found[field] = (_of(wide, spec.show_units), "as thick as its bearings are wide")
+    return found
+
+
+def _over_the_shafts(spec: Spec) -> dict[str, tuple[object, str]]:
+    system, sleeve = spec.show_units, spec.sleeve
+    shaft = max(spec.shaft_1.diameter, spec.shaft_2.diameter)
+    over = shaft / 2 + _SLIDE
+    beyond = spec.housing.plate_thickness + 0.55 * spec.shaft_1.diameter
+    found: dict[str, tuple[object, str]] = {
+        "reducer.overhang": (
+            _of(spec.hubs.box_length / 2 + beyond, system),
+            "as near to the plate as the key in the box and a ring beside the bearing let it stand",
+        )
+    }
+    if sleeve.kind != "none":
+        root = _of(over + sleeve.wall - 0.05, system)
+        found["paddles.root_radius"] = (
+            root,
+            "outside of the sleeve, on which the paddles are welded",
+        )
+    return found
+
+
+def _along_the_gears(spec: Spec) -> dict[str, tuple[object, str]]:
+    system, clutch, paths = spec.show_units, spec.clutch, spec.paths
+    direct, idler = paths.direct.face_width, paths.idler.face_width
+    between = clutch.sleeve_length + 2 * clutch.dog_height + 2 * _NEUTRAL
+    first = _of(_BESIDE + direct / 2, system)
+    second = _of(first + direct / 2 + between + idler / 2, system)
+    second_end = max(idler, spec.bearings.idler_length) / 2
+    apart = _of(second + second_end + _LAST, system)
+    least = min(direct, idler)
+    return {
+        "paths.direct.position": (first, "room for ring and spacer between plate and gear"),
+        "paths.idler.position": (second, "the clutch finds its room between both gears"),
+        "housing.plate_spacing": (
+            apart,
+            "both gears, the clutch between them, and room at the plates",
+        ),
+        "hubs.gear_length": (_of(least, system, up=False), "as long as the gear is wide"),
+        "bearings.free_gear_length": (_of(least, system, up=False), "as long as the gear is wide"),
+        "bearings.idler_length": (_of(idler, system, up=False), "as long as the idler is wide"),
+    }
+
+
+def _along_the_trough(spec: Spec) -> dict[str, tuple[object, str]]:
+    system = spec.show_units
+    seal = table("seals").find(spec.bearings.seal).values["length"]
+    ends = spec.trough.wall_thickness + seal + spec.bearings.drain_gap
+    bush = spec.bearings.bush_length if spec.bearings.kind == "plain bush" else 0.0
+    half = (
+        max(spec.housing.plate_thickness, spec.frame.wall_thickness, spec.frame.boss_length, bush)
+        / 2
+    )
+    span = _of(spec.trough.length + 2 * (ends + half) + 2, system)
+    return {
+        "bearings.span": (
+            span,
+            "trough, seals, and a gap before each bearing where water drips off",
+        ),
+        "paddles.offset_2": (
+            spec.paddles.spacing / 2,
+            "paddles of shaft 2 pass between those of shaft 1",
+        ),
+    }
+
+
+def _pins(spec: Spec) -> dict[str, tuple[object, str]]:
+    fuse = spec.fuse
+    if fuse.kind != "shear pin" or fuse.pin_condition != "tested":
+        return {}
+    steel = table("materials").find(fuse.pin_material).values["tensile_strength"]
+    area = pi * fuse.pin_diameter**2 / 4 * fuse.pins * fuse.planes
+    torque = _SHEAR * steel * area * fuse.pin_radius / 1e3 / fuse.pins
+    reason = "expected; break one pin of the bar on purpose and write in what it took"
+    return {
+        "fuse.test_torque": (round(torque, 1), reason),
+        "fuse.test_pin_diameter": (fuse.pin_diameter, "the neck that was broken"),
+        "fuse.test_pin_radius": (fuse.pin_radius, "where it stood"),
+    }

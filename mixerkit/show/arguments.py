@@ -1,0 +1,113 @@
+"""What may be typed on the command line."""
+
+from __future__ import annotations
+
+import argparse
+from pathlib import Path
+from typing import NoReturn
+
+__all__ = ["parser"]
+
+_DESCRIPTION = """\
+mixerkit: from this clay, this bag and this socket to a clay mixer that fits, turns and lasts.
+
+A design is one text file. Start with "mixerkit new my_mixer.toml", change the numbers in it, and
+ask "mixerkit check my_mixer.toml" whether it holds."""
+_EPILOG = """\
+exit status: 0 all checks hold, 1 a check fails, 2 the input cannot be used.
+The kit advises; it certifies nothing. Local codes and licensed people come first."""
+
+
+class _Parser(argparse.ArgumentParser):
+    """A parser whose complaints are said as all others are: in one sentence, without the usage."""
+
+    def error(self, message: str) -> NoReturn:
+        """Refuse what was typed."""
+        from mixerkit.units import InputError
+
+        raise InputError(f'{self.prog}: {message}; "{self.prog} --help" says what may be typed.')
+
+
+def parser() -> argparse.ArgumentParser:
+    """Make the parser of the command line."""
+    whole = _Parser(
+        prog="mixerkit",
+        description=_DESCRIPTION,
+        epilog=_EPILOG,
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+    )
+    commands = whole.add_subparsers(dest="command", required=True, metavar="COMMAND")
+    check = commands.add_parser("check", help="check a design and print the check table")
+    check.add_argument("file", type=Path, help="design file")
+    check.add_argument("--all", action="store_true", help="list the checks that hold too")
+    check.add_argument(
+        "--why", action="store_true", help="list every check with its formula and source"
+    )
+    check.add_argument(
+        "--json", action="store_true", help="print one JSON object for scripts; see README"
+    )
+    check.add_argument(
+        "--no-remedies", action="store_true", help="do not look for what mends a failing check"
+    )
+    change = commands.add_parser("set", help="change fields of a design file, as check prints them")
+    change.add_argument("file", type=Path, help="design file; the one before is kept beside it")
+    change.add_argument(
+        "values", nargs="+", metavar="FIELD=VALUE", help="such as 'shaft_2.diameter = \"50 mm\"'"
+    )
+    report = commands.add_parser("report", help="write the design report, one HTML page")
+    report.add_argument("file", type=Path, help="design file")
+    report.add_argument(
+        "--out", type=Path, default=Path("report"), help="folder for the report (default: report)"
+    )
+    report.add_argument(
+        "--pictures", action="store_true", help="write every picture beside it too, as SVG and PNG"
+    )
+    sheets = commands.add_parser("sheets", help="write shop sheets and files for cutting")
+    sheets.add_argument("file", type=Path, help="design file")
+    sheets.add_argument("--out", type=Path, default=Path("sheets"), help="folder (default: sheets)")
+    sheets.add_argument(
+        "--paper", choices=["a4", "letter", "both"], default="a4", help="paper (default: a4)"
+    )
+    hold_points = commands.add_parser(
+        "hold-points",
+        aliases=["gates"],
+        help="judge sizes as made at each hold point: cut, stop, or measure first (gates is the same command)",
+    )
+    hold_points.add_argument("file", type=Path, help="design file")
+    hold_points.add_argument(
+        "measured", type=Path, nargs="?", help="sizes as made (default: my_sizes.toml beside it)"
+    )
+    for one in (check, report, sheets, hold_points):
+        one.add_argument("--shop", type=Path, help="shop file (default: my_shop.toml beside it)")
+    _of_drafts(commands)
+    return whole
+
+
+def _of_drafts(commands: argparse._SubParsersAction[_Parser]) -> None:
+    """What begins a design: the demo to change, or a brief and its draft."""
+    new = commands.add_parser("new", help="write a commented starting design")
+    new.add_argument("file", type=Path, help="file to write; one that is there is left alone")
+    new.add_argument(
+        "--brief", action="store_true", help="write a least brief instead, to draft a machine from"
+    )
+    new.add_argument(
+        "--units",
+        choices=["metric", "inch"],
+        default="metric",
+        help="of that brief (default: metric)",
+    )
+    draft = commands.add_parser("draft", help="draft a whole machine from a brief")
+    draft.add_argument(
+        "file", type=Path, help="brief: a design file in which any field may be missing"
+    )
+    draft.add_argument(
+        "--out",
+        type=Path,
+        default=Path("my_mixer.toml"),
+        help="design to write (default: my_mixer.toml)",
+    )
+    draft.add_argument(
+        "--shop",
+        type=Path,
+        help="shop file, for whose cutters gears are drafted (default: my_shop.toml beside the brief)",
+    )

@@ -39,6 +39,7 @@ from mixerkit.fields.kinds import (
     YesNoKind,
 )
 from mixerkit.fields.lists import (
+    ByNameKind,
     NumbersKind,
     PlacesKind,
     QuantitiesKind,
@@ -48,6 +49,7 @@ from mixerkit.fields.lists import (
     WholesBySizeKind,
     WholesKind,
 )
+from mixerkit.fields.nested import RecordsKind
 from mixerkit.shop.measurements import Measurements
 from mixerkit.shop.workshop import Workshop
 from mixerkit.tables import table
@@ -657,7 +659,18 @@ def _point_in(_kind: Any, chance: random.Random) -> list[str]:
     ]
 
 
+def _records_in(kind: Any, chance: random.Random) -> list[dict[str, Any]]:
+    return [
+        {name: value_in(name, one, chance) for name, one in kinds_in(kind.of).items()}
+        for _ in range(chance.randint(0, 2))
+    ]
+
+
 _MAKERS: dict[type, Any] = {
+    RecordsKind: _records_in,
+    ByNameKind: lambda _kind, chance: chance.choice(
+        ({}, {"trough.length": "330 mm"}, {"paths.direct.tooth_counts": [30, 30]}, {"x.y": 1})
+    ),
     PointKind: _point_in,
     SizesKind: lambda kind, chance: chance.choice(
         ([], ["0.001 mm"], ["200 mm"], ["1 mm to 13 mm by 0.5 mm"], _quantities_in(kind, chance))

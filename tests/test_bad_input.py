@@ -14,6 +14,7 @@ from mixerkit.data_files import data_path
 from mixerkit.fields import kinds_in
 from mixerkit.fields.kinds import DayKind, NumberKind, PointKind, WholeKind, YesNoKind
 from mixerkit.fields.lists import (
+    ByNameKind,
     NumbersKind,
     PlacesKind,
     QuantitiesKind,
@@ -273,6 +274,8 @@ def wrong_values(kind):
             "3 furlongs",
             "mm",
         ]
+    if isinstance(kind, ByNameKind):
+        return [3, True, "x", [1], {"trough": {"length": "3 mm"}}, {"trough.length": "3 kg"}]
     if isinstance(kind, NumbersKind):
         return [3, "0.1", {}, [9.0], ["x"], [float("nan")], [0.1] * 9]
     if isinstance(kind, NumberKind):

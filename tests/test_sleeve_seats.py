@@ -31,7 +31,7 @@ def test_a_thick_sleeve_is_bored_and_has_no_ring():
     assert found.between == pytest.approx(45.4)
     assert found.ring == (False, False)
     assert found.length == pytest.approx(47.0)
-    assert found.spans[0][1] == pytest.approx(sleeve_seats(DEMO)[0])
+    assert found.places[0][1] == pytest.approx(sleeve_seats(DEMO)[0])
     (told,) = seats_told(DEMO, 1)
     # 45 H8: 0 to +39 um (ISO 286-2)
     assert "no ring" in told

@@ -46,14 +46,14 @@ class SleeveSeats:
     end: float
 
     @property
-    def spans(self) -> tuple[tuple[float, float], tuple[float, float]]:
+    def places(self) -> tuple[tuple[float, float], tuple[float, float]]:
         """Where each seat begins and ends along the machine."""
         return (self.start, self.start + self.length), (self.end - self.length, self.end)
 
     @property
     def lips(self) -> tuple[tuple[float, float, float], ...]:
         """Start, end and bore of all that must go over the shaft, each seat and what is between."""
-        seats = tuple((*span, bore) for span, bore in zip(self.spans, self.bores, strict=True))
+        seats = tuple((*span, bore) for span, bore in zip(self.places, self.bores, strict=True))
         return (*seats, (self.start, self.end, self.between))
 
 

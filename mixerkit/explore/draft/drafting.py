@@ -11,7 +11,7 @@ from mixerkit.design import Design
 from mixerkit.explore.draft.brief import FIELDS, Brief
 from mixerkit.explore.draft.first import first_sizes
 from mixerkit.explore.draft.follow import following
-from mixerkit.explore.draft.power import choices_of_power, first_power, fits
+from mixerkit.explore.draft.power import BOUGHT, choices_of_power, first_power, fits
 from mixerkit.explore.draft.settle import Settler, badness
 from mixerkit.explore.draft.sizes import Sizes
 from mixerkit.load.clay import clay_strength
@@ -31,6 +31,8 @@ _TRIALS = 60
 """Whole machines tried in each attempt."""
 _TURNS = 3
 """Times that motor and box are chosen anew for what the parts have grown to."""
+_SAID, _BOUGHT = ("motor.kind", "reducer.kind"), ("motor.", "reducer.")
+_USUAL = "of a usual one of this size; read it on yours"
 _DRIVE = ("motor", "motor drive", "reducer", "jam")
 _ROWS = 40
 """Motors and boxes tried in each attempt."""
@@ -185,8 +187,8 @@ def _reasons(brief: Brief, sizes: Sizes, settler: Settler, design: Design) -> di
             found[name] = follows[name]
         elif name in sizes.reasons:
             found[name] = sizes.reasons[name]
-        elif name.startswith(("motor.", "reducer.")) and not _default(design, name):
-            found[name] = "of a usual one that carries this; read it on yours"
+        elif name in _SAID or (name.startswith(_BOUGHT) and not _default(design, name)):
+            found[name] = BOUGHT.get(name, _USUAL)
     return found
 
 

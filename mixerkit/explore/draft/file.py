@@ -11,6 +11,7 @@ from tomlkit.items import Item
 from mixerkit.design import Design
 from mixerkit.explore.draft.brief import FIELDS, Brief
 from mixerkit.explore.draft.drafting import Attempt, nested
+from mixerkit.explore.sizes import whole
 from mixerkit.fields.kinds import Kind
 from mixerkit.spec import FORMAT
 
@@ -92,7 +93,10 @@ def _values(brief: Brief, attempt: Attempt) -> dict[str, object]:
 def _as_written(design: Design, dotted: str, kind: Kind) -> object:
     record, name, _ = design.field(dotted)
     value = record.given(name)
-    return None if value is None else kind.write(value)
+    if value is None:
+        return None
+    text = kind.write(value)
+    return whole(text) if isinstance(text, float) else text
 
 
 def _table(

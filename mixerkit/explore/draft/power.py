@@ -16,7 +16,7 @@ from mixerkit.stages import STAGES
 from mixerkit.tables import Row, table
 from mixerkit.units import InputError
 
-__all__ = ["USUAL_SPEED", "choices_of_power", "first_power", "fits", "power_checks"]
+__all__ = ["BOUGHT", "USUAL_SPEED", "choices_of_power", "first_power", "fits", "power_checks"]
 
 USUAL_SPEED = (16.0, 34.0)
 """Speeds of shaft 1 in rpm that clay is mixed at where none is wanted (common practice)."""
@@ -26,6 +26,21 @@ _JAM_OVER_START = 1.9
 """What a box must survive over what it takes to start: a pin that no start bends, its scatter, and a tenth on top."""
 _PEAK = 2.0
 """Momentary torque that a box survives over its rated torque, where its sheet is not there (common practice)."""
+BOUGHT = {
+    "motor.kind": "what the socket feeds",
+    "motor.fed_by": "what the socket and the start ask for",
+    "motor.rated_power": "the least that carries mixing and starting at this speed",
+    "motor.rated_voltage": "the socket's, in the connection for it",
+    "motor.run_at": "brings shaft 1 to the wanted speed",
+    "motor.jacking_torque": "a square on its fan end, to let a jam's wind-up off",
+    "reducer.kind": "the lightest that carries it",
+    "reducer.ratio": "brings shaft 1 to the wanted speed",
+    "reducer.rated_torque": "carries mixing all day, and a jam for a moment",
+    "reducer.output_bore": "takes shaft 1; measure yours before the shaft is turned",
+    "reducer.input_bore": "takes the motor's shaft end; measure yours",
+    "reducer.mass": "box and motor, as such weigh",
+}
+"""Why each of these has its value."""
 _LATER = ("slow end", "adapting bush")
 """What shaft 1 is turned to fit, once there is a box."""
 _LEAST_RUN, _MOST_RUN = 0.5, 1.2

@@ -107,13 +107,15 @@ def _told(design: Design) -> list[str]:
 
 def _set(arguments: argparse.Namespace) -> int:
     from mixerkit.design import Design
+    from mixerkit.explore.draft.assumed import confirmed
     from mixerkit.textfiles import read_text
     from mixerkit.units import visible
     from mixerkit.written import write_all
 
     before = Design.read(arguments.file)
-    values = _values([one for text in arguments.values for one in text.splitlines() if one.strip()])
-    changed = before.with_values(values)
+    lines = [one for text in arguments.values for one in text.splitlines() if one.strip()]
+    values = _values(lines) if lines or not arguments.confirm else {}
+    changed = confirmed(before.with_values(values), arguments.confirm)
     changed.refuse_untested(values)
     name, text = arguments.file.name, read_text(arguments.file, missing="")
     write_all(arguments.file.parent, {f"{name}.previous": text, name: changed.to_toml()})

@@ -1,6 +1,7 @@
 """From a brief to a design that holds, through the maker's door: what is printed and written is used again."""
 
 import itertools
+import json
 import re
 
 import pytest
@@ -185,3 +186,26 @@ def test_a_brief_may_state_any_field_of_a_design():
         design.field(name)
     with pytest.raises(InputError, match="no such field"):
         parse_brief(brief() + "[trough]\nwidth = 3\n")
+
+
+def test_drafted_facts_are_assumed_until_they_are_another_or_confirmed(tmp_path, capsys):
+    _, out = drafted(tmp_path, brief())
+    capsys.readouterr()
+    main(["check", str(out)])
+    said = capsys.readouterr().out
+    assert "facts are assumed as they were drafted" in said
+    names = re.search(r"--confirm FIELD:\n  (.*)\n", said).group(1).split(", ")
+    assert "reducer.output_bore" in names
+    assert "batch.bag_length" in names
+    # choices are decisions
+    assert not [one for one in names if one.startswith(("paddles.", "shaft_1.", "housing."))]
+    assert main(["set", str(out), "--confirm", "reducer.output_bore"]) == 0
+    assert main(["set", str(out), 'batch.bag_length = "305 mm"']) == 0
+    capsys.readouterr()
+    main(["check", str(out), "--json"])
+    left = json.loads(capsys.readouterr().out)["assumed"]
+    assert sorted({*names} - {*left}) == ["batch.bag_length", "reducer.output_bore"]
+    before = out.read_text("utf-8")
+    assert main(["set", str(out), "--confirm", "reducer.outputbore"]) == 2
+    assert "is not listed as drafted" in capsys.readouterr().err
+    assert out.read_text("utf-8") == before

@@ -8,6 +8,7 @@ from typing import Any
 
 from mixerkit.design import Design
 from mixerkit.explore.asmade import review
+from mixerkit.explore.draft.assumed import assumed
 from mixerkit.shop.beside import Beside
 from mixerkit.shop.held import lacks
 
@@ -31,7 +32,7 @@ def told(design: Design, along: Beside, file: Path) -> list[str]:
     """
     missing = lacks(design, along.shop, design.show_units) if along.shop else []
     there = " All that the machine is cut with is there." if along.shop and not missing else ""
-    lines = [f"{along.shop_words}{there}", *(f"  {one}" for one in missing)]
+    lines = [*_assumed(design), f"{along.shop_words}{there}", *(f"  {one}" for one in missing)]
     if along.sizes and not along.demos_sizes:
         found = review(design, along.sizes, along.shop)
         off = len(found.alarms)
@@ -47,10 +48,22 @@ def told(design: Design, along: Beside, file: Path) -> list[str]:
     return lines
 
 
+def _assumed(design: Design) -> list[str]:
+    """What rests on values that were drafted and nobody measured."""
+    names = assumed(design)
+    if not names:
+        return []
+    how = "measure or read them and write them in, or confirm them with mixerkit set FILE --confirm FIELD"
+    return [
+        f"{len(names)} facts are assumed as they were drafted; {how}:",
+        f"  {', '.join(names)}",
+    ]
+
+
 def told_json(design: Design, along: Beside) -> dict[str, Any]:
     """Give the same as plain values for :func:`json.dumps`."""
     shop = along.shop and {
         "name": along.shop.name,
         "lacks": lacks(design, along.shop, design.show_units),
     }
-    return {"shop": shop}
+    return {"shop": shop, "assumed": assumed(design)}

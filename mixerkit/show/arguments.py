@@ -52,7 +52,14 @@ def parser() -> argparse.ArgumentParser:
     change = commands.add_parser("set", help="change fields of a design file, as check prints them")
     change.add_argument("file", type=Path, help="design file; the one before is kept beside it")
     change.add_argument(
-        "values", nargs="+", metavar="FIELD=VALUE", help="such as 'shaft_2.diameter = \"50 mm\"'"
+        "values", nargs="*", metavar="FIELD=VALUE", help="such as 'shaft_2.diameter = \"50 mm\"'"
+    )
+    change.add_argument(
+        "--confirm",
+        action="append",
+        default=[],
+        metavar="FIELD",
+        help="take a drafted value as your own, such as reducer.output_bore once it is measured",
     )
     report = commands.add_parser("report", help="write the design report, one HTML page")
     report.add_argument("file", type=Path, help="design file")

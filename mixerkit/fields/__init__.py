@@ -31,7 +31,7 @@ from mixerkit.fields.declared import (
     words,
     yes_no,
 )
-from mixerkit.fields.inside import kinds_in, values_in
+from mixerkit.fields.inside import kinds_in, misfits, values_in
 from mixerkit.fields.kinds import ROLES, Kind
 from mixerkit.fields.nested import example_of
 from mixerkit.fields.record import Record, kind_of
@@ -48,6 +48,7 @@ __all__ = [
     "if_given",
     "kind_of",
     "kinds_in",
+    "misfits",
     "nearest",
     "number",
     "numbers",

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Any
 
 from mixerkit.fields.kinds import Kind, kind_declared
 from mixerkit.fields.nested import RowsKind, SectionKind
 from mixerkit.fields.record import Record, kind_of
-from mixerkit.fields.told import joined
+from mixerkit.fields.told import joined, unknown
+from mixerkit.units import InputError
 
-__all__ = ["kinds_in", "values_in"]
+__all__ = ["kinds_in", "misfits", "values_in"]
 
 
 def kinds_in(record: type[Record], where: str = "") -> dict[str, Kind]:
@@ -40,3 +42,32 @@ def values_in(record: Record, where: str = "") -> dict[str, Any]:
         elif value is not None:
             found[full] = value
     return found
+
+
+def misfits(record: type[Record], values: Mapping[str, object], where: str) -> list[str]:
+    """Say of each value by the dotted name of a field which is none, or does not take it.
+
+    Parameters
+    ----------
+    record : type of Record
+    values : mapping of str to object
+        Values as they stand in a file.
+    where : str
+        Table that they stand in, put before each sentence.
+
+    Returns
+    -------
+    list of str
+    """
+    if not values:
+        return []
+    kinds = kinds_in(record)
+    faults = unknown(values, kinds, "field", where)
+    for dotted, value in values.items():
+        if dotted not in kinds:
+            continue
+        try:
+            kinds[dotted].read_at(list(value) if isinstance(value, tuple) else value, dotted)
+        except InputError as error:
+            faults += [f"{where}.{message}" for message in error.messages]
+    return faults

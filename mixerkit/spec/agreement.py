@@ -4,11 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Collection
 
-from mixerkit.fields import example_of, kind_of, kinds_in
-from mixerkit.fields.told import unknown
+from mixerkit.fields import example_of, kind_of, misfits
 from mixerkit.spec.load import TESTED, Clay
 from mixerkit.spec.whole import Spec
-from mixerkit.units import InputError
 
 __all__ = ["GREATEST_SLIP", "disagreements", "untested"]
 
@@ -34,22 +32,8 @@ def disagreements(spec: Spec) -> list[str]:
         *_position_faults(spec),
         *_input_faults(spec),
         *_count_faults(spec),
-        *_drafted_faults(spec),
+        *misfits(Spec, spec.drafted, "drafted"),
     ]
-
-
-def _drafted_faults(spec: Spec) -> list[str]:
-    """Fields that are listed as drafted and are none, or whose value there fits none."""
-    if not spec.drafted:
-        return []
-    kinds, faults = kinds_in(Spec), unknown(spec.drafted, kinds_in(Spec), "field", "drafted")
-    for dotted, value in spec.drafted.items():
-        try:
-            if dotted in kinds:
-                kinds[dotted].read_at(list(value) if isinstance(value, tuple) else value, dotted)
-        except InputError as error:
-            faults += [f"drafted.{message}" for message in error.messages]
-    return faults
 
 
 def untested(way: str, stated: Collection[str]) -> list[str]:

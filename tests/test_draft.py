@@ -167,7 +167,10 @@ def test_facts_that_stand_against_each_other_are_named_and_the_printed_change_fr
             'want.speeds: no such field; nearest is "speed"',
         ),
         (brief() + '[want]\nlight_on = "beauty"\n', "want.light_on"),
-        (brief().replace("cone_penetration", "cone_mass"), "clay.cone_penetration: missing"),
+        (
+            brief().replace('cone_penetration = "6 mm"', 'cone_angle = "30 deg"'),
+            "clay.cone_penetration: missing",
+        ),
         ("mass = ", "not a TOML file"),
     ],
 )

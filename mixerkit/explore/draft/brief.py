@@ -20,7 +20,7 @@ from mixerkit.tables import table
 from mixerkit.textfiles import parse_toml, read_text
 from mixerkit.units import InputError
 
-__all__ = ["Brief", "parse_brief", "read_brief"]
+__all__ = ["FIELDS", "NEEDED", "Brief", "parse_brief", "plain", "read_brief"]
 
 NEEDED = {
     "batch.mass": '"15 kg"',
@@ -85,6 +85,14 @@ FIELDS = {
     if not name.startswith("want.") and name not in ("drafted", "format")
 }
 """Every field that a brief may state, and its kind."""
+
+
+def plain(dotted: str, raw: object) -> float:
+    """A number or quantity as it stands in a file, in the unit that its field declares."""
+    value = FIELDS[dotted].number(FIELDS[dotted].read_at(raw, dotted))
+    if not isinstance(value, (int, float)):
+        raise TypeError(f"{dotted} is no number")
+    return float(value)
 
 
 def read_brief(path: str | os.PathLike[str]) -> Brief:

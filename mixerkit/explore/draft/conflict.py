@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 
-from mixerkit.explore.draft.brief import FIELDS, NEEDED, Brief
+from mixerkit.explore.draft.brief import FIELDS, NEEDED, Brief, plain
 from mixerkit.explore.draft.drafting import Attempt, best_of
 from mixerkit.explore.draft.sizes import settable
 from mixerkit.explore.reads import made_by
@@ -143,10 +143,10 @@ def _nearer(
     if not isinstance(kind, (QuantityKind, NumberKind)):
         return value, found
     fails = float(brief.number(name))
-    holds = float(kind.number(kind.read_at(value, name)))  # type: ignore[arg-type]
+    holds = plain(name, value)
     for _ in range(_HALVED):
         middle = _typed(brief, name, (fails + holds) / 2)
-        number = float(kind.number(kind.read_at(middle, name)))  # type: ignore[arg-type]
+        number = plain(name, middle)
         if not min(fails, holds) < number < max(fails, holds):
             break
         tried = best_of(_with(brief, name, middle), shop)

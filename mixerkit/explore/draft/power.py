@@ -9,7 +9,7 @@ from itertools import product
 from mixerkit.checks import Check
 from mixerkit.design import Design
 from mixerkit.explore.bought import box_plate, motor_plate
-from mixerkit.explore.draft.brief import FIELDS, Brief
+from mixerkit.explore.draft.brief import Brief, plain
 from mixerkit.explore.sizes import whole
 from mixerkit.machine import Machine
 from mixerkit.stages import STAGES
@@ -142,8 +142,7 @@ def _plain(values: dict[str, object], brief: Brief, dotted: str) -> float:
     raw = brief.given.get(dotted, values.get(dotted))
     if raw is None:
         return 50.0 if dotted.endswith("run_at") else 0.0
-    kind = FIELDS[dotted]
-    return float(kind.number(kind.read_at(raw, dotted)))  # type: ignore[arg-type]
+    return plain(dotted, raw)
 
 
 def _motors(brief: Brief) -> list[dict[str, object]]:

@@ -116,7 +116,7 @@ def test_demo_holds_and_broken_demos_fail_where_they_are_broken():
     thin = [one for one in Machine(Design.demo("thin_shaft")).checks if one.verdict == "fails"]
     # what slopes too far leaves the plates' bearings nothing
     assert {one.part for one in thin} == {"shaft 2", "plates", "fuse"}
-    assert {one.stage for one in thin} == {"shafts", "jam"}
+    assert {one.stage for one in thin} == {"shafts", "frame", "jam"}
     assert "diameter for bending with torsion in a jam" in {one.name for one in thin}
     assert not any("torsion" in one.name and "bending" not in one.name for one in thin)
 

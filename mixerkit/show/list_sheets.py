@@ -11,7 +11,7 @@ from mixerkit.show.sheet import Sheet, Words
 from mixerkit.spec import Spec
 from mixerkit.units import show
 
-__all__ = ["assembly", "bill", "cut_list", "order"]
+__all__ = ["assembly", "bills", "cut_list", "order"]
 
 
 def order(spec: Spec, shop: Workshop | None, words: Words) -> Sheet:
@@ -80,29 +80,39 @@ def _left(bar: turning.Bar, words: Words) -> str:
     return words.size(bar.left, 3) if bar.left >= 0 else "TOO LONG"
 
 
-def bill(spec: Spec, shop: Workshop | None, words: Words) -> Sheet:
-    """Write what to buy."""
+def bills(spec: Spec, shop: Workshop | None, words: Words) -> list[Sheet]:
+    """Write what to buy: material for what is made here, and what comes as it is."""
     listed = parts_list.parts(spec, shop, words.system)
-    rows = tuple(
-        (
-            str(one.count),
-            one.name,
-            one.material,
-            one.size,
-            show(one.count * one.mass, "kg", words.system),
-            "",
-        )
-        for one in listed
-    )
     total = sum(one.count * one.mass for one in listed)
-    return Sheet(
-        "Bill of materials",
-        f"{show(total, 'kg', words.system)} without trough, frame and guards",
-        "",
-        (),
-        (("Parts", ("", "Part", "Material", "As bought or sawn", "Mass", "Here"), rows),),
-        dense=True,
-    )
+    head = f"{show(total, 'kg', words.system)} in all, without trough, frame and guards"
+    return [
+        Sheet(
+            title,
+            head,
+            "",
+            (),
+            (
+                (
+                    "Parts",
+                    ("", "Part", "Material", "As bought or sawn", "Mass", "Here"),
+                    tuple(
+                        (
+                            str(one.count),
+                            one.name,
+                            one.material,
+                            one.size,
+                            show(one.count * one.mass, "kg", words.system),
+                            "",
+                        )
+                        for one in listed
+                        if (one.material == "bought") is bought
+                    ),
+                ),
+            ),
+            dense=True,
+        )
+        for title, bought in (("Bill of materials", False), ("Bill of what is bought", True))
+    ]
 
 
 def assembly(spec: Spec, words: Words) -> Sheet:

@@ -16,7 +16,7 @@ from mixerkit.shop.head_setting import exact_settings
 from mixerkit.shop.workshop import Workshop
 from mixerkit.show.clutch_sheets import bushes, clutch
 from mixerkit.show.gear_sheets import gear
-from mixerkit.show.list_sheets import assembly, bill, cut_list, order
+from mixerkit.show.list_sheets import assembly, bills, cut_list, order
 from mixerkit.show.plate_sheets import plate
 from mixerkit.show.retainer_sheets import retaining_plates
 from mixerkit.show.shaft_sheets import shaft
@@ -61,7 +61,7 @@ def sheets(design: Design, shop: Workshop | None) -> list[Sheet]:
         *(shaft(spec, number, shop, words) for number in (1, 2)),
         clutch(spec, words),
         bushes(spec, words),
-        bill(spec, shop, words),
+        *bills(spec, shop, words),
         assembly(spec, words),
     ]
 

@@ -163,7 +163,8 @@ def _report(arguments: argparse.Namespace) -> int:
     page, *pictures = write_report(
         found, arguments.out, here.shop, _Progress(), pictures=arguments.pictures, told=told
     )
-    print(visible("\n".join([f"{found.verdict}. Report written: {page}", *told])))
+    for line in (f"{found.verdict}. Report written: {page}", *told):
+        print(visible(line))
     if pictures:
         print(f"{len(pictures)} pictures beside it")
     return 1 if found.verdict == "fails" else 0

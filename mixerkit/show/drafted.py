@@ -14,7 +14,7 @@ from mixerkit.explore.draft.file import draft_text
 from mixerkit.machine import Machine
 from mixerkit.parts.bodies import bodies
 from mixerkit.shop.parts_list import parts
-from mixerkit.shop.workshop import Workshop, read_workshop
+from mixerkit.shop.workshop import Workshop
 from mixerkit.units import InputError, show, visible
 from mixerkit.written import write_atomically
 
@@ -181,7 +181,7 @@ def _bulk(machine: Machine) -> Iterator[tuple[str, float, str]]:
     trough = 2 * (machine.spec.paddles.tip_radius + machine.spec.trough.wall_clearance)
     across = machine.spec.housing.centre_distance + trough + 2 * machine.spec.trough.wall_thickness
     yield "width", max(across, machine.spec.frame.foot_width), "mm"
-    made = sum(one.count * one.mass for one in parts(machine.spec, read_workshop(None)))
+    made = sum(one.count * one.mass for one in parts(machine.spec, None))
     yield "mass", made + machine.spec.reducer.mass, "kg"
 
 

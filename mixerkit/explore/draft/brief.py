@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
 from mixerkit.carried import carry, misnamed
 from mixerkit.design import LISTED, Design
-from mixerkit.fields import Kind, Record, kind_of, kinds_in
+from mixerkit.fields import Record, kind_of, kinds_in
 from mixerkit.fields.nested import SectionKind
 from mixerkit.fields.told import joined, unknown
 from mixerkit.pasted import put_in_place
@@ -70,18 +70,9 @@ class Brief:
         return str(self.given.get("show_units", "metric"))
 
 
-def _fields(record: type[Record], prefix: str = "") -> Iterator[tuple[str, Kind]]:
-    for name in record.__dataclass_fields__:
-        kind = kind_of(record, name)
-        if isinstance(kind, SectionKind):
-            yield from _fields(kind.of, f"{prefix}{name}.")
-        else:
-            yield f"{prefix}{name}", kind
-
-
 FIELDS = {
     name: kind
-    for name, kind in _fields(Design)
+    for name, kind in kinds_in(Design).items()
     if not name.startswith("want.") and name not in ("drafted", "format")
 }
 """Every field that a brief may state, and its kind."""

@@ -155,18 +155,16 @@ def draft_once(
 
 def _powered(brief: Brief, settler: Settler) -> Machine:
     """The best machine with a motor and a box for it: parts that grow may ask for another one."""
-    best: Machine | None = None
+    found = []
     for _ in range(_TURNS):
         rows = islice(choices_of_power(brief, settler.design), _ROWS)
         carried = (fits(settler.design, values) for values in rows)
         settler.begin(next((one for one in carried if one), settler.design))
-        machine = settler.run()
-        if best is None or _bad(machine) < _bad(best):
-            best = machine
-        if not any(one.verdict == "fails" and one.stage in _DRIVE for one in machine.checks):
-            break
         settler.tried = 0
-    return best if best is not None else settler.run()
+        found.append(settler.run())
+        if not any(one.verdict == "fails" and one.stage in _DRIVE for one in found[-1].checks):
+            break
+    return min(found, key=_bad)
 
 
 def _bad(machine: Machine) -> float:

@@ -37,7 +37,7 @@ def most_screwed() -> float:
     Examples
     --------
     >>> round(most_screwed(), 4)
-    0.3268
+    0.3269
     """
     away = np.cos(np.radians(ANGLES))
     middle = away.mean()

@@ -15,6 +15,7 @@ goes up when one changes or goes, not when one is added.
 ``remedies_sought``       whether remedies were looked for
 ``shop``                  ``name`` of the shop it was held against, and ``lacks``, a list of what that has
                           not, one sentence each; null where there is no shop file
+``assumed``               facts and practice that still stand as they were drafted, by dotted name
 ``checks``                a list, in the order of the power path, each with
 ``.. id``                 stable name, unique in the list: stage, part and check, joined by dots
 ``.. stage, part, name``  the same in words
@@ -34,6 +35,7 @@ goes up when one changes or goes, not when one is added.
                           with those values in the design file this check no longer fails, tried on the
                           whole machine; ``breaks`` fail then that do not now, ``mends`` all that hold then
 ``.. no_single_change``   true where every choice was moved through its range and none mends it
+``.. only_harm``          true where some change mends it, but each of them breaks more than it mends
 ========================  ===========================================================================
 
 A field is named by its table and its own name, ``"shaft_2.diameter"``; a list is set whole,
@@ -146,6 +148,7 @@ def _check(check: Check, mending: Mending | None) -> dict[str, Any]:
             for one in remedies
         ],
         "no_single_change": bool(mending and check.id in mending.searched),
+        "only_harm": bool(mending and check.id in mending.harmful),
     }
 
 

@@ -87,7 +87,34 @@ def parser() -> argparse.ArgumentParser:
     for one in (check, report, sheets, hold_points):
         one.add_argument("--shop", type=Path, help="shop file (default: my_shop.toml beside it)")
     _of_drafts(commands)
+    _of_mending(commands)
     return whole
+
+
+def _of_mending(commands: argparse._SubParsersAction[_Parser]) -> None:
+    """What mends a whole design."""
+    mend = commands.add_parser("mend", help="find the fewest changes that make everything hold")
+    mend.add_argument("file", type=Path, help="design file")
+    mend.add_argument(
+        "--keep",
+        action="append",
+        default=[],
+        metavar="FIELD",
+        help="a field that stays as it is, or a whole table such as paths.direct; may be given again",
+    )
+    mend.add_argument(
+        "--free",
+        action="append",
+        default=[],
+        metavar="FIELD",
+        help="a fact that may be changed too; motor or reducer for another one; may be given again",
+    )
+    mend.add_argument(
+        "--take",
+        type=int,
+        metavar="N",
+        help="write proposal N into the file; the one before is kept",
+    )
 
 
 def _of_drafts(commands: argparse._SubParsersAction[_Parser]) -> None:

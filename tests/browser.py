@@ -95,7 +95,9 @@ def jupyter_lab(folder: Path) -> Iterator[str]:
         server.wait(20)
 
 
-def run_notebook(tab: Any, address: str, name: str, live: str = LIVE) -> None:
+def run_notebook(
+    tab: Any, address: str, name: str, live: str = LIVE, *, table: bool = True
+) -> None:
     """Open a notebook in JupyterLab, run all its cells and wait for what shows that it is alive."""
     tab.goto(f"{address}/lab/tree/{name}?reset")
     tab.wait_for_selector(".jp-Notebook .jp-CodeCell", timeout=90_000)
@@ -107,6 +109,7 @@ def run_notebook(tab: Any, address: str, name: str, live: str = LIVE) -> None:
         with contextlib.suppress(Timeout):
             tab.wait_for_selector(live, state="attached", timeout=20_000)
             break
-    tab.wait_for_function(
-        "document.querySelectorAll('.jp-OutputArea .widget-vbox table tbody tr').length > 0"
-    )
+    if table:
+        tab.wait_for_function(
+            "document.querySelectorAll('.jp-OutputArea .widget-vbox table tbody tr').length > 0"
+        )

@@ -8,7 +8,7 @@ from pathlib import Path
 import browser
 import pytest
 
-from mixerkit import Design
+from mixerkit import Design, Machine
 from mixerkit.data_files import data_path
 from mixerkit.shop.shelf_file import Shelf
 from mixerkit.shop.workshop import read_workshop
@@ -63,6 +63,26 @@ def test_gear_paths_answer_a_slider_and_keep_the_values(own_folder):
     assert Design.read(own_folder / "my_mixer.toml").clutch.drawn_in == "neutral"
 
 
+def test_the_first_notebook_drafts_a_machine_from_answers_and_keeps_it(own_folder):
+    with browser.jupyter_lab(own_folder) as address, browser.page() as tab:
+        form = ".jp-OutputArea .widget-vbox button"
+        browser.run_notebook(tab, address, "00_start_here.ipynb", form, table=False)
+        tab.get_by_label("2 One bag").fill("12 kg")
+        tab.get_by_role("button", name="Draft my machine").click()
+        tab.wait_for_function(
+            "document.body.innerText.includes('values were drafted')", timeout=120_000
+        )
+        assert "to buy: a" in tab.inner_text("body")
+        tab.get_by_role("button", name="Keep this machine").click()
+        tab.wait_for_function(
+            "document.body.innerText.includes('kept in my_mixer.toml')", timeout=30_000
+        )
+    kept = Design.read(own_folder / "my_mixer.toml")
+    assert kept.batch.mass == 12
+    assert Machine(kept).verdict != "fails"
+    assert (own_folder / "my_brief.toml").exists()
+
+
 def test_showing_a_panel_changes_nothing(own_folder):
     """A slider that snaps to its steps when it is drawn would change the design unseen."""
     with browser.jupyter_lab(own_folder) as address, browser.page() as tab:
@@ -70,7 +90,7 @@ def test_showing_a_panel_changes_nothing(own_folder):
         pages = [
             one
             for one in sorted(own_folder.glob("*.ipynb"))
-            if re.search(r"panels\.(?!open_design|place)\w+\(bench", one.read_text("utf-8"))
+            if re.search(r"panels\.(?!open_design|place|begin)\w+\(bench", one.read_text("utf-8"))
         ]
         for path in pages if os.environ.get("MIXERKIT_EXAMPLES") == "long" else pages[::2]:
             browser.run_notebook(tab, address, path.name)

@@ -275,3 +275,20 @@ def test_the_idler_is_drawn_on_its_own_side():
     }
     assert places["above"] == pytest.approx((75.0, 73.485), abs=1e-3)
     assert places["below"] == pytest.approx((75.0, -73.485), abs=1e-3)
+
+
+def test_a_remedys_button_does_it_and_keep_writes_it(tmp_path):
+    bench = bench_of(tmp_path, "thin_shaft")
+    panel = panels.shaft(bench, 2)
+    panel._mending.now()
+    before = panel._table.value.count("✖ fails")
+    assert before > 2
+    button, said = panel._takes.children[0].children
+    line = re.search(r"<code>shaft_2.diameter = &quot;(\d+) mm&quot;</code>", said.value)
+    button.click()
+    assert bench.design.shaft_2.diameter == float(line[1]) > 25
+    assert panel._table.value.count("✖ fails") < before
+    assert panel._takes.children == ()
+    assert Design.read(bench.path).shaft_2.diameter == 25
+    panel.children[-1].children[0].click()
+    assert Design.read(bench.path).shaft_2.diameter == bench.design.shaft_2.diameter

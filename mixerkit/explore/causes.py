@@ -11,7 +11,6 @@ import json
 import math
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
-from functools import cached_property
 from types import MappingProxyType
 
 from mixerkit.design import Design
@@ -20,10 +19,11 @@ from mixerkit.explore.reads import made_by
 from mixerkit.explore.remedy import A_PURCHASE, FAR, badness, moved
 from mixerkit.explore.settable import Axis, axes, settled, strides
 from mixerkit.explore.sizes import IN_STOCK
+from mixerkit.explore.tried import Step, Tried
 from mixerkit.machine import Machine
 from mixerkit.units import InputError
 
-__all__ = ["Looking", "Step", "Tried"]
+__all__ = ["Looking"]
 
 _NEAR, _FAR = 2, 9
 """Strides by which a choice is moved at first, and those by which it is where the first say nothing."""
@@ -41,67 +41,6 @@ _BROKEN = 0.5
 """Share at which what a change breaks counts against what it relieves, until it is known what mends that."""
 _ROWS = 12
 """Motors or boxes tried, the likest first."""
-
-
-@dataclass(frozen=True)
-class Step:
-    """One change: a field, fields that a check names together, or a thing bought whole.
-
-    Attributes
-    ----------
-    values : mapping
-        Fields and values as they stand in a design file.
-    thing : str
-        What is bought whole, such as ``"motor"``; empty where it is fields.
-    """
-
-    values: Mapping[str, object]
-    thing: str = ""
-
-    @property
-    def count(self) -> int:
-        """Changes that it counts as: a thing bought is one."""
-        return 1 if self.thing else len(self.values)
-
-
-@dataclass(frozen=True)
-class Tried:
-    """A machine with some changes.
-
-    Attributes
-    ----------
-    steps : tuple of Step
-    machine : Machine
-    bad : mapping of str to float
-        Id of each failing check to how far it is from holding.
-    size : float
-        How far its values moved (see :func:`mixerkit.explore.remedy.moved`).
-    """
-
-    steps: tuple[Step, ...]
-    machine: Machine
-    bad: Mapping[str, float]
-    size: float
-
-    @cached_property
-    def badness(self) -> float:
-        """How far the whole machine is from holding."""
-        return sum(self.bad.values())
-
-    @property
-    def holds(self) -> bool:
-        """Whether nothing fails."""
-        return not self.bad
-
-    @property
-    def changes(self) -> int:
-        """How many changes it has."""
-        return sum(one.count for one in self.steps)
-
-    @property
-    def values(self) -> dict[str, object]:
-        """Its changes as fields and values."""
-        return {name: value for one in self.steps for name, value in one.values.items()}
 
 
 @dataclass(frozen=True)
@@ -159,7 +98,7 @@ class Looking:
         size = max(
             moved(self.design, machine.design, own), A_PURCHASE * any(one.thing for one in steps)
         )
-        return Tried(steps, machine, MappingProxyType(bad), size)
+        return Tried(steps, machine.design, MappingProxyType(bad), size)
 
     def put(self, steps: tuple[Step, ...]) -> Tried | None:
         """The machine with some changes; none where the design refuses them, or enough was tried."""
@@ -308,7 +247,7 @@ class Looking:
 
     def _named(self, start: Tried) -> Iterator[Tried]:
         """What failing checks ask for by number, and other motors and boxes where they may be."""
-        design = start.machine.design
+        design = start.design
         for check in sorted(start.machine.checks, key=badness, reverse=True):
             if check.verdict != "fails":
                 break

@@ -7,12 +7,13 @@ from dataclasses import dataclass
 
 from mixerkit.design import Design
 from mixerkit.explore.bought import BOUGHT
-from mixerkit.explore.causes import Looking, Step, Tried
+from mixerkit.explore.causes import Looking
 from mixerkit.explore.draft.assumed import assumed
 from mixerkit.explore.draft.brief import FIELDS
 from mixerkit.explore.draft.settle import Settler
 from mixerkit.explore.remedy import FAR, plain_value, written
 from mixerkit.explore.settable import choices
+from mixerkit.explore.tried import Step, Tried
 from mixerkit.fields.told import resembles
 from mixerkit.machine import Machine
 from mixerkit.shop.parts_list import parts
@@ -181,7 +182,9 @@ def _plan(looking: Looking, one: Tried) -> Plan:
     design = looking.design
     facts = sum(design.field(name)[2].role == "fact" for name in one.values)
     own = sum(name not in design.drafted for name in one.values)
-    kilograms, longer = _metal(one.machine) - _metal(looking.found), _longer(looking.found, one)
+    there = one.machine
+    kilograms = _metal(there) - _metal(looking.found)
+    longer = _longer(looking.found, there)
     dear = one.size + _KILOGRAM * max(kilograms, 0.0) + _LONGER * max(longer, 0.0)
     return Plan(
         one.values,
@@ -197,9 +200,9 @@ def _metal(machine: Machine) -> float:
     return float(sum(one.count * one.mass for one in parts(machine.spec, None)))
 
 
-def _longer(before: Machine, after: Tried) -> float:
+def _longer(before: Machine, after: Machine) -> float:
     """By what share a batch takes longer."""
-    was, now = before.batch.minutes, after.machine.batch.minutes
+    was, now = before.batch.minutes, after.batch.minutes
     return now / was - 1 if was > 0 else 0.0
 
 

@@ -294,7 +294,7 @@ def strides(here: float, count: int, sign: int) -> Iterator[int]:
     Examples
     --------
     >>> list(strides(3, 20, 1)), list(strides(2.5, 20, -1))
-    ([4, 6, 9, 14, 19], [2, 0])
+    ([4, 5, 7, 10, 14, 19], [2, 1, 0])
     """
     place = (
         int(here + 1 if sign > 0 and here >= 0 else here) if sign > 0 else int(-(-here // 1)) - 1

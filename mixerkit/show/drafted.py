@@ -18,7 +18,7 @@ from mixerkit.shop.workshop import Workshop
 from mixerkit.units import InputError, show, visible
 from mixerkit.written import write_atomically
 
-__all__ = ["draft", "to_buy", "unmet"]
+__all__ = ["against", "draft", "main_sizes", "read_anew", "to_buy", "unmet"]
 
 
 def draft(
@@ -57,17 +57,13 @@ def draft(
             f"{path.name}: no whole machine can be written with what it states; leave sizes out that need not be so."
         )
     if found.badness > 0:
-        return list(_against(brief, found, shop, progress)), 1
-    text = draft_text(brief, found)
-    drafted = Machine(Design.parse(text, out.name))
-    if drafted.verdict == "fails":
-        failing = next(one for one in drafted.checks if one.verdict == "fails")
-        raise InputError(f"{out}: the draft as it is written does not hold ({failing.name}).")
+        return list(against(brief, found, shop, progress)), 1
+    text, drafted = read_anew(brief, found, out.name)
     write_atomically(out, text)
     return [
         visible(f"wrote {out}; next: mixerkit check {out}"),
         "",
-        *_sizes(drafted),
+        *main_sizes(drafted),
         "",
         *to_buy(brief, drafted),
         *unmet(drafted),
@@ -77,8 +73,46 @@ def draft(
     ], 0
 
 
-def _sizes(machine: Machine) -> Iterator[str]:
-    """The machine in a few lines."""
+def read_anew(brief: Brief, found: Attempt, file: str) -> tuple[str, Machine]:
+    """The file of a draft, and the machine that it gives when it is read.
+
+    Parameters
+    ----------
+    brief : Brief
+    found : Attempt
+        Its draft.
+    file : str
+        Name of the design file, for messages.
+
+    Returns
+    -------
+    str
+    Machine
+
+    Raises
+    ------
+    InputError
+        If it does not hold as it is written.
+    """
+    text = draft_text(brief, found)
+    drafted = Machine(Design.parse(text, file))
+    if drafted.verdict == "fails":
+        failing = next(one for one in drafted.checks if one.verdict == "fails")
+        raise InputError(f"{file}: the draft as it is written does not hold ({failing.name}).")
+    return text, drafted
+
+
+def main_sizes(machine: Machine) -> Iterator[str]:
+    """The machine in a few lines.
+
+    Parameters
+    ----------
+    machine : Machine
+
+    Yields
+    ------
+    str
+    """
     design, system = machine.design, machine.system
 
     def say(value: float, unit: str) -> str:
@@ -185,10 +219,24 @@ def _bulk(machine: Machine) -> Iterator[tuple[str, float, str]]:
     yield "mass", made + machine.spec.reducer.mass, "kg"
 
 
-def _against(
+def against(
     brief: Brief, found: Attempt, shop: Workshop | None, progress: Callable[[str], None]
 ) -> Iterator[str]:
-    """What stands against a brief of which no draft holds."""
+    """Say what stands against a brief of which no draft holds.
+
+    Parameters
+    ----------
+    brief : Brief
+    found : Attempt
+        Its best draft.
+    shop : Workshop or None
+    progress : callable
+        Told in words what is being done.
+
+    Yields
+    ------
+    str
+    """
     failing = [one for one in found.machine.checks if one.verdict == "fails"]
     yield f"No machine was found that holds with all that {brief.file} states; nothing was written."
     yield "What fails in the nearest one:"

@@ -4,15 +4,18 @@ import importlib
 from importlib.util import find_spec
 from types import ModuleType
 
+from mixerkit.show.panels.beginning import Beginning, begin
 from mixerkit.show.panels.bench import Bench, OnBench, open_design, place, styled
 from mixerkit.show.panels.panel import Panel, verdict_words
 from mixerkit.stages import STAGES
 
 __all__ = [
     "MAKERS",
+    "Beginning",
     "Bench",
     "OnBench",
     "Panel",
+    "begin",
     "open_design",
     "panel_module",
     "place",

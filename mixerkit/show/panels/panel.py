@@ -11,6 +11,7 @@ from matplotlib.figure import Figure
 
 from mixerkit.checks import weakest
 from mixerkit.explore.mend import mend
+from mixerkit.explore.remedy import Remedy
 from mixerkit.machine import Machine
 from mixerkit.show.answer import mends_html
 from mixerkit.show.knobs import Control, Knob, make_control
@@ -23,6 +24,8 @@ from mixerkit.units import InputError
 
 __all__ = ["Panel", "verdict_words"]
 
+_BUTTONS = 4
+"""Remedies that have a button."""
 _PATIENCE = 2.0
 """Seconds a panel looks for what mends a check: a knob that is turned meanwhile has to wait."""
 
@@ -64,6 +67,7 @@ class Panel(OnBench):
         self._drawing = widgets.HTML(layout={"flex": "1 1 520px", "width": "auto"})
         self._words = widgets.HTML()
         self._mends = widgets.HTML()
+        self._takes = widgets.VBox()
         self._mending = Resting(self._mend)
         self._table = widgets.HTML()
         self._status = widgets.HTML()
@@ -88,7 +92,7 @@ class Panel(OnBench):
         )
         top = widgets.HBox([side, self._drawing], layout={"flex_flow": "row wrap"})
         bottom = widgets.HBox([keep, back, self._status])
-        super().__init__([top, self._words, self._mends, self._table, bottom])
+        super().__init__([top, self._words, self._mends, self._takes, self._table, bottom])
         self._show()
         # two panels may have a title in common, but then not what draws them
         self._stand(bench, title, picture.__module__, picture.__qualname__)
@@ -147,7 +151,7 @@ class Panel(OnBench):
         self._words.value = f'<div class="mixerkit">{escape(self._says(machine))}</div>'
         self._table.value = styled(check_html(machine.of_stage(*self._stages)))
 
-        self._mends.value = ""
+        self._mends.value, self._takes.children = "", ()
         if any(one.verdict == "fails" for one in machine.of_stage(*self._stages)):
             self._mending.ask()
 
@@ -162,6 +166,27 @@ class Panel(OnBench):
         failing = [one.id for one in machine.of_stage(*self._stages) if one.verdict == "fails"]
         mending = mend(machine, failing, patience=_PATIENCE)
         self._mends.value = styled(mends_html(machine, mending))
+        every = {one.lines: one for ways in mending.remedies.values() for one in ways}
+        # what mends most comes first, and what breaks least
+        best = sorted(every.values(), key=lambda one: (len(one.breaks), -len(one.mends), one.size))
+        self._takes.children = tuple(self._take(one) for one in best[:_BUTTONS])
+
+    def _take(self, remedy: Remedy) -> widgets.HBox:
+        """A remedy with the button that does it; the file stays until the values are kept."""
+        button = widgets.Button(description="Do this", layout={"width": "110px"})
+        button.tooltip = "; ".join(remedy.lines)
+        bench = self._bench
+
+        def take() -> None:
+            changed = bench.design.with_values(dict(remedy.values))
+            changed.refuse_untested(remedy.values)
+            bench.lay(changed)
+
+        button.on_click(lambda _: self._try(take))
+        lines = " ".join(f"<code>{escape(line)}</code>" for line in remedy.lines)
+        many = len(remedy.mends)
+        goes = f"mends {many} check{'s' * (many > 1)}, breaks {len(remedy.breaks) or 'none'}"
+        return widgets.HBox([button, widgets.HTML(styled(f"<div>{lines} {goes}</div>"))])
 
     def __repr__(self) -> str:
         machine = self._bench.machine

@@ -65,7 +65,8 @@ def flips(machine: Machine, known: Collection[str] = ()) -> tuple[Flip, ...]:
     names = [one for one in assumed(machine.design) if one not in known]
     if not names:
         return ()
-    bench = _Bench(machine)
+    # what was drafted is judged anew with every value, and is the same in all of them
+    bench = _Bench(machine.with_values({"drafted": {}}))
     found = [bench.flip(name) for name in names if name in bench.read]
     return tuple(sorted((one for one in found if one), key=lambda one: (one.takes, one.field)))
 

@@ -22,7 +22,7 @@ from mixerkit.spec import Clay
 from mixerkit.tables import Row, table
 from mixerkit.units import Q_, InputError, Span
 
-__all__ = ["METALS", "STRENGTH", "Input", "ends", "inputs", "put", "typed"]
+__all__ = ["METALS", "STRENGTH", "Input", "ends", "has_range", "inputs", "put", "typed"]
 
 METALS = "strength of metals"
 """Input of all checks whose capacity is a stress; no field of the design holds it."""
@@ -93,6 +93,8 @@ def inputs(design: Design) -> tuple[Input, ...]:
     'clay.cone_penetration'
     """
     open_ones = set(assumed(design))
+    # what was drafted is judged anew with every value that is tried, and is the same in all of them
+    design = design.with_values({"drafted": {}})
     # what a converter gives its motor does not go with the socket's voltage
     left_out = {"supply.voltage"} if design.motor.fed_by == "frequency converter" else set()
     drawn = [
@@ -126,6 +128,20 @@ def ends(design: Design, dotted: str) -> tuple[float, float] | None:
     row = next((one for one in table("input_ranges") if one.values["name"] == dotted), None)
     one = row and _input(design, row, among_assumed=True)
     return (one.low, one.high) if one and one.high > one.low else None
+
+
+def has_range(dotted: str) -> bool:
+    """Whether the table has a range for a field; a kind of gearing, a count or a nominal value has none.
+
+    Examples
+    --------
+    >>> has_range("reducer.output_bore"), has_range("motor.poles"), has_range("motor.kind")
+    (True, False, False)
+    """
+    return any(
+        row.values["name"] == dotted and row.values["by"] != "fixed"
+        for row in table("input_ranges")
+    )
 
 
 def _input(design: Design, row: Row, among_assumed: bool) -> Input | None:

@@ -227,7 +227,7 @@ class _Looking:
     def _gains(
         self, worst: list[Input], moving: frozenset[str], bad: Rows, draws: int, seed: int
     ) -> tuple[Gain, ...]:
-        samples = 2 ** int(np.log2(max(draws // 7, 8)))
+        samples = 2 ** int(np.log2(max(draws // 7, 4)))
         first, total = sobol(
             self._least(worst, moving, "weighing the worst of them"), len(worst), samples, seed
         )

@@ -86,9 +86,14 @@ def parser() -> argparse.ArgumentParser:
     )
     for one in (check, report, sheets, hold_points):
         one.add_argument("--shop", type=Path, help="shop file (default: my_shop.toml beside it)")
-    _of_risk(commands)
-    _of_drafts(commands)
+    _more(commands)
     return whole
+
+
+def _more(commands: argparse._SubParsersAction[_Parser]) -> None:
+    """What begins a design, and what looks further than one check of it."""
+    for add in (_of_drafts, _of_risk):
+        add(commands)
 
 
 def _of_risk(commands: argparse._SubParsersAction[_Parser]) -> None:

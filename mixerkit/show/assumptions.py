@@ -9,6 +9,7 @@ from mixerkit.design import Design
 from mixerkit.explore.asmade import facts_made
 from mixerkit.explore.draft.assumed import assumed
 from mixerkit.explore.flips import Flip
+from mixerkit.explore.inputs import has_range
 from mixerkit.fields import Kind
 from mixerkit.fields.kinds import QuantityKind
 from mixerkit.machine import Machine
@@ -98,20 +99,22 @@ def rests_text(found: Machine, flipping: Sequence[Flip], known: Collection[str] 
     str
         Empty where nothing is assumed.
     """
-    count = sum(one not in known for one in assumed(found.design))
+    names = [one for one in assumed(found.design) if one not in known]
+    count, untried = len(names), sum(not has_range(one) for one in names)
     if not count:
         return ""
+    last = (
+        f" Words and nominal values among them, {untried}, have no range to try." if untried else ""
+    )
     worse = "more of it" if found.verdict == "fails" else "it"
     are = "value is" if count == 1 else "values are"
     if not flipping:
-        return (
-            f"{count} {are} assumed; none of them alone could make {worse} fail within its range."
-        )
+        return f"{count} {are} assumed; none of them alone could make {worse} fail within its range.{last}"
     first, *others = flipping
     then = f" Then {', '.join(one.field for one in others)}." if others else ""
     return (
         f"{count} {are} assumed; {len(flipping)} of them could make {worse} fail within their range: measure {first.field} "
-        f"first ({named(found, first.fails[:1])}: fails at {said(found.design, first.field, first.at)}).{then}"
+        f"first ({named(found, first.fails[:1])}: fails at {said(found.design, first.field, first.at)}).{then}{last}"
     )
 
 

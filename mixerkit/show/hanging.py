@@ -7,6 +7,7 @@ from collections.abc import Callable, Mapping, Sequence
 from mixerkit.design import Design
 from mixerkit.explore.draft.assumed import assumed
 from mixerkit.explore.inputs import ends, typed
+from mixerkit.explore.reads import read_for
 from mixerkit.frozen import FrozenDict
 from mixerkit.show.assumptions import said
 from mixerkit.show.sheet import Sheet
@@ -44,9 +45,12 @@ def hanging(
         for name, (size, agrees) in known.items()
         if not agrees
     }
-    moved = {name: one for name in doubted if (one := _moved(design, name))}
-    if not moved:
+    if not doubted:
         return {}
+    # what was drafted is judged anew with every value, and is the same in all of them
+    design = design.with_values({"drafted": {}})
+    read = read_for(design, make)
+    moved = {name: _moved(design, name) for name in doubted if name in read}
     drawn = [one for one in make(design) if one.drawing]
     words: dict[str, list[str]] = {}
     for name, others in moved.items():

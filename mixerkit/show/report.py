@@ -97,11 +97,9 @@ def report_html(
         mends = mends_html(machine, mend(machine))
     progress("trying motors")
     motors = search.motors(design)
-    progress("moving what is assumed")
-    flipping = flips(machine, known)
     progress("making shop sheets")
     return _ENVIRONMENT.get_template("report.html").render(
-        **_tables(machine),
+        **_tables(machine, known),
         design=design,
         stamp=stamp,
         stop=STOP,
@@ -117,15 +115,15 @@ def report_html(
         spare_text=spare_text,
         cautions=cautions(design),
         sheets=ready_sheets(design, shop, known),
-        rests=rests_text(machine, flipping, known),
-        flips=flips_rows(machine, flipping),
     )
 
 
-def _tables(machine: Machine) -> dict[str, object]:
+def _tables(machine: Machine, known: Known) -> dict[str, object]:
     """What stands in the page's tables, by its name there."""
-    design = machine.design
+    design, flipping = machine.design, flips(machine, known)
     return {
+        "rests": rests_text(machine, flipping, known),
+        "flips": flips_rows(machine, flipping),
         "counts": {
             verdict: sum(one.verdict == verdict for one in machine.checks) for verdict in MARKS
         },

@@ -5,6 +5,7 @@ import re
 from concurrent.futures import ThreadPoolExecutor
 from math import pi
 
+import browser
 import numpy as np
 import pytest
 
@@ -18,7 +19,7 @@ from mixerkit.explore.sampled import clopper_pearson, morris, sobol
 from mixerkit.explore.settable import of_role
 from mixerkit.fields.kinds import PointKind, QuantityKind, WordsKind, YesNoKind
 from mixerkit.load import clay
-from mixerkit.show.sheets import sheets
+from mixerkit.show.sheets import sheets, write_sheets
 from mixerkit.tables import table
 
 DEMO = Design.demo()
@@ -326,6 +327,35 @@ def test_a_sheet_says_what_its_size_hangs_on_and_loses_it_when_confirmed(own, ca
     assert before["Shaft 2"] == []
     assert main(["set", str(own), "--confirm", BOX]) == 0
     assert not any(bands().values())
+
+
+@pytest.mark.skipif(browser.chromium() is None, reason="no Chromium on this machine")
+def test_the_band_lies_across_the_drawing_and_moves_nothing(drafted, tmp_path):
+    first, other = {}, Design.parse(drafted)
+    for design in (other.with_values({"drafted": {}}), other):
+        path = write_sheets(design, None, tmp_path, "letter")[0]
+        with browser.page() as tab:
+            tab.emulate_media(media="print")
+            tab.goto(path.as_uri())
+            found = tab.evaluate(
+                """[...document.querySelectorAll('.sheet')].map(sheet => {
+                const box = one => one.getBoundingClientRect(), band = sheet.querySelector('.hangs'), s = box(sheet);
+                const drawn = sheet.querySelector('.drawing svg');
+                return {
+                  title: sheet.querySelector('h3').textContent,
+                  rest: [...sheet.querySelectorAll('h3, .purpose, svg, td, li')].map(one => [box(one).x - s.x, box(one).y - s.y]),
+                  over: sheet.scrollHeight > sheet.clientHeight + 1 || sheet.scrollWidth > sheet.clientWidth + 1,
+                  across: band && box(band).left > s.left && box(band).right < s.right && box(band).width > 0.8 * box(drawn).width
+                    && box(band).top < box(drawn).bottom && box(band).bottom > box(drawn).top
+                } })"""
+            )
+        places = {one["title"]: one["rest"] for one in found}
+        if not first:
+            assert not any(one["across"] for one in found)
+            first = places
+        assert not any(one["over"] for one in found)
+    assert [one["title"] for one in found if one["across"]] == ["Shaft 1"]
+    assert places == first
 
 
 def test_no_sheet_of_a_design_of_ones_own_hangs_on_anything():

@@ -133,6 +133,15 @@ def _set(arguments: argparse.Namespace) -> int:
     return 0
 
 
+def _mend(arguments: argparse.Namespace) -> int:
+    from mixerkit.show.mended import mend
+
+    keep, free = arguments.keep, arguments.free
+    lines, status = mend(arguments.file, keep, free, arguments.take, _Progress())
+    print("\n".join(lines))
+    return status
+
+
 def _values(lines: Sequence[str]) -> dict[str, object]:
     """Read lines such as ``shaft_2.diameter = "50 mm"`` as dotted names and values."""
     import tomllib
@@ -240,6 +249,7 @@ _COMMANDS = {
     "draft": _draft,
     "check": _check,
     "set": _set,
+    "mend": _mend,
     "report": _report,
     "risk": _risk,
     "sheets": _sheets,

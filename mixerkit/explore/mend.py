@@ -17,7 +17,7 @@ from types import MappingProxyType
 from mixerkit.checks import Change, Check
 from mixerkit.explore.bought import BOUGHT
 from mixerkit.explore.remedy import FAR, Mending, Remedy, plain_value, sensible
-from mixerkit.explore.settable import Axis, axes, choices, settled
+from mixerkit.explore.settable import Axis, axes, choices, settled, strides
 from mixerkit.explore.trials import Trials
 from mixerkit.machine import Machine
 
@@ -107,12 +107,12 @@ class _Bench(Trials):
     ) -> list[list[int]]:
         """Places to try in turn, first in the direction that helps."""
         up, down = (
-            list(_strides(axis.here, axis.count, 1)),
-            list(_strides(axis.here, axis.count, -1)),
+            list(strides(axis.here, axis.count, 1)),
+            list(strides(axis.here, axis.count, -1)),
         )
         if start is not None:
             sign = 1 if start > axis.here else -1
-            first = [start, *_strides(float(start), axis.count, sign)]
+            first = [start, *strides(float(start), axis.count, sign)]
             return [first, up, down] if sign > 0 else [first, down, up]
         now = check.spare
         # a stride wide enough to be felt shows which direction helps
@@ -310,28 +310,10 @@ class _Bench(Trials):
     def _felt(self, check: Check, axis: Axis) -> bool:
         """Whether the check feels a field at all, tried by a wide step each way."""
         for sign in (1, -1):
-            places = list(_strides(axis.here, axis.count, sign))
+            places = list(strides(axis.here, axis.count, sign))
             for k in (places[len(places) // 2 : len(places) // 2 + 1], places[-1:]):
                 for place in k:
                     spare = self.spare(check, {axis.field: axis.write(place)})
                     if spare is not None and spare != check.spare:
                         return True
         return False
-
-
-def _strides(here: float, count: int, sign: int) -> Iterator[int]:
-    """Places from one on in growing strides, to the last one in that direction."""
-    place = (
-        int(here + 1 if sign > 0 and here >= 0 else here) if sign > 0 else int(-(-here // 1)) - 1
-    )
-    place = max(place, 0) if sign > 0 else place
-    stride = 1
-    while 0 <= place < count:
-        yield place
-        last = count - 1 if sign > 0 else 0
-        if place == last:
-            return
-        place += sign * stride
-        stride = max(stride + 1, int(stride * 1.6))
-        if not 0 <= place < count:
-            place = last

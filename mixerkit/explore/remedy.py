@@ -10,13 +10,28 @@ from dataclasses import dataclass
 from mixerkit.checks import Check
 from mixerkit.design import Design
 
-__all__ = ["ESTIMATED", "FAR", "Mending", "Remedy", "moved", "plain_value", "sensible", "written"]
+__all__ = [
+    "A_PURCHASE",
+    "ESTIMATED",
+    "FAR",
+    "Mending",
+    "Remedy",
+    "badness",
+    "moved",
+    "plain_value",
+    "sensible",
+    "written",
+]
 
 
 ESTIMATED = frozenset({"motor.inertia", "motor.end_load", "reducer.input_load", "reducer.mass"})
 """What a table of motors or boxes does not say and another one is estimated to have, till its sheet is read."""
 FAR = 0.8
 """Moved by more than this power of two, a value makes another machine (common practice)."""
+A_PURCHASE = 0.5
+"""How far another motor or box is from the one there is, as :func:`moved` counts it (common practice)."""
+_UNKNOWN = 2.5
+"""How far from holding a check counts as being that has no number."""
 
 
 @dataclass(frozen=True)
@@ -110,6 +125,16 @@ def written(name: str, value: object) -> str:
     paths.direct.tooth_counts = [31, 29]
     """
     return f"{name} = {json.dumps(value, ensure_ascii=False)}"
+
+
+def badness(check: Check) -> float:
+    """How far a failing check is from holding: nought where it holds."""
+    if check.verdict != "fails":
+        return 0.0
+    spare = check.spare
+    if not spare > 0:
+        return _UNKNOWN
+    return 0.4 + min(-math.log(min(spare, 1.0)), 1.6)
 
 
 def moved(before: Design, after: Design, fields: Iterable[str]) -> float:

@@ -15,15 +15,12 @@ from mixerkit.design import Design
 from mixerkit.drive import jam_checks
 from mixerkit.explore.bought import bought
 from mixerkit.explore.reads import first_to_give, made_by
-from mixerkit.explore.remedy import Remedy, moved
+from mixerkit.explore.remedy import A_PURCHASE, Remedy, moved
 from mixerkit.machine import Machine
 from mixerkit.stages import Maker
 from mixerkit.units import InputError
 
 __all__ = ["Trials"]
-
-_A_PURCHASE = 0.5
-"""How far another motor or box is from the one there is, as :func:`moved` counts it (common practice)."""
 
 
 def _key(values: Mapping[str, object]) -> str:
@@ -149,5 +146,5 @@ class Trials:
         size = moved(self.design, there.design, values)
         if any(self.design.field(name)[2].role == "fact" for name in values):
             # another motor or box is one purchase, whatever its numbers
-            size = _A_PURCHASE
+            size = A_PURCHASE
         return Remedy(MappingProxyType(dict(values)), mends, breaks, size)

@@ -92,7 +92,7 @@ def parser() -> argparse.ArgumentParser:
 
 def _more(commands: argparse._SubParsersAction[_Parser]) -> None:
     """What begins a design, and what looks further than one check of it."""
-    for add in (_of_drafts, _of_risk):
+    for add in (_of_drafts, _of_mending, _of_risk):
         add(commands)
 
 
@@ -108,6 +108,32 @@ def _of_risk(commands: argparse._SubParsersAction[_Parser]) -> None:
     )
     risk.add_argument(
         "--seed", type=int, default=1, help="the same one gives the same answer (default: 1)"
+    )
+
+
+def _of_mending(commands: argparse._SubParsersAction[_Parser]) -> None:
+    """What mends a whole design."""
+    mend = commands.add_parser("mend", help="find the fewest changes that make everything hold")
+    mend.add_argument("file", type=Path, help="design file")
+    mend.add_argument(
+        "--keep",
+        action="append",
+        default=[],
+        metavar="FIELD",
+        help="a field that stays as it is, or a whole table such as paths.direct; may be given again",
+    )
+    mend.add_argument(
+        "--free",
+        action="append",
+        default=[],
+        metavar="FIELD",
+        help="a fact that may be changed too; motor or reducer for another one; may be given again",
+    )
+    mend.add_argument(
+        "--take",
+        type=int,
+        metavar="N",
+        help="write proposal N into the file; the one before is kept",
     )
 
 

@@ -12,8 +12,9 @@ from mixerkit.explore.draft.brief import FIELDS, Brief
 from mixerkit.explore.draft.first import first_sizes
 from mixerkit.explore.draft.follow import following
 from mixerkit.explore.draft.power import BOUGHT, choices_of_power, first_power, fits
-from mixerkit.explore.draft.settle import Settler, badness
+from mixerkit.explore.draft.settle import Settler
 from mixerkit.explore.draft.sizes import Sizes
+from mixerkit.explore.remedy import badness
 from mixerkit.load.clay import clay_strength
 from mixerkit.machine import Machine
 from mixerkit.shop.workshop import Workshop

@@ -15,12 +15,13 @@ from mixerkit.checks import Check
 from mixerkit.design import Design
 from mixerkit.explore.bought import BOUGHT
 from mixerkit.explore.draft.follow import following
+from mixerkit.explore.remedy import badness
 from mixerkit.explore.settable import Axis, axes, settled
 from mixerkit.fields.kinds import QuantityKind
 from mixerkit.machine import Machine
 from mixerkit.units import InputError, Span
 
-__all__ = ["Settler", "badness"]
+__all__ = ["Settler"]
 
 _LOADS = frozenset(
     {
@@ -36,17 +37,6 @@ _LOADS = frozenset(
 _ROUNDS = 20
 _HELPED = 0.97
 """A check that is left with more than this share of its badness was not helped by what was done for it."""
-_UNKNOWN = 2.5
-
-
-def badness(check: Check) -> float:
-    """How far a failing check is from holding: nought where it holds."""
-    if check.verdict != "fails":
-        return 0.0
-    spare = check.spare
-    if not spare > 0:
-        return _UNKNOWN
-    return 0.4 + min(-math.log(min(spare, 1.0)), 1.6)
 
 
 @dataclass

@@ -19,6 +19,8 @@ from mixerkit.explore.sampled import clopper_pearson, morris, sobol
 from mixerkit.explore.settable import of_role
 from mixerkit.fields.kinds import PointKind, QuantityKind, WordsKind, YesNoKind
 from mixerkit.load import clay
+from mixerkit.show import panels
+from mixerkit.show.panels import open_design
 from mixerkit.show.sheets import sheets, write_sheets
 from mixerkit.tables import table
 
@@ -370,6 +372,15 @@ def test_the_report_says_what_rests_on_assumed_values(own, capsys):
     assert f"<td>{BOX}</td><td>50 mm</td><td>40 mm to 62.5 mm</td>" in part
     assert "Size hangs on" in page
     capsys.readouterr()
+
+
+def test_a_panel_says_it_once_its_knobs_rest(own):
+    panel = panels.whole_machine(open_design(own))
+    assert "assumed" not in panel._mends.value
+    panel._mending.now()
+    assert "values are assumed; " in panel._mends.value
+    assert "measure motor.shaft_end first" in panel._mends.value
+    panel.let_go()
 
 
 def test_a_size_as_made_wins_over_what_was_assumed_and_it_is_said(own, capsys):

@@ -66,10 +66,12 @@ def _draft(arguments: argparse.Namespace) -> int:
 
 def _check(arguments: argparse.Namespace) -> int:
     from mixerkit.design import Design
+    from mixerkit.explore.flips import flips
     from mixerkit.machine import Machine
     from mixerkit.shop.beside import beside
     from mixerkit.show import along
     from mixerkit.show.answer import answer_json, answer_text
+    from mixerkit.show.assumptions import flips_json, known_beside, rests_text
     from mixerkit.show.stamp import covers, fingerprint
     from mixerkit.units import visible
 
@@ -80,17 +82,23 @@ def _check(arguments: argparse.Namespace) -> int:
         from mixerkit.explore.mend import mend
 
         mending = mend(found)
+    known = known_beside(design, found_beside)
+    flipping = flips(found, known)
     if arguments.json:
         import json
 
-        more = along.told_json(design, found_beside)
+        more = {
+            **along.told_json(design, found_beside),
+            "assumed_flips": flips_json(flipping),
+        }
         print(json.dumps(answer_json(found, mending, more), indent=1, allow_nan=False))
     else:
         everything = arguments.all or arguments.why
         print(visible(f"{design.name}; {fingerprint(design)}: {covers()}"))
         for line in (*_told(design), *along.told(design, found_beside, arguments.file)):
             print(visible(line))
-        answer = answer_text(found, mending, everything=everything, why=arguments.why)
+        rests = rests_text(found, flipping, known)
+        answer = answer_text(found, mending, everything=everything, why=arguments.why, rests=rests)
         print("\n".join(map(visible, answer.split("\n"))))
     return 1 if found.verdict == "fails" else 0
 
@@ -164,13 +172,20 @@ def _report(arguments: argparse.Namespace) -> int:
     from mixerkit.machine import Machine
     from mixerkit.shop.beside import beside
     from mixerkit.show import along
+    from mixerkit.show.assumptions import known_beside
     from mixerkit.show.report import write_report
     from mixerkit.units import visible
 
     design, here = Design.read(arguments.file), beside(arguments.file, arguments.shop)
     found, told = Machine(design), along.told(design, here, arguments.file)
     page, *pictures = write_report(
-        found, arguments.out, here.shop, _Progress(), pictures=arguments.pictures, told=told
+        found,
+        arguments.out,
+        here.shop,
+        _Progress(),
+        pictures=arguments.pictures,
+        told=told,
+        known=known_beside(design, here),
     )
     for line in (f"{found.verdict}. Report written: {page}", *told):
         print(visible(line))
@@ -184,13 +199,21 @@ def _sheets(arguments: argparse.Namespace) -> int:
     from mixerkit.machine import Machine
     from mixerkit.shop.beside import beside
     from mixerkit.show import along
+    from mixerkit.show.assumptions import known_beside
     from mixerkit.show.sheets import write_sheets
     from mixerkit.units import visible
 
     design, here = Design.read(arguments.file), beside(arguments.file, arguments.shop)
     found = Machine(design)
     papers = ["a4", "letter"] if arguments.paper == "both" else [arguments.paper]
-    written = write_sheets(design, here.shop, arguments.out, *papers, found=found)
+    written = write_sheets(
+        design,
+        here.shop,
+        arguments.out,
+        *papers,
+        found=found,
+        known=known_beside(design, here),
+    )
     out = (
         f"{len(written)} files written to {arguments.out}; print {written[0].name} on one side each"
     )
@@ -213,6 +236,14 @@ def _hold_points(arguments: argparse.Namespace) -> int:
     return 1 if stops else 0
 
 
+def _risk(arguments: argparse.Namespace) -> int:
+    from mixerkit.show.risked import risk
+
+    lines, status = risk(arguments.file, arguments.draws, arguments.seed, _Progress())
+    print("\n".join(lines))
+    return status
+
+
 _COMMANDS = {
     "new": _new,
     "draft": _draft,
@@ -220,6 +251,7 @@ _COMMANDS = {
     "set": _set,
     "mend": _mend,
     "report": _report,
+    "risk": _risk,
     "sheets": _sheets,
     "hold-points": _hold_points,
     "gates": _hold_points,

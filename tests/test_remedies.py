@@ -69,6 +69,7 @@ def test_json_is_plain_and_complete(tmp_path):
         "renamed",
         "shop",
         "assumed",
+        "assumed_flips",
         "verdict",
         "units",
         "remedies_sought",

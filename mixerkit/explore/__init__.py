@@ -7,23 +7,27 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from mixerkit.explore import (
         asmade,
+        flips,
         mend,
         paths,
         reads,
         rework,
         search,
         settable,
+        uncertain,
         uncertainty,
     )
 
 __all__ = [
     "asmade",
+    "flips",
     "mend",
     "paths",
     "reads",
     "rework",
     "search",
     "settable",
+    "uncertain",
     "uncertainty",
 ]
 

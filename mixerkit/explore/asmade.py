@@ -26,7 +26,7 @@ from mixerkit.shop.workshop import Workshop
 from mixerkit.spec import Spec
 from mixerkit.units import InputError, show
 
-__all__ = ["Review", "as_made", "review", "trusted"]
+__all__ = ["Review", "as_made", "facts_made", "review", "trusted"]
 
 
 _AT_THE_BOX = ("slow end", "adapting bush")
@@ -239,6 +239,33 @@ def _shafts_made(spec: Spec, sizes: dict[str, float]) -> dict[str, object]:
         if tuple(now[1:]) != shaft.step_diameters:
             values[f"shaft_{number}.step_diameters"] = [f"{one:.6g} mm" for one in now[1:]]
     return values
+
+
+def facts_made(
+    design: Design, made: Measurements, shop: Workshop | None
+) -> dict[str, tuple[object, bool]]:
+    """Facts of a design that were measured since, by dotted name: the size, and whether the design has it.
+
+    A measurement that is a slip, or of another part, is left out: it measured nothing.
+
+    Parameters
+    ----------
+    design : Design
+    made : Measurements
+    shop : Workshop, or None
+
+    Returns
+    -------
+    dict of str to (object, bool)
+    """
+    findings = _findings(
+        design, made, shop, wanted(design, shop, design.show_units), design.show_units
+    )
+    good = {one.name for one in findings if one.kind == "good"}
+    return {
+        name: (size, name.replace("reducer.", "box.") in good)
+        for name, size in _box_made(trusted(made, findings)).items()
+    }
 
 
 def _at_the_box(

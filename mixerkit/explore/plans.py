@@ -182,9 +182,9 @@ def _plan(looking: Looking, one: Tried) -> Plan:
     design = looking.design
     facts = sum(design.field(name)[2].role == "fact" for name in one.values)
     own = sum(name not in design.drafted for name in one.values)
-    there = one.machine
-    kilograms = _metal(there) - _metal(looking.found)
-    longer = _longer(looking.found, there)
+    whole = one.machine
+    kilograms = _metal(whole) - _metal(looking.found)
+    longer = _longer(looking.found, whole)
     dear = one.size + _KILOGRAM * max(kilograms, 0.0) + _LONGER * max(longer, 0.0)
     return Plan(
         one.values,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import Any, cast
 
 from mixerkit.checks import Check
@@ -10,7 +11,7 @@ from mixerkit.fields import Record
 from mixerkit.machine import Machine
 from mixerkit.stages import MAKERS, Maker
 
-__all__ = ["first_to_give", "made_by"]
+__all__ = ["first_to_give", "made_by", "read_for"]
 
 
 class _Watched:
@@ -32,6 +33,36 @@ class _Watched:
             for name, one in numbers.items()
         }
         return _Watched(self._of.with_numbers(**bare), self._prefix, self._noted)
+
+
+def read_for(design: Design, work: Callable[[Design], object]) -> set[str]:
+    """Name the fields of a design that are read for some work.
+
+    Parameters
+    ----------
+    design : Design
+    work : callable
+        Given something that stands in for the design.
+
+    Returns
+    -------
+    set of str
+        Dotted names. A record that is asked to show or give a field counts with all its fields.
+
+    Examples
+    --------
+    >>> read_for(Design.demo(), lambda one: one.shaft_1.diameter)
+    {'shaft_1.diameter'}
+    """
+    noted: set[str] = set()
+    # it stands in for the design: all that is asked of it is asked of a record within
+    work(cast("Design", _Watched(design, "", noted)))
+    for name in tuple(noted):
+        table, _, asked = name.rpartition(".")
+        if table and asked in ("given", "shown", "to_table"):
+            record, last, _ = design.field(table)
+            noted |= {f"{table}.{one}" for one in getattr(record, last).__dataclass_fields__}
+    return noted
 
 
 def made_by(found: Machine) -> dict[str, tuple[Maker | None, frozenset[str]]]:

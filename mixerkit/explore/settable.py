@@ -7,7 +7,7 @@ as it stands in a design file. A list has an axis for each of its numbers.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Collection, Iterable, Iterator
 from dataclasses import dataclass
 
 import numpy as np
@@ -26,6 +26,7 @@ __all__ = [
     "Axis",
     "axes",
     "choices",
+    "of_role",
     "settled",
     "strides",
 ]
@@ -78,11 +79,36 @@ def choices(record: type[Record] = Design, prefix: str = "") -> Iterator[tuple[s
     >>> "shaft_1.diameter" in fields, "clay.water_content" in fields, "safety.hub" in fields
     (True, False, False)
     """
+    yield from of_role(("choice",), record, prefix)
+
+
+def of_role(
+    roles: Collection[str], record: type[Record] = Design, prefix: str = ""
+) -> Iterator[tuple[str, Kind]]:
+    """Name every field in a table of the design file that has one of some roles, and its kind.
+
+    Parameters
+    ----------
+    roles : collection of str
+        Of :data:`mixerkit.fields.kinds.ROLES`.
+    record : type of Record
+    prefix : str
+        What stands before the fields' names.
+
+    Yields
+    ------
+    tuple of str and Kind
+
+    Examples
+    --------
+    >>> next(of_role(["fact"]))[0]
+    'batch.mass'
+    """
     for name, one in record.__dataclass_fields__.items():
         kind = one.metadata["kind"]
         if isinstance(kind, SectionKind):
-            yield from choices(kind.of, f"{prefix}{name}.")
-        elif kind.role == "choice" and prefix:
+            yield from of_role(roles, kind.of, f"{prefix}{name}.")
+        elif kind.role in roles and prefix:
             yield f"{prefix}{name}", kind
 
 

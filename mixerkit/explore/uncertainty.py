@@ -11,6 +11,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from mixerkit.drive import reducer
+from mixerkit.explore.sampled import sobol
 from mixerkit.load import clay, clay_load, trough
 from mixerkit.machine import Machine
 from mixerkit.parts.reduction import drive_efficiency, total_ratio
@@ -194,26 +195,12 @@ def ranking(machine: Machine, samples: int = 1024, seed: int = 1) -> list[tuple[
 
     References
     ----------
-    Sobol indices by scipy.stats.sobol_indices (Saltelli et al. 2010), of the logarithm of the
-    spare torque, so that factors that multiply add up.
+    Sobol indices, see :func:`mixerkit.explore.sampled.sobol`, of the logarithm of the spare torque, so
+    that factors that multiply add up.
     """
-    from scipy import stats  # here, because scipy is slow to load and few ask for this
 
     def spare(draws: np.ndarray) -> np.ndarray:
         return np.asarray(np.log(spare_torque(machine, draws)[0]))
 
-    found = stats.sobol_indices(
-        func=spare,
-        n=samples,
-        dists=[stats.uniform()] * len(FACTORS),  # type: ignore[list-item]  # stubs refuse scipy's own
-        rng=np.random.default_rng(seed),
-    )
-    order = np.argsort(-found.total_order)
-    return [
-        (
-            FACTORS[k],
-            float(np.clip(found.first_order[k], 0, 1)),
-            float(np.clip(found.total_order[k], 0, 1)),
-        )
-        for k in order
-    ]
+    first, total = sobol(spare, len(FACTORS), samples, seed)
+    return [(FACTORS[k], float(first[k]), float(total[k])) for k in np.argsort(-total)]

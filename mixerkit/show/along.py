@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from pathlib import Path
 from shlex import quote
 from typing import Any
@@ -11,6 +12,7 @@ from mixerkit.explore.asmade import review
 from mixerkit.explore.draft.assumed import assumed
 from mixerkit.shop.beside import Beside
 from mixerkit.shop.held import lacks
+from mixerkit.show.assumptions import differing, known_beside
 
 __all__ = ["told", "told_json"]
 
@@ -32,7 +34,13 @@ def told(design: Design, along: Beside, file: Path) -> list[str]:
     """
     missing = lacks(design, along.shop, design.show_units) if along.shop else []
     there = " All that the machine is cut with is there." if along.shop and not missing else ""
-    lines = [*_assumed(design), f"{along.shop_words}{there}", *(f"  {one}" for one in missing)]
+    known = known_beside(design, along)
+    lines = [
+        *_assumed(design, known),
+        *differing(design, known),
+        f"{along.shop_words}{there}",
+        *(f"  {one}" for one in missing),
+    ]
     if along.sizes and not along.demos_sizes:
         found = review(design, along.sizes, along.shop)
         off = len(found.alarms)
@@ -48,9 +56,9 @@ def told(design: Design, along: Beside, file: Path) -> list[str]:
     return lines
 
 
-def _assumed(design: Design) -> list[str]:
+def _assumed(design: Design, known: Collection[str]) -> list[str]:
     """What rests on values that were drafted and nobody measured."""
-    names = assumed(design)
+    names = [one for one in assumed(design) if one not in known]
     if not names:
         return []
     how = "measure or read them and write them in, or confirm them with mixerkit set FILE --confirm FIELD"
@@ -66,4 +74,5 @@ def told_json(design: Design, along: Beside) -> dict[str, Any]:
         "name": along.shop.name,
         "lacks": lacks(design, along.shop, design.show_units),
     }
-    return {"shop": shop, "assumed": assumed(design)}
+    known = known_beside(design, along)
+    return {"shop": shop, "assumed": [one for one in assumed(design) if one not in known]}

@@ -16,6 +16,8 @@ goes up when one changes or goes, not when one is added.
 ``shop``                  ``name`` of the shop it was held against, and ``lacks``, a list of what that has
                           not, one sentence each; null where there is no shop file
 ``assumed``               facts and practice that still stand as they were drafted, by dotted name
+``assumed_flips``         those of them that make a check fail within their range, the one that takes least first:
+                          ``field``, ``low`` and ``high`` as they would stand in the file, and ``fails``, ids of checks
 ``checks``                a list, in the order of the power path, each with
 ``.. id``                 stable name, unique in the list: stage, part and check, joined by dots
 ``.. stage, part, name``  the same in words
@@ -222,7 +224,12 @@ def named(found: Machine, ids: Iterable[str]) -> str:
 
 
 def answer_text(
-    found: Machine, mending: Mending | None, *, everything: bool = False, why: bool = False
+    found: Machine,
+    mending: Mending | None,
+    *,
+    everything: bool = False,
+    why: bool = False,
+    rests: str = "",
 ) -> str:
     """Write the answer for a terminal: the verdict, what fails and what mends it, what is tight.
 
@@ -235,6 +242,8 @@ def answer_text(
         Whether to list what holds too.
     why : bool
         Whether to add how each was worked out, and its source.
+    rests : str
+        What rests on assumed values, see :func:`mixerkit.show.assumptions.rests_text`.
 
     Returns
     -------
@@ -257,7 +266,7 @@ def answer_text(
     if best:
         lines.append(f"Most helpful: this clears {len(best.mends)} of {wrong} failures.")
         lines += [f"    {one}" for one in best.lines]
-    lines.append("")
+    lines += [*_wrapped(rests, ""), ""]
     for verdict in ("fails", "tight", *(["holds"] if everything else [])):
         for check in by_verdict[verdict]:
             lines += _entry(found, check, mending, why)

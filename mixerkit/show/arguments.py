@@ -86,9 +86,29 @@ def parser() -> argparse.ArgumentParser:
     )
     for one in (check, report, sheets, hold_points):
         one.add_argument("--shop", type=Path, help="shop file (default: my_shop.toml beside it)")
-    _of_drafts(commands)
-    _of_mending(commands)
+    _more(commands)
     return whole
+
+
+def _more(commands: argparse._SubParsersAction[_Parser]) -> None:
+    """What begins a design, and what looks further than one check of it."""
+    for add in (_of_drafts, _of_mending, _of_risk):
+        add(commands)
+
+
+def _of_risk(commands: argparse._SubParsersAction[_Parser]) -> None:
+    """Whether it holds with all that is not known."""
+    risk = commands.add_parser(
+        "risk",
+        help="say how likely all checks hold with all that is not known, and what to measure",
+    )
+    risk.add_argument("file", type=Path, help="design file")
+    risk.add_argument(
+        "--draws", type=int, default=1000, help="machines drawn, 10 to 100000 (default: 1000)"
+    )
+    risk.add_argument(
+        "--seed", type=int, default=1, help="the same one gives the same answer (default: 1)"
+    )
 
 
 def _of_mending(commands: argparse._SubParsersAction[_Parser]) -> None:

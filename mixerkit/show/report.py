@@ -12,6 +12,7 @@ from markupsafe import Markup
 
 from mixerkit.drive import guarding
 from mixerkit.explore import search
+from mixerkit.explore.flips import flips
 from mixerkit.explore.mend import mend
 from mixerkit.machine import Machine
 from mixerkit.shop.workshop import Workshop
@@ -29,7 +30,9 @@ from mixerkit.show import (
     troughplots,
 )
 from mixerkit.show.answer import mends_html
+from mixerkit.show.assumptions import flips_rows, rests_text
 from mixerkit.show.cautions import cautions
+from mixerkit.show.hanging import NONE, Known
 from mixerkit.show.marks import MARKS, spare_text
 from mixerkit.show.sheets import ready_sheets
 from mixerkit.show.stamp import STOP, stamp_of
@@ -59,6 +62,7 @@ def report_html(
     shop: Workshop | None = None,
     progress: Progress = lambda _words: None,
     told: Sequence[str] = (),
+    known: Known = NONE,
 ) -> str:
     """Write the report of a machine as one HTML page, the shop sheets as its appendix.
 
@@ -73,6 +77,8 @@ def report_html(
         Told in words what is being done.
     told : sequence of str
         What is said of shop and sizes as made, below the stamp.
+    known : mapping
+        Facts that were measured since, see :func:`mixerkit.show.hanging.hanging`.
 
     Returns
     -------
@@ -93,7 +99,7 @@ def report_html(
     motors = search.motors(design)
     progress("making shop sheets")
     return _ENVIRONMENT.get_template("report.html").render(
-        **_tables(machine),
+        **_tables(machine, known),
         design=design,
         stamp=stamp,
         stop=STOP,
@@ -108,14 +114,16 @@ def report_html(
         show=show,
         spare_text=spare_text,
         cautions=cautions(design),
-        sheets=ready_sheets(design, shop),
+        sheets=ready_sheets(design, shop, known),
     )
 
 
-def _tables(machine: Machine) -> dict[str, object]:
+def _tables(machine: Machine, known: Known) -> dict[str, object]:
     """What stands in the page's tables, by its name there."""
-    design = machine.design
+    design, flipping = machine.design, flips(machine, known)
     return {
+        "rests": rests_text(machine, flipping, known),
+        "flips": flips_rows(machine, flipping),
         "counts": {
             verdict: sum(one.verdict == verdict for one in machine.checks) for verdict in MARKS
         },
@@ -189,6 +197,7 @@ def write_report(
     *,
     pictures: bool = False,
     told: Sequence[str] = (),
+    known: Known = NONE,
 ) -> list[Path]:
     """Write the report into a folder, all or nothing.
 
@@ -204,6 +213,7 @@ def write_report(
     pictures : bool
         Whether every picture is written beside it, as SVG and as PNG.
     told : sequence of str
+    known : mapping
         See :func:`report_html`.
 
     Returns
@@ -216,6 +226,6 @@ def write_report(
     InputError
         If the folder cannot be made or written to.
     """
-    page = report_html(machine, shop=shop, progress=progress, told=told)
+    page = report_html(machine, shop=shop, progress=progress, told=told, known=known)
     beside = _picture_files(machine, progress) if pictures else {}
     return write_all(folder, {"report.html": page, **beside})

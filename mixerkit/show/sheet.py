@@ -33,6 +33,8 @@ class Sheet:
     notes : tuple of str
     dense : bool
         Whether its tables are set small, to go on one side.
+    hangs : str
+        On what not measured yet its sizes hang, to stand across the drawing; empty for nothing.
     """
 
     title: str
@@ -43,6 +45,7 @@ class Sheet:
     ticks: tuple[str, ...] = field(default=())
     notes: tuple[str, ...] = field(default=())
     dense: bool = False
+    hangs: str = ""
 
 
 MICROINCHES = {0.8: 32, 3.2: 125}

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
@@ -16,6 +17,7 @@ from mixerkit.shop.head_setting import exact_settings
 from mixerkit.shop.workshop import Workshop
 from mixerkit.show.clutch_sheets import bushes, clutch
 from mixerkit.show.gear_sheets import gear
+from mixerkit.show.hanging import NONE, Known, hanging
 from mixerkit.show.list_sheets import assembly, bills, cut_list, order
 from mixerkit.show.plate_sheets import plate
 from mixerkit.show.retainer_sheets import retaining_plates
@@ -38,18 +40,26 @@ _ENVIRONMENT = Environment(
 )
 
 
-def sheets(design: Design, shop: Workshop | None) -> list[Sheet]:
+def sheets(design: Design, shop: Workshop | None, known: Known = NONE) -> list[Sheet]:
     """Make every sheet of a design, in the order of work.
 
     Parameters
     ----------
     design : Design
     shop : Workshop, or None
+    known : mapping
+        Facts that were measured since, see :func:`mixerkit.show.hanging.hanging`.
 
     Returns
     -------
     list of Sheet
     """
+    made = _sheets(design, shop)
+    words = hanging(design, lambda one: _sheets(one, shop), known)
+    return [replace(one, hangs=words.get(one.title, "")) for one in made]
+
+
+def _sheets(design: Design, shop: Workshop | None) -> list[Sheet]:
     words = Words(design.show_units)
     spec = design
     return [
@@ -72,6 +82,7 @@ def sheets_html(
     paper: str = "a4",
     on: date | None = None,
     found: Machine | None = None,
+    known: Known = NONE,
 ) -> str:
     """Write every sheet as one HTML page that prints one side each.
 
@@ -85,6 +96,8 @@ def sheets_html(
         Date on the sheets; see :func:`mixerkit.show.stamp.day_of`.
     found : Machine, optional
         Of the design, where it has been assessed already; a sheet of one that fails is stamped.
+    known : mapping
+        As for :func:`sheets`.
 
     Returns
     -------
@@ -105,15 +118,17 @@ def sheets_html(
         paper=name,
         wide=wide,
         high=high,
-        sheets=ready_sheets(design, shop),
+        sheets=ready_sheets(design, shop, known),
     )
 
 
-def ready_sheets(design: Design, shop: Workshop | None) -> list[dict[str, object]]:
+def ready_sheets(
+    design: Design, shop: Workshop | None, known: Known = NONE
+) -> list[dict[str, object]]:
     """Sheets as a template takes them, their drawings marked as safe: they are made here."""
     return [
         {**vars(one), "drawing": Markup(one.drawing)}  # noqa: S704  our own SVG
-        for one in sheets(design, shop)
+        for one in sheets(design, shop, known)
     ]
 
 
@@ -124,6 +139,7 @@ def write_sheets(
     paper: str = "a4",
     *more: str,
     found: Machine | None = None,
+    known: Known = NONE,
 ) -> list[Path]:
     """Write the sheets and all files for cutting and checking into a folder, all or nothing.
 
@@ -136,6 +152,7 @@ def write_sheets(
     paper, *more : str
         Keys of :data:`PAPERS`; the sheets are written once for each.
     found : Machine, optional
+    known : mapping
         As for :func:`sheets_html`.
 
     Returns
@@ -149,7 +166,8 @@ def write_sheets(
     """
     found = found or Machine(design)
     pages = {
-        f"sheets_{one}.html": sheets_html(design, shop, one, found=found) for one in (paper, *more)
+        f"sheets_{one}.html": sheets_html(design, shop, one, found=found, known=known)
+        for one in (paper, *more)
     }
     return write_all(folder, {**pages, **_files(design, shop, found)})
 

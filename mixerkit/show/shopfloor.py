@@ -13,6 +13,7 @@ from mixerkit.explore import asmade
 from mixerkit.explore.rework.spoiled import reworks_of
 from mixerkit.shop.beside import OWN_SIZES, START, sizes_file
 from mixerkit.shop.measurements import read_text
+from mixerkit.show.assumptions import known_beside
 from mixerkit.show.marks import MARKS
 from mixerkit.show.panels import Bench, OnBench, styled
 from mixerkit.show.report import write_report
@@ -192,12 +193,16 @@ class ReportDesk(OnBench):
     def _write(self) -> None:
         self._status.value = "writing ..."
         try:
-            path, *_ = write_report(self._bench.machine, self._folder, self._bench.shop)
+            known = known_beside(self._bench.design, self._bench.beside)
+            path, *_ = write_report(
+                self._bench.machine, self._folder, self._bench.shop, known=known
+            )
             files = write_sheets(
                 self._bench.design,
                 self._bench.shop,
                 self._folder / "sheets",
                 found=self._bench.machine,
+                known=known,
             )
         except InputError as error:
             self._status.value = f"{MARKS['fails']} {escape(str(error))}"

@@ -10,10 +10,13 @@ import ipywidgets as widgets
 from matplotlib.figure import Figure
 
 from mixerkit.checks import weakest
+from mixerkit.explore.draft.assumed import assumed
+from mixerkit.explore.flips import flips
 from mixerkit.explore.mend import mend
 from mixerkit.explore.remedy import Remedy
 from mixerkit.machine import Machine
 from mixerkit.show.answer import mends_html
+from mixerkit.show.assumptions import known_beside, rests_text
 from mixerkit.show.knobs import Control, Knob, make_control
 from mixerkit.show.marks import MARKS
 from mixerkit.show.panels.bench import Bench, OnBench, styled
@@ -152,7 +155,8 @@ class Panel(OnBench):
         self._table.value = styled(check_html(machine.of_stage(*self._stages)))
 
         self._mends.value, self._takes.children = "", ()
-        if any(one.verdict == "fails" for one in machine.of_stage(*self._stages)):
+        failing = any(one.verdict == "fails" for one in machine.of_stage(*self._stages))
+        if failing or assumed(machine.design):
             self._mending.ask()
 
     def let_go(self) -> None:
@@ -161,14 +165,18 @@ class Panel(OnBench):
         super().let_go()
 
     def _mend(self) -> None:
-        """Say what mends the panel's failing checks; it takes a while, so it is done at rest."""
+        """Say what mends the panel's failing checks and what is assumed; it takes a while, so it is done at rest."""
         machine = self._bench.machine
         failing = [one.id for one in machine.of_stage(*self._stages) if one.verdict == "fails"]
-        mending = mend(machine, failing, patience=_PATIENCE)
-        self._mends.value = styled(mends_html(machine, mending))
-        every = {one.lines: one for ways in mending.remedies.values() for one in ways}
-        # what mends most comes first, and what breaks least
-        best = sorted(every.values(), key=lambda one: (len(one.breaks), -len(one.mends), one.size))
+        mending = mend(machine, failing, patience=_PATIENCE) if failing else None
+        known = known_beside(machine.design, self._bench.beside)
+        rests = rests_text(machine, flips(machine, known), known)
+        mends = mends_html(machine, mending) if mending else ""
+        self._mends.value = styled(mends + (f"<p>{escape(rests)}</p>" if rests else ""))
+        every = mending.remedies.values() if mending else ()
+        ways = {one.lines: one for remedies in every for one in remedies}
+        # what breaks least comes first, and what mends most
+        best = sorted(ways.values(), key=lambda one: (len(one.breaks), -len(one.mends), one.size))
         self._takes.children = tuple(self._take(one) for one in best[:_BUTTONS])
 
     def _take(self, remedy: Remedy) -> widgets.HBox:

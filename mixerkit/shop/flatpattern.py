@@ -7,6 +7,7 @@ import io
 import re
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
+from functools import lru_cache
 from html import escape
 from typing import TYPE_CHECKING
 
@@ -264,7 +265,12 @@ MILLED = 2.0
 
 def _torch(shop: Workshop | None) -> Plasma:
     """The shop's plasma cutter; what a usual one takes, where there is no shop file."""
-    return shop.plasma if shop else Plasma.from_table({})
+    return shop.plasma if shop else _usual_torch()
+
+
+@lru_cache(maxsize=1)
+def _usual_torch() -> Plasma:
+    return Plasma.from_table({})
 
 
 @result

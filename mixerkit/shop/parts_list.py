@@ -135,13 +135,13 @@ def _clutch_sleeve(spec: Spec, say: Callable[..., str]) -> Part:
 
 def _plates(spec: Spec, shop: Workshop | None, shelf: Shelf, say: Callable[..., str]) -> list[Part]:
     """Both gear plates, and the wall beyond the trough."""
-    need = flatpattern.sheet_needed(spec, shop)
+    rows = [plate(spec, which) for which in PLATES]
+    need = flatpattern.sheet_needed(spec, shop, rows[0])
     thick = (
         f"{say(need.thickness, 4)} plate"
         if np.isfinite(need.thickness)
         else "no plate in stock is thick enough"
     )
-    rows = [plate(spec, which) for which in PLATES]
     thick = _plates_from_shelf(spec, rows[0], shelf, say) or thick
     found = [
         Part(

@@ -26,13 +26,13 @@ from mixerkit.machine import Machine
 from mixerkit.results import Array
 from mixerkit.shop.hours import total_hours, work
 from mixerkit.shop.parts_list import parts
-from mixerkit.shop.prices import price
+from mixerkit.shop.prices import Price, price
 from mixerkit.shop.prices_file import Prices
 from mixerkit.shop.trough_blank import trough_blank
 from mixerkit.shop.workshop import Workshop
 from mixerkit.units import InputError, as_written
 
-__all__ = ["GOALS", "Candidate", "compare", "front", "goals_of", "judged"]
+__all__ = ["GOALS", "Candidate", "compare", "front", "goals_of", "judged", "made"]
 
 _CHUNK = 16
 """Machines judged between two looks at whether to go on."""
@@ -241,12 +241,12 @@ def judged(
             FrozenDict(values), "refused", lost, None, lost, lost, lost, lost, tuple(error.messages)
         )
     machine = Machine(changed)
-    mass, hours, cost = _made(machine, prices)
+    mass, hours, cost = made(machine, prices)
     return Candidate(
         _differing(design, changed, values),
         machine.verdict,
         mass,
-        cost,
+        cost.total if cost else None,
         hours,
         _or_nan(lambda: machine.batch.minutes + changed.batch.loading_time),
         _or_nan(lambda: max(map(stalled, spare_torque(machine, _draws())))),
@@ -282,15 +282,26 @@ def _differing(
     return FrozenDict(found)
 
 
-def _made(machine: Machine, prices: Prices | None) -> tuple[float, float, float | None]:
-    """Mass in kg, hours of work and price; not numbers where a part cannot be made as it is drawn."""
+def made(machine: Machine, prices: Prices | None) -> tuple[float, float, Price | None]:
+    """Reckon what it is to make a machine.
+
+    Parameters
+    ----------
+    machine : Machine
+    prices : Prices or None
+
+    Returns
+    -------
+    tuple of (float, float, Price or None)
+        Mass in kg, hours of work, and price; not numbers and no price where a part cannot be made as it is drawn.
+    """
     spec, system = machine.spec, machine.system
     try:
         laid = [beam.stack for beam in machine.shaft_beams]
         listed = parts(spec, None, system, laid)
         hours = total_hours(work(spec, listed, laid, system))
         mass = sum(one.count * one.mass for one in listed) + trough_blank(spec).finished
-        cost = price(spec, listed, hours, prices, system).total if prices else None
+        cost = price(spec, listed, hours, prices, system) if prices else None
     except (ArithmeticError, LookupError, ValueError):
         return math.nan, math.nan, None
     return float(mass), float(hours), cost

@@ -8,7 +8,7 @@ __all__ = ["EachPrice", "KilogramPrice", "Prices"]
 
 
 def _price(meaning: str, example: str) -> float | None:
-    declared: float | None = if_given(number(">= 0 <= 1000000", meaning, example))
+    declared: float | None = if_given(number(">= 0 <= 100000", meaning, example))
     return declared
 
 

@@ -15,7 +15,8 @@ from mixerkit import Design, Machine
 from mixerkit.__main__ import main
 from mixerkit.data_files import data_path
 from mixerkit.explore import varied
-from mixerkit.explore.compare import Candidate, compare, front, goals_of, judged, made
+from mixerkit.explore.candidate import Candidate, judged, made
+from mixerkit.explore.compare import compare, front, goals_of
 from mixerkit.explore.draft.follow import following
 from mixerkit.explore.uncertainty import stall_risk
 from mixerkit.parts.stack import laid

@@ -12,12 +12,13 @@ import numpy as np
 
 from mixerkit.design import Design
 from mixerkit.explore.bought import BOUGHT, bought
+from mixerkit.explore.draft.assumed import still_drafted
 from mixerkit.explore.draft.follow import following
 from mixerkit.explore.settable import Axis, axes
 from mixerkit.fields import Kind
 from mixerkit.units import InputError, as_written
 
-__all__ = ["Varied", "Vary", "draws", "still_drafted", "varied"]
+__all__ = ["Varied", "Vary", "draws", "varied"]
 
 Vary = Mapping[str, object] | Collection[str] | None
 """Fields with lists of values or ranges, names of fields, or nothing: what the maker has not fixed."""
@@ -131,17 +132,6 @@ def varied(
     return Varied(found, _AT_ONCE if vary is None else len(found))
 
 
-def still_drafted(design: Design) -> frozenset[str]:
-    """Fields that the kit drafted and that still have the value it gave them."""
-    found = set()
-    for dotted, value in design.drafted.items():
-        record, name, kind = design.field(dotted)
-        listed = list(value) if isinstance(value, tuple) else value
-        if kind.number(kind.read_at(listed, dotted)) == getattr(record, name):
-            found.add(dotted)
-    return frozenset(found)
-
-
 def draws(of: Varied, count: int, seed: int) -> list[dict[str, object]]:
     """Draw values, no draw twice; the first is the design as it is.
 
@@ -182,7 +172,7 @@ def _joined(options: Sequence[Option]) -> dict[str, object]:
 
 def _unfixed(design: Design, *, follow: bool) -> list[str]:
     """What the maker has not fixed: drafted choices as they were drafted, else those that matter."""
-    left = still_drafted(design) if design.drafted else frozenset(_MATTER)
+    left = frozenset(still_drafted(design) if design.drafted else _MATTER)
     follows = frozenset(following(design)) - _BARS if follow else frozenset()
     return [
         name

@@ -40,9 +40,7 @@ def parser() -> argparse.ArgumentParser:
     check = commands.add_parser("check", help="check a design and print the check table")
     check.add_argument("file", type=Path, help="design file")
     check.add_argument("--all", action="store_true", help="list the checks that hold too")
-    check.add_argument(
-        "--why", action="store_true", help="list every check with its formula and source"
-    )
+    check.add_argument("--why", action="store_true", help="list each with its formula and source")
     check.add_argument(
         "--json", action="store_true", help="print one JSON object for scripts; see README"
     )

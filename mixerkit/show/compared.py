@@ -12,7 +12,8 @@ from math import isnan
 from pathlib import Path
 
 from mixerkit.design import Design
-from mixerkit.explore.compare import Candidate, compare, front, made
+from mixerkit.explore.candidate import Candidate, made
+from mixerkit.explore.compare import compare, front
 from mixerkit.explore.remedy import written
 from mixerkit.machine import Machine
 from mixerkit.shop.beside import beside

@@ -27,6 +27,7 @@ from mixerkit.shop.prices_file import Prices
 from mixerkit.shop.trough_blank import trough_blank
 from mixerkit.shop.workshop import read_workshop
 from mixerkit.show import compared, compareplots, stamp
+from mixerkit.show.drafted import unmet
 from mixerkit.show.style import as_svg
 from mixerkit.tables import table
 from mixerkit.units import InputError
@@ -256,6 +257,16 @@ def test_a_candidate_is_its_machine(name, shop):
     assert (one.price is None) == (shop is None)
     risk = stall_risk(machine, 1000, seed=1)
     assert one.stall_risk == max(risk.starting, risk.mixing)
+
+
+def test_a_draft_weighs_what_a_comparison_does():
+    """Box and motor are in the list of parts, and are not weighed a second time."""
+    listed, _ = worked(DEMO)
+    whole = sum(one.count * one.mass for one in listed) + trough_blank(DEMO).finished
+    for limit, told in ((whole + 1, []), (whole - 1, [f"its mass is {whole:.0f} kg"])):
+        machine = Machine(DEMO.with_values({"want.mass": f"{limit:.6g} kg"}))
+        assert [words for words in told if words in " ".join(unmet(machine))] == told
+        assert len([line for line in unmet(machine) if "mass" in line]) == len(told)
 
 
 def test_stiff_clay_stalls():

@@ -142,6 +142,14 @@ def _mend(arguments: argparse.Namespace) -> int:
     return status
 
 
+def _compare(arguments: argparse.Namespace) -> int:
+    from mixerkit.show.compared import compare_text
+
+    lines, status = compare_text(arguments, _Progress())
+    print("\n".join(lines))
+    return status
+
+
 def _values(lines: Sequence[str]) -> dict[str, object]:
     """Read lines such as ``shaft_2.diameter = "50 mm"`` as dotted names and values."""
     import tomllib
@@ -248,6 +256,7 @@ _COMMANDS = {
     "new": _new,
     "draft": _draft,
     "check": _check,
+    "compare": _compare,
     "set": _set,
     "mend": _mend,
     "report": _report,

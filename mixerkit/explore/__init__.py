@@ -1,4 +1,4 @@
-"""Many designs at once: risks, searches, what mends a check, the machine as made, ways out for spoiled parts."""
+"""Many designs at once: risks, searches, whole machines side by side, what mends a check, the machine as made, ways out for spoiled parts."""
 
 import importlib
 from types import ModuleType
@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from mixerkit.explore import (
         asmade,
+        compare,
         flips,
         mend,
         paths,
@@ -20,6 +21,7 @@ if TYPE_CHECKING:
 
 __all__ = [
     "asmade",
+    "compare",
     "flips",
     "mend",
     "paths",

@@ -17,7 +17,7 @@ from mixerkit.machine import Machine
 from mixerkit.parts.reduction import drive_efficiency, total_ratio
 from mixerkit.results import Numbers
 
-__all__ = ["FACTORS", "StallRisk", "ranges_of", "ranking", "spare_torque", "stall_risk"]
+__all__ = ["FACTORS", "StallRisk", "ranges_of", "ranking", "spare_torque", "stall_risk", "stalled"]
 
 FACTORS = (
     "clay strength",
@@ -139,9 +139,20 @@ def _fill_factor(machine: Machine, batch: np.ndarray) -> np.ndarray:
     blade = spec.paddles
     steps = np.linspace(batch.min(), batch.max(), 33)
     levels = np.asarray(trough.clay_level(spec, trough.batch_volume(spec) * steps))
-    peaks = [clay_load.shares_over_a_turn(blade, level).max() for level in levels]
+    peaks = clay_load.share_of_each(blade, levels).sum(axis=-1).max(axis=-1)
     own = clay_load.shares_over_a_turn(blade, machine.clay_load.level).max()
-    return np.asarray(np.interp(batch, steps, np.array(peaks) / own))
+    return np.asarray(np.interp(batch, steps, peaks / own))
+
+
+def stalled(spare: np.ndarray) -> float:
+    """Share of draws that stall, by their torque given over asked; what cannot be told counts as a stall.
+
+    Examples
+    --------
+    >>> stalled(np.array([1.2, 0.9, np.nan, 1.0]))
+    0.5
+    """
+    return float(np.mean(~(spare >= 1)))
 
 
 def stall_risk(machine: Machine, samples: int = 200_000, seed: int = 1) -> StallRisk:
@@ -169,9 +180,8 @@ def stall_risk(machine: Machine, samples: int = 200_000, seed: int = 1) -> Stall
     starting, mixing = spare_torque(machine, draws)
     steps = np.linspace(0, 1, 201)
     return StallRisk(
-        # what cannot be told counts as a stall
-        starting=float(np.mean(~(starting >= 1))),
-        mixing=float(np.mean(~(mixing >= 1))),
+        starting=stalled(starting),
+        mixing=stalled(mixing),
         samples=draws.shape[1],
         spare_starting=np.quantile(starting, steps),
         spare_mixing=np.quantile(mixing, steps),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from math import isclose
 
 from mixerkit.parts.along import NAMES
@@ -11,7 +11,7 @@ from mixerkit.parts.bodies import bodies
 from mixerkit.parts.flanges import flange_across, flange_thickness, through_flanges
 from mixerkit.parts.idler import WASHER
 from mixerkit.parts.keyways import keyways
-from mixerkit.parts.stack import laid
+from mixerkit.parts.stack import Stack
 from mixerkit.parts.zones import INSERT, bearing_on
 from mixerkit.shop.part import Part, ring
 from mixerkit.shop.shelf import Shelf, bearing_count
@@ -21,27 +21,29 @@ from mixerkit.units import show
 __all__ = ["bought", "fuse_parts", "held_along"]
 
 
-def bought(spec: Spec, shelf: Shelf, system: str, say: Callable[..., str]) -> Iterator[Part]:
-    """What comes from a dealer unless it is on the shelf, and the keys."""
+def bought(
+    spec: Spec, shelf: Shelf, system: str, say: Callable[..., str], rows: Sequence[Stack]
+) -> Iterator[Part]:
+    """What comes from a dealer unless it is on the shelf, and the keys; ``rows`` are both shafts laid out."""
     drive = f"{show(spec.motor.rated_power, 'kW', system)}, {spec.reducer.ratio:g} : 1"
     there = _drive_on_shelf(spec, shelf)
     yield Part("reduction box with motor", 1, "bought", drive + there, spec.reducer.mass)
     yield from _between(spec, say)
     used = Counter[tuple[float, ...]]()
     for number in (1, 2):
-        rows = [one for name in NAMES if (one := bearing_on(spec, number, name))]
-        for row in {str(one["name"]): one for one in rows}.values():
+        found = [one for name in NAMES if (one := bearing_on(spec, number, name))]
+        for row in {str(one["name"]): one for one in found}.values():
             of, housed = ("insert ", ", in its housing") if row["series"] == INSERT else ("", "")
             size = " x ".join(say(row[one]) for one in ("bore", "outer", "width"))
             mass = 0.6 * ring(row["outer"], row["bore"], row["width"], 7850.0)
-            words, count = f"{size}, sealed both sides{housed}", rows.count(row)
+            words, count = f"{size}, sealed both sides{housed}", found.count(row)
             if not housed:
                 sizes = tuple(float(row[one]) for one in ("bore", "outer", "width"))
                 here = min(bearing_count(shelf, *sizes) - used[sizes], count)
                 used[sizes] += here
                 words += f"; {here} of {count} from the shelf" if here else ""
             yield Part(f"{of}bearing of shaft {number}", count, "bought", words, mass)
-    yield from _keys(spec, system, say)
+    yield from _keys(spec, system, say, rows)
     reach = say(spec.housing.plate_spacing + 2 * spec.housing.plate_thickness + 20, 4)
     bolt = f"{spec.housing.tie_bolt} x {reach}, with tubes"
     yield Part("tie bolt with nut", 4, "bought", bolt, 0.3)
@@ -50,12 +52,14 @@ def bought(spec: Spec, shelf: Shelf, system: str, say: Callable[..., str]) -> It
     yield Part("seal", 4, "bought", spec.bearings.seal, 0.05)
 
 
-def _keys(spec: Spec, system: str, say: Callable[..., str]) -> Iterator[Part]:
+def _keys(
+    spec: Spec, system: str, say: Callable[..., str], rows: Sequence[Stack]
+) -> Iterator[Part]:
     """Keys of both shafts, each the one of its keyway, as long as that."""
     found = Counter(
         (one.key["width"], one.key["height"], round(one.end - one.start, 3))
         for number in (1, 2)
-        for one in keyways(spec, laid(spec, number), number, system)
+        for one in keyways(spec, rows[number - 1], number, system)
     )
     for (wide, high, long), count in sorted(found.items()):
         size, mass = f"{say(wide)} x {say(high)}, {say(long, 4)} long", wide * high * long * 7.85e-6
@@ -125,12 +129,12 @@ def fuse_parts(spec: Spec, say: Callable[..., str]) -> Iterator[Part]:
         )
 
 
-def held_along(spec: Spec, say: Callable[..., str]) -> Iterator[Part]:
+def held_along(spec: Spec, say: Callable[..., str], laid: Sequence[Stack]) -> Iterator[Part]:
     """Spacers, rings and thrust washers that hold things along the shafts and the idler along its pin."""
     rings, spacers = Counter[tuple[float, float]](), Counter[tuple[float, float, float]]()
     pin = spec.housing.idler_pin
     washers = Counter({(pin + 2 * spec.bearings.bush_wall, pin): 2})
-    for one in bodies(spec):
+    for one in bodies(spec, laid):
         long = round(one.end - one.start, 3)
         if one.name.startswith("spacer"):
             spacers[one.outer, one.inner, long] += 1

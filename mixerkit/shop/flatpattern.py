@@ -7,6 +7,7 @@ import io
 import re
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
+from functools import lru_cache
 from html import escape
 from typing import TYPE_CHECKING
 
@@ -15,7 +16,7 @@ import numpy as np
 from mixerkit.frozen import result
 from mixerkit.parts.outline import gear_outline
 from mixerkit.shop.blanks import Blank, gear_blank
-from mixerkit.shop.holes import plate
+from mixerkit.shop.holes import Plate, plate
 from mixerkit.shop.welding import left_for_truing
 from mixerkit.shop.workshop import Plasma, Workshop
 from mixerkit.spec import Spec
@@ -264,7 +265,12 @@ MILLED = 2.0
 
 def _torch(shop: Workshop | None) -> Plasma:
     """The shop's plasma cutter; what a usual one takes, where there is no shop file."""
-    return shop.plasma if shop else Plasma.from_table({})
+    return shop.plasma if shop else _usual_torch()
+
+
+@lru_cache(maxsize=1)
+def _usual_torch() -> Plasma:
+    return Plasma.from_table({})
 
 
 @result
@@ -278,13 +284,15 @@ class SheetNeeded:
     mass: float
 
 
-def sheet_needed(spec: Spec, shop: Workshop | None) -> SheetNeeded:
+def sheet_needed(spec: Spec, shop: Workshop | None, drawn: Plate | None = None) -> SheetNeeded:
     """Plate to buy for both gear plates, side by side.
 
     Parameters
     ----------
     spec : Spec
     shop : Workshop, or None
+    drawn : Plate, optional
+        The plate at the reducer, where it is drawn already.
 
     Returns
     -------
@@ -292,7 +300,7 @@ def sheet_needed(spec: Spec, shop: Workshop | None) -> SheetNeeded:
         ``width``, ``height``, ``thickness`` in mm (infinite if no plate in stock is thick enough once
         trued; the least that would do where there is no shop file), ``area`` in m^2, ``mass`` in kg as bought; of the least that would do where none is in stock.
     """
-    one, torch = plate(spec, "reducer"), _torch(shop)
+    one, torch = drawn or plate(spec, "reducer"), _torch(shop)
     spare = 2 * (torch.left_on + torch.cut_width)
     width, height = 2 * (one.width + spare) + 10, one.height + spare + 10
     least = one.thickness + left_for_truing(spec)

@@ -30,6 +30,7 @@ __all__ = [
     "FACES",
     "PLATES",
     "Hole",
+    "Plate",
     "backlash_band",
     "chart",
     "how_made",

@@ -3,19 +3,20 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 from math import inf
 
 import numpy as np
 
+from mixerkit.parts import stack
 from mixerkit.parts.along import NAMES
 from mixerkit.parts.bush_walls import bush_sizes
 from mixerkit.parts.zones import CLUTCH, free_gear_bores, seat
 from mixerkit.shop import flatpattern, turning
 from mixerkit.shop.blanks import gear_blank, gears
 from mixerkit.shop.bought_parts import bought, fuse_parts, held_along
-from mixerkit.shop.holes import PLATES, plate
+from mixerkit.shop.holes import PLATES, Plate, plate
 from mixerkit.shop.idler_pin import idler_pin
 from mixerkit.shop.part import FACING, Part, at_least, density, ring, sawn
 from mixerkit.shop.retainer_parts import retainer_parts
@@ -30,7 +31,12 @@ from mixerkit.units import lengths
 __all__ = ["Part", "bars", "parts"]
 
 
-def parts(spec: Spec, shop: Workshop | None, system: str = "metric") -> list[Part]:
+def parts(
+    spec: Spec,
+    shop: Workshop | None,
+    system: str = "metric",
+    laid: Sequence[stack.Stack] = (),
+) -> list[Part]:
     """Bill of materials of the mixer's own parts and of what is bought for them.
 
     Parameters
@@ -39,26 +45,27 @@ def parts(spec: Spec, shop: Workshop | None, system: str = "metric") -> list[Par
     shop : Workshop, or None
     system : str
         Whose keys and stock: ``"metric"`` or ``"inch"``.
+    laid : sequence of Stack, optional
+        Both shafts laid out, where they are already.
 
     Returns
     -------
     list of Part
     """
-    say = lengths(system)
+    say, laid = lengths(system), laid or [stack.laid(spec, number) for number in (1, 2)]
     shelf = shop.shelf if shop else Shelf.from_table({})
     listed = [
-        *_shafts(spec, system, say),
+        *_shafts(spec, system, say, laid),
         *_gears(spec, shop, shelf, system, say),
         _clutch_sleeve(spec, say),
         *_plates(spec, shop, shelf, say),
-        _far_wall(spec, say),
         *retainer_parts(spec, say),
         *_bushes(spec, say),
         _idler_pin(spec, system, say),
         *trough_parts(spec, say),
-        *bought(spec, shelf, system, say),
+        *bought(spec, shelf, system, say, laid),
         *fuse_parts(spec, say),
-        *held_along(spec, say),
+        *held_along(spec, say, laid),
     ]
     return _from_shelf(listed, shelf, shop.stock.saw_cut if shop else 0.0, system)
 
@@ -88,10 +95,12 @@ def _from_shelf(listed: list[Part], shelf: Shelf, saw: float, system: str) -> li
     return found
 
 
-def _shafts(spec: Spec, system: str, say: Callable[..., str]) -> Iterator[Part]:
-    for number in (1, 2):
-        one, of = shaft_work(spec, number, system), shaft_bar(spec, number, system)
-        least = thickest(spec, number) + turning.SKIN
+def _shafts(
+    spec: Spec, system: str, say: Callable[..., str], laid: Sequence[stack.Stack]
+) -> Iterator[Part]:
+    for number, row in enumerate(laid, 1):
+        one, of = shaft_work(spec, number, system, row), shaft_bar(spec, number, system, row)
+        least = thickest(spec, number, row) + turning.SKIN
         yield sawn(f"shaft {number}", 1, one.material, of, one.length, one.mass, say, least)
 
 
@@ -125,29 +134,31 @@ def _clutch_sleeve(spec: Spec, say: Callable[..., str]) -> Part:
 
 
 def _plates(spec: Spec, shop: Workshop | None, shelf: Shelf, say: Callable[..., str]) -> list[Part]:
-    need = flatpattern.sheet_needed(spec, shop)
+    """Both gear plates, and the wall beyond the trough."""
+    rows = [plate(spec, which) for which in PLATES]
+    need = flatpattern.sheet_needed(spec, shop, rows[0])
     thick = (
         f"{say(need.thickness, 4)} plate"
         if np.isfinite(need.thickness)
         else "no plate in stock is thick enough"
     )
-    thick = _plates_from_shelf(spec, shelf, say) or thick
-    return [
+    thick = _plates_from_shelf(spec, rows[0], shelf, say) or thick
+    found = [
         Part(
-            f"plate at the {which}",
+            f"plate at the {one.which}",
             1,
             one.material,
             f"{thick}, {say(one.width)} x {say(one.height)} finished",
             one.mass,
         )
-        for which in PLATES
-        for one in [plate(spec, which)]
+        for one in rows
     ]
+    return [*found, _far_wall(spec, rows[-1], say)]
 
 
-def _plates_from_shelf(spec: Spec, shelf: Shelf, say: Callable[..., str]) -> str:
+def _plates_from_shelf(spec: Spec, one: Plate, shelf: Shelf, say: Callable[..., str]) -> str:
     """Offcut of which there are enough for both gear plates, in words; nothing where there is none."""
-    one, edge = plate(spec, "reducer"), 2 * flatpattern.MILLED
+    edge = 2 * flatpattern.MILLED
     thick = one.thickness + left_for_truing(spec)
     found = offcut_for(shelf, thick, one.width + edge, one.height + edge, one.material, len(PLATES))
     if found is None:
@@ -156,9 +167,9 @@ def _plates_from_shelf(spec: Spec, shelf: Shelf, say: Callable[..., str]) -> str
     return f"from the shelf: {sizes}, {found.sure}"
 
 
-def _far_wall(spec: Spec, say: Callable[..., str]) -> Part:
+def _far_wall(spec: Spec, like: Plate, say: Callable[..., str]) -> Part:
     """The wall beyond the trough, as large as the plate before it."""
-    frame, like = spec.frame, plate(spec, "trough")
+    frame = spec.frame
     heavier = frame.wall_thickness / like.thickness * density(frame.wall_material)
     bosses = f", bosses {say(frame.boss_length)} long" if frame.boss_length > 0 else ""
     return Part(

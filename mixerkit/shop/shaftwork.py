@@ -71,7 +71,9 @@ class ShaftWork:
     diameter: float
 
 
-def shaft_work(spec: Spec, number: int, system: str = "metric") -> ShaftWork:
+def shaft_work(
+    spec: Spec, number: int, system: str = "metric", laid: stack.Stack | None = None
+) -> ShaftWork:
     """Length, bar and features of a shaft.
 
     Parameters
@@ -81,6 +83,8 @@ def shaft_work(spec: Spec, number: int, system: str = "metric") -> ShaftWork:
         1 or 2.
     system : str
         Whose keys: ``"metric"`` or ``"inch"``.
+    laid : Stack, optional
+        The shaft laid out, where it is already.
 
     Returns
     -------
@@ -89,7 +93,7 @@ def shaft_work(spec: Spec, number: int, system: str = "metric") -> ShaftWork:
         right, ``segments`` (start, end, diameter) as turned, ``material``, ``mass`` in kg, ``diameter`` where
         it is thinnest.
     """
-    own, laid = zones.own(spec, number), stack.laid(spec, number)
+    own, laid = zones.own(spec, number), laid or stack.laid(spec, number)
     left, right = laid.left, laid.right
     segments = [(zone.start - left, zone.end - left, zone.diameter) for zone in laid.turned]
     placed = [
@@ -117,14 +121,16 @@ def shaft_work(spec: Spec, number: int, system: str = "metric") -> ShaftWork:
     )
 
 
-def shaft_bar(spec: Spec, number: int, system: str = "metric") -> str:
+def shaft_bar(
+    spec: Spec, number: int, system: str = "metric", laid: stack.Stack | None = None
+) -> str:
     """Bar that a shaft is turned from, in words: the one its thickest place comes out of."""
-    return round_bar(thickest(spec, number), system)
+    return round_bar(thickest(spec, number, laid), system)
 
 
-def thickest(spec: Spec, number: int) -> float:
-    """Diameter in mm of a shaft where it is thickest, as turned."""
-    return max(zone.diameter for zone in stack.laid(spec, number).turned)
+def thickest(spec: Spec, number: int, laid: stack.Stack | None = None) -> float:
+    """Diameter in mm of a shaft where it is thickest, as turned; ``laid`` where it is laid out already."""
+    return max(zone.diameter for zone in (laid or stack.laid(spec, number)).turned)
 
 
 def _feature(

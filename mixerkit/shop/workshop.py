@@ -1,4 +1,4 @@
-"""The shop file: cutters, hole circles, drills, taps, reamers, lathe, mill and stock that a maker has."""
+"""The shop file: cutters, hole circles, drills, taps, reamers, lathe, mill, stock and prices that a maker has."""
 
 from __future__ import annotations
 
@@ -20,6 +20,7 @@ from mixerkit.fields import (
     words,
 )
 from mixerkit.shop.drills import sizes_named
+from mixerkit.shop.prices_file import Prices
 from mixerkit.shop.shelf_file import Shelf
 from mixerkit.shop.threads import thread
 from mixerkit.textfiles import read_record
@@ -110,6 +111,7 @@ class Workshop(Record, role="fact"):
     plasma: Plasma = section(Plasma, "the plasma cutter", optional=True)
     stock: Stock = section(Stock, "what can be had", optional=True)
     shelf: Shelf = section(Shelf, "what is there already", optional=True)
+    prices: Prices = section(Prices, "the maker's own prices", optional=True)
 
     @property
     def circles(self) -> tuple[int, ...]:

@@ -40,9 +40,7 @@ def parser() -> argparse.ArgumentParser:
     check = commands.add_parser("check", help="check a design and print the check table")
     check.add_argument("file", type=Path, help="design file")
     check.add_argument("--all", action="store_true", help="list the checks that hold too")
-    check.add_argument(
-        "--why", action="store_true", help="list every check with its formula and source"
-    )
+    check.add_argument("--why", action="store_true", help="list each with its formula and source")
     check.add_argument(
         "--json", action="store_true", help="print one JSON object for scripts; see README"
     )
@@ -92,7 +90,7 @@ def parser() -> argparse.ArgumentParser:
 
 def _more(commands: argparse._SubParsersAction[_Parser]) -> None:
     """What begins a design, and what looks further than one check of it."""
-    for add in (_of_drafts, _of_mending, _of_risk):
+    for add in (_of_drafts, _of_mending, _of_compare, _of_risk):
         add(commands)
 
 
@@ -135,6 +133,28 @@ def _of_mending(commands: argparse._SubParsersAction[_Parser]) -> None:
         metavar="N",
         help="write proposal N into the file; the one before is kept",
     )
+
+
+def _of_compare(commands: argparse._SubParsersAction[_Parser]) -> None:
+    """Many whole machines side by side."""
+    compare = commands.add_parser("compare", help="vary a design and list the machines none beats")
+    compare.add_argument("file", type=Path, help="design file")
+    compare.add_argument(
+        "--vary",
+        nargs="+",
+        action="extend",
+        metavar="FIELD",
+        help='such as shaft_2.diameter, or with values: \'shaft_2.diameter = ["45 mm", "48 mm"]\'; motor and reducer for '
+        "other rows of their tables (default: choices that the kit drafted, or those that matter)",
+    )
+    compare.add_argument("--count", type=int, default=200, help="machines (default: 200)")
+    compare.add_argument("--seed", type=int, default=1, help="the same gives the same machines")
+    compare.add_argument(
+        "--out", type=Path, help="table of all of them to write, with a picture beside it"
+    )
+    compare.add_argument("--take", type=int, metavar="K", help="write the K-th as a new design")
+    compare.add_argument("--to", type=Path, metavar="FILE", help="where --take writes it")
+    compare.add_argument("--shop", type=Path, help="shop file (default: my_shop.toml beside it)")
 
 
 def _of_drafts(commands: argparse._SubParsersAction[_Parser]) -> None:

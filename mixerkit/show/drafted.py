@@ -7,13 +7,13 @@ from pathlib import Path
 
 from mixerkit.checks import Check
 from mixerkit.design import Design
+from mixerkit.explore.candidate import made
 from mixerkit.explore.draft.brief import Brief, read_brief
 from mixerkit.explore.draft.conflict import conflict
 from mixerkit.explore.draft.drafting import Attempt, best_of
 from mixerkit.explore.draft.file import draft_text
 from mixerkit.machine import Machine
 from mixerkit.parts.bodies import bodies
-from mixerkit.shop.parts_list import parts
 from mixerkit.shop.workshop import Workshop
 from mixerkit.units import InputError, show, visible
 from mixerkit.written import write_atomically
@@ -209,14 +209,13 @@ def unmet(machine: Machine) -> Iterator[str]:
 
 
 def _bulk(machine: Machine) -> Iterator[tuple[str, float, str]]:
-    """Length and width of the machine, and its mass, feet and guards left out: name, size and unit."""
+    """Length and width of the machine, and its mass as machines are compared by: name, size and unit."""
     there = bodies(machine.spec)
     yield "length", max(one.end for one in there) - min(one.start for one in there), "mm"
     trough = 2 * (machine.spec.paddles.tip_radius + machine.spec.trough.wall_clearance)
     across = machine.spec.housing.centre_distance + trough + 2 * machine.spec.trough.wall_thickness
     yield "width", max(across, machine.spec.frame.foot_width), "mm"
-    made = sum(one.count * one.mass for one in parts(machine.spec, None))
-    yield "mass", made + machine.spec.reducer.mass, "kg"
+    yield "mass", made(machine, None)[0], "kg"
 
 
 def against(

@@ -88,6 +88,8 @@ def fingerprint(
 ) -> str:
     """Eight characters that change when any value of design, shop or sizes does, or the kit's version.
 
+    Prices cut nothing: a sheet stays the same when they rise.
+
     Parameters
     ----------
     design : Design
@@ -98,7 +100,10 @@ def fingerprint(
     -------
     str
     """
-    said = [*(one and one.to_table() for one in (design, shop, sizes)), VERSION]
+    tables = [one and one.to_table() for one in (design, shop, sizes)]
+    if tables[1]:
+        tables[1].pop("prices", None)
+    said = [*tables, VERSION]
     canonical = json.dumps(said, sort_keys=True, ensure_ascii=False)
     return hashlib.sha256(canonical.encode()).hexdigest()[:8]
 

@@ -8,7 +8,7 @@ from mixerkit.design import Design
 from mixerkit.fields.told import resembles
 from mixerkit.units import InputError, as_written
 
-__all__ = ["assumed", "confirmed"]
+__all__ = ["assumed", "confirmed", "still_drafted"]
 
 
 def assumed(design: Design) -> list[str]:
@@ -23,11 +23,15 @@ def assumed(design: Design) -> list[str]:
     list of str
         Dotted names. A drafted choice is a decision, and another value than the drafted one is the maker's own.
     """
+    roles = {name: design.field(name)[2].role for name in still_drafted(design)}
+    return [name for name, role in roles.items() if role in ("fact", "practice")]
+
+
+def still_drafted(design: Design) -> list[str]:
+    """Name the fields that the kit drafted and that still have the value it gave them."""
     found = []
     for dotted, value in design.drafted.items():
         record, name, kind = design.field(dotted)
-        if kind.role not in ("fact", "practice"):
-            continue
         listed = list(value) if isinstance(value, tuple) else value
         if kind.number(kind.read_at(listed, dotted)) == getattr(record, name):
             found.append(dotted)

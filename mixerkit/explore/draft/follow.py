@@ -5,14 +5,18 @@ They are worked out anew whenever what they hang on is changed, so that a wider 
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from math import ceil, pi
 
+from mixerkit.design import Design
+from mixerkit.fields.kinds import QuantityKind
 from mixerkit.parts import zones
 from mixerkit.parts.along import NAMES
 from mixerkit.spec import Spec
 from mixerkit.tables import table
+from mixerkit.units import Span
 
-__all__ = ["following"]
+__all__ = ["exact", "followed", "following"]
 
 _SLIDE = 0.2
 """Play of a sleeve over its shaft on the radius in mm (common practice)."""
@@ -151,3 +155,56 @@ def _pins(spec: Spec) -> dict[str, tuple[object, str]]:
         "fuse.test_pin_diameter": (fuse.pin_diameter, "the neck that was broken"),
         "fuse.test_pin_radius": (fuse.pin_radius, "where it stood"),
     }
+
+
+def followed(design: Design, may: Callable[[str], bool], before: Design | None = None) -> Design:
+    """Give a design with what follows from the rest worked out anew.
+
+    Parameters
+    ----------
+    design : Design
+    may : callable
+        Whether a field, by its dotted name, may be changed.
+    before : Design, optional
+        The design before a change: then only what the change moves is worked out anew, and a size that stands
+        otherwise than it follows, as a maker may want it, stays.
+
+    Returns
+    -------
+    Design
+
+    Raises
+    ------
+    InputError
+        If the design refuses what follows.
+    """
+    still = following(before) if before else {}
+    for _ in range(2):
+        changed: dict[str, object] = {}
+        for dotted, (value, _why) in following(design).items():
+            if not may(dotted) or (dotted in still and still[dotted][0] == value):
+                continue
+            record, name, kind = design.field(dotted)
+            now = getattr(record, name)
+            if isinstance(kind, QuantityKind) and isinstance(value, (int, float)):
+                if now is not None and abs(float(now) - value) < 1e-6:
+                    continue
+                unit = Span.read(kind.span).unit
+                changed[dotted] = exact(float(value), unit, design.show_units)
+        if not changed:
+            return design
+        design = design.with_values(changed)
+    return design
+
+
+def exact(value: float, unit: str, system: str) -> str:
+    """Write what follows from other sizes as it is: to a hundredth of a millimetre, or in inches.
+
+    Examples
+    --------
+    >>> exact(101.6, "mm", "inch"), exact(35.004, "mm", "metric")
+    ('4 in', '35 mm')
+    """
+    if unit != "mm":
+        return f"{value:.6g} {unit}"
+    return f"{round(value / 25.4, 4):.10g} in" if system == "inch" else f"{round(value, 2):.10g} mm"

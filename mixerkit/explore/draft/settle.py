@@ -14,12 +14,11 @@ from dataclasses import dataclass, field
 from mixerkit.checks import Check
 from mixerkit.design import Design
 from mixerkit.explore.bought import BOUGHT
-from mixerkit.explore.draft.follow import following
+from mixerkit.explore.draft.follow import followed, following
 from mixerkit.explore.remedy import badness
 from mixerkit.explore.settable import Axis, axes, settled
-from mixerkit.fields.kinds import QuantityKind
 from mixerkit.machine import Machine
-from mixerkit.units import InputError, Span
+from mixerkit.units import InputError
 
 __all__ = ["Settler"]
 
@@ -79,22 +78,7 @@ class Settler:
 
     def followed(self, design: Design) -> Design:
         """A design with what follows from the rest worked out anew."""
-        for _ in range(2):
-            changed: dict[str, object] = {}
-            for dotted, (value, _why) in following(design).items():
-                record, name, kind = design.field(dotted)
-                if not self.may(dotted):
-                    continue
-                now = getattr(record, name)
-                if isinstance(kind, QuantityKind) and isinstance(value, (int, float)):
-                    if now is not None and abs(float(now) - value) < 1e-6:
-                        continue
-                    unit = Span.read(kind.span).unit
-                    changed[dotted] = _exact(float(value), unit, design.show_units)
-            if not changed:
-                return design
-            design = design.with_values(changed)
-        return design
+        return followed(design, self.may)
 
     @property
     def late(self) -> bool:
@@ -272,10 +256,3 @@ def _beside(axis: Axis, steps: tuple[int, ...]) -> Iterator[dict[str, object]]:
         place = (math.floor(axis.here + 1e-9) if step > 0 else math.ceil(axis.here - 1e-9)) + step
         if 0 <= place < axis.count:
             yield {axis.field: axis.write(place)}
-
-
-def _exact(value: float, unit: str, system: str) -> str:
-    """Write what follows from other sizes as it is: to a hundredth of a millimetre, or in inches."""
-    if unit != "mm":
-        return f"{value:.6g} {unit}"
-    return f"{round(value / 25.4, 4):.10g} in" if system == "inch" else f"{round(value, 2):.10g} mm"

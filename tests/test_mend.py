@@ -8,6 +8,7 @@ import pytest
 
 from mixerkit import Design, Machine
 from mixerkit.__main__ import main
+from mixerkit.explore import plans as plans_of
 from mixerkit.explore.causes import Looking
 from mixerkit.explore.plans import changeable, plans
 from mixerkit.explore.settable import strides
@@ -46,7 +47,8 @@ def test_take_writes_it_and_keeps_the_file_before(mine, capsys):
     assert main(["check", str(mine), "--no-remedies"]) == 0
 
 
-def test_what_is_kept_is_not_changed(mine):
+def test_what_is_kept_is_not_changed(mine, monkeypatch):
+    monkeypatch.setattr(plans_of, "_TRIALS", 500)
     machine = Machine(Design.read(mine))
     found = plans(machine, keep=["shaft_2.diameter", "trough"])
     for plan in found:
@@ -63,7 +65,8 @@ def test_what_is_kept_is_not_changed(mine):
         (["--take", "77"], "--take 77: there is no such proposal"),
     ],
 )
-def test_bad_input_is_one_sentence_and_nothing_is_written(mine, typed, said, capsys):
+def test_bad_input_is_one_sentence_and_nothing_is_written(mine, typed, said, capsys, monkeypatch):
+    monkeypatch.setattr(plans_of, "_TRIALS", 100)
     before = mine.read_text("utf-8")
     assert main(["mend", str(mine), *typed]) == 2
     told = capsys.readouterr()

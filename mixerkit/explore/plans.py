@@ -21,8 +21,8 @@ from mixerkit.units import InputError, as_written, show
 
 __all__ = ["Plan", "changeable", "plans"]
 
-_TRIALS = 1000
-"""Whole machines tried when looking for causes."""
+_TRIALS = 1200
+"""Machines tried, whole or in part, when looking for causes."""
 _GROWN = 150
 """Whole machines tried when every part grows to what is asked of it."""
 _KILOGRAM, _LONGER = 0.05, 1.0

@@ -9,6 +9,7 @@ from dataclasses import dataclass, field
 from functools import cached_property
 from types import MappingProxyType
 
+from mixerkit.checks import Check
 from mixerkit.design import Design
 from mixerkit.explore.reads import first_to_give, made_by
 from mixerkit.explore.remedy import A_PURCHASE, FAR, badness, moved
@@ -170,21 +171,35 @@ class Leads:
             machine = Machine(self.design.with_values(dict(step.values)))
         except InputError:
             return False
-        first = first_to_give(self.found)
-        ladder = [one for one in self.root.bad if self._made[one][0] is None]
-        if ladder and any(name.startswith("fuse.") for name in step.values):
+        checks = {one.id: one for one in machine.checks_of(self._makers)}
+        return self._of_parts(checks) or self._of_the_ladder(step, checks)
+
+    def _of_parts(self, checks: Mapping[str, Check]) -> bool:
+        """Whether the parts' own checks are relieved; the jam's ladder has no part of its own."""
+        own = [one for one in self.root.bad if self._made[one][0] is not None]
+        left = sum(badness(checks[one]) for one in own if one in checks)
+        return left < sum(self.root.bad[one] for one in own) - 1e-9
+
+    def _of_the_ladder(self, step: Step, checks: Mapping[str, Check]) -> bool:
+        """Whether the jam's ladder may be relieved, where it fails: another fuse, or a later end of the weakest part."""
+        if all(self._made[one][0] is not None for one in self.root.bad):
+            return False
+        if any(name.startswith("fuse.") for name in step.values):
             return True
-        makers = {maker for one in self.root.bad if (maker := self._made[one][0])}
-        if ladder and first and (own := self._made[first.id][0]):
-            makers.add(own)
-        checks = {one.id: one for one in machine.checks_of(makers)}
-        left = sum(badness(checks[one]) for one in self.root.bad if one in checks)
-        if left < sum(bad for one, bad in self.root.bad.items() if one not in ladder) - 1e-9:
-            return True
-        then = checks.get(first.id) if ladder and first else None
-        return bool(
-            then and first and then.gives and first.gives and then.gives[0] > first.gives[0]
-        )
+        was = self._first
+        now = checks.get(was.id) if was else None
+        return bool(was and now and was.gives and now.gives and now.gives[0] > was.gives[0])
+
+    @cached_property
+    def _first(self) -> Check | None:
+        """What the jam's ladder fails by."""
+        return first_to_give(self.found)
+
+    @cached_property
+    def _makers(self) -> set[Maker]:
+        """What makes the failing checks, and the one that the jam's ladder fails by."""
+        asked = [*self.root.bad, *([self._first.id] if self._first else [])]
+        return {maker for one in asked if (maker := self._made[one][0])}
 
     @cached_property
     def _made(self) -> dict[str, tuple[Maker | None, frozenset[str]]]:

@@ -292,3 +292,57 @@ def test_a_remedys_button_does_it_and_keep_writes_it(tmp_path):
     assert Design.read(bench.path).shaft_2.diameter == 25
     panel.children[-1].children[0].click()
     assert Design.read(bench.path).shaft_2.diameter == bench.design.shaft_2.diameter
+
+
+def test_the_beginning_drafts_from_answers_and_refuses_what_is_no_answer(tmp_path):
+    bench = panels.open_design(tmp_path / "my_mixer.toml")
+    begun = panels.begin(bench)
+    assert "Least to spare" not in repr(begun)
+    draft, keep, _ = begun.buttons
+    keep.click()
+    assert "nothing is drafted yet" in begun._status.value
+    begun.fields["mass"].value = "12 bananas"
+    draft.click()
+    assert "batch.mass" in begun._status.value
+    assert list(tmp_path.iterdir()) == []
+    begun.fields["mass"].value = "12 kg"
+    begun.fields["bar"].value = "45 mm"
+    draft.click()
+    assert bench.design.batch.mass == 12
+    assert bench.design.shaft_1.diameter == 45
+    assert Machine(bench.design).verdict != "fails"
+    assert [one.name for one in tmp_path.iterdir()] == ["my_brief.toml"]
+    keep.click()
+    assert Design.read(bench.path).fingerprint == bench.design.fingerprint
+
+
+def test_a_proposal_of_the_mending_desk_is_taken_with_a_button(tmp_path):
+    bench = bench_of(tmp_path, "thin_shaft")
+    desk = panels.mending(bench)
+    look, keep, _ = desk.buttons
+    desk.freed.value = "no.such.field"
+    look.click()
+    assert "there is no such field" in desk._status.value
+    desk.freed.value = ""
+    look.click()
+    button, words = desk.ways.children[0].children
+    assert "hold with it" in words.value
+    button.click()
+    assert bench.machine.verdict != "fails"
+    assert desk.ways.children == ()
+    keep.click()
+    assert Machine(Design.read(bench.path)).verdict != "fails"
+
+
+def test_a_machine_compared_is_laid_as_it_differs_from_the_one_compared(tmp_path):
+    bench = bench_of(tmp_path, "larkfield")
+    desk = panels.comparing(bench)
+    base = bench.design
+    shown = [one.children[1].value for one in desk.picks.children]
+    for row in (*desk.picks.children, desk.picks.children[0]):
+        row.children[0].click()
+        changed = differing(base.to_table(), bench.design.to_table())
+        assert all(f"{name} = " in row.children[1].value for name in changed)
+    assert [one.children[1].value for one in desk.picks.children] == shown
+    bench.lay(base.with_values({"batch.mass": "14 kg"}))
+    assert desk.picks.children == ()

@@ -24,13 +24,14 @@ from mixerkit.show.stamp import covers, fingerprint
 from mixerkit.units import InputError, as_written, show, visible
 from mixerkit.written import write_all, write_atomically
 
-__all__ = ["compare_csv", "compare_text", "take"]
+__all__ = ["FRONT_HEADS", "compare_csv", "compare_text", "front_cells", "take"]
 
 _SHOWN = 12
 """Machines of the front that are printed; the table has all."""
 _ALONE = 64
 """Machines up to which other processes are not worth their start."""
-_HEADS = ("", "", "mass", "price", "hours", "batch", "stall risk", "least spare")
+FRONT_HEADS = ("", "", "mass", "price", "hours", "batch", "stall risk", "least spare")
+"""What the table of a front says of each machine."""
 _CSV = (
     "place",
     "verdict",
@@ -187,7 +188,21 @@ def _why_no_price(
     yield f"{cost.words}." if cost else "price not known."
 
 
-def _cells(place: int, one: Candidate, system: str, currency: str) -> tuple[str, ...]:
+def front_cells(place: int, one: Candidate, system: str, currency: str) -> tuple[str, ...]:
+    """What the table says of one machine.
+
+    Parameters
+    ----------
+    place : int
+        Its place on the front.
+    one : Candidate
+    system, currency : str
+
+    Returns
+    -------
+    tuple of str
+        One for each of :data:`FRONT_HEADS`.
+    """
     return (
         f"{place}",
         f"{MARKS['tight' if one.verdict == 'tight' else 'holds']} {one.verdict}",
@@ -204,10 +219,10 @@ def _table(design: Design, best: Sequence[Candidate], shop: Workshop | None) -> 
     """The front as a table, under each machine what differs from the design."""
     currency = (shop.prices.currency if shop else None) or ""
     rows = [
-        _HEADS,
-        *(_cells(k, one, design.show_units, currency) for k, one in enumerate(best, 1)),
+        FRONT_HEADS,
+        *(front_cells(k, one, design.show_units, currency) for k, one in enumerate(best, 1)),
     ][: _SHOWN + 1]
-    wide = [max(len(row[k]) for row in rows) for k in range(len(_HEADS))]
+    wide = [max(len(row[k]) for row in rows) for k in range(len(FRONT_HEADS))]
     for place, row in enumerate(rows):
         cells = [
             cell.rjust(wide[k]) if k != 1 else cell.ljust(wide[k]) for k, cell in enumerate(row)

@@ -6,6 +6,8 @@ from types import ModuleType
 
 from mixerkit.show.panels.beginning import Beginning, begin
 from mixerkit.show.panels.bench import Bench, OnBench, open_design, place, styled
+from mixerkit.show.panels.comparing import comparing
+from mixerkit.show.panels.mending import mending
 from mixerkit.show.panels.panel import Panel, verdict_words
 from mixerkit.stages import STAGES
 
@@ -16,6 +18,8 @@ __all__ = [
     "OnBench",
     "Panel",
     "begin",
+    "comparing",
+    "mending",
     "open_design",
     "panel_module",
     "place",

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Callable
 from html import escape
 
 import ipywidgets as widgets
@@ -15,8 +14,8 @@ from mixerkit.machine import Machine
 from mixerkit.shop.workshop import Workshop
 from mixerkit.show.bodyplots import cut_open
 from mixerkit.show.drafted import against, main_sizes, read_anew, to_buy, unmet
-from mixerkit.show.marks import MARKS
-from mixerkit.show.panels.bench import Bench, OnBench, styled
+from mixerkit.show.panels.bench import Bench, styled
+from mixerkit.show.panels.desk import Desk
 from mixerkit.show.panels.panel import verdict_words
 from mixerkit.show.panels.whole_machine import whole_machine
 from mixerkit.show.style import as_image
@@ -48,7 +47,7 @@ _TESTS = {
 _BY_NAME = "known by name"
 
 
-class Beginning(OnBench):
+class Beginning(Desk):
     """Ten questions and what is drafted from the answers.
 
     Parameters
@@ -58,18 +57,17 @@ class Beginning(OnBench):
     """
 
     def __init__(self, bench: Bench) -> None:
-        self._bench = bench
+        self._begin(bench)
         self.fields = _fields()
-        self._status, self._said, self._machine = (widgets.HTML() for _ in range(3))
+        self._said, self._machine = widgets.HTML(), widgets.HTML()
         self._knobs = widgets.VBox()
-        buttons = [
-            _button("Draft my machine", "work out a whole machine from these answers", self._draft),
-            _button("Keep this machine", f"write it to {bench.path.name}", self._keep),
-            _button("Show the demo", "lay the demo machine on the bench", self._demo),
-        ]
-        for button, action in buttons:
-            button.on_click(self._tried(action))
-        self.buttons = [button for button, _ in buttons]
+        self.buttons = (
+            self._button(
+                "Draft my machine", self._draft, "work out a whole machine from these answers"
+            ),
+            self._button("Keep this machine", self._keep, f"write it to {bench.path.name}"),
+            self._button("Show the demo", self._demo, "lay the demo machine on the bench"),
+        )
         self.fields["clay"].observe(lambda _: self._ask_reading(), names="value")
         questions = widgets.VBox([*self.fields.values()], layout={"flex": "0 0 auto"})
         picture = widgets.HTML(
@@ -133,19 +131,8 @@ class Beginning(OnBench):
             if rows
         )
 
-    def _tried(self, action: Callable[[], None]) -> Callable[[object], None]:
-        def click(_: object) -> None:
-            self._status.value = ""
-            try:
-                action()
-            except InputError as error:
-                words = "<br>".join(escape(one) for one in error.messages)
-                self._status.value = styled(f"<b>{MARKS['fails']} not possible:</b> {words}")
-
-        return click
-
     def _progress(self, words: str) -> None:
-        self._status.value = styled(f"<div>{escape(words)} ...</div>")
+        self._says(f"{words} ...")
 
     def _draft(self) -> None:
         text, shop = self.brief(), self._own_shop()
@@ -158,7 +145,7 @@ class Beginning(OnBench):
         self._write_brief(text)
         if found.badness > 0:
             said = list(against(brief, found, shop, self._progress))
-            self._status.value = ""
+            self._says("")
             self._said.value = _lines(said)
             return
         _, drafted = read_anew(brief, found, self._bench.path.name)
@@ -173,7 +160,7 @@ class Beginning(OnBench):
                 f"Your answers stand in {BRIEF}; Keep this machine writes {self._bench.path.name}.",
             ]
         )
-        self._status.value = ""
+        self._says("")
 
     def _own_shop(self) -> Workshop | None:
         return None if self._bench.beside.demos_shop else self._bench.shop
@@ -190,7 +177,7 @@ class Beginning(OnBench):
                 "nothing is drafted yet: answer the questions and press Draft my machine."
             )
         self._bench.keep()
-        self._status.value = styled(f"<div>kept in {escape(self._bench.path.name)}</div>")
+        self._says(f"kept in {self._bench.path.name}")
 
     def _demo(self) -> None:
         self._shown = True
@@ -209,13 +196,12 @@ class Beginning(OnBench):
 
     def _repr_mimebundle_(self, **kwargs: object) -> dict[str, object]:
         """Give the live view, and a still one for readers without a kernel."""
-        bundle = super()._repr_mimebundle_(**kwargs)
         rows = "".join(
             f"<tr><td>{escape(one.description)}</td><td>{escape(str(one.value))}</td></tr>"
             for one in self.fields.values()
         )
         still = styled(f"<table>{rows}</table>") + self._machine.value
-        return {**bundle, "text/plain": repr(self), "text/html": still}
+        return self._still(repr(self), still, super()._repr_mimebundle_(**kwargs))
 
 
 _OPTIONAL = {
@@ -263,12 +249,6 @@ def _fields() -> dict[str, widgets.Widget]:
 
 
 _WIDE = {"layout": {"width": "430px"}, "style": {"description_width": "170px"}}
-
-
-def _button(
-    words: str, tip: str, action: Callable[[], None]
-) -> tuple[widgets.Button, Callable[[], None]]:
-    return widgets.Button(description=words, tooltip=tip, layout={"width": "170px"}), action
 
 
 def _lines(said: list[str]) -> str:

@@ -49,6 +49,8 @@ def parts():
         {"MIXERKIT_THICKER": "100"},
         ["tests/test_thicker.py"],
     )
+    yield "100 spoiled designs mended", {"MIXERKIT_MENDS": "100"}, ["tests/test_mend.py"]
+    yield "200 briefs drafted in three shops", {"MIXERKIT_BRIEFS": "200"}, ["tests/test_briefs.py"]
     yield "second opinion on 200 stepped shafts", {}, ["tests/opinion_beam.py"]
     yield "second opinion on 200 soil tests of each kind", {}, ["tests/opinion_soil.py"]
     yield "second opinion on 200 trains and 200 pairs of teeth", {}, ["tests/opinion_gears.py"]

@@ -23,7 +23,8 @@ from mixerkit.parts.flanges import flange_across
 from mixerkit.parts.gear_pairs import pairs
 from mixerkit.parts.keys import wide_enough
 from mixerkit.parts.passing import way_on
-from mixerkit.parts.stack import elements, laid
+from mixerkit.parts.seated import elements
+from mixerkit.parts.stack import laid
 from mixerkit.shop.blanks import gear_blank, gears, limits_of
 from mixerkit.shop.indexing import nearest
 from mixerkit.shop.tapping import tapped_hole

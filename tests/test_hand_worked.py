@@ -295,8 +295,8 @@ def test_the_life_of_a_turning_bearing_is_told_by_its_rating():
 
 
 @pytest.mark.parametrize(("overhang", "verdict"), [(68.0, "holds"), (64.0, "fails")])
-def test_the_boxs_key_ends_before_the_plate_or_does_not(overhang, verdict):
-    # key 70 mm long, plate 30 mm: 33 mm are left of 68, and 29 mm of 64
+def test_the_boxs_hollow_shaft_ends_before_the_plate_or_does_not(overhang, verdict):
+    # as long as the key of 70 mm long, plate 30 mm: 33 mm are left of 68, and 29 mm of 64
     moved = Machine(Design.demo().with_values({"reducer.overhang": f"{overhang} mm"}))
     found = check_of(moved, "reduction box", "ends before the plate")
     assert (found.capacity, found.verdict) == (pytest.approx(overhang - 35.0), verdict)

@@ -159,7 +159,7 @@ def _shafts(sizes: Sizes, size: float, stronger: float) -> None:
             "bar that can be had, for torsion, bending and fatigue",
             "up",
         )
-        sizes.put(f"shaft_{number}.keyway", True, "box, clutch and gears are keyed")
+        sizes.put(f"shaft_{number}.keyway", True, "box or fuse, clutch and gears are keyed")
     bar = sizes.number("shaft_1.diameter")
     sizes.put(
         "sleeve.pin_diameter", 0.28 * bar, "under 0.3 of the shaft, which a hole weakens", "down"

@@ -14,7 +14,7 @@ import numpy as np
 from mixerkit.checking import make_check
 from mixerkit.checks import Change, Check
 from mixerkit.parts import flanges, seated, spurgear, stack, zones
-from mixerkit.parts.along import trough_ends
+from mixerkit.parts.along import SPACER, trough_ends
 from mixerkit.parts.frame_layout import dowel_places, plate_size
 from mixerkit.parts.gear_pairs import shifts_of
 from mixerkit.parts.idler import PIN_SPACER, idler_centre, idler_room
@@ -128,6 +128,8 @@ def _of_element(spec: Spec, number: int, y: float, one: seated.Element) -> Itera
             thick = flanges.flange_thickness(spec)
             across = flanges.flange_across(spec)
             yield Body("disc of that flange", y, 0.0, one.end - thick, one.end, one.outer, across)
+            span, inner = flanges.hollow_flange_span(spec), flanges.hollow_flange_bore(spec)
+            yield Body("flange on the hollow shaft", y, 0.0, *span, inner, across)
         return
     path_name = one.name.split()[0]
     path = spec.paths.direct if path_name == "direct" else spec.paths.idler
@@ -167,7 +169,7 @@ def _spacers(spec: Spec, number: int, y: float, laid: stack.Stack) -> Iterator[B
         if end - start > _TOUCH:
             inner = zones.thickest(zones.own(spec, number), start, end)
             words = f"spacer {one.name} to {after.name} of shaft {number}"
-            yield Body(words, y, 0.0, start, end, inner, inner + 2 * stack.SPACER)
+            yield Body(words, y, 0.0, start, end, inner, inner + 2 * SPACER)
 
 
 def _idler(spec: Spec) -> Iterator[Body]:

@@ -32,8 +32,6 @@ def box_checks(machine: WorkedMachine) -> list[Check]:
     """
     spec, beam, part = machine.spec, machine.shaft_beams[0], "reduction box"
     fused = spec.fuse.kind != "none"
-    thick, length = spec.housing.plate_thickness, spec.hubs.box_length
-    before = spec.reducer.overhang - length / 2
     held = KeyedHub(
         machine,
         FLANGE if fused else part,
@@ -41,43 +39,48 @@ def box_checks(machine: WorkedMachine) -> list[Check]:
         "power flow, torque at the box's output",
         float(beam.diameters[beam.box]),
         "shaft 1 in the flange of the fuse" if fused else "shaft 1 where the box sits",
-        length,
+        spec.hubs.box_length,
         "hubs.box_length",
         seat_field(spec, 1, "reduction box"),
         "shaft_1.material",
         ("shaft_1.material", BOX) if fused else (BOX,),
     )
-    return [
-        *flank_checks(held),
-        make_check(
-            machine,
-            "hubs",
-            part,
-            f"{'hollow shaft' if fused else 'key'} of the box ends before the plate",
-            demand=thick,
-            capacity=before,
-            unit="mm",
-            tight=1.0,
-            source="geometry",
-            reason=lambda i, say: (
-                f"middle of the box {say(spec.reducer.overhang, 'mm')} from the inside of the plate, "
-                f"{'its hollow shaft taken as' if fused else 'key'} {say(length, 'mm')} long"
-            ),
-            fix=lambda i: [
-                {"hubs.box_length": 2 * (spec.reducer.overhang - thick)},
-                {"reducer.overhang": thick + length / 2},
-            ],
-            working=lambda i: [
-                worked(
-                    "a = a_m - l/2",
-                    before,
-                    "mm",
-                    a_m=(spec.reducer.overhang, "mm", "reducer.overhang"),
-                    l=(length, "mm", "hubs.box_length"),
-                )
-            ],
+    return [*flank_checks(held), _before_plate(machine, part, fused=fused)]
+
+
+def _before_plate(machine: LoadedMachine, part: str, *, fused: bool) -> Check:
+    """Whether the box's hollow shaft, which is taken to be as long as its key, ends before the plate."""
+    spec = machine.spec
+    thick, length = spec.housing.plate_thickness, spec.hubs.box_length
+    before = spec.reducer.overhang - length / 2
+    return make_check(
+        machine,
+        "hubs",
+        part,
+        f"{'hollow shaft' if fused else 'key'} of the box ends before the plate",
+        demand=thick,
+        capacity=before,
+        unit="mm",
+        tight=1.0,
+        source="geometry",
+        reason=lambda i, say: (
+            f"middle of the box {say(spec.reducer.overhang, 'mm')} from the inside of the plate, "
+            f"{'its hollow shaft taken as' if fused else 'key'} {say(length, 'mm')} long"
         ),
-    ]
+        fix=lambda i: [
+            {"hubs.box_length": 2 * (spec.reducer.overhang - thick)},
+            {"reducer.overhang": thick + length / 2},
+        ],
+        working=lambda i: [
+            worked(
+                "a = a_m - l/2",
+                before,
+                "mm",
+                a_m=(spec.reducer.overhang, "mm", "reducer.overhang"),
+                l=(length, "mm", "hubs.box_length"),
+            )
+        ],
+    )
 
 
 def room_checks(machine: LoadedMachine, part: str, beam: ShaftBeam) -> list[Check]:

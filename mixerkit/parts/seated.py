@@ -10,7 +10,7 @@ from typing import NamedTuple
 
 from mixerkit.parts import fits, spurgear, zones
 from mixerkit.parts.along import NAMES, trough_ends
-from mixerkit.parts.flanges import flange_span
+from mixerkit.parts.flanges import flange_span, hollow_across, hub_across
 from mixerkit.parts.gear_pairs import shifts_of
 from mixerkit.parts.sleeve_seats import SLEEVE_END, seats_in
 from mixerkit.spec import Spec
@@ -91,7 +91,15 @@ def elements(spec: Spec, number: int) -> list[Element]:
         bore = spec.reducer.output_bore
         span = zones.seat_span(spec, 1, zones.BOX)
         found.append(
-            Element(*span, zones.BOX, bore, max(size, bore), 1.5 * bore, "box", bore + 2 * BENEATH)
+            Element(
+                *span,
+                zones.BOX,
+                bore,
+                max(size, bore),
+                hollow_across(spec),
+                "box",
+                bore + 2 * BENEATH,
+            )
         )
         if spec.fuse.kind != "none":
             found.append(
@@ -100,7 +108,7 @@ def elements(spec: Spec, number: int) -> list[Element]:
                     FLANGE,
                     size,
                     size,
-                    max(1.6 * size, bore),
+                    hub_across(spec),
                     "flange",
                     size + 2 * BENEATH,
                 )

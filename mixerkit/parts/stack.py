@@ -8,21 +8,19 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from mixerkit.parts import zones
-from mixerkit.parts.along import NAMES
+from mixerkit.parts.along import NAMES, SPACER
 from mixerkit.parts.idler import WASHER
 from mixerkit.parts.rings import ring_across, ring_for
 from mixerkit.parts.seated import BENEATH, Element, elements
 from mixerkit.results import TableRow
 from mixerkit.spec import Spec
 
-__all__ = ["SPACER", "Groove", "Stack", "Stop", "Washer", "laid"]
+__all__ = ["Groove", "Stack", "Stop", "Washer", "laid"]
 
 _TOUCH = 0.5
 """Gap in mm below which two things touch and a ring between them finds no room (common practice)."""
 _OVER = 2.0
 """How far a thrust washer reaches over the metal that it holds, on the radius in mm (common practice)."""
-SPACER = 5.0
-"""Wall of a spacer, in mm (common practice)."""
 
 
 class Washer(NamedTuple):

@@ -241,7 +241,7 @@ def _slope_in_bearings(bent: _Bent) -> Check:
 def _touching(taken: float, play: float, length: float) -> Working:
     """Say how the slope was got at which a shaft touches both ends of its bush."""
     return worked(
-        "phi_max = Min(phi_a, 1000*s/b)",
+        "phi_max = Min(phi_a, s/b)",
         1e3 * taken,
         "mrad",
         phi_a=(1e3 * SLOPE_AT_BEARINGS["plain bush"], "mrad", "common practice"),

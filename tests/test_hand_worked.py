@@ -23,7 +23,8 @@ from mixerkit.parts.flanges import flange_across
 from mixerkit.parts.gear_pairs import pairs
 from mixerkit.parts.keys import wide_enough
 from mixerkit.parts.passing import way_on
-from mixerkit.parts.stack import elements, laid
+from mixerkit.parts.seated import elements
+from mixerkit.parts.stack import laid
 from mixerkit.shop.blanks import gear_blank, gears, limits_of
 from mixerkit.shop.indexing import nearest
 from mixerkit.shop.tapping import tapped_hole
@@ -294,8 +295,8 @@ def test_the_life_of_a_turning_bearing_is_told_by_its_rating():
 
 
 @pytest.mark.parametrize(("overhang", "verdict"), [(68.0, "holds"), (64.0, "fails")])
-def test_the_boxs_key_ends_before_the_plate_or_does_not(overhang, verdict):
-    # key 70 mm long, plate 30 mm: 33 mm are left of 68, and 29 mm of 64
+def test_the_boxs_hollow_shaft_ends_before_the_plate_or_does_not(overhang, verdict):
+    # as long as the key of 70 mm long, plate 30 mm: 33 mm are left of 68, and 29 mm of 64
     moved = Machine(Design.demo().with_values({"reducer.overhang": f"{overhang} mm"}))
     found = check_of(moved, "reduction box", "ends before the plate")
     assert (found.capacity, found.verdict) == (pytest.approx(overhang - 35.0), verdict)

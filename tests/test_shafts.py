@@ -655,7 +655,11 @@ def test_a_shaft_beyond_the_tables_leaves_everything_else_judged():
     [
         ({"hubs.gear_length": "50 mm"}, "gears of shaft 2", "key no longer than the gear"),
         ({"housing.hub_diameter": "55 mm"}, "gears of shaft 2", "hub has metal over its keyway"),
-        ({"hubs.box_length": "150 mm"}, "reduction box", "key of the box ends before the plate"),
+        (
+            {"hubs.box_length": "150 mm"},
+            "reduction box",
+            "hollow shaft of the box ends before the plate",
+        ),
         (
             {"bearings.bush_wall": "12 mm"},
             "bushes of the free gears",

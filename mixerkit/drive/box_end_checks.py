@@ -32,9 +32,12 @@ def checks(machine: LoadedMachine) -> list[Check]:
     -------
     list of Check
     """
-    bush = adapting_bush(machine.spec.reducer.output_bore, seat(machine.spec, 1, BOX))
+    spec = machine.spec
+    bush = adapting_bush(
+        spec.reducer.output_bore, seat(spec, 1, BOX), keyed=spec.fuse.kind == "none"
+    )
     return [
-        *([_fast_end(machine)] if machine.spec.motor_drive.kind == "flange" else []),
+        *([_fast_end(machine)] if spec.motor_drive.kind == "flange" else []),
         _slow_end(machine, bush),
         _bore_beside_shaft(machine),
         _bore_beside_torque(machine),
@@ -123,7 +126,7 @@ def _bore_beside_shaft(machine: LoadedMachine) -> Check:
         unit="mm",
         working=lambda i: box_workings.most_bore(machine, _BORE_OVER_SHAFT, most),
         tight=1.0,
-        source="a bush that makes up for half of the bore at most, with one stepped key through it: common practice",
+        source="a bush that makes up for half of the bore at most: common practice",
         reason=lambda i, say: f"shaft {say(thick, 'mm')} in a bore of {say(bore, 'mm')}",
         fix=lambda i: [
             "reducer",

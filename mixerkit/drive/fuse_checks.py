@@ -19,6 +19,7 @@ from mixerkit.drive.fuses import (
 )
 from mixerkit.drive.pinsteel import not_known, tested, widest
 from mixerkit.drive.remedies import LESS_CLAY
+from mixerkit.parts.flanges import hollow_across, hub_across
 from mixerkit.results import LoadedMachine
 from mixerkit.tables import table
 
@@ -208,7 +209,7 @@ EDGE = 1.5
 
 
 def _pins_find_room(machine: LoadedMachine) -> list[Check]:
-    """Whether the circle of the pins lies outside the box's hollow end and inside of shaft 2.
+    """Whether the circle of the pins lies outside hub and hollow shaft, and inside of shaft 2.
 
     The flanges that the pins go through sit on the hollow end and on shaft 1, and turn beside shaft 2.
     """
@@ -216,7 +217,8 @@ def _pins_find_room(machine: LoadedMachine) -> list[Check]:
     first, second = (
         max(shaft.diameter, *shaft.step_diameters, 0.0) for shaft in (spec.shaft_1, spec.shaft_2)
     )
-    inside, rim = max(first, spec.reducer.output_bore) / 2, EDGE * one.pin_diameter
+    hub, hollow = hub_across(spec), hollow_across(spec)
+    inside, rim = max(first, hub, hollow) / 2, EDGE * one.pin_diameter
     apart = spec.housing.centre_distance
     free = apart - second / 2 - spec.safety.tip_clearance
 
@@ -233,15 +235,17 @@ def _pins_find_room(machine: LoadedMachine) -> list[Check]:
             machine,
             "jam",
             "fuse",
-            "pins lie outside shaft and bore",
+            "pins lie outside hub and hollow shaft",
             demand=inside + rim,
             capacity=one.pin_radius,
             unit="mm",
             working=lambda i: fuse_workings.pin_circle(machine, inside, EDGE, inside + rim),
             tight=1.0,
-            source="geometry; 1.5 pins from a pin's middle to the edge of the metal: common practice",
+            source="geometry; 1.5 pins from a pin's middle to the edge of the metal, a hollow shaft no thicker than 1.5 of its "
+            "bore: common practice",
             reason=lambda i, say: (
-                f"shaft {say(first, 'mm')}, hollow end {say(spec.reducer.output_bore, 'mm')}, pin {say(one.pin_diameter, 'mm')}"
+                f"hub of the flange {say(hub, 'mm')} and hollow shaft {say(hollow, 'mm')} outside, shaft {say(first, 'mm')}, "
+                f"pin {say(one.pin_diameter, 'mm')}"
             ),
             fix=lambda i: [*moved(inside + rim), "fuse.pin_radius"],
         ),

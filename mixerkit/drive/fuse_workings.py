@@ -179,7 +179,11 @@ def pin_circle(machine: LoadedMachine, inside: float, edge: float, asked: float)
             "r_min = r_i + e*d",
             asked,
             "mm",
-            r_i=(inside, "mm", "half of the thicker of shaft 1 and the box's hollow end"),
+            r_i=(
+                inside,
+                "mm",
+                "half of the widest of shaft 1, the flange's hub on it and the box's hollow shaft outside",
+            ),
             e=(edge, "", "from a pin's middle to the edge, in pins: common practice"),
             d=(machine.spec.fuse.pin_diameter, "mm", "fuse.pin_diameter"),
         )

@@ -21,6 +21,10 @@ HOLLOW_SHEAR = 10.0
 20 to 40 (common practice), half of the least leaves room for large bores."""
 
 
+_FREE = "; no key in it, or a jam goes past the fuse: shaft 1 turns free there, and the fuse alone joins both"
+"""How shaft 1 sits in the hollow end behind a fuse."""
+
+
 @in_units("N*m", torque="N*m", ratio=" > 0", efficiency=" > 0 <= 1")
 def output_torque(torque: Numbers, ratio: Numbers, efficiency: Numbers) -> Numbers:
     r"""Torque at the slow end of a box for a torque at its fast end.
@@ -125,13 +129,15 @@ def service_factor(spec: Spec) -> float:
     return float(row.values[spec.reducer.shock])
 
 
-def adapting_bush(bore: float, shaft: float) -> BoxBush:
+def adapting_bush(bore: float, shaft: float, *, keyed: bool = True) -> BoxBush:
     """Bush between a box's measured bore and a thinner shaft.
 
     Parameters
     ----------
     bore, shaft : float
         In mm, the bore as measured.
+    keyed : bool
+        Whether a key goes through both; behind a fuse none does, or it would carry the torque past the fuse.
 
     Returns
     -------
@@ -152,12 +158,12 @@ def adapting_bush(bore: float, shaft: float) -> BoxBush:
     within = float(limits.formula(shaft, "H7")[1]) / 1e3 if 0 < shaft <= MOST else 0.0
     wall = play / 2
     if 0 <= play <= within + 1e-9:
-        wall, words = 0.0, "no bush: the shaft goes straight into the bore"
+        wall, words = 0.0, f"no bush: the shaft goes straight into the bore{'' if keyed else _FREE}"
     elif wall < 0:
         words = "the shaft is thicker than the bore: turn its end down or choose another box"
     else:
         words = (
-            "turn the bush outside to the bore as measured, H7 and a sliding fit, bore it after to the shaft; "
-            "one stepped key through both"
+            "turn the bush outside to the bore as measured, H7 and a sliding fit, bore it after to the shaft"
+            + ("; one stepped key through both" if keyed else _FREE)
         )
     return BoxBush(wall=wall, words=words)

@@ -12,6 +12,7 @@ from mixerkit.spec import Spec
 
 __all__ = [
     "NAMES",
+    "SPACER",
     "bearing_places",
     "clutch_middle",
     "paddle_places",
@@ -22,6 +23,8 @@ __all__ = [
 
 NAMES = ("plate at the reducer", "plate at the trough", "far end of the trough")
 """What holds each shaft, in order along it."""
+SPACER = 5.0
+"""Wall of a spacer on a shaft, in mm (common practice)."""
 
 
 def bearing_places(spec: Spec) -> tuple[float, float, float]:

@@ -13,8 +13,8 @@ import numpy as np
 
 from mixerkit.checking import make_check
 from mixerkit.checks import Change, Check
-from mixerkit.parts import flanges, spurgear, stack, zones
-from mixerkit.parts.along import trough_ends
+from mixerkit.parts import flanges, seated, spurgear, stack, zones
+from mixerkit.parts.along import SPACER, trough_ends
 from mixerkit.parts.frame_layout import dowel_places, plate_size
 from mixerkit.parts.gear_pairs import shifts_of
 from mixerkit.parts.idler import PIN_SPACER, idler_centre, idler_room
@@ -27,8 +27,6 @@ __all__ = ["APART", "Body", "Wall", "apart", "bodies", "clashes", "walls"]
 
 APART = "no two parts stand in one place"
 """Name of the check of bodies."""
-_SPACER = 5.0
-"""Wall of a spacer, in mm (common practice)."""
 _DOWELLED = 2.5
 """Outside over bore of a spacer with a dowel in either end (common practice)."""
 _GLAND = 12.0
@@ -87,7 +85,9 @@ def _on_shaft(spec: Spec, number: int, laid: stack.Stack) -> Iterator[Body]:
         start = one.start if one.side > 0 else one.end - thick
         words = f"ring at the {one.name} of {of}"
         yield Body(words, y, 0.0, start, start + thick, one.ring["groove"], one.ring["over"])
-    yield from _washers(number, y, laid)
+    for washer in laid.washers:
+        words = f"washer {washer.name} of {of}"
+        yield Body(words, y, 0.0, washer.start, washer.end, washer.inner, washer.outer)
     for element in laid.elements:
         yield from _of_element(spec, number, y, element)
     yield from _spacers(spec, number, y, laid)
@@ -97,18 +97,6 @@ def _on_shaft(spec: Spec, number: int, laid: stack.Stack) -> Iterator[Body]:
         thick = zones.thickest_of(turned, near, near + length) or turned[-1].diameter
         words = f"{('near', 'far')[far]} seal of {of}"
         yield Body(words, y, 0.0, near, near + length, thick, thick + 2 * _GLAND)
-
-
-def _washers(number: int, y: float, laid: stack.Stack) -> Iterator[Body]:
-    """Thrust washers between bushes and the rings that hold their shaft, as large as the bush."""
-    things = {one.name: one for one in laid.elements}
-    for cut in laid.grooves:
-        one = things[cut.name]
-        thick = stack.washer_beside(one)
-        if thick:
-            start = one.end if cut.side > 0 else one.start - thick
-            words = f"washer {cut.where} of shaft {number}"
-            yield Body(words, y, 0.0, start, start + thick, one.bore, one.outer)
 
 
 def _grooved(turned: Sequence[zones.Zone], cut: Sequence[stack.Groove]) -> Sequence[zones.Zone]:
@@ -129,7 +117,7 @@ def _grooved(turned: Sequence[zones.Zone], cut: Sequence[stack.Groove]) -> Seque
     return turned
 
 
-def _of_element(spec: Spec, number: int, y: float, one: stack.Element) -> Iterator[Body]:
+def _of_element(spec: Spec, number: int, y: float, one: seated.Element) -> Iterator[Body]:
     """A thing on a shaft, and what belongs to it."""
     name, at = f"{one.name} of shaft {number}", (y, 0.0, one.start, one.end)
     if one.kind not in ("free", "fixed"):
@@ -140,6 +128,8 @@ def _of_element(spec: Spec, number: int, y: float, one: stack.Element) -> Iterat
             thick = flanges.flange_thickness(spec)
             across = flanges.flange_across(spec)
             yield Body("disc of that flange", y, 0.0, one.end - thick, one.end, one.outer, across)
+            span, inner = flanges.hollow_flange_span(spec), flanges.hollow_flange_bore(spec)
+            yield Body("flange on the hollow shaft", y, 0.0, *span, inner, across)
         return
     path_name = one.name.split()[0]
     path = spec.paths.direct if path_name == "direct" else spec.paths.idler
@@ -169,16 +159,17 @@ def _spacers(spec: Spec, number: int, y: float, laid: stack.Stack) -> Iterator[B
         if "spacer" not in [stop.kind for stop in stops if stop]:
             continue
         thick = [
-            float(stop.ring["thickness"]) + stack.washer_beside(thing)
-            if stop and stop.kind == "ring" and stop.ring
+            (float(stop.ring["thickness"]) if stop.kind == "ring" and stop.ring else 0.0)
+            + (stop.washer.end - stop.washer.start if stop.kind and stop.washer else 0.0)
+            if stop
             else 0.0
-            for stop, thing in zip(stops, (one, after), strict=True)
+            for stop in stops
         ]
         start, end = one.end + thick[0], after.start - thick[1]
         if end - start > _TOUCH:
             inner = zones.thickest(zones.own(spec, number), start, end)
             words = f"spacer {one.name} to {after.name} of shaft {number}"
-            yield Body(words, y, 0.0, start, end, inner, inner + 2 * _SPACER)
+            yield Body(words, y, 0.0, start, end, inner, inner + 2 * SPACER)
 
 
 def _idler(spec: Spec) -> Iterator[Body]:

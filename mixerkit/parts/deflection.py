@@ -10,19 +10,41 @@ import numpy as np
 
 from mixerkit.checking import make_check
 from mixerkit.checks import Change, Check
+from mixerkit.parts import fits
+from mixerkit.parts.along import NAMES
+from mixerkit.parts.bush_walls import RUNNING_FIT
 from mixerkit.parts.remedies import LIGHTER, calmer, lengths
 from mixerkit.parts.shaftline import ShaftBeam
+from mixerkit.parts.zones import as_turned
 from mixerkit.results import Array, Indices, LoadedMachine
 from mixerkit.spec import Spec
-from mixerkit.working import by_method, worked
+from mixerkit.working import Working, by_method, worked
 
-__all__ = ["SLOPE_AT_BEARINGS", "checks", "over_states", "thicker"]
+__all__ = ["SLOPE_AT_BEARINGS", "checks", "over_states", "slope_taken", "thicker"]
 
 SLOPE_AT_GEARS = 1e-3
 """Slope in rad at a gear: 0.0005 for spur gears without crowning (Shigley, table 7-2, as reprinted); twice
 that for hand-cut ones that run in (common practice)."""
 SLOPE_AT_BEARINGS = {"rolling": 1e-3, "plain bush": 1e-3}
-"""Deep groove ball bearings 0.001 to 0.003, the low end (Shigley, table 7-2, as reprinted); bush: common practice."""
+"""Deep groove ball bearings 0.001 to 0.003, the low end (Shigley, table 7-2, as reprinted); bush: common practice, and
+no more than its play lets it lean."""
+
+
+def bush_play(spec: Spec, number: int, name: str) -> float:
+    """Least play in mm of a shaft in its bush at one of :data:`mixerkit.parts.along.NAMES`."""
+    return fits.fit(min(as_turned(spec, number, name), fits.MOST), RUNNING_FIT).tightest
+
+
+def slope_taken(spec: Spec, number: int, name: str) -> float:
+    """Slope in rad that a shaft's bearing takes at one of :data:`mixerkit.parts.along.NAMES`.
+
+    In a bush a shaft leans no further than to touch it at both ends: its least play over its length.
+    """
+    one = spec.bearings
+    most = SLOPE_AT_BEARINGS[one.kind]
+    if one.kind == "rolling":
+        return most
+    return min(most, bush_play(spec, number, name) / one.bush_length)
 
 
 def over_states(machine: LoadedMachine, states: Indices, values: Array) -> Array:
@@ -128,13 +150,15 @@ class _Bent:
         self,
         name: str,
         places: Sequence[int],
-        allowed: float,
+        taken: Sequence[float],
         source: str,
         more: Sequence[Change],
+        limit: Sequence[Working] = (),
     ) -> Check:
-        """Check the worst slope at some places."""
+        """Check the slope at some places, each of which takes so much in rad: the one with least to spare."""
         machine = self.beam.machine
-        worst = places[int(self.slope[:, places].max(axis=0).argmax())]
+        least = int((self.slope[:, places].max(axis=0) / np.asarray(taken)).argmax())
+        worst, allowed = places[least], taken[least]
         leans, tilt = self.slope[:, worst], float(self.beam.forced.slope[worst])
         return make_check(
             machine,
@@ -155,7 +179,8 @@ class _Bent:
                     float(1e3 * leans[i]),
                     "mrad",
                     delta=(machine.spec.bearings.misalignment, "mm", "bearings.misalignment"),
-                )
+                ),
+                *limit,
             ],
             # what an offset bearing tilts is the same on a thicker shaft
             fix=lambda i: [*self.stiffer(leans[i] - tilt, allowed - tilt), *more],
@@ -168,7 +193,7 @@ def _slope_at_gears(bent: _Bent) -> Check:
     return bent.slopes(
         f"slope at the gears of {bent.part}",
         list(beam.gears.values()),
-        SLOPE_AT_GEARS,
+        [SLOPE_AT_GEARS] * len(beam.gears),
         "0.0005 without crowning, Shigley, table 7-2, as reprinted; twice that hand-cut: common practice",
         [
             *(f"paths.{one}.position" for one in beam.gears),
@@ -181,20 +206,47 @@ def _slope_at_gears(bent: _Bent) -> Check:
 
 def _slope_in_bearings(bent: _Bent) -> Check:
     """Whether the shaft runs straight enough in its bearings."""
-    kind = bent.spec.bearings.kind
-    rolling: list[Change] = [{"bearings.kind": "rolling"}] if kind != "rolling" else []
+    spec, number = bent.spec, bent.beam.number
+    one, places = spec.bearings, list(bent.beam.supports)
+    taken = [slope_taken(spec, number, name) for name in NAMES]
+    helps: list[Change] = []
+    limit: list[Working] = []
+    if one.kind != "rolling":
+        plays = [bush_play(spec, number, name) for name in NAMES]
+        worst = bent.slope[:, places].max(axis=0)
+        least = int((worst / np.asarray(taken)).argmax())
+        # a shorter bush lets its shaft lean further before both its ends touch
+        helps = [
+            {"bearings.bush_length": plays[least] / float(max(worst[least], 1e-9))},
+            {"bearings.kind": "rolling"},
+        ]
+        limit = [_touching(taken[least], plays[least], one.bush_length)]
     return bent.slopes(
         f"slope in the bearings of {bent.part}",
-        list(bent.beam.supports),
-        SLOPE_AT_BEARINGS[kind],
-        f"{kind}: Shigley, table 7-2, as reprinted, common practice for bushes",
+        places,
+        taken,
+        f"{one.kind}: Shigley, table 7-2, as reprinted, common practice for bushes and no more than their least play over "
+        "their length",
         [
-            *rolling,
+            *helps,
             *bent.carried(),
             "bearings.span",
-            *(("reducer.overhang",) if bent.beam.number == 1 else ()),
+            *(("reducer.overhang",) if number == 1 else ()),
             *LIGHTER,
         ],
+        limit,
+    )
+
+
+def _touching(taken: float, play: float, length: float) -> Working:
+    """Say how the slope was got at which a shaft touches both ends of its bush."""
+    return worked(
+        "phi_max = Min(phi_a, s/b)",
+        1e3 * taken,
+        "mrad",
+        phi_a=(1e3 * SLOPE_AT_BEARINGS["plain bush"], "mrad", "common practice"),
+        s=(play, "mm", f"least play of {RUNNING_FIT}: ISO 286-2"),
+        b=(length, "mm", "bearings.bush_length"),
     )
 
 

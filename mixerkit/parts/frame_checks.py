@@ -12,7 +12,7 @@ from mixerkit.checks import Change, Check
 from mixerkit.parts import bore_webs, frame_workings, retainer_checks, zones
 from mixerkit.parts.along import NAMES
 from mixerkit.parts.bearing_loads import axial_push
-from mixerkit.parts.deflection import SLOPE_AT_BEARINGS, over_states
+from mixerkit.parts.deflection import over_states, slope_taken
 from mixerkit.parts.frame_layout import EDGE, held, pushes, tie_spans
 from mixerkit.parts.frame_plate import PushedPlate
 from mixerkit.parts.plate_checks import THINNEST, wide_enough
@@ -197,12 +197,14 @@ def _bends(machine: WorkedMachine, plate: PushedPlate, name: str) -> Check:
 def _tilts(machine: WorkedMachine, plate: PushedPlate, name: str) -> Check:
     """Whether the plate tilts the bearings by no more than their shafts' slope leaves of their limit."""
     spec, place = machine.spec, machine.spec.bearings.locating - 1
-    limit, tilt = SLOPE_AT_BEARINGS[spec.bearings.kind], plate.tilt(axial_push(machine))
+    limit = min(slope_taken(spec, number, NAMES[place]) for number in (1, 2))
+    tilt = plate.tilt(axial_push(machine))
     shaft = max(
         float(line.mixing_sag[1].slope[..., line.supports[place]].max())
         for line in machine.shaft_beams
     )
     left = max(limit - shaft, 0.0)
+    bushed: list[Change] = ["bearings.bush_length", {"bearings.kind": "rolling"}]
     return make_check(
         machine,
         "frame",
@@ -212,7 +214,8 @@ def _tilts(machine: WorkedMachine, plate: PushedPlate, name: str) -> Check:
         capacity=1e3 * left,
         unit="mrad",
         working=lambda i: frame_workings.tilts(plate, axial_push(machine), shaft, limit, left),
-        source=f"beam formulas, Shigley 10th ed., table A-9; {spec.bearings.kind}: table 7-2 as reprinted, common practice for bushes",
+        source=f"beam formulas, Shigley 10th ed., table A-9; {spec.bearings.kind}: table 7-2 as reprinted, common practice for bushes "
+        "and no more than their least play over their length",
         reason=lambda i, say: (
             f"{NAMES[place]}: the bearings take {say(1e3 * limit, 'mrad')}, of which their shaft's slope takes "
             f"{say(1e3 * shaft, 'mrad')}. Two dowels and one boring for both plates, and feet trued in one plane, keep "
@@ -221,7 +224,7 @@ def _tilts(machine: WorkedMachine, plate: PushedPlate, name: str) -> Check:
         fix=lambda i: [
             # no plate helps bearings that their shaft tilts too far by itself
             *([{plate.field: plate.thickness * float(np.cbrt(tilt / left))}] if left else []),
-            *([{"bearings.kind": "rolling"}] if spec.bearings.kind != "rolling" else []),
+            *(bushed if spec.bearings.kind != "rolling" else []),
             *([{"bearings.locating": 2}] if plate.far else []),
             "shaft_1.diameter",
             "shaft_2.diameter",

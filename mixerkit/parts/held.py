@@ -50,12 +50,12 @@ def _both_ways(beam: ShaftBeam, found: Sequence[Stop]) -> Check:
     """Whether a shoulder, a spacer, a ring, pins or the hub's own hold stands either side of everything."""
     loose = [stop for stop in found if not stop.kind]
     firm = len(found) - len(loose)
-    rings = sum(stop.kind == "ring" for stop in found)
+    rings, washers = sum(stop.kind == "ring" for stop in found), len(beam.stack.washers)
     words = (
         "; ".join(f"{_said(stop)}: {stop.why}" for stop in loose[:3])
         if loose
         else f"{rings} rings in grooves, {sum(stop.kind == 'spacer' for stop in found)} faces against spacers, "
-        f"{sum(stop.kind == 'shoulder' for stop in found)} against shoulders; the push leaves the shaft at the "
+        f"{sum(stop.kind == 'shoulder' for stop in found)} against shoulders, {washers} thrust washers between; the push leaves the shaft at the "
         f"{NAMES[beam.machine.spec.bearings.locating - 1]}, the other bearings slide in their bores"
     )
     return make_check(
@@ -67,8 +67,8 @@ def _both_ways(beam: ShaftBeam, found: Sequence[Stop]) -> Check:
         capacity=float(firm),
         unit="",
         tight=1.0,
-        source="retaining rings of DIN 471 (normal type) or ASME B27.7 with room for groove and edge; spacers between neighbours: "
-        "common practice",
+        source="retaining rings of DIN 471 (normal type) or ASME B27.7 with room for groove and edge; spacers between neighbours, "
+        "what holds reaches 1 mm over the metal that it holds, a thrust washer between where it does not: common practice",
         reason=lambda i, say: words,
         working=lambda i: [
             by_method(
@@ -94,17 +94,7 @@ def _holding(beam: ShaftBeam, loose: Sequence[Stop]) -> list[Change]:
         up = [size for size in made if size >= own.diameter]
         down = [size for size in made if size < own.diameter]
         found += [{f"{field}.diameter": size} for size in up[:2] + down[-1:]]
-    if any("dogs" in stop.why for stop in loose):
-        over = max(float(stop.ring["over"]) for stop in loose if stop.ring) + 0.5
-        ring = spec.clutch.outer_diameter - spec.clutch.inner_diameter
-        found += [
-            {"clutch.inner_diameter": over},
-            {"clutch.inner_diameter": over, "clutch.outer_diameter": over + ring},
-        ]
-    if any("sleeve" in stop.why for stop in loose):
-        found.append("clutch.dog_height")
-    if any("no room" in stop.why for stop in loose):
-        found += ["bearings.span", "reducer.overhang", "trough.length", "bearings.bush_length"]
+    found += _room_for_it(beam, loose)
     if not own.step_at and spec.bearings.kind == "rolling":
         bearing = zones.bearing_on(spec, beam.number, NAMES[1])
         if bearing:
@@ -116,6 +106,27 @@ def _holding(beam: ShaftBeam, loose: Sequence[Stop]) -> list[Change]:
                     f"{field}.step_diameters": lengths([thick, own.diameter], system),
                 }
             )
+    return found
+
+
+def _room_for_it(beam: ShaftBeam, loose: Sequence[Stop]) -> list[Change]:
+    """What makes room for rings and thrust washers: inside the dogs, before the clutch's sleeve, along the shaft."""
+    clutch, found = beam.machine.spec.clutch, list[Change]()
+    if any("dogs" in stop.why for stop in loose):
+        wide = [float(stop.ring["over"]) for stop in loose if stop.ring]
+        wide += [stop.washer.outer for stop in loose if stop.washer]
+        over = max(wide) + 0.5
+        ring = clutch.outer_diameter - clutch.inner_diameter
+        found += [
+            {"clutch.inner_diameter": over},
+            {"clutch.inner_diameter": over, "clutch.outer_diameter": over + ring},
+        ]
+    if any("sleeve" in stop.why for stop in loose):
+        found.append("clutch.dog_height")
+    if any("no room" in stop.why for stop in loose):
+        found += ["bearings.span", "reducer.overhang", "trough.length", "bearings.bush_length"]
+    if any("thrust washer" in stop.why for stop in loose):
+        found += ["bearings.free_gear_length", "housing.plate_spacing"]
     return found
 
 

@@ -6,6 +6,7 @@ from mixerkit.checking import make_check
 from mixerkit.checks import Check
 from mixerkit.parts.gear_body_checks import hub_keyway
 from mixerkit.parts.keys import BOX, KeyedHub, flank_checks, wide_enough
+from mixerkit.parts.seated import FLANGE
 from mixerkit.parts.shaftline import ShaftBeam
 from mixerkit.parts.worked import WorkedMachine
 from mixerkit.parts.zones import seat_field
@@ -16,7 +17,10 @@ __all__ = ["box_checks", "room_checks"]
 
 
 def box_checks(machine: WorkedMachine) -> list[Check]:
-    """Check the key in the box, which the kit takes to be there whatever else is keyed.
+    """Check the key that takes the box's torque, which the kit takes to be there whatever else is keyed.
+
+    It is the box's own, or that of the fuse's flange on shaft 1, where the key through the hollow shaft is left out;
+    what the hollow shaft is made of counts there too, as its own flange takes the same torque from it.
 
     Parameters
     ----------
@@ -27,51 +31,56 @@ def box_checks(machine: WorkedMachine) -> list[Check]:
     list of Check
     """
     spec, beam, part = machine.spec, machine.shaft_beams[0], "reduction box"
-    thick, length = spec.housing.plate_thickness, spec.hubs.box_length
-    before = spec.reducer.overhang - length / 2
+    fused = spec.fuse.kind != "none"
     held = KeyedHub(
         machine,
-        part,
+        FLANGE if fused else part,
         machine.power_flow.torque_at_box_output,
         "power flow, torque at the box's output",
         float(beam.diameters[beam.box]),
-        "shaft 1 where the box sits",
-        length,
+        "shaft 1 in the flange of the fuse" if fused else "shaft 1 where the box sits",
+        spec.hubs.box_length,
         "hubs.box_length",
         seat_field(spec, 1, "reduction box"),
         "shaft_1.material",
-        (BOX,),
+        ("shaft_1.material", BOX) if fused else (BOX,),
     )
-    return [
-        *flank_checks(held),
-        make_check(
-            machine,
-            "hubs",
-            part,
-            "key of the box ends before the plate",
-            demand=thick,
-            capacity=before,
-            unit="mm",
-            tight=1.0,
-            source="geometry",
-            reason=lambda i, say: (
-                f"middle of the box {say(spec.reducer.overhang, 'mm')} from the inside of the plate, key {say(length, 'mm')} long"
-            ),
-            fix=lambda i: [
-                {"hubs.box_length": 2 * (spec.reducer.overhang - thick)},
-                {"reducer.overhang": thick + length / 2},
-            ],
-            working=lambda i: [
-                worked(
-                    "a = a_m - l/2",
-                    before,
-                    "mm",
-                    a_m=(spec.reducer.overhang, "mm", "reducer.overhang"),
-                    l=(length, "mm", "hubs.box_length"),
-                )
-            ],
+    return [*flank_checks(held), _before_plate(machine, part, fused=fused)]
+
+
+def _before_plate(machine: LoadedMachine, part: str, *, fused: bool) -> Check:
+    """Whether the box's hollow shaft, which is taken to be as long as its key, ends before the plate."""
+    spec = machine.spec
+    thick, length = spec.housing.plate_thickness, spec.hubs.box_length
+    before = spec.reducer.overhang - length / 2
+    return make_check(
+        machine,
+        "hubs",
+        part,
+        f"{'hollow shaft' if fused else 'key'} of the box ends before the plate",
+        demand=thick,
+        capacity=before,
+        unit="mm",
+        tight=1.0,
+        source="geometry",
+        reason=lambda i, say: (
+            f"middle of the box {say(spec.reducer.overhang, 'mm')} from the inside of the plate, "
+            f"{'its hollow shaft taken as' if fused else 'key'} {say(length, 'mm')} long"
         ),
-    ]
+        fix=lambda i: [
+            {"hubs.box_length": 2 * (spec.reducer.overhang - thick)},
+            {"reducer.overhang": thick + length / 2},
+        ],
+        working=lambda i: [
+            worked(
+                "a = a_m - l/2",
+                before,
+                "mm",
+                a_m=(spec.reducer.overhang, "mm", "reducer.overhang"),
+                l=(length, "mm", "hubs.box_length"),
+            )
+        ],
+    )
 
 
 def room_checks(machine: LoadedMachine, part: str, beam: ShaftBeam) -> list[Check]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from mixerkit.parts import stack, zones
+from mixerkit.parts import seated, stack, zones
 from mixerkit.parts.along import clutch_middle
 from mixerkit.parts.keys import key_for
 from mixerkit.results import TableRow
@@ -72,9 +72,9 @@ def _wanted(
     hubs = spec.hubs
     if number == 1:
         # the fuse's flange is keyed beyond the box: a key between shaft and hollow end would pass by the fuse
-        flange = next((one for one in laid.elements if one.name == stack.FLANGE), None)
+        flange = next((one for one in laid.elements if one.name == seated.FLANGE), None)
         start, end = (flange.start, flange.end) if flange else zones.seat_span(spec, 1, zones.BOX)
-        yield start, end, stack.FLANGE if flange else "the box", zones.seat(spec, 1, zones.BOX)
+        yield start, end, seated.FLANGE if flange else "the box", zones.seat(spec, 1, zones.BOX)
     if spec.clutch.shaft != number and hubs.gear == "key":
         for name, path in (("direct", spec.paths.direct), ("idler", spec.paths.idler)):
             half = hubs.gear_length / 2
@@ -103,9 +103,13 @@ def feather(spec: Spec, laid: stack.Stack, system: str) -> Keyway:
         If the table has no key for the seat.
     """
     middle = clutch_middle(spec)
-    # the rings beside the free gears want the ends of it
+    # the rings beside the free gears, and their washers, want the ends of it
     rings = max(
-        (one.end - one.start + _BESIDE_RING for one in laid.grooves if one.name.endswith(" gear")),
+        (
+            one.end - one.start + laid.before(one) + _BESIDE_RING
+            for one in laid.grooves
+            if one.name.endswith(" gear")
+        ),
         default=0.0,
     )
     half = max(zones.between_gears(spec) / 2 - rings, 0.0)

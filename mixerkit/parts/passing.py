@@ -62,13 +62,10 @@ def _things(laid: stack.Stack) -> list[_Thing]:
         _Thing(one.start, one.end, one.name, one.lips or ((one.start, one.end, one.passes),))
         for one in laid.elements
     ]
-    things = {one.name: one for one in laid.elements}
+    for one in laid.washers:
+        room = one.start, one.end
+        found.append(_Thing(*room, f"washer {one.name}", ((*room, one.passes),)))
     for groove in laid.grooves:
-        beside = things[groove.name]
-        if thick := stack.washer_beside(beside):
-            at = beside.end if groove.side > 0 else beside.start - thick
-            room = at, at + thick
-            found.append(_Thing(*room, f"washer {groove.where}", ((*room, beside.passes),)))
         passes = groove.ring["shaft"] + PLAY
         span = groove.start, groove.end
         found.append(_Thing(*span, f"ring {groove.where}", ((*span, passes),)))

@@ -9,7 +9,7 @@ from mixerkit.results import Numbers, TableRow
 from mixerkit.tables import table
 from mixerkit.units import in_units
 
-__all__ = ["PLAY", "groove_load", "ring_for"]
+__all__ = ["PLAY", "groove_load", "ring_across", "ring_for"]
 
 PLAY = 0.6
 """How much thicker than a ring's nominal a shaft may be, in mm: the ring still springs over it (common practice)."""
@@ -27,6 +27,11 @@ def ring_for(diameter: float) -> TableRow | None:
         if -0.01 <= diameter - row.values["shaft"] <= PLAY
     ]
     return min(rows, key=lambda row: diameter - row["shaft"], default=None)
+
+
+def ring_across(ring: TableRow) -> float:
+    """Outside of a ring in its groove, in mm, opposite its gap: what it reaches over."""
+    return float(ring["groove"] + 2 * ring["section"])
 
 
 @in_units("N", diameter="mm > 0", groove="mm > 0", yield_strength="MPa > 0")

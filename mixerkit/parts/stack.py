@@ -1,61 +1,37 @@
-"""What sits along a shaft in order, and what keeps each thing from wandering along it.
+"""What keeps each thing on a shaft from wandering along it: shoulders, spacers, rings and thrust washers.
 
 Positions run from the inside of the plate at the reducer towards the trough, in mm.
 """
 
 from __future__ import annotations
 
-from functools import lru_cache
 from typing import NamedTuple
 
-from mixerkit.parts import fits, spurgear, zones
-from mixerkit.parts.along import NAMES, trough_ends
-from mixerkit.parts.flanges import flange_span
-from mixerkit.parts.gear_pairs import shifts_of
+from mixerkit.parts import zones
+from mixerkit.parts.along import NAMES, SPACER
 from mixerkit.parts.idler import WASHER
-from mixerkit.parts.rings import ring_for
-from mixerkit.parts.sleeve_seats import SLEEVE_END, seats_in
+from mixerkit.parts.rings import ring_across, ring_for
+from mixerkit.parts.seated import BENEATH, Element, elements
 from mixerkit.results import TableRow
 from mixerkit.spec import Spec
 
-__all__ = [
-    "FLANGE",
-    "SLEEVE",
-    "Element",
-    "Groove",
-    "Stack",
-    "Stop",
-    "elements",
-    "laid",
-    "over_seat",
-    "washer_beside",
-]
+__all__ = ["Groove", "Stack", "Stop", "Washer", "laid"]
 
-FLANGE, SLEEVE = "flange of the fuse", "sleeve with paddles"
-"""Names of what else sits on a shaft."""
 _TOUCH = 0.5
 """Gap in mm below which two things touch and a ring between them finds no room (common practice)."""
-_BENEATH = 1.0
-"""Least height of a shoulder that holds what sits against it, in mm (common practice)."""
+_OVER = 2.0
+"""How far a thrust washer reaches over the metal that it holds, on the radius in mm (common practice)."""
 
 
-class Element(NamedTuple):
-    """One thing on a shaft, in mm.
-
-    ``passes`` is the thickest that its bore goes over on its way, ``shoulder`` the thinnest section that stops
-    it, ``lips`` start, end and bore of each part of it where they are not alike; ``kind`` one of ``"bearing"``, ``"bush"``,
-    ``"insert"``, ``"fixed"``, ``"free"``, ``"sliding"``, ``"sleeve"``, ``"box"`` and ``"flange"``.
-    """
+class Washer(NamedTuple):
+    """A thrust washer on a shaft, in mm; ``passes`` is the thickest that it goes over on its way."""
 
     start: float
     end: float
     name: str
-    bore: float
-    passes: float
+    inner: float
     outer: float
-    kind: str
-    shoulder: float
-    lips: tuple[tuple[float, float, float], ...] = ()
+    passes: float
 
 
 class Stop(NamedTuple):
@@ -63,7 +39,8 @@ class Stop(NamedTuple):
 
     ``side`` is -1 for towards the reducer and 1 for towards the trough; ``at`` the face in mm; ``kind`` one of
     ``"shoulder"``, ``"spacer"``, ``"ring"``, ``"pins"``, ``"hub"`` and ``""`` where nothing does, ``why`` then
-    saying what stands in the way.
+    saying what stands in the way; ``washer`` what goes between where the thing stands still, or is open wider than
+    ring or spacer reach.
     """
 
     name: str
@@ -72,103 +49,7 @@ class Stop(NamedTuple):
     kind: str
     ring: TableRow | None = None
     why: str = ""
-
-
-@lru_cache(maxsize=64)
-def over_seat(bore: float) -> float:
-    """Largest a bearing's seat may be, in mm: k6."""
-    return bore + float(fits.limits.formula(min(bore, fits.MOST), "k6")[1]) / 1e3
-
-
-def elements(spec: Spec, number: int) -> list[Element]:
-    """Everything that sits on a shaft, from the reducer's end on.
-
-    Parameters
-    ----------
-    spec : Spec
-    number : int
-        1 or 2.
-
-    Returns
-    -------
-    list of Element
-    """
-    found = [_on_bearing(spec, number, name) for name in NAMES]
-    has_clutch = spec.clutch.shaft == number
-    found += [_gear(spec, number, name) for name in ("direct", "idler")]
-    if has_clutch:
-        size = zones.seat(spec, number, zones.CLUTCH)
-        span = zones.seat_span(spec, number, zones.CLUTCH)
-        found.append(
-            Element(*span, zones.CLUTCH, size, size, spec.clutch.outer_diameter, "sliding", size)
-        )
-    if spec.sleeve.kind != "none":
-        start, end = trough_ends(spec)
-        outer = 2 * spec.paddles.root_radius
-        bore = outer - 2 * spec.sleeve.wall
-        seats, span = seats_in(spec, number), (start + SLEEVE_END, end - SLEEVE_END)
-        lips = seats.lips if seats else ()
-        found.append(Element(*span, SLEEVE, bore, bore, outer, "sleeve", bore, lips))
-    if number == 1:
-        size = zones.seat(spec, 1, zones.BOX)
-        bore = spec.reducer.output_bore
-        span = zones.seat_span(spec, 1, zones.BOX)
-        found.append(
-            Element(*span, zones.BOX, bore, max(size, bore), 1.5 * bore, "box", bore + 2 * _BENEATH)
-        )
-        if spec.fuse.kind != "none":
-            found.append(
-                Element(
-                    *flange_span(spec),
-                    FLANGE,
-                    size,
-                    size,
-                    max(1.6 * size, bore),
-                    "flange",
-                    size + 2 * _BENEATH,
-                )
-            )
-    return sorted(found)
-
-
-def _gear(spec: Spec, number: int, name: str) -> Element:
-    """Gear of a path on a shaft: free on its bush beside the clutch, else fixed."""
-    free = spec.clutch.shaft == number
-    path = spec.paths.direct if name == "direct" else spec.paths.idler
-    place = 0 if number == 1 else -1
-    count, shift = path.tooth_counts[place], shifts_of(path)[place]
-    tip = float(spurgear.tip_diameter.formula(path.module, count, shift))
-    words = f"{name} gear"
-    size = zones.seat(spec, number, words)
-    return Element(
-        *zones.seat_span(spec, number, words),
-        words,
-        size + 2 * spec.bearings.bush_wall * free,
-        size,
-        tip,
-        "free" if free else "fixed",
-        size + 2 * _BENEATH,
-    )
-
-
-def _on_bearing(spec: Spec, number: int, name: str) -> Element:
-    row, span = zones.bearing_on(spec, number, name), zones.seat_span(spec, number, name)
-    words, bore = f"bearing at the {name}", zones.as_turned(spec, number, name)
-    outer = zones.bore_round(spec, number, name)
-    if row:
-        if zones.series_at(spec, name) == zones.INSERT:
-            return Element(*span, words, bore, bore, outer, "insert", bore)
-        # a bearing that goes on its seat goes over a bar as thick as the seat may be: common practice
-        return Element(
-            *span,
-            words,
-            bore,
-            over_seat(bore),
-            outer,
-            "bearing",
-            row["least_shoulder"],
-        )
-    return Element(*span, words, bore, bore, outer, "bush", bore + 2 * _BENEATH)
+    washer: Washer | None = None
 
 
 def _needs(spec: Spec, one: Element) -> bool:
@@ -208,32 +89,61 @@ def _stop(
     spec: Spec, turned: list[zones.Zone], one: Element, beside: Element | None, side: int
 ) -> Stop:
     """What holds a thing on one side of it on a shaft as turned, its neighbour there being known."""
+    face = _face(one, side)
     # a ring would rub on the face of a bush that stands still
-    at = _face(one, side) + side * washer_beside(one)
+    at = face + side * WASHER * (one.kind == "bush")
     to = at + side * 1e4 if beside is None else _face(beside, -side)
     low, high = min(at, to), max(at, to)
     # a spacer reaches to a shoulder that does not stand right beside it
     if zones.thickest_of(turned, low, high) >= one.shoulder:
         return Stop(one.name, side, at, "shoulder")
-    if beside is not None and _stacked(one, beside):
-        return Stop(one.name, side, at, "spacer")
     inside = at + side * 0.01
     size = next((zone.diameter for zone in turned if zone.start <= inside <= zone.end), one.bore)
-    ring = ring_for(size)
+    if beside is not None and _stacked(one, beside):
+        outside = max(size, zones.thickest_of(turned, low, high)) + 2 * SPACER
+        between = _washer(one, side, size, outside)
+        if between and high - low < WASHER:
+            why = f"no room for a thrust washer before the {beside.name}"
+            return Stop(one.name, side, at, "", None, why)
+        return Stop(one.name, side, at, "spacer", washer=between)
+    return _ringed(spec, one, beside, side, size)
+
+
+def _ringed(spec: Spec, one: Element, beside: Element | None, side: int, size: float) -> Stop:
+    """The ring that holds a thing on one side, with its washer, or why there is none; the shaft is so thick there."""
+    ring, face = ring_for(size), _face(one, side)
     if ring is None:
-        return Stop(
-            one.name, side, at, "", None, "no retaining ring is made for this thickness of shaft"
-        )
+        why = "no retaining ring is made for this thickness of shaft"
+        return Stop(one.name, side, face, "", None, why)
+    between = _washer(one, side, size, ring_across(ring))
+    at = face + side * WASHER * (between is not None)
+    stop = Stop(one.name, side, at, "ring", ring, "", between)
     if beside is not None and beside.kind == "sliding":
-        return _inside_the_dogs(spec, one, side, at, ring)
-    if beside is not None and high - low < ring["groove_width"] + _TOUCH:
-        return Stop(one.name, side, at, "", ring, f"no room for a ring before the {beside.name}")
-    return Stop(one.name, side, at, "ring", ring)
+        return _inside_the_dogs(spec, stop)
+    if beside is not None and abs(_face(beside, -side) - at) < ring["groove_width"] + _TOUCH:
+        return stop._replace(kind="", why=f"no room for a ring before the {beside.name}")
+    return stop
 
 
-def washer_beside(one: Element) -> float:
-    """Thickness in mm of the thrust washer between a thing and the ring that holds it, nought where there is none."""
-    return WASHER if one.kind == "bush" else 0.0
+def _washer(one: Element, side: int, size: float, across: float) -> Washer | None:
+    """Thrust washer between a thing and what would hold it alone if it reached far enough over it.
+
+    A bush stands still, and its washer is as large as the bush; ``size`` is the shaft's thickness there.
+    """
+    if one.kind == "bush":
+        outer = one.outer
+    elif across >= one.grip:
+        return None
+    else:
+        outer = one.grip + 2 * (_OVER - BENEATH)
+    start, end = sorted((_face(one, side), _face(one, side) + side * WASHER))
+    passes = one.passes if one.kind == "bearing" else size
+    return Washer(start, end, _beside(one.name, side), size, outer, passes)
+
+
+def _beside(name: str, side: int) -> str:
+    """Where something stands at a thing, in words."""
+    return f"{'before' if side < 0 else 'behind'} the {name}"
 
 
 def _stacked(one: Element, beside: Element) -> bool:
@@ -248,14 +158,19 @@ def _stacked(one: Element, beside: Element) -> bool:
     )
 
 
-def _inside_the_dogs(spec: Spec, one: Element, side: int, at: float, ring: TableRow) -> Stop:
-    """The ring between a free gear and the clutch's sleeve, which stands inside the dogs."""
-    clutch = spec.clutch
-    if ring["over"] > clutch.inner_diameter:
-        return Stop(one.name, side, at, "", ring, "its ring does not go inside the dogs")
-    if ring["groove_width"] + _TOUCH > 2 * clutch.dog_height - clutch.overlap:
-        return Stop(one.name, side, at, "", ring, "its ring would stop the clutch's sleeve")
-    return Stop(one.name, side, at, "ring", ring)
+def _inside_the_dogs(spec: Spec, stop: Stop) -> Stop:
+    """The ring between a free gear and the clutch's sleeve, and its washer, which stand inside the dogs."""
+    clutch, ring, why = spec.clutch, stop.ring, ""
+    outside, wide = (ring["over"], ring["groove_width"]) if ring else (0.0, 0.0)
+    if outside > clutch.inner_diameter:
+        why = "its ring does not go inside the dogs"
+    elif stop.washer and stop.washer.outer > clutch.inner_diameter:
+        why = "its thrust washer does not go inside the dogs"
+    elif (
+        wide + WASHER * (stop.washer is not None) + _TOUCH > 2 * clutch.dog_height - clutch.overlap
+    ):
+        why = "its ring would stop the clutch's sleeve"
+    return stop._replace(kind="", why=why) if why else stop
 
 
 class Groove(NamedTuple):
@@ -270,7 +185,7 @@ class Groove(NamedTuple):
     @property
     def where(self) -> str:
         """Where it is, in words."""
-        return f"{'before' if self.side < 0 else 'behind'} the {self.name}"
+        return _beside(self.name, self.side)
 
 
 class Stack(NamedTuple):
@@ -282,6 +197,15 @@ class Stack(NamedTuple):
     left: float
     right: float
     turned: tuple[zones.Zone, ...]
+
+    @property
+    def washers(self) -> list[Washer]:
+        """Its thrust washers."""
+        return [stop.washer for stop in self.stops if stop.kind and stop.washer]
+
+    def before(self, groove: Groove) -> float:
+        """Thickness in mm of the thrust washer between a groove's ring and what it holds, nought where there is none."""
+        return WASHER * any(one.name == groove.where for one in self.washers)
 
 
 def laid(spec: Spec, number: int) -> Stack:
@@ -303,12 +227,12 @@ def laid(spec: Spec, number: int) -> Stack:
     held = _stops(spec, row, turned)
 
     def room(one: Element, side: int) -> float:
-        ring = next(
-            (stop.ring for stop in held if (stop.name, stop.side) == (one.name, side)), None
-        )
-        if not ring:
+        stop = next((stop for stop in held if (stop.name, stop.side) == (one.name, side)), None)
+        if not stop or not stop.ring:
             return zones.ROOM
-        return float(ring["groove_width"] + ring["edge"]) + washer_beside(one)
+        # its washer stands between the thing and its groove
+        far = abs(stop.at - _face(one, side))
+        return float(stop.ring["groove_width"] + stop.ring["edge"]) + far
 
     cut = []
     for stop in held:

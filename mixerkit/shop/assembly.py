@@ -11,8 +11,9 @@ from mixerkit.parts.bush_walls import RUNNING_FIT
 from mixerkit.parts.idler import END_PLAY
 from mixerkit.parts.passing import way_on
 from mixerkit.parts.retainers import retainer
+from mixerkit.parts.seated import SLEEVE, over_seat
 from mixerkit.parts.sleeve_seats import seats_in
-from mixerkit.parts.stack import SLEEVE, laid, over_seat
+from mixerkit.parts.stack import laid
 from mixerkit.parts.warmth import ROOM
 from mixerkit.parts.zones import (
     CLUTCH,

@@ -8,11 +8,16 @@ from math import isclose
 
 from mixerkit.parts.along import NAMES
 from mixerkit.parts.bodies import bodies
-from mixerkit.parts.flanges import flange_across, flange_thickness, through_flanges
+from mixerkit.parts.flanges import (
+    flange_across,
+    flange_thickness,
+    hollow_flange_bore,
+    hub_across,
+)
 from mixerkit.parts.idler import WASHER
 from mixerkit.parts.keyways import keyways
 from mixerkit.parts.stack import Stack
-from mixerkit.parts.zones import INSERT, bearing_on
+from mixerkit.parts.zones import BOX, INSERT, bearing_on, seat
 from mixerkit.shop.part import Part, ring
 from mixerkit.shop.shelf import Shelf, bearing_count
 from mixerkit.spec import Spec
@@ -111,13 +116,22 @@ def fuse_parts(spec: Spec, say: Callable[..., str]) -> Iterator[Part]:
     if fuse.kind == "none":
         return
     pinned = fuse.kind == "shear pin"
-    wide, across, thick = through_flanges(spec), flange_across(spec), flange_thickness(spec)
+    across, thick, size = flange_across(spec), flange_thickness(spec), seat(spec, 1, BOX)
+    hub, bore = hub_across(spec), hollow_flange_bore(spec)
     yield Part(
-        "flange of the fuse",
-        2,
+        "flange of the fuse on shaft 1",
+        1,
         spec.shaft_1.material,
-        f"about {say(across, 3)} across: one held by the box's hollow shaft, one keyed on shaft 1",
-        2 * ring(across, wide, thick, 7850.0),
+        f"about {say(across, 3)} across, bored {say(size)}, keyed; hub {say(hub, 3)} outside",
+        ring(across, hub, thick, 7850.0) + ring(hub, size, spec.hubs.box_length, 7850.0),
+    )
+    yield Part(
+        "flange of the fuse on the hollow shaft",
+        1,
+        spec.shaft_1.material,
+        f"about {say(across, 3)} across, bored {say(bore)} over the spacer on shaft 1; held by the hollow shaft as "
+        "the box's sheet allows, for all that the fuse lets through: the kit does not work that joint out",
+        ring(across, bore, thick, 7850.0),
     )
     if pinned:
         yield Part(

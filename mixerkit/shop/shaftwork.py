@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from math import pi
 
 from mixerkit.frozen import result
-from mixerkit.parts import stack, zones
+from mixerkit.parts import seated, stack, zones
 from mixerkit.parts.along import NAMES, clutch_middle, sleeve_pin_places
 from mixerkit.parts.bush_walls import TURNS
 from mixerkit.parts.keyways import keyways
@@ -171,7 +171,7 @@ def _box_end(spec: Spec, laid: stack.Stack) -> Iterator[Feature]:
     )
     if spec.fuse.kind == "none":
         return
-    hub = next(one for one in laid.elements if one.name == stack.FLANGE)
+    hub = next(one for one in laid.elements if one.name == seated.FLANGE)
     middle, wide = (hub.start + hub.end) / 2, hub.end - hub.start
     words = "seat for the flange of the fuse"
     yield _feature(words, middle, wide, size, "h6", "keyed, drawn up to its ring")

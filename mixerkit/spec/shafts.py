@@ -37,7 +37,9 @@ class Shaft(Record, role="choice"):
 
     material: str = words("a material of data/tables/materials.csv", "steel C45 normalised")
     diameter: float = quantity("mm > 0 <= 300", "diameter at its thinnest loaded section", "40 mm")
-    keyway: bool = yes_no("whether keyways are cut under box, gears and clutch", default=True)
+    keyway: bool = yes_no(
+        "whether keyways are cut under box or fuse, gears and clutch", default=True
+    )
     step_at: tuple[float, ...] = quantities(
         "mm >= -2000 <= 5000", 8, "positions from which the next diameter holds", '["200 mm"]'
     )
@@ -96,7 +98,10 @@ class Hubs(Record, role="choice"):
         "mm > 0 <= 300", "length of key or clamp inside a gear", "40 mm", "40 mm"
     )
     box_length: float = quantity(
-        "mm > 0 <= 500", "length of the key inside the box's hollow shaft", "80 mm", "80 mm"
+        "mm > 0 <= 500",
+        "length of the key inside the box's hollow shaft, or in the flange of a fuse on shaft 1",
+        "80 mm",
+        "80 mm",
     )
     key_material: str = words(
         "a material of data/tables/materials.csv",

@@ -159,7 +159,7 @@ def _shafts(sizes: Sizes, size: float, stronger: float) -> None:
             "bar that can be had, for torsion, bending and fatigue",
             "up",
         )
-        sizes.put(f"shaft_{number}.keyway", True, "box, clutch and gears are keyed")
+        sizes.put(f"shaft_{number}.keyway", True, "box or fuse, clutch and gears are keyed")
     bar = sizes.number("shaft_1.diameter")
     sizes.put(
         "sleeve.pin_diameter", 0.28 * bar, "under 0.3 of the shaft, which a hole weakens", "down"
@@ -228,7 +228,7 @@ def _frame(sizes: Sizes, size: float, stronger: float) -> None:
     sizes.put("frame.foot_width", 650 * max(size, 0.8), "stands while a bag is laid on the edge")
     sizes.put("reducer.torque_arm", 250 * size, "the longer, the less it pulls")
     sizes.put("fuse.kind", "shear pin", "a pin for pence gives before anything dear")
-    sizes.put("fuse.pin_radius", 0.4 * apart, "outside of shaft and bore, clear of shaft 2")
+    sizes.put("fuse.pin_radius", 0.4 * apart, "outside of hub and hollow shaft, clear of shaft 2")
     sizes.put("fuse.pin_diameter", 5.4 * size * stronger**1.5, "holds at every start")
     sizes.put(
         "fuse.pin_material", "steel 1018 cold drawn", "yields late, so that starts do not bend it"

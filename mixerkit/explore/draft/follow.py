@@ -86,7 +86,7 @@ def _over_the_shafts(spec: Spec) -> dict[str, tuple[object, str]]:
     found: dict[str, tuple[object, str]] = {
         "reducer.overhang": (
             _of(spec.hubs.box_length / 2 + beyond, system),
-            "as near to the plate as the key in the box and a ring beside the bearing let it stand",
+            "as near to the plate as the box's hollow shaft and a ring beside the bearing let it stand",
         )
     }
     if sleeve.kind != "none":

@@ -33,7 +33,7 @@ def hubs(bench: Bench) -> Panel:
     knobs = [
         Knob("hubs.gear", "Gears held by"),
         Knob("hubs.gear_length", "Key or clamp, length", 10, 100),
-        Knob("hubs.box_length", "Key in the box, length", 20, 150),
+        Knob("hubs.box_length", "Key of box or fuse, length", 20, 150),
         Knob("hubs.key_material", "Keys of"),
         Knob("hubs.set_screws", "Set screws", 1, 6),
         Knob("hubs.pin_diameter", "Taper pin", 4, 20),

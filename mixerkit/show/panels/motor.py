@@ -19,7 +19,8 @@ def says(machine: Machine) -> str:
     """Say in a sentence or two how this stage stands."""
     spec = machine.design
     speed = show(machine.running_speed, "rpm")
-    bush = reducer.adapting_bush(spec.reducer.output_bore, seat(spec, 1, BOX))
+    bore, thick = spec.reducer.output_bore, seat(spec, 1, BOX)
+    bush = reducer.adapting_bush(bore, thick, keyed=spec.fuse.kind == "none")
     system = machine.system
     mixing, able = (
         float(machine.power_flow.torque_at_motor[machine.load_cases.mixing].max()),

@@ -144,8 +144,8 @@ def test_gears_that_do_not_fit_are_caught_with_what_would():
 
 def test_jam_torque_reaches_the_jammed_shaft_whole():
     found = Machine(DEMO)
-    # no more than the shear pin lets through: as tested at 462 N m, 5 % up
-    slow = 462 * 1.05
+    # no more than the shear pin lets through: one tested at 438.9 N m may be 5 % below the middle of its bar
+    slow = 438.9 * 1.05 / 0.95
     jam_1, jam_2 = (
         found.index("direct", 1, "jam on shaft 1"),
         found.index("direct", 1, "jam on shaft 2"),

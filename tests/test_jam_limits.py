@@ -22,9 +22,10 @@ BY_HAND = {
     "sleeve.wall": "15.3 mm",
     "fuse.pin_diameter": "5.8 mm",
     "fuse.pin_material": "steel S235JR",
-    # broken where hot rolled bar at its weakest breaks: 0.8 x 360 MPa over 5.8 mm at 60 mm
+    # the middle of its bar breaks as hot rolled bar at its weakest, 0.8 x 360 MPa over 5.8 mm at 60 mm, and the one
+    # broken was the weakest of it: 0.88 of that
     "fuse.pin_condition": "tested",
-    "fuse.test_torque": f"{0.8 * 360 * pi / 4 * 5.8**2 * 0.060} N*m",
+    "fuse.test_torque": f"{0.88 * 0.8 * 360 * pi / 4 * 5.8**2 * 0.060} N*m",
     "fuse.test_pin_diameter": "5.8 mm",
     "fuse.test_pin_radius": "60 mm",
     "fuse.scatter": 0.12,
@@ -127,11 +128,14 @@ def test_a_sleeve_bends_with_its_shaft():
 
 
 def test_of_several_pins_not_all_carry_at_first():
-    """By hand: 6 pins of 3.1 mm at 34.8 mm, 0.8 x 360 MPa: 453.9 N m; of the least two thirds, 12 % down."""
+    """By hand: 6 pins of 3.1 mm at 34.8 mm, 0.8 x 360 MPa: 453.9 N m; of the least two thirds.
+
+    One tested at 0.88 of that may have been the strongest: 0.88 x 0.88 / 1.12 of it.
+    """
     values = {"fuse.pins": 6, "fuse.pin_diameter": "3.1 mm", "fuse.pin_radius": "34.8 mm"}
     low, high = fuses.fuse_torques(DEMO.with_values(values))
     middle = 6 * pi / 4 * 3.1**2 * 0.8 * 360 * 0.0348
-    assert low == pytest.approx(middle * 2 / 3 * 0.88)
+    assert low == pytest.approx(middle * 2 / 3 * 0.88 * 0.88 / 1.12)
     assert high == pytest.approx(middle * 1.12)
 
 

@@ -39,7 +39,7 @@ def power_flow(machine: LoadedMachine) -> PowerFlow:
 
     While mixing and starting, clay and seals set the torque, and the motor follows; mixing at the slip it
     asks. In a jam the motor gives its greatest, the wound-up train comes on top, a fuse cuts both short, and
-    all of it goes to the jammed shaft; what winds it up comes from the rotor, through the motor's shaft end.
+    all of it goes to the jammed shaft, with nothing lost in the meshes; what winds it up comes from the rotor, through the motor's shaft end.
 
     Parameters
     ----------
@@ -229,7 +229,7 @@ class _Path:
     Attributes
     ----------
     lever : array
-        Torque on shaft 1 for 1 N*m on shaft 2, nought in neutral.
+        Torque on shaft 1 for 1 N*m on shaft 2, nought in neutral; without losses in a jam.
     kept : array
         Share of the power that it passes.
     relative : array
@@ -242,16 +242,18 @@ class _Path:
 
 
 def _path_in_use(machine: LoadedMachine) -> _Path:
-    """Find the path that is engaged in each load case."""
-    count = len(machine.load_cases)
+    """Find the path that is engaged in each load case.
+
+    Meshes that a jam stops are taken to lose nothing: what rubs there can be relied on to spare no part.
+    """
+    count, stopped = len(machine.load_cases), machine.load_cases.jammed
     found = _Path(lever=np.zeros(count), kept=np.ones(count), relative=np.zeros(count))
     for name in PATHS:
         path, here = getattr(machine.spec.paths, name), machine.load_cases.clutch == name
-        found.lever[here] = gearpaths.path_torque.formula(
-            1.0, path.tooth_counts, path.mesh_efficiency
-        )
-        found.kept[here] = gearpaths.path_efficiency(path.tooth_counts, path.mesh_efficiency)
         found.relative[here] = _relative(machine.spec, name)["shaft 2"]
+        for cases, each in ((here & ~stopped, path.mesh_efficiency), (here & stopped, 1.0)):
+            found.lever[cases] = gearpaths.path_torque.formula(1.0, path.tooth_counts, each)
+            found.kept[cases] = gearpaths.path_efficiency(path.tooth_counts, each)
     return found
 
 

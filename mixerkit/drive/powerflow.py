@@ -21,7 +21,7 @@ from mixerkit.parts.reduction import (
 )
 from mixerkit.results import Abilities, Array, LoadedMachine, PowerFlow
 from mixerkit.spec import Spec
-from mixerkit.states import CLUTCH_POSITIONS, LOADS
+from mixerkit.states import CLUTCH_POSITIONS
 
 __all__ = ["fastest_turn", "motor_at_slow_end", "power_flow"]
 
@@ -178,15 +178,16 @@ def _at_paddles(
 
 def _asked_of_the_shafts(machine: LoadedMachine) -> tuple[Array, Array]:
     """Share of the clay's torque that shaft 1 bears, and that torque of both shafts in N*m."""
-    spec, asks, load = machine.spec, machine.clay_load, machine.load_cases.load
+    spec, asks, cases = machine.spec, machine.clay_load, machine.load_cases
     level = 2 * asks.peak
     # clay heaped on one shaft: what that alone asks may be more than its share of what both ask level
     uneven = max(level, asks.heaped + asks.beside)
     heavier = max(spec.batch.heavier_share * level, asks.heaped) / uneven if uneven > 0 else 0.5
-    share = np.select([load == LOADS[1], load == LOADS[2]], [heavier, 1 - heavier], 0.5)
-    nip = np.where(machine.load_cases.clutch == "direct", 1 + spec.paddles.nip_share, 1.0)
-    whole = np.where(load == LOADS[0], level, uneven)
-    starts = np.where(machine.load_cases.starting, spec.clay.start_factor, 1.0)
+    on_1, on_2 = cases.heavier(1), cases.heavier(2)
+    share = np.select([on_1, on_2], [heavier, 1 - heavier], 0.5)
+    nip = np.where(cases.clutch == "direct", 1 + spec.paddles.nip_share, 1.0)
+    whole = np.where(on_1 | on_2, uneven, level)
+    starts = np.where(cases.starting, spec.clay.start_factor, 1.0)
     return np.asarray(share), np.asarray(whole * nip * starts)
 
 

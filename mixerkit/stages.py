@@ -20,6 +20,7 @@ from mixerkit.drive import (
     motor_checks,
     motor_drive_checks,
     path_checks,
+    pin_lives,
     reducer_checks,
     reversal_checks,
 )
@@ -97,7 +98,11 @@ STAGES = (
         (frame_checks.checks, trough_walls.checks, frame_bolts.checks, frame_standing.checks),
     ),
     Stage("guards", "Guards and run-down", (guard_checks.checks,)),
-    Stage("jam", "In a jam", (fuse_checks.checks, reversal_checks.checks, backdriving.checks)),
+    Stage(
+        "jam",
+        "In a jam",
+        (fuse_checks.checks, pin_lives.checks, reversal_checks.checks, backdriving.checks),
+    ),
 )
 """All stages."""
 MAKERS = tuple(make for stage in STAGES for make in stage.makers)

@@ -23,6 +23,8 @@ LOADS = (
     "mixing, shaft 1 heavier",
     "mixing, shaft 2 heavier",
     "starting",
+    "starting, shaft 1 heavier",
+    "starting, shaft 2 heavier",
     "jam on shaft 1",
     "jam on shaft 2",
 )
@@ -65,9 +67,9 @@ class LoadCases:
     Examples
     --------
     >>> len(LOAD_CASES), LOAD_CASES.names[0]
-    (36, 'counter-rotating, forward, mixing')
+    (48, 'counter-rotating, forward, mixing')
     >>> LOAD_CASES.index(LoadCase("idler", -1, "starting"))
-    33
+    43
     """
 
     cases: tuple[LoadCase, ...]
@@ -108,8 +110,11 @@ class LoadCases:
     @cached_property
     def starting(self) -> npt.NDArray[np.bool_]:
         """Whether the machine starts in each."""
-        starts: npt.NDArray[np.bool_] = self.load == "starting"
-        return starts
+        return np.char.startswith(self.load, "starting")
+
+    def heavier(self, number: int) -> npt.NDArray[np.bool_]:
+        """Whether the clay lies heaped on a shaft in each, by the shaft's number."""
+        return np.char.endswith(self.load, f"shaft {number} heavier")
 
     @cached_property
     def jammed(self) -> npt.NDArray[np.bool_]:

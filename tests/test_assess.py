@@ -144,16 +144,15 @@ def test_gears_that_do_not_fit_are_caught_with_what_would():
 
 def test_jam_torque_reaches_the_jammed_shaft_whole():
     found = Machine(DEMO)
-    # no more than the shear pin lets through: as tested at 462 N m, 5 % up
-    slow = 462 * 1.05
-    jam_1, jam_2 = (
-        found.index("direct", 1, "jam on shaft 1"),
-        found.index("direct", 1, "jam on shaft 2"),
-    )
+    # no more than the shear pin lets through: one tested at 438.9 N m may be 5 % below the middle of its bar
+    slow = 438.9 * 1.05 / 0.95
+    jam_1 = found.index("direct", 1, "jam on shaft 1")
     assert found.station("paddles of shaft 1").torque.m_as("N*m")[jam_1] == pytest.approx(slow)
-    assert found.station("paddles of shaft 2").torque.m_as("N*m")[jam_2] == pytest.approx(
-        slow * 0.97
-    )
+    # meshes that stand lose nothing that could be relied on: 30 : 30 of one path and 22 : 20 : 22 of the other
+    for clutch in ("direct", "idler"):
+        jam_2 = found.index(clutch, 1, "jam on shaft 2")
+        assert found.station("paddles of shaft 2").torque.m_as("N*m")[jam_2] == pytest.approx(slow)
+        assert found.station("gear path").torque.m_as("N*m")[jam_2] == pytest.approx(slow)
     assert (
         found.station("paddles of shaft 2").torque.m_as("N*m")[
             found.index("neutral", 1, "jam on shaft 2")

@@ -10,12 +10,12 @@ from mixerkit import Design, InputError, Machine
 from mixerkit.__main__ import main
 
 # of a pin of 7 mm the values below were worked by hand, see found() too
-# 0.8 x 360 MPa over 7 mm at 60 mm
+# the middle of its bar 0.8 x 360 MPa over 7 mm at 60 mm, the one broken its weakest: 0.88 of that
 PIN = {
     "fuse.pin_diameter": "7 mm",
     "fuse.pin_material": "steel S235JR",
     "fuse.pin_condition": "tested",
-    "fuse.test_torque": "665.0087 N*m",
+    "fuse.test_torque": "585.207656 N*m",
     "fuse.test_pin_diameter": "7 mm",
     "fuse.test_pin_radius": "60 mm",
     "fuse.scatter": 0.12,

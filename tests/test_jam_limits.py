@@ -22,9 +22,10 @@ BY_HAND = {
     "sleeve.wall": "15.3 mm",
     "fuse.pin_diameter": "5.8 mm",
     "fuse.pin_material": "steel S235JR",
-    # broken where hot rolled bar at its weakest breaks: 0.8 x 360 MPa over 5.8 mm at 60 mm
+    # the middle of its bar breaks as hot rolled bar at its weakest, 0.8 x 360 MPa over 5.8 mm at 60 mm, and the one
+    # broken was the weakest of it: 0.88 of that
     "fuse.pin_condition": "tested",
-    "fuse.test_torque": f"{0.8 * 360 * pi / 4 * 5.8**2 * 0.060} N*m",
+    "fuse.test_torque": f"{0.88 * 0.8 * 360 * pi / 4 * 5.8**2 * 0.060} N*m",
     "fuse.test_pin_diameter": "5.8 mm",
     "fuse.test_pin_radius": "60 mm",
     "fuse.scatter": 0.12,
@@ -67,6 +68,16 @@ def caught(force, arm, width, thickness, tip=(22, 14), angle=45.0):
     return max(found)
 
 
+def wedged(force, arm, width, thickness, tip=(22, 14)):
+    """Stress by hand at the foot of a paddle with a thing wedged at an edge of its tip, at 45 degrees, friction 0.3."""
+    push, each = force / 0.3, force * sin(radians(45)) * arm
+    thrust = push / (width * thickness)
+    over_width = 6 / (thickness * width**2), push * tip[0] / 2
+    over_thickness = 6 / (width * thickness**2), push * tip[1] / 2
+    bent = each * (over_width[0] + over_thickness[0])
+    return thrust + bent + max(over_width[0] * over_width[1], over_thickness[0] * over_thickness[1])
+
+
 def test_a_thin_blade_bends_though_its_stem_is_stout():
     """By hand, 4 mm instead of 14: the force at the tip is 511.3 N m / 90 mm = 5681 N in the direction of
     turning, a stone on the face at 45 degrees pushes with 5681 / (0.7071 x 1.1) = 7304 N square to it, and the
@@ -85,7 +96,8 @@ def test_a_thin_blade_bends_though_its_stem_is_stout():
 
 def test_without_a_stem_the_blade_stands_on_the_sleeve():
     bare = named(DEMO.with_values({"paddles.stem_height": "0 mm"}), BLADE)
-    assert bare.demand == pytest.approx(caught(FUSE / 0.09, 90 - 38, 22, 14), rel=1e-6)
+    assert bare.demand == pytest.approx(wedged(FUSE / 0.09, 90 - 38, 22, 14), rel=1e-6)
+    assert bare.demand > caught(FUSE / 0.09, 90 - 38, 22, 14)
 
 
 def test_a_flat_paddle_wedges_a_stone_and_is_not_stronger_for_it():
@@ -105,7 +117,7 @@ def test_the_weld_at_the_sleeve_holds_no_more_than_the_softer_metal():
     soft = DEMO.with_values({"sleeve.material": "stainless 1.4301 annealed"})
     one = named(soft, BLADE)
     assert one.capacity == 190
-    assert one.demand == pytest.approx(caught(FUSE / 0.09, 90 - 38, 28, 20), rel=1e-6)
+    assert one.demand == pytest.approx(wedged(FUSE / 0.09, 90 - 38, 28, 20), rel=1e-6)
     assert one.verdict == "fails"
 
 
@@ -127,11 +139,14 @@ def test_a_sleeve_bends_with_its_shaft():
 
 
 def test_of_several_pins_not_all_carry_at_first():
-    """By hand: 6 pins of 3.1 mm at 34.8 mm, 0.8 x 360 MPa: 453.9 N m; of the least two thirds, 12 % down."""
+    """By hand: 6 pins of 3.1 mm at 34.8 mm, 0.8 x 360 MPa: 453.9 N m; of the least two thirds.
+
+    One tested at 0.88 of that may have been the strongest: 0.88 x 0.88 / 1.12 of it.
+    """
     values = {"fuse.pins": 6, "fuse.pin_diameter": "3.1 mm", "fuse.pin_radius": "34.8 mm"}
     low, high = fuses.fuse_torques(DEMO.with_values(values))
     middle = 6 * pi / 4 * 3.1**2 * 0.8 * 360 * 0.0348
-    assert low == pytest.approx(middle * 2 / 3 * 0.88)
+    assert low == pytest.approx(middle * 2 / 3 * 0.88 * 0.88 / 1.12)
     assert high == pytest.approx(middle * 1.12)
 
 

@@ -7,9 +7,11 @@ import numpy as np
 import pytest
 from fixed import fixed
 
-from mixerkit import Machine
+from mixerkit import Design, Machine
 from mixerkit.__main__ import main
 from mixerkit.drive import jam
+from mixerkit.load.stems import wedged_stress
+from mixerkit.parts import blades, sleeve_wall
 from mixerkit.parts.blades import jam_force
 
 DEMO = fixed("jammed")
@@ -121,3 +123,55 @@ def test_a_short_arm_fails_through_the_command_line(tmp_path, capsys):
     (found,) = (one for one in checks if one["id"] == ACROSS)
     assert found["verdict"] == "fails"
     assert found["asked"] == pytest.approx(545 * 1.05 / 0.045)
+
+
+def test_a_wedge_presses_the_paddle_along_its_stem_and_turns_it_over():
+    """Larkfield: 485.1 N m at 90 mm are 5390 N, over 0.3 17967 N; tip 16 mm x 12 mm, foot 22 mm x 20 mm at 42 mm."""
+    machine = Machine(Design.demo())
+    assert blades.wedge_push(485.1, 90.0) == pytest.approx(17966.7, abs=0.1)
+    # in the middle of the tip, at the foot: 17967/440 + 6 x 5390 x 48 x 0.70711 x (1/8800 + 1/9680) = 40.8 + 238.1 MPa
+    middle = 5390 * wedged_stress(48.0, (22.0, 20.0), 45.0)
+    assert middle == pytest.approx(40.83 + 238.10, abs=0.05)
+    # 8 mm beside it, over the width: 6 x 17967 x 8 / (20 x 22^2) = 89.1 MPa more
+    beside = 5390 * wedged_stress(48.0, (22.0, 20.0), 45.0, (8.0, 0.0))
+    assert beside - middle == pytest.approx(89.09, abs=0.01)
+    found = check(machine, "paddles.paddles.a-paddle-stopped-at-its-tip-does-not-bend")
+    assert found.demand == pytest.approx(368.05, abs=0.05)
+
+
+def test_the_weld_of_a_stem_bears_a_wedge_at_the_edge_of_its_tip():
+    # 5390 N x 0.70711 = 3811 N over either side, and over the width 17967 x 8 / 48 = 2994 N beside it: 6806 N;
+    # 48/6 x (3811/(440 + 400/3) + 6806/(440 + 484/3)) = 143.7 MPa, along 7800/(2 x 6 x 42) = 15.5 MPa: 144.6 MPa
+    found = check(Machine(Design.demo()), "paddles.paddles.welds-of-the-stems-hold-in-a-jam")
+    assert found.demand == pytest.approx(144.55, abs=0.05)
+
+
+@pytest.mark.parametrize("half", [0.05, 0.3, 0.4646, 0.6, 1.0])
+def test_a_rigid_foot_pressed_into_a_ring_neither_turns_nor_spreads(half):
+    # of a ring pressed at a point, borne by shear: (1 + cos/2 - (pi - q) sin q) / (2 pi); beyond the foot even and
+    # waved moments are added until what it bends by, alone and times the cosine, comes to nought; by sums
+    turned = np.linspace(half, pi, 40001)
+    point = (1 + np.cos(turned) / 2 - (pi - turned) * np.sin(turned)) / (2 * pi)
+    ways = np.stack([np.ones_like(turned), np.cos(turned)])
+    against = [[np.trapezoid(a * b, turned) for b in ways] for a in ways]
+    added = np.linalg.solve(against, [-np.trapezoid(point * one, turned) for one in ways])
+    by_sums = point[0] + added @ ways[:, 0]
+    assert sleeve_wall.pressed_share(half) == pytest.approx(by_sums, abs=1e-6)
+
+
+def test_a_wall_bears_the_couple_and_the_push_of_a_foot():
+    # Roark's 3/(4 pi) of a point: 6 x 10 kN x 40 mm x 0.2387 / ((30 + 1.56 x sqrt(160)) x 16) = 720 MPa, at a narrow foot
+    narrow = sleeve_wall.wall_stress("0 N*m", "10 kN", "40 mm", "4 mm", "0.001 mm", "30 mm")
+    assert narrow.m_as("MPa") == pytest.approx(720.0, abs=0.5)
+    both = sleeve_wall.wall_stress("200 N*m", "10 kN", "40 mm", "4 mm", "20 mm", "30 mm")
+    alone = sleeve_wall.wall_stress("200 N*m", "0 N", "40 mm", "4 mm", "20 mm", "30 mm")
+    assert alone.m_as("MPa") == pytest.approx(573.0, abs=0.5)
+    # at a foot of 20 mm, asin 0.25 = 0.2527 to either side, 0.1748 of it: 527 MPa more
+    assert (both - alone).m_as("MPa") == pytest.approx(
+        6 * 10e3 * 40 * float(sleeve_wall.pressed_share(0.25268)) / (49.732 * 16), rel=1e-3
+    )
+    thin = Machine(Design.demo("inch_room").with_values({"sleeve.wall": "3/16 in"}))
+    wall = check(thin, "shafts.sleeve.its-wall-bears-a-paddle-that-is-caught")
+    # 12.65 kN on a ring of 23.02 mm beside 241.0 N m
+    assert wall.demand == pytest.approx(579.2, abs=0.2)
+    assert wall.verdict == "fails"

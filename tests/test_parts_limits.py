@@ -17,11 +17,11 @@ DEMO = Design.demo("larkfield").with_values(
         "paddles.stem_height": "0 mm",
         "paddles.root_radius": "28 mm",
         "sleeve.wall": "5 mm",
-        # 0.8 x 360 MPa over 7 mm at 60 mm
+        # the middle of its bar 0.8 x 360 MPa over 7 mm at 60 mm, the one broken its weakest: 0.88 of that
         "fuse.pin_diameter": "7 mm",
         "fuse.pin_material": "steel S235JR",
         "fuse.pin_condition": "tested",
-        "fuse.test_torque": "665.0087 N*m",
+        "fuse.test_torque": "585.207656 N*m",
         "fuse.test_pin_diameter": "7 mm",
         "fuse.test_pin_radius": "60 mm",
         "fuse.scatter": 0.12,

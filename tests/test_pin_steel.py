@@ -1,5 +1,6 @@
 """A shear pin's bounds by how its bar was delivered, or by one of its pins broken on purpose."""
 
+from itertools import product
 from math import pi, sqrt
 
 import pytest
@@ -56,13 +57,29 @@ TESTED = {
 
 
 def test_a_tested_pin_scales_by_area_and_radius():
-    assert fuses.fuse_torques(DEMO.with_values(TESTED)) == pytest.approx((540, 660))
-    # 6.6 mm is 1.21 of the area, 66 mm 1.1 of the lever: 798.6 N*m, ten percent either way
+    # pins of the bar break ten percent either way of a middle: the one tested at 600 N*m may be its strongest,
+    # and the weakest 600 x 0.9 / 1.1, or its weakest, and the strongest 600 x 1.1 / 0.9
+    assert fuses.fuse_torques(DEMO.with_values(TESTED)) == pytest.approx((490.909091, 733.333333))
+    # 6.6 mm is 1.21 of the area, 66 mm 1.1 of the lever: 798.6 N*m, with the same shares of it
     changed = {**TESTED, "fuse.pin_diameter": "6.6 mm", "fuse.pin_radius": "66 mm"}
-    assert fuses.fuse_torques(DEMO.with_values(changed)) == pytest.approx((718.74, 878.46))
-    # of two the first carries two thirds of both: 2 x 2/3 x 540
+    assert fuses.fuse_torques(DEMO.with_values(changed)) == pytest.approx((653.4, 976.066667))
+    # of two the first carries two thirds of both: 2 x 2/3 x 490.9
     two = DEMO.with_values({**TESTED, "fuse.pins": 2})
-    assert fuses.fuse_torques(two) == pytest.approx((720, 1320))
+    assert fuses.fuse_torques(two) == pytest.approx((654.545455, 1466.666667))
+
+
+def test_of_a_bar_no_pin_stands_outside_the_bounds_of_any_that_was_tested():
+    # middles of bar from weak to strong, the one broken at any place of its scatter
+    for middle, tested in product((500, 600, 700), (0.9, 0.97, 1.0, 1.1)):
+        broken = {**TESTED, "fuse.test_torque": f"{middle * tested} N*m"}
+        least, most = fuses.fuse_torques(DEMO.with_values(broken))
+        assert least <= middle * 0.9 + 1e-9
+        assert most >= middle * 1.1 - 1e-9
+
+
+def test_a_limiter_scatters_about_what_it_is_set_to():
+    limiter = {"fuse.kind": "torque limiter", "fuse.setting": "600 N*m", "fuse.scatter": 0.1}
+    assert fuses.fuse_torques(DEMO.with_values(limiter)) == pytest.approx((540, 660))
 
 
 @pytest.mark.parametrize(

@@ -155,12 +155,12 @@ def test_the_command_line_and_json_say_the_working(capsys, tmp_path):
     path.write_text(Design.demo("thin_shaft").to_toml())
     assert main(["check", str(path), "--why", "--no-remedies"]) == 1
     said = capsys.readouterr().out
-    assert "T_F = T_m·(1 + s) = 485.1 N·m" in said
+    assert "T_F = T_n·(1 + s)/(1 - s) = 485.1 N·m" in said
     assert "s = 0.05: fuse.scatter" in said
     assert main(["check", str(path), "--json", "--no-remedies"]) == 1
     checks = json.loads(capsys.readouterr().out)["checks"]
     fuse = next(one for one in checks if "nothing-dear" in one["id"])
     last = fuse["working"][-1]
-    assert last["formula"] == "T_m*(1 + s)"
+    assert last["formula"] == "T_n*(1 + s)/(1 - s)"
     assert last["result"] == fuse["asked"]
     assert {"symbol": "s", "value": 0.05, "unit": "", "from": "fuse.scatter"} in last["given"]

@@ -74,6 +74,7 @@ def _holds(machine: LoadedMachine) -> Check:
         f"bar {one.pin_condition}"
         if _untested(machine)
         else f"with a scatter of {100 * one.scatter:g} %"
+        + (", of which the one tested may stand at either end" if one.kind == "shear pin" else "")
     )
     return make_check(
         machine,

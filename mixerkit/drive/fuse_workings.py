@@ -30,13 +30,13 @@ def _together(machine: LoadedMachine) -> Given:
 
 
 def _middle(machine: LoadedMachine) -> Working:
-    """Say how the torque that a limiter or a tested pin scatters about was got."""
+    """Say how the torque that a limiter is set to, or that pins break at as the tested one, was got."""
     one, broken = machine.spec.fuse, tested(machine.spec)
     if one.kind != "shear pin" or broken is None:
         return as_given("T_m", one.setting, "N*m", "fuse.setting")
     torque, neck, radius = broken
     return worked(
-        "T_m = n*T_t*d**2*r/(d_t**2*r_t)",
+        "T_n = n*T_t*d**2*r/(d_t**2*r_t)",
         float(fuses.scaled_test.formula(*broken, one.pin_diameter, one.pin_radius, one.pins)),
         "N*m",
         n=(one.pins, "", "fuse.pins"),
@@ -82,16 +82,20 @@ def fuse_least(machine: LoadedMachine) -> list[Working]:
             "T_F = c*T_l", least, "N*m", c=_together(machine), T_l=(whole.result, "N*m", "above")
         )
         return [whole, together]
-    middle = _middle(machine)
+    middle, s = _middle(machine), (machine.spec.fuse.scatter, "", "fuse.scatter")
+    if machine.spec.fuse.kind != "shear pin":
+        bound = worked("T_F = T_m*(1 - s)", least, "N*m", T_m=(middle.result, "N*m", "above"), s=s)
+        return [middle, bound]
     return [
         middle,
         worked(
-            "T_F = c*T_m*(1 - s)",
+            "T_F = c*T_n*(1 - s)/(1 + s)",
             least,
             "N*m",
+            source="the one tested may have been the strongest of its bar",
             c=_together(machine),
-            T_m=(middle.result, "N*m", "above"),
-            s=(machine.spec.fuse.scatter, "", "fuse.scatter"),
+            T_n=(middle.result, "N*m", "above"),
+            s=s,
         ),
     ]
 
@@ -106,15 +110,20 @@ def fuse_most(machine: LoadedMachine) -> list[Working]:
     steel = _by_delivery(machine)
     if steel is not None:
         return [_pins_break(machine, "T_F", steel.high, steel.high_from)]
-    middle = _middle(machine)
+    middle, s = _middle(machine), (machine.spec.fuse.scatter, "", "fuse.scatter")
+    most = float(fuses.fuse_torques(machine.spec)[1])
+    if machine.spec.fuse.kind != "shear pin":
+        bound = worked("T_F = T_m*(1 + s)", most, "N*m", T_m=(middle.result, "N*m", "above"), s=s)
+        return [middle, bound]
     return [
         middle,
         worked(
-            "T_F = T_m*(1 + s)",
-            float(fuses.fuse_torques(machine.spec)[1]),
+            "T_F = T_n*(1 + s)/(1 - s)",
+            most,
             "N*m",
-            T_m=(middle.result, "N*m", "above"),
-            s=(machine.spec.fuse.scatter, "", "fuse.scatter"),
+            source="the one tested may have been the weakest of its bar",
+            T_n=(middle.result, "N*m", "above"),
+            s=s,
         ),
     ]
 

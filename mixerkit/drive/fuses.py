@@ -146,7 +146,8 @@ def pin_torques(spec: Spec) -> tuple[float, float]:
     """Least and most torque in N*m at which the design's shear pins break, whether they are its fuse or not.
 
     Pins of which nothing is known break at nothing, and let everything through. Bounds of an untested
-    steel are the extremes of its delivery, so that no scatter comes on top of them.
+    steel are the extremes of its delivery, so that no scatter comes on top of them. Pins of a tested bar
+    break within its scatter of a middle that one test does not tell: the one broken may stand at either end.
     """
     one = spec.fuse
     # in drilled holes several pins do not touch together, and may break one after another
@@ -155,8 +156,10 @@ def pin_torques(spec: Spec) -> tuple[float, float]:
         broken = tested(spec)
         if broken is None:
             return 0.0, np.inf
-        middle = float(scaled_test.formula(*broken, one.pin_diameter, one.pin_radius, one.pins))
-        return first * middle * (1 - one.scatter), middle * (1 + one.scatter)
+        as_tested = float(scaled_test.formula(*broken, one.pin_diameter, one.pin_radius, one.pins))
+        # the one broken may have been the strongest of its bar, or the weakest
+        apart = (1 + one.scatter) / (1 - one.scatter)
+        return first * as_tested / apart, as_tested * apart
     steel = pin_steel(spec)
     if steel is None:
         return 0.0, np.inf

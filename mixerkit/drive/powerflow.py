@@ -21,7 +21,7 @@ from mixerkit.parts.reduction import (
 )
 from mixerkit.results import Abilities, Array, LoadedMachine, PowerFlow
 from mixerkit.spec import Spec
-from mixerkit.states import CLUTCH_POSITIONS, LOADS
+from mixerkit.states import CLUTCH_POSITIONS
 
 __all__ = ["fastest_turn", "motor_at_slow_end", "power_flow"]
 
@@ -39,7 +39,7 @@ def power_flow(machine: LoadedMachine) -> PowerFlow:
 
     While mixing and starting, clay and seals set the torque, and the motor follows; mixing at the slip it
     asks. In a jam the motor gives its greatest, the wound-up train comes on top, a fuse cuts both short, and
-    all of it goes to the jammed shaft; what winds it up comes from the rotor, through the motor's shaft end.
+    all of it goes to the jammed shaft, with nothing lost in the meshes; what winds it up comes from the rotor, through the motor's shaft end.
 
     Parameters
     ----------
@@ -178,15 +178,16 @@ def _at_paddles(
 
 def _asked_of_the_shafts(machine: LoadedMachine) -> tuple[Array, Array]:
     """Share of the clay's torque that shaft 1 bears, and that torque of both shafts in N*m."""
-    spec, asks, load = machine.spec, machine.clay_load, machine.load_cases.load
+    spec, asks, cases = machine.spec, machine.clay_load, machine.load_cases
     level = 2 * asks.peak
     # clay heaped on one shaft: what that alone asks may be more than its share of what both ask level
     uneven = max(level, asks.heaped + asks.beside)
     heavier = max(spec.batch.heavier_share * level, asks.heaped) / uneven if uneven > 0 else 0.5
-    share = np.select([load == LOADS[1], load == LOADS[2]], [heavier, 1 - heavier], 0.5)
-    nip = np.where(machine.load_cases.clutch == "direct", 1 + spec.paddles.nip_share, 1.0)
-    whole = np.where(load == LOADS[0], level, uneven)
-    starts = np.where(machine.load_cases.starting, spec.clay.start_factor, 1.0)
+    on_1, on_2 = cases.heavier(1), cases.heavier(2)
+    share = np.select([on_1, on_2], [heavier, 1 - heavier], 0.5)
+    nip = np.where(cases.clutch == "direct", 1 + spec.paddles.nip_share, 1.0)
+    whole = np.where(on_1 | on_2, uneven, level)
+    starts = np.where(cases.starting, spec.clay.start_factor, 1.0)
     return np.asarray(share), np.asarray(whole * nip * starts)
 
 
@@ -229,7 +230,7 @@ class _Path:
     Attributes
     ----------
     lever : array
-        Torque on shaft 1 for 1 N*m on shaft 2, nought in neutral.
+        Torque on shaft 1 for 1 N*m on shaft 2, nought in neutral; without losses in a jam.
     kept : array
         Share of the power that it passes.
     relative : array
@@ -242,16 +243,18 @@ class _Path:
 
 
 def _path_in_use(machine: LoadedMachine) -> _Path:
-    """Find the path that is engaged in each load case."""
-    count = len(machine.load_cases)
+    """Find the path that is engaged in each load case.
+
+    Meshes that a jam stops are taken to lose nothing: what rubs there can be relied on to spare no part.
+    """
+    count, stopped = len(machine.load_cases), machine.load_cases.jammed
     found = _Path(lever=np.zeros(count), kept=np.ones(count), relative=np.zeros(count))
     for name in PATHS:
         path, here = getattr(machine.spec.paths, name), machine.load_cases.clutch == name
-        found.lever[here] = gearpaths.path_torque.formula(
-            1.0, path.tooth_counts, path.mesh_efficiency
-        )
-        found.kept[here] = gearpaths.path_efficiency(path.tooth_counts, path.mesh_efficiency)
         found.relative[here] = _relative(machine.spec, name)["shaft 2"]
+        for cases, each in ((here & ~stopped, path.mesh_efficiency), (here & stopped, 1.0)):
+            found.lever[cases] = gearpaths.path_torque.formula(1.0, path.tooth_counts, each)
+            found.kept[cases] = gearpaths.path_efficiency(path.tooth_counts, each)
     return found
 
 

@@ -115,7 +115,8 @@ def paddle_stress(
         by_method(
             "k",
             "stress for each unit of torque at the worst of nine places along the stem: caught at a corner, "
-            "bending over both sides and twist, the worst of face and edge, little and much friction",
+            "bending over both sides and twist, the worst of face and edge, little and much friction; or wedged "
+            "between tip and wall, thrust and bending, at the foot by a push on the edge of the tip",
             each,
             "MPa/(N*m)",
             r=(place, "mm", "worst place, from the shaft's middle"),

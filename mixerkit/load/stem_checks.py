@@ -10,9 +10,9 @@ import numpy as np
 from mixerkit.checking import make_check
 from mixerkit.checks import Change, Check
 from mixerkit.load import paddle_workings
-from mixerkit.load.stems import stem_stress
+from mixerkit.load.stems import stem_stress, wedged_stress
 from mixerkit.parts.blades import projected_width, section_at, turning_width
-from mixerkit.results import LoadedMachine
+from mixerkit.results import Array, LoadedMachine
 from mixerkit.tables import table
 
 __all__ = ["checks"]
@@ -78,6 +78,7 @@ def _held(machine: LoadedMachine) -> _Held:
             blade.set_angle,
         )
     )
+    each = np.maximum(each, _wedged(machine, radii, (width, thickness)))
     yields = table("materials").find(blade.material).values["yield_strength"]
     strengths = np.full(len(radii), yields)
     if sleeve.kind != "none":
@@ -93,6 +94,23 @@ def _held(machine: LoadedMachine) -> _Held:
         strength=float(strengths[worst]),
         bare=worst > 0,
     )
+
+
+def _wedged(machine: LoadedMachine, radii: Array, sides: tuple[Array, Array]) -> Array:
+    """Stress in MPa for 1 N*m in a paddle with a thing wedged between its tip and the wall, along its stem.
+
+    In the middle of the tip all of the paddle bears it. At an edge the tip may dent and the blade's end bend beside
+    it; the foot, by which the rest of the machine is spared, must not. At the corner behind it the wall only
+    squeezes a thing, and one at the corner in front straightens the stem as it presses.
+    """
+    blade = machine.spec.paddles
+    arms = blade.tip_radius - radii
+    middle = np.asarray(wedged_stress(arms, sides, blade.set_angle))
+    foot = (float(sides[0][0]), float(sides[1][0]))
+    for beside in ((blade.width / 2, 0.0), (0.0, blade.thickness / 2)):
+        at_edge = wedged_stress(float(arms[0]), foot, blade.set_angle, beside)
+        middle[0] = max(middle[0], float(at_edge))
+    return middle * 1e3 / blade.tip_radius
 
 
 def _not_bent(machine: LoadedMachine) -> Check:
@@ -138,7 +156,8 @@ def _not_bent(machine: LoadedMachine) -> Check:
         ),
         safety=safety,
         rung=(1.0, breaks / held.strength),
-        source="caught at a corner: bending over both sides, Shigley 10th ed., eq. 3-27, and twist, eq. 3-40 (from memory); yield",
+        source="caught at a corner: bending over both sides, Shigley 10th ed., eq. 3-27, and twist, eq. 3-40 (from memory); "
+        "wedged at the wall: thrust with bending, its foot by a push on the tip's edge, whose corners may dent; yield",
         reason=lambda i, say: (
             f"{say(torque[i], 'N*m')} held at the tip of one paddle: "
             f"{say(torque[i] * (1 - held.radius / blade.tip_radius), 'N*m')} "

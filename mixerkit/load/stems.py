@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import numpy as np
 
-from mixerkit.parts.blades import held_forces
+from mixerkit.parts.blades import WEDGE_FRICTION, held_forces
 from mixerkit.results import Numbers
 from mixerkit.units import in_units
 
-__all__ = ["stem_stress"]
+__all__ = ["stem_stress", "wedged_stress"]
 
 
 @in_units(
@@ -75,3 +75,47 @@ def stem_stress(
         both = np.maximum(over_flat + over_edge, np.sqrt(at_side**2 + 3 * shear**2))
         worst = np.maximum(worst, both)
     return force * worst
+
+
+def wedged_stress(
+    arm: Numbers,
+    sides: tuple[Numbers, Numbers],
+    set_angle: float,
+    beside: tuple[float, float] = (0.0, 0.0),
+) -> Numbers:
+    r"""Greatest stress in a paddle whose tip is stopped by a thing wedged against the wall, at some place along it.
+
+    .. math:: \sigma = \frac{F}{\mu b t} + \frac{6 F (x \sin\beta + y_t / \mu)}{b\,t^2}
+              + \frac{6 F (x \cos\beta + y_b / \mu)}{t\,b^2}
+
+    Parameters
+    ----------
+    arm : float or array
+        From the place looked at to the tip in mm.
+    sides : pair of floats or arrays
+        Width and thickness there in mm.
+    set_angle : float
+        In degrees between its face and the plane it turns in.
+    beside : pair of floats
+        How far from the middle of the tip the thing sits, over the width and over the thickness, in mm.
+
+    Returns
+    -------
+    float or array
+        In MPa for 1 N in the direction in which the paddle turns.
+
+    References
+    ----------
+    Thrust with bending about both axes of a rectangle: Shigley, 10th ed., eq. 3-27; a wedge that just does not slip.
+
+    Examples
+    --------
+    >>> round(float(wedged_stress(40.0, (20.0, 10.0), 90.0)), 4)
+    0.1367
+    """
+    width, thickness = sides
+    turned, push = np.radians(set_angle), 1 / WEDGE_FRICTION
+    over_flat = 6 * (arm * np.sin(turned) + push * beside[1]) / (width * thickness**2)
+    over_edge = 6 * (arm * np.cos(turned) + push * beside[0]) / (thickness * width**2)
+    stress: Numbers = push / (width * thickness) + over_flat + over_edge
+    return stress

@@ -12,11 +12,11 @@ from mixerkit.checks import Change, Check, Say
 from mixerkit.load import weld_workings
 from mixerkit.load.weld_workings import Pull, Swing
 from mixerkit.parts import welds
-from mixerkit.parts.blades import held_forces, projected_width, section_at
+from mixerkit.parts.blades import WEDGE_FRICTION, held_forces, projected_width, section_at
 from mixerkit.parts.remedies import LIGHTER, calmer
 from mixerkit.parts.shaft_rules import lifetime_turns, reversals
 from mixerkit.results import Array, LoadedMachine
-from mixerkit.spec import Spec
+from mixerkit.spec import Paddles, Spec
 from mixerkit.spec.contact import FILLERS
 from mixerkit.tables import table
 from mixerkit.working import Working
@@ -52,6 +52,8 @@ def _caught(spec: Spec) -> Pull:
     """How a paddle that is caught pulls hardest at its weld, for 1 N*m on the shaft.
 
     Caught at its tip it bends most, at its root it is pushed most; what lies between does less than one of both.
+    A thing wedged between an edge of the tip and the wall turns it over as a force would that is larger by as much.
+    The foot stands on the sleeve, which bears the push itself.
     """
     blade, (width, thickness) = spec.paddles, _foot(spec)
     wide, thick = max(width, blade.width), max(thickness, blade.thickness)
@@ -60,11 +62,27 @@ def _caught(spec: Spec) -> Pull:
         for radius in (blade.root_radius, blade.tip_radius)
         for k, (flat, edge, _) in enumerate(held_forces(blade.set_angle))
     ]
+    arm = blade.tip_radius - blade.root_radius
+    if arm > 0:
+        rows += _wedged(blade, arm)
     radii, flats, edges, arms, levers = np.array(rows).T
     stress = welds.throat_stress.formula(
         flats / radii, edges / radii, arms, levers, width, thickness, blade.weld_throat
     )
     return Pull(*rows[int(np.argmax(stress))], width, thickness, blade.weld_throat)
+
+
+def _wedged(blade: Paddles, arm: float) -> list[tuple[float, float, float, float, float]]:
+    """Forces at the tip that turn a foot over as a thing does that is wedged at either edge of the tip, as Pull has them."""
+    turned = np.radians(blade.set_angle)
+    flat, edge = float(np.sin(turned)), float(np.cos(turned))
+    by_width, by_thickness = (
+        size / 2 / WEDGE_FRICTION / arm for size in (blade.width, blade.thickness)
+    )
+    return [
+        (blade.tip_radius, flat, edge + by_width, arm, 0.0),
+        (blade.tip_radius, flat + by_thickness, edge, arm, 0.0),
+    ]
 
 
 def _mixes(spec: Spec) -> Pull:

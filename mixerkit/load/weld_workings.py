@@ -174,7 +174,7 @@ def caught(
             torque,
             stress,
             "power flow, torque at the paddles, the greater",
-            "caught on face or edge at root or tip, with little or much friction: the worst",
+            "caught on face or edge at root or tip, with little or much friction, or wedged at an edge of the tip: the worst",
         ),
         worked(
             "tau_a = Min(c_1*R_m, sqrt(2)*c_2*R_e)",

@@ -138,7 +138,7 @@ def fuse_parts(spec: Spec, say: Callable[..., str]) -> Iterator[Part]:
             "shear pin",
             6 * fuse.pins,
             fuse.pin_material,
-            f"neck {say(fuse.pin_diameter, 4)}; one in, five in the drawer, all from one bar",
+            f"neck {say(fuse.pin_diameter, 4)}; one in, five in the drawer, all from one bar: starts tire them",
             0.02,
         )
 

@@ -241,7 +241,8 @@ class Fuse(Record, role="choice"):
     )
     scatter: float = number(
         ">= 0.05 <= 0.5",
-        "how far a limiter or a tested pin may give either way; bounds of an untested steel hold it already",
+        "how far a limiter, or pins of a tested bar, may give either way of their middle, which one test does not tell; "
+        "bounds of an untested steel hold it already",
         "0.12",
         0.12,
         role="practice",

@@ -229,7 +229,7 @@ def _frame(sizes: Sizes, size: float, stronger: float) -> None:
     sizes.put("reducer.torque_arm", 250 * size, "the longer, the less it pulls")
     sizes.put("fuse.kind", "shear pin", "a pin for pence gives before anything dear")
     sizes.put("fuse.pin_radius", 0.4 * apart, "outside of hub and hollow shaft, clear of shaft 2")
-    sizes.put("fuse.pin_diameter", 5.4 * size * stronger**1.5, "holds at every start")
+    sizes.put("fuse.pin_diameter", 5.6 * size * stronger**1.5, "holds at every start")
     sizes.put(
         "fuse.pin_material", "steel 1018 cold drawn", "yields late, so that starts do not bend it"
     )

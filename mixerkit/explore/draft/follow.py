@@ -148,8 +148,9 @@ def _pins(spec: Spec) -> dict[str, tuple[object, str]]:
         return {}
     steel = table("materials").find(fuse.pin_material).values["tensile_strength"]
     area = pi * fuse.pin_diameter**2 / 4 * fuse.pins * fuse.planes
-    torque = _SHEAR * steel * area * fuse.pin_radius / 1e3 / fuse.pins
-    reason = "expected; break one pin of the bar on purpose and write in what it took"
+    middle = _SHEAR * steel * area * fuse.pin_radius / 1e3 / fuse.pins
+    torque = middle * (1 - fuse.scatter)
+    reason = "expected of the weakest of its bar; break one pin of the bar on purpose and write in what it took"
     return {
         "fuse.test_torque": (round(torque, 1), reason),
         "fuse.test_pin_diameter": (fuse.pin_diameter, "the neck that was broken"),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from functools import partial
 
-from mixerkit.drive import backdriving, ladder
+from mixerkit.drive import backdriving, ladder, pin_lives
 from mixerkit.machine import Machine
 from mixerkit.show import jamplots
 from mixerkit.show.knobs import Knob
@@ -24,10 +24,10 @@ def says(machine: Machine) -> str:
         if low <= high
         else "No fuse fits between a start and the weakest part."
     )
-    first = machine.ladder[0]
+    first, pins = machine.ladder[0], pin_lives.said(machine)
     return (
         f"Stopped dead, the train winds up to {show(float(machine.power_flow.jam_torque_without_fuse.max()), 'N*m', system)} without a fuse. {room} "
-        f"First to give: {first.name}, at {show(first.yields, 'N*m', system)}. "
+        f"First to give: {first.name}, at {show(first.yields, 'N*m', system)}. {pins}{' ' if pins else ''}"
         f"{backdriving.left_wound_up(machine, partial(show, system=system))} {verdict_words(machine, 'jam')}"
     )
 

@@ -215,18 +215,23 @@ class Leads:
         if lead.axis.values is None:
             there = self.put((*start.steps, *lead.there.steps))
             return there if there and there.badness < start.badness - 1e-9 else None
-        best, before, place, worse, last = start, math.nan, -1, 0, lead.axis.here
+        best, before, place, beyond, worse, last = start, math.nan, -1, -1, 0, lead.axis.here
         for k in _places(lead.axis, lead.sign):
             there = at(k)
-            if there is None:
-                break
-            if there.badness < best.badness - 1e-9:
+            if there is not None and there.badness < best.badness - 1e-9:
                 best, before, place, worse = there, last, k, 0
             else:
+                beyond = k if worse == 0 else beyond
                 worse += 1
             last = float(k)
-            if best.holds or worse >= _WORSE:
+            if best.holds or there is None or worse >= _WORSE:
                 break
+        if place >= 0 and not best.holds and worse:
+            # strides may have stepped over the only place that does
+            for k in range(place + lead.sign, beyond, lead.sign * max(1, abs(beyond - place) // 8)):
+                there = at(k)
+                if there is not None and there.badness < best.badness - 1e-9:
+                    best, before, place = there, float(place), k
         return None if place < 0 else self._nearest(at, best, before, place)
 
     def _nearest(

@@ -30,6 +30,8 @@ FAR = 0.8
 """Moved by more than this power of two, a value makes another machine (common practice)."""
 A_PURCHASE = 0.5
 """How far another motor or box is from the one there is, as :func:`moved` counts it (common practice)."""
+_FAR_OFF = 2.0
+"""How far from holding a check counts as being that can take nothing."""
 _UNKNOWN = 2.5
 """How far from holding a check counts as being that has no number."""
 
@@ -132,9 +134,12 @@ def badness(check: Check) -> float:
     if check.verdict != "fails":
         return 0.0
     spare = check.spare
-    if not spare > 0:
+    if math.isnan(spare):
         return _UNKNOWN
-    return 0.4 + min(-math.log(min(spare, 1.0)), 1.6)
+    if spare > 0:
+        return 0.4 + min(-math.log(min(spare, 1.0)), _FAR_OFF - 0.4)
+    # what is less than nothing goes on rising, so that it is felt whether a change helps
+    return _FAR_OFF + (_UNKNOWN - _FAR_OFF) * (1 - 1 / (1 - max(spare, -1e9)))
 
 
 def moved(before: Design, after: Design, fields: Iterable[str]) -> float:

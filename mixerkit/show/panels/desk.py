@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from html import escape
-from typing import Any
 
 import ipywidgets as widgets
 
@@ -56,6 +55,6 @@ class Desk(OnBench):
 
         return self._button("Keep these values", keep, f"write them to {name}")
 
-    def _still(self, text: str, html: str, bundle: dict[str, Any]) -> dict[str, Any]:
+    def _still(self, text: str, html: str, bundle: Mapping[str, object]) -> dict[str, object]:
         """A still view for readers without a kernel, beside the live one."""
         return {**bundle, "text/plain": text, "text/html": html}

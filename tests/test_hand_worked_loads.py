@@ -10,17 +10,16 @@ from mixerkit.drive import (
     backdriving,
     clutch_checks,
     guard_checks,
-    ladder,
     motor,
     supply_checks,
 )
 from mixerkit.load import clay, clay_load
 from mixerkit.load.contact import SPLASHED, clay_map
+from mixerkit.shop.measured import Wanted, judge
 from mixerkit.shop.parts_list import parts
 from mixerkit.shop.retainer_parts import retainer_parts
 from mixerkit.shop.shaftwork import shaft_work
 from mixerkit.shop.shelf import ShelfBar, WantedBar, allocate
-from mixerkit.shop.trough_parts import trough_parts
 from mixerkit.shop.turning import turning_notes
 from mixerkit.shop.workshop import read_workshop
 from mixerkit.units import lengths
@@ -113,20 +112,6 @@ def test_the_told_torque_at_the_fan_end_is_that_of_all_that_stays_wound_up():
     assert last.result == pytest.approx(told["T_d"] + jam / 60 * 0.5)
 
 
-def test_a_paddle_weighs_what_its_tapered_stem_and_its_bare_end_do():
-    # 22 x 20 to 16 x 12 mm over 40 mm: 440 - (22 x 8 + 20 x 6)/2 + 6 x 8/3 = 308 mm^2 in the middle; bare 192 mm^2 for 8 mm
-    mass = (308 * 40 + 192 * 8) * 7.8e-6
-    paddle = next(one for one in trough_parts(DEMO, SAY) if one.name == "paddle")
-    assert paddle.mass == pytest.approx(mass, rel=0.01)
-
-
-def test_a_fuse_at_its_most_leaves_the_weakest_part_its_factor():
-    # 1100 N*m over 1.1, and a limiter that gives 5 % beyond its middle: 1100/1.1/1.05 = 952.4 N*m
-    rungs = [ladder.Rung("a", 1100.0, 1500.0), ladder.Rung("b", 1300.0, 1400.0)]
-    _, most = ladder.wanted_fuse(Machine(DEMO), rungs, "torque limiter")
-    assert most == pytest.approx(952.4, rel=1e-4)
-
-
 def test_a_motor_on_less_than_its_plates_voltage_starts_with_the_square_of_its_share():
     # 184 V for 230 V: 0.8 of the flux, 0.64 of 2.2, 1.6 and 2.6 times the rated torque, 0.8 of it all day
     able = motor.abilities(
@@ -175,3 +160,14 @@ def test_bolts_on_the_rim_touch_no_clay():
         if one.part == "bolts"
     )
     assert (bolts.where, bolts.area) == (SPLASHED, 0.0)
+
+
+@pytest.mark.parametrize(
+    ("made", "beyond", "words"),
+    [(45.03, 0.012, "0.012 mm too large"), (44.99, -0.012, "0.012 mm too small")],
+)
+def test_a_size_is_told_by_how_far_it_is_over_the_nearer_limit(made, beyond, words):
+    # 45.002 to 45.018 mm: 0.012 mm over the most, and under the least
+    one = Wanted("shaft_1.seat", "seat", 45.01, 45.002, 45.018)
+    assert one.beyond(made) == pytest.approx(beyond)
+    assert words in judge(one, made).words

@@ -124,7 +124,8 @@ def test_a_motor_on_less_than_its_plates_voltage_starts_with_the_square_of_its_s
 
 
 def test_a_screw_of_the_retaining_plates_weighs_about_what_it_does():
-    # M10 x 50: shank pi/4 10^2 x 50 = 3927 mm^3, head of 16 mm across and 6.4 mm high 0.866 x 16^2 x 6.4 = 1419 mm^3
+    # M10 x 50: shank pi/4 10^2 x 50 = 3927 mm^3; head of 16 mm across and 6.4 mm high (ISO 4017, from memory):
+    # 0.866 x 16^2 x 6.4 = 1419 mm^3; the bill's weight of it is a round one, so that a quarter either way will do
     mass = (3927 + 1419) * 7.85e-6
     (screw,) = (one for one in retainer_parts(DEMO, SAY) if one.name.startswith("screw"))
     assert "M10 x 50 mm" in screw.size

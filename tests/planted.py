@@ -46,6 +46,8 @@ SKIPPED = (
 """Tests that hold saved outputs, or the ways round the formulas and not the formulas."""
 QUICK = (
     "test_hand_worked.py",
+    "test_hand_worked_parts.py",
+    "test_hand_worked_loads.py",
     "test_unlike_gears.py",
     "test_seats_as_made.py",
     "test_working.py",

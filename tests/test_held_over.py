@@ -17,18 +17,18 @@ HELD = "everything is held both ways along it"
 LARKFIELD, INCH_ROOM = Design.demo(), Design.demo("inch_room")
 SHORT = LARKFIELD.with_values({"bearings.free_gear_length": "28 mm"})
 BRIEF = """[batch]
-mass = "12 kg"
+mass = "9 kg"
 [clay]
 strength_from = "cone"
-cone_penetration = "5 mm"
+cone_penetration = "4.4 mm"
 [supply]
 voltage = "230 V"
 frequency = "50 Hz"
 phases = 1
 socket_current = "13 A"
 """
-WIDTH = {42.5: 4.7, 35.712: 3.4}
-"""Of a ring opposite its gap, by its groove, in mm: of 45 mm by DIN 471; of 1 1/2 in 0.09 of that, rounded down."""
+WIDTH = {47.0: 5.1, 42.5: 4.7, 37.5: 4.4, 35.712: 3.4}
+"""Of a ring opposite its gap, by its groove, in mm: of 50, 45 and 40 mm by DIN 471; of 1 1/2 in 0.09 of that, rounded down."""
 
 
 def held(design, number=1):

@@ -383,7 +383,7 @@ def test_without_a_fuse_the_weakest_part_is_named_and_a_pin_offered():
 
 
 def test_a_limiter_is_a_fuse_too():
-    found = Machine(DEMO.with_values({"fuse.kind": "torque limiter", "fuse.setting": "650 N*m"}))
+    found = Machine(DEMO.with_values({"fuse.kind": "torque limiter", "fuse.setting": "450 N*m"}))
     assert found.ladder[0].name == "fuse: torque limiter"
     weak = Machine(DEMO.with_values({"fuse.kind": "torque limiter", "fuse.setting": "300 N*m"}))
     check = next(one for one in weak.checks if one.name == "fuse holds at every start")

@@ -381,7 +381,7 @@ def test_every_sheet_carries_name_date_number_and_fingerprint(name):
     count = page.count('<section class="sheet')
     assert count == len(sheets.sheets(design, SHOP))
     # ball bearings have retaining plates
-    assert count == (19 if design.bearings.kind == "rolling" else 18)
+    assert count == (20 if design.bearings.kind == "rolling" else 19)
     assert page.count(fingerprint(design, SHOP)) >= count
     assert len(re.findall(rf"sheet \d+ of {count}, \d{{4}}-\d\d-\d\d", page)) == count
     assert "nan" not in re.sub(r"<[^>]*>", " ", page)

@@ -2,16 +2,23 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from math import ceil
+
 import numpy as np
 
 from mixerkit.shop import flatpattern, parts_list, turning, welding
 from mixerkit.shop.assembly import assembly_order
+from mixerkit.shop.part import Part
 from mixerkit.shop.workshop import Workshop
 from mixerkit.show.sheet import Sheet, Words
 from mixerkit.spec import Spec
 from mixerkit.units import show
 
 __all__ = ["assembly", "bills", "cut_list", "order"]
+
+_ROWS = 24
+"""Parts on one side of paper, whose words may take two lines each."""
 
 
 def order(spec: Spec, shop: Workshop | None, words: Words) -> Sheet:
@@ -85,34 +92,32 @@ def bills(spec: Spec, shop: Workshop | None, words: Words) -> list[Sheet]:
     listed = parts_list.parts(spec, shop, words.system)
     total = sum(one.count * one.mass for one in listed)
     head = f"{show(total, 'kg', words.system)} in all, without trough, frame and guards"
-    return [
-        Sheet(
-            title,
-            head,
+    made = [one for one in listed if one.material != "bought"]
+    pages = [("Bill of what is bought", [one for one in listed if one.material == "bought"])]
+    count = max(1, ceil(len(made) / _ROWS))
+    for k in reversed(range(count)):
+        # as many on each
+        rows = made[k * len(made) // count : (k + 1) * len(made) // count]
+        title = "Bill of materials" + (f", {k + 1} of {count}" if count > 1 else "")
+        pages.insert(0, (title, rows))
+    return [_bill(title, head, rows, words) for title, rows in pages]
+
+
+def _bill(title: str, head: str, listed: Sequence[Part], words: Words) -> Sheet:
+    """One side of paper of it."""
+    rows = tuple(
+        (
+            str(one.count),
+            one.name,
+            one.material,
+            one.size,
+            show(one.count * one.mass, "kg", words.system),
             "",
-            (),
-            (
-                (
-                    "Parts",
-                    ("", "Part", "Material", "As bought or sawn", "Mass", "Here"),
-                    tuple(
-                        (
-                            str(one.count),
-                            one.name,
-                            one.material,
-                            one.size,
-                            show(one.count * one.mass, "kg", words.system),
-                            "",
-                        )
-                        for one in listed
-                        if (one.material == "bought") is bought
-                    ),
-                ),
-            ),
-            dense=True,
         )
-        for title, bought in (("Bill of materials", False), ("Bill of what is bought", True))
-    ]
+        for one in listed
+    )
+    columns = ("", "Part", "Material", "As bought or sawn", "Mass", "Here")
+    return Sheet(title, head, "", (), (("Parts", columns, rows),), dense=True)
 
 
 def assembly(spec: Spec, words: Words) -> Sheet:

@@ -1,6 +1,7 @@
 """Sizes as made: shop mistakes caught with the right words, no false alarms, hold points, and ways out."""
 
 import itertools
+import os
 import re
 
 import numpy as np
@@ -538,6 +539,10 @@ def test_no_way_out_for_a_pair_is_missed_and_each_holds_when_checked_anew():
     assert ours
 
 
+@pytest.mark.skipif(
+    os.environ.get("MIXERKIT_EXAMPLES") != "long",
+    reason="tries some ten thousand machines: the long tier",
+)
 @pytest.mark.parametrize(
     ("name", "place", "usable"), [("idler_1", 0, 116.0), ("idler_2", 1, 114.0)]
 )

@@ -124,7 +124,9 @@ def test_demo_holds_and_broken_demos_fail_where_they_are_broken():
 def test_gears_that_do_not_fit_are_caught_with_what_would():
     off = Machine(DEMO.with_values({"paths.direct.tooth_counts": [30, 31]}))
     failing = [one for one in off.checks if one.verdict == "fails"]
-    assert {one.part for one in failing} == {"direct path"}
+    # 31 teeth turn shaft 2 a thirtieth harder, which a paddle stopped at its tip feels
+    assert {one.part for one in failing} == {"direct path", "paddles"}
+    failing = [one for one in failing if one.part == "direct path"]
     assert sum(failing[0].fix[0]["paths.direct.tooth_counts"]) == 60
     short = Machine(DEMO.with_values({"paths.idler.tooth_counts": [15, 13, 15]}))
     reach = next(one for one in short.checks if one.name == "idler reaches both shafts")

@@ -70,8 +70,9 @@ def test_bad_input_is_one_sentence_and_nothing_is_written(mine, typed, said, cap
     before = mine.read_text("utf-8")
     assert main(["mend", str(mine), *typed]) == 2
     told = capsys.readouterr()
-    assert said in told.err
-    assert told.err.strip().count("\n") == 0
+    # what is being done is said with dots behind it, on a slow machine
+    (line,) = [one for one in told.err.splitlines() if not one.endswith(" ...")]
+    assert said in line
     assert mine.read_text("utf-8") == before
     assert not (mine.parent / "my_mixer.toml.previous").exists()
 

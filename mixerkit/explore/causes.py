@@ -139,6 +139,7 @@ def _unlike(machines: Iterable[Tried]) -> list[Tried]:
     found: dict[frozenset[str], Tried] = {}
     for one in machines:
         key = frozenset(one.values)
-        if key not in found or one.badness < found[key].badness:
+        # of those that do as much, the one that moves least
+        if key not in found or (one.badness, one.size) < (found[key].badness, found[key].size):
             found[key] = one
     return list(found.values())

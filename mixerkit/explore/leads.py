@@ -25,7 +25,7 @@ __all__ = ["Lead", "Leads"]
 _NEAR, _FAR = 2, 9
 """Strides by which a choice is moved at first, and those by which it is where the first say nothing."""
 _COUNTS = (1, 2, 3, 4, 6, 9)
-"""Strides for lists, such as tooth counts, of which just one may do."""
+"""Strides for lists, such as tooth counts, and for sizes of stock: of either just one may do."""
 _MUCH, _ENOUGH = 0.5, 3
 """Share of all badness that a choice relieves to be followed at once, and choices alone after which no more is tried."""
 _CLOSE = 6
@@ -145,9 +145,10 @@ class Leads:
                 if lead is not None:
                     yield lead
             return
-        tries = _COUNTS if isinstance(axis.write(0), list) else (_NEAR, _FAR)
+        few = isinstance(axis.write(0), list) or axis.field in IN_STOCK
+        tries = _COUNTS if few else (_NEAR, _FAR)
         for sign in (1, -1):
-            places = list(strides(axis.here, axis.count, sign))
+            places = _places(axis, sign)
             near = {places[min(most, len(places)) - 1]: None for most in tries if places}
             for place in near:
                 lead = self._lead(axis, place, sign)
@@ -224,7 +225,8 @@ class Leads:
                 beyond = k if worse == 0 else beyond
                 worse += 1
             last = float(k)
-            if best.holds or there is None or worse >= _WORSE:
+            enough = worse >= _WORSE and lead.axis.field not in IN_STOCK
+            if best.holds or there is None or enough:
                 break
         if place >= 0 and not best.holds and worse:
             # strides may have stepped over the only place that does

@@ -481,13 +481,15 @@ def failing(design):
 KNOWN = failing(DEMO)
 
 
-# the demo is so near to what its bearings, flanks and grooves bear that hardly another pair or row would do
+# the demo is so near to what its bearings, flanks, grooves and stems bear that hardly another pair or row would do
 ROOMY = DEMO.with_values(
     {
         "safety.bearing_static": 1.2,
         "safety.tooth_contact": 0.8,
         "shaft_1.finish": "ground",
         "shaft_2.finish": "ground",
+        "paddles.stem_thickness": "23 mm",
+        "paddles.weld_throat": "7 mm",
     }
 )
 

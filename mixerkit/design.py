@@ -17,6 +17,7 @@ from mixerkit.carried import name_now
 from mixerkit.data_files import data_path
 from mixerkit.fields import Kind, Record, example_of, kind_of, nearest
 from mixerkit.fields.nested import SectionKind
+from mixerkit.fields.told import apart
 from mixerkit.parts import fits
 from mixerkit.spec import FORMAT, STEPS, TESTED, Spec
 from mixerkit.spec.agreement import disagreements, untested
@@ -307,14 +308,7 @@ def _merge(document: Container, values: Mapping[str, Any], record: type[Record])
 
 def _with_values(record: AnyRecord, values: Mapping[str, Any], where: str) -> AnyRecord:
     """Copy a record with values changed by dotted name, making anew only what changes."""
-    own: dict[str, Any] = {}
-    inner: dict[str, dict[str, Any]] = {}
-    for dotted, value in values.items():
-        name, _, rest = dotted.partition(".")
-        if rest:
-            inner.setdefault(name, {})[rest] = value
-        else:
-            own[name] = value
+    own, inner = apart(values)
     for name, below in inner.items():
         own[name] = _with_values(getattr(record, name), below, f"{where}{name}.")
     try:

@@ -17,6 +17,7 @@ from mixerkit.explore.draft.brief import parse_brief
 from mixerkit.explore.draft.conflict import conflict
 from mixerkit.explore.draft.drafting import best_of
 from mixerkit.explore.draft.file import draft_text
+from mixerkit.explore.remedy import plain_value
 from mixerkit.shop.workshop import read_workshop
 
 SOCKETS = {
@@ -70,7 +71,9 @@ def drafted(job):
     said = f"{number} {mass:.1f} kg {strength:.0f} kPa {socket} {shop or 'no shop'} {there or 'nothing'} there"
     if found and found.badness == 0:
         design = Design.parse(draft_text(given, found), "my_mixer.toml")
-        kept = all(_plain(design, name) == read(name, value) for name, value in given.given.items())
+        kept = all(
+            plain_value(design, name) == read(name, value) for name, value in given.given.items()
+        )
         word = "holds" if kept and Machine(design).verdict != "fails" else "BROKEN"
         return word, said, took, socket, there
     if found is None:
@@ -78,11 +81,6 @@ def drafted(job):
     met = conflict(given, found, workshop, lambda _: None)
     word = "conflict" if met.field and met.attempt.badness == 0 else "NO WAY OUT"
     return word, f"{said}; {met.line or met.against}", took, socket, there
-
-
-def _plain(design, name):
-    record, own, _ = design.field(name)
-    return getattr(record, own)
 
 
 def read(name, value):

@@ -11,8 +11,8 @@ from mixerkit.__main__ import main
 from mixerkit.explore import plans as plans_of
 from mixerkit.explore.causes import Looking
 from mixerkit.explore.plans import changeable, plans
-from mixerkit.explore.settable import strides
 from mixerkit.explore.tried import Step
+from mixerkit.explore.walk import strides
 
 COUNT = int(os.environ.get("MIXERKIT_MENDS", "6"))
 """Spoiled designs mended; the long tier sets 100."""

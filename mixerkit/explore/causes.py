@@ -12,6 +12,7 @@ from types import MappingProxyType
 
 from mixerkit.design import Design
 from mixerkit.explore.bought import BOUGHT, bought
+from mixerkit.explore.draft.assumed import still_drafted
 from mixerkit.explore.leads import Lead, Leads
 from mixerkit.explore.remedy import FAR, badness
 from mixerkit.explore.settable import settled
@@ -120,18 +121,14 @@ class Looking(Leads):
 
     def _restored(self) -> list[Tried]:
         """Drafted values that were changed since, put back: one, and all of them."""
+        still = set(still_drafted(self.design))
         back = [
             Step({name: list(value) if isinstance(value, tuple) else value})
             for name, value in self.design.drafted.items()
-            if name in self.fields and not self._stands(name, value)
+            if name in self.fields and name not in still
         ]
         sets = [(one,) for one in back] + ([tuple(back)] if len(back) > 1 else [])
         return [there for steps in sets if (there := self.put(steps))]
-
-    def _stands(self, dotted: str, value: object) -> bool:
-        record, name, kind = self.design.field(dotted)
-        given = list(value) if isinstance(value, tuple) else value
-        return bool(kind.number(kind.read_at(given, dotted)) == getattr(record, name))
 
 
 def _unlike(machines: Iterable[Tried]) -> list[Tried]:

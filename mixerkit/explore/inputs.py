@@ -16,6 +16,7 @@ from mixerkit.explore.draft.assumed import assumed
 from mixerkit.explore.uncertainty import FACTORS, ranges_of
 from mixerkit.fields import Record
 from mixerkit.fields.kinds import NumberKind, QuantityKind
+from mixerkit.fields.told import apart
 from mixerkit.load import clay
 from mixerkit.machine import Machine
 from mixerkit.spec import Clay
@@ -281,13 +282,6 @@ def _stronger(one: Clay, factor: float) -> Clay:
 
 def _with_numbers(record: AnyRecord, values: Mapping[str, float]) -> AnyRecord:
     """Copy a record with numbers put in by dotted name."""
-    own: dict[str, object] = {}
-    inner: dict[str, dict[str, float]] = {}
-    for dotted, value in values.items():
-        name, _, rest = dotted.partition(".")
-        if rest:
-            inner.setdefault(name, {})[rest] = value
-        else:
-            own[name] = value
-    own |= {name: _with_numbers(getattr(record, name), below) for name, below in inner.items()}
-    return record.with_numbers(**own)
+    own, inner = apart(values)
+    records = {name: _with_numbers(getattr(record, name), below) for name, below in inner.items()}
+    return record.with_numbers(**own, **records)

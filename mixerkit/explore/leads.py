@@ -13,9 +13,10 @@ from mixerkit.checks import Check
 from mixerkit.design import Design
 from mixerkit.explore.reads import first_to_give, made_by
 from mixerkit.explore.remedy import A_PURCHASE, FAR, badness, moved
-from mixerkit.explore.settable import Axis, axes, strides
+from mixerkit.explore.settable import Axis, axes
 from mixerkit.explore.sizes import IN_STOCK
 from mixerkit.explore.tried import Step, Tried
+from mixerkit.explore.walk import halved, strides
 from mixerkit.machine import Machine
 from mixerkit.stages import Maker
 from mixerkit.units import InputError
@@ -216,41 +217,46 @@ class Leads:
         if lead.axis.values is None:
             there = self.put((*start.steps, *lead.there.steps))
             return there if there and there.badness < start.badness - 1e-9 else None
-        best, before, place, beyond, worse, last = start, math.nan, -1, -1, 0, lead.axis.here
-        for k in _places(lead.axis, lead.sign):
-            there = at(k)
-            if there is not None and there.badness < best.badness - 1e-9:
-                best, before, place, worse = there, last, k, 0
-            else:
-                beyond = k if worse == 0 else beyond
-                worse += 1
-            last = float(k)
-            enough = worse >= _WORSE and lead.axis.field not in IN_STOCK
-            if best.holds or there is None or enough:
-                break
-        if place >= 0 and not best.holds and worse:
+        best, before, place, beyond = _walked(at, start, lead)
+        if place < 0:
+            return None
+        if not best.holds and beyond is not None:
             # strides may have stepped over the only place that does
             for k in range(place + lead.sign, beyond, lead.sign * max(1, abs(beyond - place) // 8)):
                 there = at(k)
                 if there is not None and there.badness < best.badness - 1e-9:
                     best, before, place = there, float(place), k
-        return None if place < 0 else self._nearest(at, best, before, place)
 
-    def _nearest(
-        self, at: Callable[[int], Tried | None], best: Tried, fails: float, holds: int
-    ) -> Tried:
-        """Halve the way from a place to a better one, as long as no more fails."""
-        low, high = fails, holds
-        while abs(high - low) > 1:
-            middle = round((low + high) / 2)
-            if middle in (low, high):
-                break
-            there = at(middle)
-            if there is not None and there.bad.keys() <= best.bad.keys():
-                high, best = middle, there
-            else:
-                low = middle
+        def as_good(k: int) -> bool:
+            nonlocal best
+            there = at(k)
+            if there is None or not there.bad.keys() <= best.bad.keys():
+                return False
+            best = there
+            return True
+
+        halved(before, place, as_good)
         return best
+
+
+def _walked(
+    at: Callable[[int], Tried | None], start: Tried, lead: Lead
+) -> tuple[Tried, float, int, int | None]:
+    """Walk along an axis: the best machine, the place before it, its own (-1 for none), and the first one beyond it."""
+    best, before, place, beyond = start, math.nan, -1, None
+    worse, last = 0, lead.axis.here
+    for k in _places(lead.axis, lead.sign):
+        there = at(k)
+        if there is not None and there.badness < best.badness - 1e-9:
+            best, before, place, beyond, worse = there, last, k, None, 0
+        else:
+            beyond = k if worse == 0 else beyond
+            worse += 1
+        last = float(k)
+        enough = worse >= _WORSE and lead.axis.field not in IN_STOCK
+        if best.holds or there is None or enough:
+            break
+    return best, before, place, beyond
 
 
 def _places(axis: Axis, sign: int) -> list[int]:

@@ -17,8 +17,9 @@ from types import MappingProxyType
 from mixerkit.checks import Change, Check
 from mixerkit.explore.bought import BOUGHT
 from mixerkit.explore.remedy import FAR, Mending, Remedy, plain_value, sensible
-from mixerkit.explore.settable import Axis, axes, choices, settled, strides
+from mixerkit.explore.settable import Axis, axes, choices, settled
 from mixerkit.explore.trials import Trials
+from mixerkit.explore.walk import halved, strides
 from mixerkit.machine import Machine
 
 __all__ = ["mend"]
@@ -93,7 +94,7 @@ class _Bench(Trials):
                 if self.late:
                     break
                 if self.holds(check, put(k)):
-                    near = self._nearest(check, put, last, k)
+                    near = halved(last, k, lambda place: self.holds(check, put(place)))
                     if best is None or abs(near - axis.here) < abs(best - axis.here):
                         best = near
                     break
@@ -122,21 +123,6 @@ class _Bench(Trials):
         ]
         gains = [-1.0 if one is None else one - now for one in felt]
         return [up, down] if gains[0] >= gains[1] else [down, up]
-
-    def _nearest(
-        self, check: Check, put: Callable[[int], dict[str, object]], fails: float, holds: int
-    ) -> int:
-        """Halve between a place that fails and one that holds."""
-        low, high = fails, holds
-        while abs(high - low) > 1:
-            middle = round((low + high) / 2)
-            if middle in (low, high):
-                break
-            if self.holds(check, put(middle)):
-                high = middle
-            else:
-                low = middle
-        return high
 
     def candidates(self, check: Check, change: Change) -> Iterator[Mapping[str, object]]:
         """Changes that make a check hold by itself, from one that it names."""

@@ -28,7 +28,6 @@ __all__ = [
     "choices",
     "of_role",
     "settled",
-    "strides",
 ]
 
 _SHIFT_STEP = 0.05
@@ -299,40 +298,3 @@ _MAKERS: tuple[tuple[type[Kind] | tuple[type[Kind], ...], Callable[..., Iterable
     (NumberKind, _one_number),
 )
 """How the axes of a field are made, by its kind."""
-
-
-def strides(here: float, count: int, sign: int) -> Iterator[int]:
-    """Places from one on in growing strides, to the last one in that direction.
-
-    Parameters
-    ----------
-    here : float
-        Place to begin beside; between two places where it is none.
-    count : int
-        How many places there are.
-    sign : int
-        1 for upwards, -1 for downwards.
-
-    Yields
-    ------
-    int
-
-    Examples
-    --------
-    >>> list(strides(3, 20, 1)), list(strides(2.5, 20, -1))
-    ([4, 5, 7, 10, 14, 19], [2, 1, 0])
-    """
-    place = (
-        int(here + 1 if sign > 0 and here >= 0 else here) if sign > 0 else int(-(-here // 1)) - 1
-    )
-    place = max(place, 0) if sign > 0 else place
-    stride = 1
-    while 0 <= place < count:
-        yield place
-        last = count - 1 if sign > 0 else 0
-        if place == last:
-            return
-        place += sign * stride
-        stride = max(stride + 1, int(stride * 1.6))
-        if not 0 <= place < count:
-            place = last

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import difflib
-from collections.abc import Collection, Iterable
+from collections.abc import Collection, Iterable, Mapping
+from typing import TypeVar
 
-__all__ = ["MOST_NAMED", "joined", "listed", "nearest", "resembles", "unknown"]
+__all__ = ["MOST_NAMED", "apart", "joined", "listed", "nearest", "resembles", "unknown"]
+AnyValue = TypeVar("AnyValue")
 MOST_NAMED = 30
 """Unknown names of one table that are each told what they resemble."""
 
@@ -76,3 +78,24 @@ def unknown(given: Iterable[str], known: Collection[str], what: str, where: str 
 def joined(where: str, name: str) -> str:
     """Dotted name of a field in a table, which may have none itself."""
     return f"{where}.{name}" if where else name
+
+
+def apart(
+    values: Mapping[str, AnyValue],
+) -> tuple[dict[str, AnyValue], dict[str, dict[str, AnyValue]]]:
+    """Take dotted names apart: what a record holds itself, and what each record in it is given.
+
+    Examples
+    --------
+    >>> apart({"name": "ours", "batch.mass": "15 kg"})
+    ({'name': 'ours'}, {'batch': {'mass': '15 kg'}})
+    """
+    own: dict[str, AnyValue] = {}
+    inner: dict[str, dict[str, AnyValue]] = {}
+    for dotted, value in values.items():
+        name, _, rest = dotted.partition(".")
+        if rest:
+            inner.setdefault(name, {})[rest] = value
+        else:
+            own[name] = value
+    return own, inner

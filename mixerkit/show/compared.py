@@ -7,7 +7,6 @@ import os
 import shlex
 import tomllib
 from collections.abc import Callable, Iterator, Sequence
-from concurrent.futures import BrokenExecutor, ProcessPoolExecutor
 from math import isnan
 from pathlib import Path
 
@@ -20,6 +19,7 @@ from mixerkit.shop.beside import beside
 from mixerkit.shop.flatpattern import as_csv
 from mixerkit.shop.workshop import Workshop
 from mixerkit.show.marks import MARKS, spare_text
+from mixerkit.show.processes import side_by_side
 from mixerkit.show.stamp import covers, fingerprint
 from mixerkit.units import InputError, as_written, show, visible
 from mixerkit.written import write_all, write_atomically
@@ -123,7 +123,7 @@ def _compared(
     def told(done: int, of: int) -> None:
         progress(f"{done} of {of} machines compared")
 
-    def run(executor: ProcessPoolExecutor | None) -> list[Candidate]:
+    with side_by_side("compare", arguments.count, _ALONE + 1, f"--count {_ALONE}") as executor:
         return compare(
             design,
             vary,
@@ -133,16 +133,6 @@ def _compared(
             executor=executor,
             progress=told,
         )
-
-    if arguments.count <= _ALONE or os.cpu_count() == 1:
-        return run(None)
-    try:
-        with ProcessPoolExecutor() as executor:
-            return run(executor)
-    except BrokenExecutor:
-        raise InputError(
-            f"compare: one of its processes was ended from outside; without others it goes with --count {_ALONE}."
-        ) from None
 
 
 def _field(words: str) -> tuple[str, object]:

@@ -2,10 +2,7 @@
 
 from __future__ import annotations
 
-import contextlib
-import os
-from collections.abc import Callable, Iterator
-from concurrent.futures import Executor, ProcessPoolExecutor
+from collections.abc import Callable
 from pathlib import Path
 
 from mixerkit.design import Design
@@ -14,6 +11,7 @@ from mixerkit.explore.uncertain import Gain, Outlook, outlook
 from mixerkit.machine import Machine
 from mixerkit.show.answer import named
 from mixerkit.show.assumptions import how_many, said
+from mixerkit.show.processes import side_by_side
 from mixerkit.units import InputError, visible
 
 __all__ = ["risk", "risk_lines"]
@@ -57,21 +55,11 @@ def risk(
                 f"{name}: {value} does not fit; a whole number from {least} to {most} is wanted, for example {name} 1000."
             )
     machine = Machine(Design.read(file))
-    with _pool(draws) as executor:
+    alone = f"--draws {_WORTH_A_POOL - 1}"
+    with side_by_side("risk", draws, _WORTH_A_POOL, alone) as executor:
         found = outlook(machine, draws, seed, progress, executor=executor)
     lines = risk_lines(machine, found) if found else []
     return [visible(one) for one in lines], int(machine.verdict == "fails")
-
-
-@contextlib.contextmanager
-def _pool(draws: int) -> Iterator[Executor | None]:
-    """A process for each core, where there is enough to do."""
-    cores = os.cpu_count() or 1
-    if draws < _WORTH_A_POOL or cores == 1:
-        yield None
-        return
-    with ProcessPoolExecutor(cores) as pool:
-        yield pool
 
 
 def risk_lines(machine: Machine, found: Outlook) -> list[str]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
@@ -108,18 +109,33 @@ def sheets_html(
     InputError
         If the paper is not known.
     """
-    if paper not in PAPERS:
-        raise InputError(f'paper: "{paper}" is none of {", ".join(PAPERS)}; for example a4.')
-    name, wide, high = PAPERS[paper]
-    return _ENVIRONMENT.get_template("sheets.html").render(
-        design=design,
-        stamp=stamp_of(found or Machine(design), shop, on=on),
-        stop=STOP,
-        paper=name,
-        wide=wide,
-        high=high,
-        sheets=ready_sheets(design, shop, known),
-    )
+    return _pages(found or Machine(design), shop, (paper,), known, on)[0]
+
+
+def _pages(
+    found: Machine,
+    shop: Workshop | None,
+    papers: Sequence[str],
+    known: Known,
+    on: date | None = None,
+) -> list[str]:
+    """The page of each paper; the sheets, which are the same on all of them, are drawn once."""
+    for paper in papers:
+        if paper not in PAPERS:
+            raise InputError(f'paper: "{paper}" is none of {", ".join(PAPERS)}; for example a4.')
+    stamp, ready = stamp_of(found, shop, on=on), ready_sheets(found.design, shop, known)
+    return [
+        _ENVIRONMENT.get_template("sheets.html").render(
+            design=found.design,
+            stamp=stamp,
+            stop=STOP,
+            paper=name,
+            wide=wide,
+            high=high,
+            sheets=ready,
+        )
+        for name, wide, high in (PAPERS[paper] for paper in papers)
+    ]
 
 
 def ready_sheets(
@@ -165,10 +181,9 @@ def write_sheets(
         If the folder cannot be made or written to, or a paper is not known.
     """
     found = found or Machine(design)
-    pages = {
-        f"sheets_{one}.html": sheets_html(design, shop, one, found=found, known=known)
-        for one in (paper, *more)
-    }
+    papers = (paper, *more)
+    made = _pages(found, shop, papers, known)
+    pages = {f"sheets_{one}.html": page for one, page in zip(papers, made, strict=True)}
     return write_all(folder, {**pages, **_files(design, shop, found)})
 
 

@@ -8,7 +8,7 @@ is run once more, takes the place of the one before, which lets go of the bench 
 from __future__ import annotations
 
 import os
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from html import escape
 from pathlib import Path
 
@@ -93,6 +93,18 @@ class Bench:
         self.design = design
         for watcher in tuple(self._watchers):
             watcher()
+
+    def take(self, values: Mapping[str, object]) -> None:
+        """Lay the design on the bench with some values changed, such as a remedy's; the file stays as it is.
+
+        Raises
+        ------
+        InputError
+            If a value does not fit, or a way of finding the clay's strength has no readings.
+        """
+        changed = self.design.with_values(dict(values))
+        changed.refuse_untested(values)
+        self.lay(changed)
 
     def keep(self) -> None:
         """Write the design on the bench into the maker's own file."""

@@ -79,14 +79,7 @@ class MendingDesk(Desk):
 
     def _way(self, plan: Plan, number: int) -> widgets.HBox:
         """A proposal with the button that does it."""
-        bench = self._bench
-
-        def take() -> None:
-            changed = bench.design.with_values(dict(plan.values))
-            changed.refuse_untested(plan.values)
-            bench.lay(changed)
-
-        button = self._button("Do this", take, width="110px")
+        button = self._button("Do this", lambda: self._bench.take(plan.values), width="110px")
         lines = escape("\n".join(plan_lines(plan, number)))
         return widgets.HBox([button, widgets.HTML(styled(f"<pre>{lines}</pre>"))])
 

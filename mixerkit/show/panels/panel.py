@@ -10,7 +10,6 @@ import ipywidgets as widgets
 from matplotlib.figure import Figure
 
 from mixerkit.checks import weakest
-from mixerkit.explore.draft.assumed import assumed
 from mixerkit.explore.flips import flips
 from mixerkit.explore.mend import mend
 from mixerkit.explore.remedy import Remedy
@@ -155,8 +154,9 @@ class Panel(OnBench):
         self._table.value = styled(check_html(machine.of_stage(*self._stages)))
 
         self._mends.value, self._takes.children = "", ()
+        # which of what was drafted is still assumed is asked at rest, not at every move
         failing = any(one.verdict == "fails" for one in machine.of_stage(*self._stages))
-        if failing or assumed(machine.design):
+        if failing or machine.design.drafted:
             self._mending.ask()
 
     def let_go(self) -> None:
@@ -183,14 +183,7 @@ class Panel(OnBench):
         """A remedy with the button that does it; the file stays until the values are kept."""
         button = widgets.Button(description="Do this", layout={"width": "110px"})
         button.tooltip = "; ".join(remedy.lines)
-        bench = self._bench
-
-        def take() -> None:
-            changed = bench.design.with_values(dict(remedy.values))
-            changed.refuse_untested(remedy.values)
-            bench.lay(changed)
-
-        button.on_click(lambda _: self._try(take))
+        button.on_click(lambda _: self._try(lambda: self._bench.take(remedy.values)))
         lines = " ".join(f"<code>{escape(line)}</code>" for line in remedy.lines)
         many = len(remedy.mends)
         goes = f"mends {many} check{'s' * (many > 1)}, breaks {len(remedy.breaks) or 'none'}"

@@ -13,6 +13,7 @@ from mixerkit.explore.causes import Looking
 from mixerkit.explore.plans import changeable, plans
 from mixerkit.explore.tried import Step
 from mixerkit.explore.walk import strides
+from mixerkit.show import mended
 
 COUNT = int(os.environ.get("MIXERKIT_MENDS", "6"))
 """Spoiled designs mended; the long tier sets 100."""
@@ -92,6 +93,33 @@ def test_a_drafted_value_that_was_changed_is_put_back_first():
     base = Design.demo().with_values({"drafted": {"shaft_1.diameter": "45 mm"}})
     found = plans(Machine(base.with_values({"shaft_1.diameter": "35 mm"})))
     assert dict(found[0].values) == {"shaft_1.diameter": "45 mm"}
+
+
+def test_what_is_kept_stays_kept_where_another_motor_or_box_is_looked_for(
+    mine, capsys, monkeypatch
+):
+    asked = []
+
+    def none_found(machine, keep=(), free=(), progress=None):
+        asked.append((list(keep), list(free)))
+        return []
+
+    monkeypatch.setattr(mended, "plans", none_found)
+    assert main(["mend", str(mine), "--keep", "trough", "--keep", "motor"]) == 1
+    assert "no set of changes" in capsys.readouterr().out
+    assert asked == [(["trough", "motor"], []), (["trough", "motor"], ["reducer"])]
+
+
+def test_a_drafted_value_that_was_changed_counts_as_the_makers_own():
+    base = Design.demo("thin_shaft")
+    drafted = {"drafted": {"shaft_2.diameter": "25 mm"}}
+    plan = plans(Machine(base.with_values(drafted)))[0]
+    # facts, and choices of the maker's own, stand third and fourth in its rank
+    assert plan.rank[3] == sum(name != "shaft_2.diameter" for name in plan.values)
+    changed = {"drafted": {"shaft_2.diameter": "38 mm"}}
+    again = plans(Machine(base.with_values(changed)))[0]
+    assert "shaft_2.diameter" in again.values
+    assert again.rank[3] == len(again.values)
 
 
 def test_a_change_that_is_not_needed_is_left_out():

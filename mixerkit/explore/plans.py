@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from mixerkit.design import Design
 from mixerkit.explore.bought import BOUGHT
 from mixerkit.explore.causes import Looking
-from mixerkit.explore.draft.assumed import assumed
+from mixerkit.explore.draft.assumed import assumed, still_drafted
 from mixerkit.explore.draft.brief import FIELDS
 from mixerkit.explore.draft.settle import Settler
 from mixerkit.explore.remedy import FAR, plain_value, written
@@ -181,7 +181,8 @@ def _plan(looking: Looking, one: Tried) -> Plan:
         left = stay
     design = looking.design
     facts = sum(design.field(name)[2].role == "fact" for name in one.values)
-    own = sum(name not in design.drafted for name in one.values)
+    drafted = still_drafted(design)
+    own = sum(name not in drafted for name in one.values)
     whole = one.machine
     kilograms = _metal(whole) - _metal(looking.found)
     longer = _longer(looking.found, whole)

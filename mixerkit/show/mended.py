@@ -67,13 +67,14 @@ def mend(
     found = plans(machine, keep, free, progress)[:FEW]
     if take is not None:
         return taken(path, design, found, take), 0
-    return [visible(line) for line in _said(path, machine, found, free, progress)], 1
+    return [visible(line) for line in _said(path, machine, found, keep, free, progress)], 1
 
 
 def _said(
     path: Path,
     machine: Machine,
     found: Sequence[Plan],
+    keep: Sequence[str],
     free: Sequence[str],
     progress: Callable[[str], None],
 ) -> Iterator[str]:
@@ -91,12 +92,14 @@ def _said(
         yield f"Take one with: mixerkit mend {path} --take 1"
         return
     yield f"{fails}, and no set of changes to what may be changed was found with which everything holds."
-    others = [one for one in BOUGHT if one not in free]
-    with_others = plans(machine, (), [*free, *others], progress)[:1] if others else []
+    others = [one for one in BOUGHT if one not in (*keep, *free)]
+    with_others = plans(machine, keep, [*free, *others], progress)[:1] if others else []
     for plan in with_others:
         yield "With another motor or box it would:"
         yield from plan_lines(plan, 1)
-        names = " ".join(f"--free {one}" for one in others)
+        names = " ".join(
+            [*(f"--keep {one}" for one in keep), *(f"--free {one}" for one in (*free, *others))]
+        )
         yield f"If you may buy one: mixerkit mend {path} {names}"
     if not with_others:
         yield "What stands in the way hangs on facts: mixerkit check says of each what to measure, or free one with --free FIELD."

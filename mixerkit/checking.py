@@ -56,7 +56,7 @@ def make_check(
     over = _over_cases(demand) or _over_cases(capacity)
     # found first, so that words are made for one load case only; two single numbers name none
     place = governing(demand, capacity, safety, True if where is None else where) if over else 0
-    say = partial(show, system=machine.system)
+    system = machine.system
     return Check(
         stage,
         part,
@@ -67,12 +67,12 @@ def make_check(
         safety,
         machine.load_cases.names[place] if over else "",
         source,
-        lambda: reason(place, say),
-        machine.system,
+        lambda: reason(place, partial(show, system=system)),
+        system,
         tight,
         _gives(machine, demand, capacity, rung) if rung else None,
         (lambda: fix(place)) if fix else tuple,
-        (lambda: note(place, say)) if note else str,
+        (lambda: note(place, partial(show, system=system))) if note else str,
         words,
         (lambda: working(place)) if working else tuple,
     )

@@ -91,17 +91,17 @@ class Machine:
 
     # ------------------------------------------------------------------ what the stages are given
 
-    @property
+    @cached_property
     def spec(self) -> Spec:
         """The design's records."""
         return self.design
 
-    @property
+    @cached_property
     def system(self) -> str:
         """Units this maker reads: ``"metric"`` or ``"inch"``."""
         return self.design.show_units
 
-    @property
+    @cached_property
     def load_cases(self) -> LoadCases:
         """Every load case, in the order of all arrays."""
         return LOAD_CASES

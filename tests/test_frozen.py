@@ -143,10 +143,10 @@ def test_the_walk_goes_everywhere():
     paths = [path for path, _ in walk(Machine(Design.demo()), "machine")]
     for part in (
         "motor._given.rated_power",
-        "design.motor",
+        "spec.motor",
         "machine.clay_load.clay",
         "machine.power_flow.stations",
-        "machine.shaft_beams.0.turning.force",
+        "machine.shaft_beams.0.turning.still",
         "ladder.0",
         "batch",
         "stations.0.speed",

@@ -2,6 +2,7 @@
 
 import numpy as np
 import pytest
+from forces import forces
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -83,16 +84,17 @@ def line_of(design, number):
 @pytest.mark.parametrize("number", [1, 2])
 def test_every_turning_shaft_is_in_balance(name, number):
     line: ShaftBeam = line_of(Design.demo(name), number)
-    rows = line.turning
-    vertical = rows.force[..., 1].sum(axis=-1)
+    force = forces(line)
+    vertical = force[..., 1].sum(axis=-1)
     vertical = vertical - line.weights @ np.diff(line.places) - line.hung.sum()
-    planes = np.moveaxis(rows.force, -1, 0) @ line._by.reaction
+    planes = np.moveaxis(force, -1, 0) @ line._by.reaction
     planes[1] += line.weight.reaction
-    scale = np.abs(rows.force).max()
-    assert planes[0].sum(axis=-1) + rows.force[..., 0].sum(axis=-1) == pytest.approx(
-        0, abs=1e-8 * scale
-    )
+    scale = np.abs(force).max()
+    assert planes[0].sum(axis=-1) + force[..., 0].sum(axis=-1) == pytest.approx(0, abs=1e-8 * scale)
     assert planes[1].sum(axis=-1) + vertical == pytest.approx(0, abs=1e-8 * scale)
+    # and what is kept of them: both planes as the root of their squares, and what a bearing out of line adds
+    whole = np.hypot(planes[0], planes[1]) + line.forced.reaction
+    assert line.running.reaction == pytest.approx(whole, rel=1e-9)
 
 
 @pytest.mark.parametrize("number", [1, 2])
@@ -134,7 +136,9 @@ def test_the_worst_angle_of_a_jam_is_found():
         # wedged between tip and wall with a friction of 0.3 it presses hardest
         push = whole * 1e3 / blade.tip_radius * np.sqrt(1 + 1 / 0.3**2)
         force[line.paddles[paddle]] += push * np.array([-np.sin(angle), np.cos(angle)])
-        found.append(line.moments(force[None])[0])
+        planes = force.T @ line._by.moment
+        planes[1] += line.weight.moment
+        found.append((np.hypot(planes[0], planes[1]) + line.forced.moment) / 1e3)
     most = np.max(found, axis=0)
     assert np.all(most <= stop.moment[state, paddle] + 1e-6)
     assert most == pytest.approx(stop.moment[state, paddle], rel=2e-3, abs=0.1)

@@ -4,6 +4,7 @@ from math import cos, radians, tan
 
 import numpy as np
 import pytest
+from forces import forces
 
 from mixerkit import Design, Machine
 from mixerkit.parts.bodies import bodies
@@ -60,7 +61,7 @@ def test_the_clay_pushes_a_blade_back_against_its_turning(number):
     states = rows.states[np.abs(UNLIKE.power_flow.paddles[number - 1][rows.states]) > 0]
     for state in states:
         row = list(rows.states).index(state)
-        pushed = rows.force[row] - beam.steady[state]
+        pushed = forces(beam)[row] - beam.steady[state]
         for k, place in enumerate(beam.paddles):
             # turning against the clock a blade moves along (-sin, cos)
             along = np.stack([-np.sin(angles[:, k]), np.cos(angles[:, k])], axis=-1)

@@ -12,7 +12,9 @@ from mixerkit.checks import Change, Check
 from mixerkit.load import paddle_workings
 from mixerkit.load.stems import stem_stress, wedged_stress
 from mixerkit.parts.blades import projected_width, section_at, turning_width
+from mixerkit.parts.kept import kept_by
 from mixerkit.results import Array, LoadedMachine
+from mixerkit.spec import Paddles, Spec
 from mixerkit.tables import table
 
 __all__ = ["checks"]
@@ -60,9 +62,10 @@ class _Held:
     bare: bool
 
 
-def _held(machine: LoadedMachine) -> _Held:
+@kept_by("paddles", "sleeve")
+def _held(spec: Spec) -> _Held:
     """Find the place of a held paddle that bends first; which it is is the same whatever the torque."""
-    blade, sleeve = machine.spec.paddles, machine.spec.sleeve
+    blade, sleeve = spec.paddles, spec.sleeve
     radii = blade.root_radius + _STATIONS * min(
         blade.stem_height, max(blade.tip_radius - blade.root_radius, 0.0)
     )
@@ -78,7 +81,7 @@ def _held(machine: LoadedMachine) -> _Held:
             blade.set_angle,
         )
     )
-    each = np.maximum(each, _wedged(machine, radii, (width, thickness)))
+    each = np.maximum(each, _wedged(blade, radii, (width, thickness)))
     yields = table("materials").find(blade.material).values["yield_strength"]
     strengths = np.full(len(radii), yields)
     if sleeve.kind != "none":
@@ -96,14 +99,13 @@ def _held(machine: LoadedMachine) -> _Held:
     )
 
 
-def _wedged(machine: LoadedMachine, radii: Array, sides: tuple[Array, Array]) -> Array:
+def _wedged(blade: Paddles, radii: Array, sides: tuple[Array, Array]) -> Array:
     """Stress in MPa for 1 N*m in a paddle with a thing wedged between its tip and the wall, along its stem.
 
     In the middle of the tip all of the paddle bears it. At an edge the tip may dent and the blade's end bend beside
     it; the foot, by which the rest of the machine is spared, must not. At the corner behind it the wall only
     squeezes a thing, and one at the corner in front straightens the stem as it presses.
     """
-    blade = machine.spec.paddles
     arms = blade.tip_radius - radii
     middle = np.asarray(wedged_stress(arms, sides, blade.set_angle))
     foot = (float(sides[0][0]), float(sides[1][0]))
@@ -115,7 +117,7 @@ def _wedged(machine: LoadedMachine, radii: Array, sides: tuple[Array, Array]) ->
 
 def _not_bent(machine: LoadedMachine) -> Check:
     """Whether a paddle stopped at its tip does not bend."""
-    blade, held = machine.spec.paddles, _held(machine)
+    blade, held = machine.spec.paddles, _held(machine.spec)
     torque = np.maximum(*machine.power_flow.paddles)
     stress = torque * held.each
     safety = machine.spec.safety.shaft_in_jam

@@ -18,6 +18,7 @@ from mixerkit.parts.along import SPACER, trough_ends
 from mixerkit.parts.frame_layout import dowel_places, plate_size
 from mixerkit.parts.gear_pairs import shifts_of
 from mixerkit.parts.idler import PIN_SPACER, idler_centre, idler_room
+from mixerkit.parts.kept import PLACED, kept_by
 from mixerkit.parts.worked import WorkedMachine
 from mixerkit.spec import Spec
 from mixerkit.tables import table
@@ -265,11 +266,17 @@ def clashes(all_of_them: list[Body], plates: list[Wall]) -> list[tuple[str, str]
     return found
 
 
+@kept_by(*PLACED)
+def _together(spec: Spec) -> tuple[tuple[Body, ...], tuple[tuple[str, str], ...]]:
+    """Every body in neutral, and the pairs that share a place."""
+    row = bodies(spec)
+    return tuple(row), tuple(clashes(row, walls(spec)))
+
+
 def apart(machine: WorkedMachine) -> list[Check]:
     """Check that no two parts stand in one place."""
     spec = machine.spec
-    row = bodies(spec, [beam.stack for beam in machine.shaft_beams])
-    found = clashes(row, walls(spec))
+    row, found = _together(spec)
     free = len(row) - len({name for pair in found for name in pair[:1]})
     words = "; ".join(f"{one} and {other}" for one, other in found[:3]) or "none touches another"
     changes: list[Change] = [

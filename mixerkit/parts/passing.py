@@ -8,10 +8,12 @@ from itertools import accumulate
 from typing import NamedTuple
 
 from mixerkit.parts import stack
+from mixerkit.parts.kept import PLACED, kept_by
 from mixerkit.parts.rings import PLAY
 from mixerkit.parts.zones import Zone, thickest_of
+from mixerkit.spec import Spec
 
-__all__ = ["Blocked", "Way", "way_on"]
+__all__ = ["Blocked", "Way", "way_of", "way_on"]
 
 
 class Blocked(NamedTuple):
@@ -116,3 +118,9 @@ def way_on(laid: stack.Stack) -> Way:
         tuple(one.name for one in row[parted:]),
         worst,
     )
+
+
+@kept_by(*PLACED)
+def way_of(spec: Spec, number: int) -> Way:
+    """Find the order in which everything goes on a shaft of a design, see :func:`way_on`."""
+    return way_on(stack.laid(spec, number))

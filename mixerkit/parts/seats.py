@@ -7,7 +7,7 @@ import numpy as np
 from mixerkit.checking import make_check
 from mixerkit.checks import Change, Check
 from mixerkit.parts import held, large_holes, tool_ways, warmth, zones
-from mixerkit.parts.passing import way_on
+from mixerkit.parts.passing import way_of
 from mixerkit.parts.remedies import lengths
 from mixerkit.parts.shaftline import ShaftBeam
 from mixerkit.working import by_method
@@ -42,7 +42,7 @@ def checks(beam: ShaftBeam) -> list[Check]:
 
 def _reached(beam: ShaftBeam) -> Check:
     """There is an order in which everything goes on, each bore over all between its seat and its end of the shaft."""
-    worst = way_on(beam.stack).worst
+    worst = way_of(beam.machine.spec, beam.number).worst
     return make_check(
         beam.machine,
         "shafts",

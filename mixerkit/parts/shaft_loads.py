@@ -12,9 +12,9 @@ from mixerkit.parts import spurgear
 from mixerkit.parts.gear_pairs import pairs
 from mixerkit.parts.idler import idler_centre
 from mixerkit.parts.shaft_body import ShaftBody
-from mixerkit.results import Array, Indices, LoadedMachine, PowerFlow
+from mixerkit.results import Array, Indices, LoadedMachine
 
-__all__ = ["ANGLES", "ShaftLoads", "Turning", "arm_pull", "carried", "planes"]
+__all__ = ["ANGLES", "ShaftLoads", "Turning", "arm_pull", "larger_side", "planes"]
 
 ANGLES = slice(None, None, 30)
 """Angles of a turn that are looked at: every thirtieth degree."""
@@ -27,10 +27,28 @@ def arm_pull(machine: LoadedMachine) -> Array:
 
 @result
 class Turning:
-    """States that turn: forces in N and torques in N*m; rows are (states, angles of the turn, places)."""
+    """States that turn: forces in N and torques in N*m.
+
+    What stands still and what goes round are kept apart, as each force is one of the state and one of the angle.
+
+    Attributes
+    ----------
+    states : array of int
+        Places of these states among all.
+    still : array (2, states, places)
+        Forces that stand still, level and upright.
+    push : array (states,)
+        Force of one wholly buried blade across the shaft, signed by its way of turning.
+    reach : array (2, angles of the turn, paddles)
+        Share of it at each paddle.
+    torque, after : array (states, angles of the turn, places)
+        The larger of both sides of each place; just beyond each place, signed.
+    """
 
     states: Indices
-    force: Array
+    still: Array
+    push: Array
+    reach: Array
     torque: Array
     after: Array
 
@@ -115,53 +133,61 @@ class ShaftLoads(ShaftBody):
 
     @cached_property
     def turning(self) -> Turning:
-        """Forces over a turn and torques in every state that is not a jam, as rows.
-
-        ``states`` are the places of these states among all, ``force`` (states, angles, places, 2) in N
-        and ``torque`` (states, angles, places) the larger of both sides in N*m; ``after`` is the torque
-        just beyond each place, signed.
-        """
+        """Forces over a turn and torques in every state that is not a jam."""
         machine, asks, blade = self.machine, self.machine.clay_load, self.machine.spec.paddles
         states = np.flatnonzero(~machine.load_cases.jammed)
-        buried, angles = asks.buried[ANGLES], asks.angles[ANGLES]
-        most = max(asks.most_buried, 1e-9)
+        share = asks.buried[ANGLES] / max(asks.most_buried, 1e-9)
+        angles = asks.angles[ANGLES]
         lever = (blade.tip_radius + blade.root_radius) / 2
         whole = machine.power_flow.paddles[self.number - 1][states]
-        of_each = whole[:, None, None] * buried / most
-        tangent = np.stack([-np.sin(angles), np.cos(angles)])
-        push = -self.spin[states][:, None, None] * of_each * 1e3 / lever
-        # kept plane by plane, as the beam takes them
-        both = np.empty((2, len(states), len(angles), len(self.places)))
-        both[:] = planes(self.steady[states])[:, :, None]
-        both[..., self.paddles] += push * tangent[:, None]
-        force = both.transpose(1, 2, 3, 0)
-        ripple = buried.sum(axis=1) / most
-        given = np.zeros((len(states), len(angles), len(self.places)))
-        self.feed(given, machine.power_flow, states, ripple[None, :], of_each)
-        after = np.cumsum(given, axis=-1)
-        return Turning(states=states, force=force, torque=_larger(after, given), after=after)
+        after = self.torques_after(states, share.sum(axis=1), share)
+        return Turning(
+            states=states,
+            still=np.ascontiguousarray(planes(self.steady[states])),
+            push=-self.spin[states] * whole * 1e3 / lever,
+            reach=np.stack([-np.sin(angles), np.cos(angles)]) * share,
+            torque=larger_side(after),
+            after=after,
+        )
 
-    def feed(
-        self, given: Array, flow: PowerFlow, states: Indices, ripple: Array, of_each: Array
-    ) -> None:
-        """Put in the torques that come to the shaft and leave it, each at its place."""
-        spread = (slice(None), *[None] * (given.ndim - 2))
-        clutch = self.machine.load_cases.clutch[states]
+    def torques_after(self, states: Indices, ripple: Array, share: Array) -> Array:
+        """Torque in N*m just beyond each place, signed: rows are (states, those of ``share``, places).
+
+        Parameters
+        ----------
+        states : array of int
+        ripple : array (rows,) or (1,)
+            Share of the whole torque that is asked.
+        share : array (rows, paddles)
+            Share of it that each paddle takes.
+
+        Returns
+        -------
+        array
+        """
+        machine, flow = self.machine, self.machine.power_flow
+        comes = np.zeros((len(states), len(self.places)))
+        clutch = machine.load_cases.clutch[states]
         if self.number == 1:
-            given[..., self.box] += flow.torque_at_box_output[states][spread] * ripple
+            comes[:, self.box] += flow.torque_at_box_output[states]
             leaving = -flow.torque_into_gear_path[states]
         else:
             leaving = flow.at_gears[2][states]
         for name, place in self.gears.items():
             where = place if self.clutch is None else self.clutch
-            given[..., where] += (leaving * (clutch == name))[spread] * ripple
+            comes[:, where] += leaving * (clutch == name)
         # one of its two seals sits at each end of the trough, beside the bearing there
         for place in self.supports[1:]:
-            given[..., place] -= flow.drag[self.number][states][spread] / 2 * ripple
+            comes[:, place] -= flow.drag[self.number][states] / 2
+        taken = np.zeros((len(share), len(self.places)))
         if self.pins is not None:
-            given[..., self.pins] -= of_each.sum(axis=-1)
+            taken[:, self.pins] = share.sum(axis=-1)
         else:
-            given[..., self.paddles] -= of_each
+            taken[:, self.paddles] = share
+        whole = flow.paddles[self.number - 1][states][:, None, None]
+        return np.asarray(
+            comes.cumsum(axis=1)[:, None] * ripple[:, None] - whole * taken.cumsum(axis=1)
+        )
 
 
 def planes(force: Array) -> Array:
@@ -169,10 +195,8 @@ def planes(force: Array) -> Array:
     return force.transpose(force.ndim - 1, *range(force.ndim - 1))
 
 
-def carried(given: Array) -> Array:
-    """Torque in the shaft at each place, the larger of both sides, from what is put in and taken out."""
-    return _larger(np.cumsum(given, axis=-1), given)
-
-
-def _larger(after: Array, given: Array) -> Array:
-    return np.maximum(np.abs(after), np.abs(after - given))
+def larger_side(after: Array) -> Array:
+    """Torque in the shaft at each place, the larger of both sides, from that just beyond each place."""
+    most = np.abs(after)
+    most[..., 1:] = np.maximum(most[..., 1:], most[..., :-1])
+    return most

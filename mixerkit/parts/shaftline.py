@@ -14,11 +14,13 @@ import numpy as np
 from mixerkit.frozen import cached_property, result
 from mixerkit.parts import beam
 from mixerkit.parts.blades import jam_force
-from mixerkit.parts.shaft_loads import ShaftLoads, carried, planes
+from mixerkit.parts.shaft_loads import ShaftLoads, larger_side, planes
 from mixerkit.parts.sleeve_beam import Ridden, ridden
-from mixerkit.results import Array, Indices, LoadedMachine
+from mixerkit.results import Array, Flags, Indices, LoadedMachine
 
 __all__ = ["Running", "ShaftBeam", "Stopped"]
+
+_ALL = slice(None)
 
 
 @result
@@ -150,45 +152,37 @@ class ShaftBeam(ShaftLoads):
             stands = np.hypot(bent[0], bent[1]) + forced
             return np.asarray(stands[:, None] + push * np.abs(by[self.paddles]))
 
-        of_each = whole[:, None, None] * np.eye(blade.count)
-        given = np.zeros((len(states), blade.count, len(self.places)))
-        self.feed(given, machine.power_flow, states, np.ones((1, 1)), of_each)
+        torque = larger_side(self.torques_after(states, np.ones(1), np.eye(blade.count)))
         by, weight, forced = self._by, self.weight, self.forced
         return Stopped(
             states=states,
             push=np.asarray(each),
             moment=both(by.moment, weight.moment, forced.moment) / 1e3,
-            torque=carried(given),
+            torque=torque,
             reaction=both(by.reaction, weight.reaction, forced.reaction),
             # the room that paddles have leaves half to errors of building, and this is one of them
             lift=both(by.lift, weight.lift, 0.0),
         )
 
-    def moments(self, force: Array) -> Array:
-        """Bending moment in N*m at each place, both planes together."""
-        both = planes(force) @ self._by.moment
-        both[1] += self.weight.moment
-        return np.asarray((_length(both) + self.forced.moment) / 1e3)
+    def _round(self, by: Array, weight: Array, rows: slice | Flags = _ALL) -> Array:
+        """What the forces of :attr:`turning` come to, (plane, states, angles of the turn, places)."""
+        turn = self.turning
+        still = turn.still[:, rows] @ by
+        still[1] += weight
+        pushed = turn.reach @ by[self.paddles]
+        return np.asarray(still[:, :, None] + turn.push[rows][:, None, None] * pushed[:, None])
 
-    def reactions(self, force: Array) -> Array:
-        """Force on each bearing in N, both planes together."""
-        both = planes(force) @ self._by.reaction
-        both[1] += self.weight.reaction
-        return np.asarray(np.hypot(both[0], both[1]) + self.forced.reaction)
-
-    def bends(self, force: Array) -> Sag:
-        """Slope in rad and deflection in mm at each place; the latter with all bearings in line."""
-        both = planes(force)
-        slope, lift = both @ self._by.slope, both @ self._by.lift
-        slope[1] += self.weight.slope
-        lift[1] += self.weight.lift
+    def bends(self, rows: slice | Flags = _ALL) -> Sag:
+        """Slope in rad and deflection in mm at each place over :attr:`turning`; the latter with all bearings in line."""
+        slope = self._round(self._by.slope, self.weight.slope, rows)
+        lift = self._round(self._by.lift, self.weight.lift, rows)
         return Sag(slope=_length(slope) + self.forced.slope, lift=_length(lift))
 
-    def shears(self, force: Array) -> Array:
-        """Shear force in N just beyond each place, both planes together."""
-        both = planes(force) @ self._by.shear
-        both[1] += self.weight.shear
-        return np.asarray(np.hypot(both[0], both[1]) + self.forced.shear)
+    @cached_property
+    def shears(self) -> Array:
+        """Shear force in N just beyond each place, both planes together, over :attr:`turning`."""
+        both = self._round(self._by.shear, self.weight.shear)
+        return np.asarray(_length(both) + self.forced.shear)
 
     def twists(self, after: Array) -> Array:
         """Angle of twist in rad at each place, the first one held, from the torque beyond each place."""
@@ -199,12 +193,11 @@ class ShaftBeam(ShaftLoads):
     @cached_property
     def running(self) -> Running:
         """Moments, torques and bearing forces over a turn, of :attr:`turning`."""
-        rows = self.turning
+        rows, by, weight = self.turning, self._by, self.weight
+        moment = _length(self._round(by.moment, weight.moment)) + self.forced.moment
+        reaction = _length(self._round(by.reaction, weight.reaction)) + self.forced.reaction
         return Running(
-            states=rows.states,
-            moment=self.moments(rows.force),
-            torque=rows.torque,
-            reaction=self.reactions(rows.force),
+            states=rows.states, moment=moment / 1e3, torque=rows.torque, reaction=reaction
         )
 
     @cached_property
@@ -219,7 +212,8 @@ class ShaftBeam(ShaftLoads):
         if self.sleeve is None:
             return np.zeros(len(self.turning.states))
         # nothing but the clay pulls at a paddle
-        both = planes(self.turning.force[..., self.paddles, :]) @ self.sleeve.moment[:-1]
+        each = self.turning.reach @ self.sleeve.moment[:-1]
+        both = self.turning.push[:, None, None] * each[:, None]
         both[1] += self.sleeve.moment[-1]
         return np.asarray(_length(both).max(axis=(1, 2)) / 1e3)
 
@@ -236,7 +230,7 @@ class ShaftBeam(ShaftLoads):
         """States that mix, and slope and lift in them over a turn, at each place."""
         rows = self.turning
         turns = self.machine.load_cases.mixing[rows.states]
-        return rows.states[turns], self.bends(rows.force[turns])
+        return rows.states[turns], self.bends(turns)
 
     @cached_property
     def first_speed(self) -> float:

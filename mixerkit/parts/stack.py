@@ -10,6 +10,7 @@ from typing import NamedTuple
 from mixerkit.parts import zones
 from mixerkit.parts.along import NAMES, SPACER
 from mixerkit.parts.idler import WASHER
+from mixerkit.parts.kept import PLACED, kept_by
 from mixerkit.parts.rings import ring_across, ring_for
 from mixerkit.parts.seated import BENEATH, Element, elements
 from mixerkit.results import TableRow
@@ -208,6 +209,7 @@ class Stack(NamedTuple):
         return WASHER * any(one.name == groove.where for one in self.washers)
 
 
+@kept_by(*PLACED)
 def laid(spec: Spec, number: int) -> Stack:
     """Lay out a shaft from end to end.
 

@@ -9,11 +9,10 @@ from mixerkit.parts import fits
 from mixerkit.parts.along import NAMES
 from mixerkit.parts.bush_walls import RUNNING_FIT
 from mixerkit.parts.idler import END_PLAY
-from mixerkit.parts.passing import way_on
+from mixerkit.parts.passing import way_of
 from mixerkit.parts.retainers import retainer
 from mixerkit.parts.seated import SLEEVE, over_seat
 from mixerkit.parts.sleeve_seats import seats_in
-from mixerkit.parts.stack import laid
 from mixerkit.parts.warmth import ROOM
 from mixerkit.parts.zones import (
     CLUTCH,
@@ -116,7 +115,7 @@ _WARM = 80.0
 
 def _over_a_seat(spec: Spec, number: int, say: Callable[..., str], how: str) -> str:
     """What a bore must be driven over on its way, where a bearing's seat is of the same nominal size."""
-    from_left = way_on(laid(spec, number)).from_left
+    from_left = way_of(spec, number).from_left
     alike = [
         size
         for gear in ("direct gear", "idler gear")
@@ -138,7 +137,7 @@ def _sleeves_over_seats(spec: Spec, system: str) -> str:
     """What the seats of carried sleeves must be driven over, where a bearing's seat is of the same nominal size."""
     say, tight = lengths(system), list[float]()
     for number in (1, 2):
-        seats, way = seats_in(spec, number), way_on(laid(spec, number))
+        seats, way = seats_in(spec, number), way_of(spec, number)
         passed = NAMES[:2] if SLEEVE in way.from_left else NAMES[2:]
         tight += [
             size
@@ -166,7 +165,7 @@ def _short(name: str) -> str:
 
 def _along(spec: Spec, number: int) -> str:
     """In which order things go on a shaft from either end; those beyond the plates go on in their turn."""
-    way = way_on(laid(spec, number))
+    way = way_of(spec, number)
     turns_in = "bush" if spec.bearings.kind == "plain bush" else "bearing"
 
     def listed(row: Sequence[str]) -> str:

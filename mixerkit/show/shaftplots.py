@@ -54,14 +54,14 @@ def beam(machine: Machine, number: int) -> Figure:
 def _felt(line: ShaftBeam) -> Iterator[tuple[str, str, Array, Array | None]]:
     """What a shaft feels, its unit, and the most of it at each place, mixing and, of some, in a jam."""
     run, stop = line.turning, line.stopped
-    bent = line.bends(run.force)
+    bent = line.bends()
     mixing = line.machine.load_cases.mixing[run.states]
 
     def over(values: Array) -> Array:
         most: Array = values[mixing].max(axis=(0, 1))
         return most
 
-    yield "Shear", "N", over(line.shears(run.force)), None
+    yield "Shear", "N", over(line.shears), None
     yield "Bending moment", "N*m", over(line.running.moment), stop.moment.max(axis=(0, 1))
     yield "Torque", "N*m", over(run.torque), stop.torque.max(axis=(0, 1))
     yield "Twist", "mrad", 1e3 * np.abs(over(np.abs(line.twists(run.after)))), None

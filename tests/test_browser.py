@@ -90,7 +90,10 @@ def test_showing_a_panel_changes_nothing(own_folder):
         pages = [
             one
             for one in sorted(own_folder.glob("*.ipynb"))
-            if re.search(r"panels\.(?!open_design|place|begin)\w+\(bench", one.read_text("utf-8"))
+            if re.search(
+                r"panels\.(?!open_design|place|begin|mending|comparing)\w+\(bench",
+                one.read_text("utf-8"),
+            )
         ]
         for path in pages if os.environ.get("MIXERKIT_EXAMPLES") == "long" else pages[::2]:
             browser.run_notebook(tab, address, path.name)
@@ -101,6 +104,33 @@ def test_showing_a_panel_changes_nothing(own_folder):
             )
             assert Design.read(own_folder / "my_mixer.toml") == Design.demo(), path.name
             (own_folder / "my_mixer.toml").unlink()
+
+
+def test_a_design_that_fails_is_mended_with_a_button(own_folder):
+    with browser.jupyter_lab(own_folder) as address, browser.page() as tab:
+        browser.run_notebook(tab, address, "18_mend.ipynb", table=False)
+        tab.get_by_role("button", name="Show one that fails").click()
+        tab.wait_for_function("document.body.innerText.includes('checks fail:')", timeout=30_000)
+        tab.get_by_role("button", name="Find what mends it").click()
+        tab.get_by_role("button", name="Do this").first.click(timeout=120_000)
+        tab.wait_for_function("!document.body.innerText.includes('checks fail:')", timeout=30_000)
+        tab.get_by_role("button", name="Keep these values").click()
+        tab.wait_for_function(
+            "document.body.innerText.includes('kept in my_mixer.toml')", timeout=30_000
+        )
+    assert Machine(Design.read(own_folder / "my_mixer.toml")).verdict != "fails"
+
+
+def test_a_machine_picked_from_many_is_laid_on_the_bench(own_folder):
+    with browser.jupyter_lab(own_folder) as address, browser.page() as tab:
+        browser.run_notebook(tab, address, "19_compare.ipynb", table=False)
+        tab.get_by_role("button", name=re.compile(r"Lay \d+ on the bench")).last.click()
+        tab.wait_for_function("document.body.innerText.includes('is on the bench')", timeout=30_000)
+        tab.get_by_role("button", name="Keep these values").click()
+        tab.wait_for_function(
+            "document.body.innerText.includes('kept in my_mixer.toml')", timeout=30_000
+        )
+    assert Machine(Design.read(own_folder / "my_mixer.toml")).verdict != "fails"
 
 
 def test_hold_points_follow_what_is_typed(own_folder):

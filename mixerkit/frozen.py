@@ -78,6 +78,9 @@ class FrozenDict(dict[K, V]):
     __setitem__ = __delitem__ = __ior__ = _refuse
     clear = pop = popitem = setdefault = update = _refuse
 
+    def __hash__(self) -> int:  # type: ignore[override]  # a dict has none, as it can be changed
+        return hash(frozenset(self.items()))
+
     def __reduce__(self) -> tuple[type[Self], tuple[dict[K, V]]]:
         return type(self), (dict(self),)
 

@@ -23,8 +23,6 @@ __all__ = ["PART", "checks", "most_screwed"]
 
 PART = "retaining plates"
 """What these checks are of."""
-_FREE = 1.0
-"""Gap in mm wanted between a plate or its screws and what stands or turns beside it (common practice)."""
 _METAL = 0.5
 """Least metal between a screw's hole and another, in diameters of the screw (common practice)."""
 
@@ -279,8 +277,7 @@ def _rooms(machine: WorkedMachine, one: Retainer) -> list[tuple[float, float, st
     """What is asked of each side along the shafts, what there is, in mm, and beside what."""
     spec = machine.spec
     paths, trough = (spec.paths.direct, spec.paths.idler), spec.trough
-    head = float(table("threads").find(one.screw).values["diameter"])
-    inside, outside = one.thickness + _FREE, one.thickness + head + _FREE
+    inside, outside = one.rooms
     end = (spec.bearings.span - trough.length) / 2 - one.between / 2 - trough.wall_thickness
     near = [path.position - path.face_width / 2 for path in paths]
     far = [spec.housing.plate_spacing - path.position - path.face_width / 2 for path in paths]

@@ -28,6 +28,8 @@ _BESIDE = 1.5
 """Of a screw's middle from its bore and from the plate's rim, in diameters (common practice)."""
 _CLEAR = 1.0
 """Gap in mm round the spacer of the idler's pin (common practice)."""
+_FREE = 1.0
+"""Gap in mm wanted between a plate or its screws and what stands or turns beside it (common practice)."""
 _RING = 0.05
 """Thinnest distance ring in mm: less is left as play (common practice)."""
 
@@ -78,6 +80,12 @@ class Retainer:
     screws: tuple[tuple[float, float], ...]
     notch: tuple[float, float, float] | None
     size: tuple[float, float]
+
+    @property
+    def rooms(self) -> tuple[float, float]:
+        """Room in mm that it takes up along the shafts: inside, and outside where the screws' heads are."""
+        head = float(table("threads").find(self.screw).values["diameter"])
+        return self.thickness + _FREE, self.thickness + head + _FREE
 
     @property
     def has_rings(self) -> bool:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 from mixerkit.explore.draft.brief import FIELDS, NEEDED, Brief, plain
@@ -29,6 +29,10 @@ _EASIER = {
     "clay.water_content": (1.04, 1.08, 1.15),
 }
 """Shares of facts that a brief cannot do without, each easier than the one before."""
+_USUAL = (1.0, 1.0)
+"""Way of drafting with paddles and shafts as usual."""
+_Holds = Callable[[Brief], Attempt | None]
+"""The draft of a brief that holds, if there is one."""
 _LEFT = ("name", "show_units", "date", "clay.", "want.")
 """What no machine hangs on, or what is measured in one with others."""
 
@@ -80,14 +84,21 @@ def conflict(
         Its change was tried: a draft of the brief with it holds.
     """
     against = _against(brief, attempt)
+    # ways of drafting that are likeliest for a brief much like this one
+    ways = tuple(dict.fromkeys((attempt.way, _USUAL)))
+
+    def holds(changed: Brief) -> Attempt | None:
+        found = best_of(changed, shop, only=ways)
+        return found if found and found.badness == 0 else None
+
     for name in against[:_MOST]:
         progress(f"trying another {name}")
-        for value in _values(brief, name, shop):
-            changed = _with(brief, name, value)
-            found = best_of(changed, shop)
+        value = _value(brief, name, holds)
+        if value is not None:
+            value = _nearer(brief, name, value, holds)
+            found = best_of(_with(brief, name, value), shop)
             if found and found.badness == 0:
-                near = _nearer(brief, name, value, found, shop)
-                return Conflict(against, name, *near)
+                return Conflict(against, name, value, found)
     return Conflict(against)
 
 
@@ -112,19 +123,17 @@ def _against(brief: Brief, attempt: Attempt) -> tuple[str, ...]:
     )
 
 
-def _values(brief: Brief, name: str, shop: Workshop | None) -> Iterator[object]:
-    """Other values of a given field, nearest first."""
+def _value(brief: Brief, name: str, holds: _Holds) -> object:
+    """A value of a given field with which a draft holds; none where none does."""
     if name in _EASIER:
         given = brief.number(name)
-        for share in _EASIER[name]:
-            yield _typed(brief, name, given * share)
-        return
-    if name in NEEDED:
-        return
-    freed = best_of(_without(brief, name), shop)
-    if freed and freed.badness == 0:
-        record, own, kind = freed.machine.design.field(name)
-        yield kind.write(record.given(own))
+        eased = (_typed(brief, name, given * share) for share in reversed(_EASIER[name]))
+        return next((value for value in eased if holds(_with(brief, name, value))), None)
+    freed = None if name in NEEDED else holds(_without(brief, name))
+    if freed is None:
+        return None
+    record, own, kind = freed.machine.design.field(name)
+    return kind.write(record.given(own))
 
 
 def _typed(brief: Brief, name: str, number: float) -> object:
@@ -135,26 +144,23 @@ def _typed(brief: Brief, name: str, number: float) -> object:
     return whole(round(number, 3))
 
 
-def _nearer(
-    brief: Brief, name: str, value: object, found: Attempt, shop: Workshop | None
-) -> tuple[object, Attempt]:
+def _nearer(brief: Brief, name: str, value: object, holds: _Holds) -> object:
     """Halve the way between the given value and one that holds."""
     kind = FIELDS[name]
     if not isinstance(kind, (QuantityKind, NumberKind)):
-        return value, found
+        return value
     fails = float(brief.number(name))
-    holds = plain(name, value)
+    good = plain(name, value)
     for _ in range(_HALVED):
-        middle = _typed(brief, name, (fails + holds) / 2)
+        middle = _typed(brief, name, (fails + good) / 2)
         number = plain(name, middle)
-        if not min(fails, holds) < number < max(fails, holds):
+        if not min(fails, good) < number < max(fails, good):
             break
-        tried = best_of(_with(brief, name, middle), shop)
-        if tried and tried.badness == 0:
-            holds, value, found = number, middle, tried
+        if holds(_with(brief, name, middle)):
+            good, value = number, middle
         else:
             fails = number
-    return value, found
+    return value
 
 
 def _with(brief: Brief, name: str, value: object) -> Brief:

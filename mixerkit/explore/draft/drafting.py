@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from contextlib import suppress
 from dataclasses import dataclass
 from itertools import islice
 from typing import Any
@@ -28,10 +29,10 @@ _WAYS = ((1.0, 1.0), (1.0, 1.15), (1.0, 1.3), (0.8, 1.15), (0.8, 1.3), (0.8, 1.5
 less torque of the same batch."""
 _STIFF = 38.0
 """Strength of clay in kPa from which shafts are set further apart at once."""
-_TRIALS = 60
-"""Whole machines tried in each attempt."""
-_TURNS = 3
-"""Times that motor and box are chosen anew for what the parts have grown to."""
+_TRIALS, _MORE = (60, 15, 15), (60, 60)
+"""Whole machines tried in each attempt, motor and box being chosen anew each time for what the parts have grown to;
+and once more for those that came nearest, where none holds."""
+_NEAREST = 2
 _SAID, _BOUGHT = ("motor.kind", "reducer.kind"), ("motor.", "reducer.")
 _USUAL = "of a usual one of this size; read it on yours"
 _DRIVE = ("motor", "motor drive", "reducer", "jam")
@@ -62,15 +63,21 @@ class Attempt:
         Why each drafted field has its value, in a few words.
     badness : float
         Nought where all holds.
+    way : tuple of float
+        Share of the usual width of a paddle, and how many times as far apart as usual the shafts stand.
     """
 
     machine: Machine
     reasons: Mapping[str, str]
     badness: float
+    way: tuple[float, float]
 
 
 def attempts(
-    brief: Brief, shop: Workshop | None, progress: Callable[[str], None] = _silent
+    brief: Brief,
+    shop: Workshop | None,
+    progress: Callable[[str], None] = _silent,
+    only: Sequence[tuple[float, float]] = (),
 ) -> Iterator[Attempt]:
     """Draft a brief in several ways, the likeliest first, until one holds.
 
@@ -81,31 +88,56 @@ def attempts(
         Gears are drafted for its cutters, where there is one.
     progress : callable
         Told in words what is being done.
+    only : sequence of tuple of float, optional
+        The ways that are tried, see :class:`Attempt`; all if not given.
 
     Yields
     ------
     Attempt
     """
-    ways = sorted(_WAYS, key=lambda way: way[1] < 1.3) if _strength(brief) > _STIFF else _WAYS
+    ways = only or (
+        sorted(_WAYS, key=lambda way: way[1] < 1.3) if _strength(brief) > _STIFF else _WAYS
+    )
+    begun: list[_Begun] = []
+    near: list[tuple[float, _Begun]] = []
     for lean, wide in ways:
         progress(
             f"drafting with paddles {lean:.0%} as wide and shafts {wide:.0%} as far apart as usual"
         )
         try:
-            found = draft_once(brief, shop, lean, wide)
+            one = _begin(brief, shop, lean, wide)
+            # parts grown to what no motor there is turns would be grown in vain
+            if not one.powered:
+                begun.append(one)
+                continue
+            found = one.grown()
         except InputError:
             # sizes that no file can hold: another way may
             continue
         yield found
         if found.badness == 0:
             return
+        near.append((found.badness, one))
+    near.sort(key=lambda one: one[0])
+    for _, one in near[: 0 if only else _NEAREST]:
+        progress("growing the parts of the nearest one further")
+        found = one.grown(again=True)
+        yield found
+        if found.badness == 0:
+            return
+    for one in begun[: 0 if only else 1]:
+        with suppress(InputError):
+            yield one.grown()
 
 
 def best_of(
-    brief: Brief, shop: Workshop | None, progress: Callable[[str], None] = _silent
+    brief: Brief,
+    shop: Workshop | None,
+    progress: Callable[[str], None] = _silent,
+    only: Sequence[tuple[float, float]] = (),
 ) -> Attempt | None:
     """The attempt that holds, or else the one that is nearest to; none where no design can be written at all."""
-    return min(attempts(brief, shop, progress), key=lambda one: one.badness, default=None)
+    return min(attempts(brief, shop, progress, only), key=lambda one: one.badness, default=None)
 
 
 def _strength(brief: Brief) -> float:
@@ -121,7 +153,7 @@ def _strength(brief: Brief) -> float:
 def draft_once(
     brief: Brief, shop: Workshop | None, lean: float = 1.0, wide: float = 1.0
 ) -> Attempt:
-    """Draft a brief in one way.
+    """Draft a brief in one way, whether there is a motor and a box for it or not.
 
     Parameters
     ----------
@@ -139,33 +171,53 @@ def draft_once(
     InputError
         If what is given leads to sizes that no file can hold.
     """
+    return _begin(brief, shop, lean, wide).grown()
+
+
+@dataclass(frozen=True)
+class _Begun:
+    """A brief with first sizes and a motor and a box for them, where there are such."""
+
+    brief: Brief
+    sizes: Sizes
+    settler: Settler
+    powered: bool
+    way: tuple[float, float]
+
+    def grown(self, *, again: bool = False) -> Attempt:
+        """Let all of it grow to what is asked of it; parts that grow may ask for another motor or box."""
+        found: list[Machine] = []
+        for turn, trials in enumerate(_MORE if again else _TRIALS):
+            if turn or again:
+                _choose(self.brief, self.settler)
+            self.settler.trials, self.settler.tried = trials, 0
+            found.append(self.settler.run())
+            if not any(one.verdict == "fails" and one.stage in _DRIVE for one in found[-1].checks):
+                break
+        machine = min(found, key=_bad)
+        reasons = _reasons(self.brief, self.sizes, self.settler, machine.design)
+        return Attempt(machine, reasons, _bad(machine), self.way)
+
+
+def _begin(brief: Brief, shop: Workshop | None, lean: float, wide: float) -> _Begun:
+    """First sizes, and what turns them."""
     sizes = Sizes(brief)
     first_sizes(sizes, shop, _strength(brief), lean, wide)
     sizes.put("name", "Our clay mixer", "what it is called on sheets")
     for name, begun in _BEGUN.items():
         sizes.put(name, begun, "")
     design = Design.from_table(nested({**first_power(brief), **sizes.values, **brief.given}))
-    settler = Settler(design, lambda name: name not in brief.given, _TRIALS)
-    machine = _powered(brief, settler)
-    return Attempt(
-        machine,
-        _reasons(brief, sizes, settler, machine.design),
-        _bad(machine),
-    )
+    settler = Settler(design, lambda name: name not in brief.given, _TRIALS[0])
+    return _Begun(brief, sizes, settler, _choose(brief, settler), (lean, wide))
 
 
-def _powered(brief: Brief, settler: Settler) -> Machine:
-    """The best machine with a motor and a box for it: parts that grow may ask for another one."""
-    found = []
-    for _ in range(_TURNS):
-        rows = islice(choices_of_power(brief, settler.design), _ROWS)
-        carried = (fits(settler.design, values) for values in rows)
-        settler.begin(next((one for one in carried if one), settler.design))
-        settler.tried = 0
-        found.append(settler.run())
-        if not any(one.verdict == "fails" and one.stage in _DRIVE for one in found[-1].checks):
-            break
-    return min(found, key=_bad)
+def _choose(brief: Brief, settler: Settler) -> bool:
+    """Begin with the first motor and box that carry the design; whether there are such."""
+    rows = islice(choices_of_power(brief, settler.design), _ROWS)
+    carried = (fits(settler.design, values) for values in rows)
+    chosen = next((one for one in carried if one), None)
+    settler.begin(chosen or settler.design)
+    return chosen is not None
 
 
 def _bad(machine: Machine) -> float:

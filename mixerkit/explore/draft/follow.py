@@ -12,6 +12,7 @@ from mixerkit.design import Design
 from mixerkit.fields.kinds import QuantityKind
 from mixerkit.parts import zones
 from mixerkit.parts.along import NAMES
+from mixerkit.parts.retainers import retainer
 from mixerkit.spec import Spec
 from mixerkit.tables import table
 from mixerkit.units import Span
@@ -82,7 +83,8 @@ def _over_the_shafts(spec: Spec) -> dict[str, tuple[object, str]]:
     system, sleeve = spec.show_units, spec.sleeve
     shaft = max(spec.shaft_1.diameter, spec.shaft_2.diameter)
     over = shaft / 2 + _SLIDE
-    beyond = spec.housing.plate_thickness + 0.55 * spec.shaft_1.diameter
+    _, outside = _held(spec, 0)
+    beyond = spec.housing.plate_thickness + max(0.55 * spec.shaft_1.diameter, outside)
     found: dict[str, tuple[object, str]] = {
         "reducer.overhang": (
             _of(spec.hubs.box_length / 2 + beyond, system),
@@ -102,10 +104,10 @@ def _along_the_gears(spec: Spec) -> dict[str, tuple[object, str]]:
     system, clutch, paths = spec.show_units, spec.clutch, spec.paths
     direct, idler = paths.direct.face_width, paths.idler.face_width
     between = clutch.sleeve_length + 2 * clutch.dog_height + 2 * _NEUTRAL
-    first = _of(_BESIDE + direct / 2, system)
+    first = _of(max(_BESIDE, _held(spec, 0)[0]) + direct / 2, system)
     second = _of(first + direct / 2 + between + idler / 2, system)
     second_end = max(idler, spec.bearings.idler_length) / 2
-    apart = _of(second + second_end + _LAST, system)
+    apart = _of(second + second_end + max(_LAST, _held(spec, 1)[0]), system)
     least = min(direct, idler)
     return {
         "paths.direct.position": (first, "room for ring and spacer between plate and gear"),
@@ -123,7 +125,9 @@ def _along_the_gears(spec: Spec) -> dict[str, tuple[object, str]]:
 def _along_the_trough(spec: Spec) -> dict[str, tuple[object, str]]:
     system = spec.show_units
     seal = table("seals").find(spec.bearings.seal).values["length"]
-    ends = spec.trough.wall_thickness + seal + spec.bearings.drain_gap
+    # the plate that holds outer rings stands there too, with the heads of its screws or without
+    held = max(_held(spec, 1)[1], _held(spec, 2)[0])
+    ends = spec.trough.wall_thickness + max(seal + spec.bearings.drain_gap, held)
     bush = spec.bearings.bush_length if spec.bearings.kind == "plain bush" else 0.0
     half = (
         max(spec.housing.plate_thickness, spec.frame.wall_thickness, spec.frame.boss_length, bush)
@@ -140,6 +144,12 @@ def _along_the_trough(spec: Spec) -> dict[str, tuple[object, str]]:
             "paddles of shaft 2 pass between those of shaft 1",
         ),
     }
+
+
+def _held(spec: Spec, place: int) -> tuple[float, float]:
+    """Room in mm that plates holding outer rings take up along the shafts at a bearing, inside and outside."""
+    one = retainer(spec)
+    return one.rooms if one and one.place == place else (0.0, 0.0)
 
 
 def _pins(spec: Spec) -> dict[str, tuple[object, str]]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from functools import lru_cache
 from itertools import product
 
 from mixerkit.checks import Check
@@ -41,6 +42,8 @@ BOUGHT = {
     "reducer.mass": "box and motor, as such weigh",
 }
 """Why each of these has its value."""
+_read = lru_cache(maxsize=4096)(plain)
+"""Tables are gone through for each way of drafting, and say the same each time."""
 _LATER = ("slow end", "adapting bush")
 """What shaft 1 is turned to fit, once there is a box."""
 _LEAST_RUN, _MOST_RUN = 0.5, 1.2
@@ -142,7 +145,7 @@ def _plain(values: dict[str, object], brief: Brief, dotted: str) -> float:
     raw = brief.given.get(dotted, values.get(dotted))
     if raw is None:
         return 50.0 if dotted.endswith("run_at") else 0.0
-    return plain(dotted, raw)
+    return _read(dotted, raw)
 
 
 def _motors(brief: Brief) -> list[dict[str, object]]:

@@ -60,7 +60,7 @@ class Settler:
     trials: int
     tried: int = 0
     why: dict[str, str] = field(default_factory=dict)
-    _known: dict[str, tuple[float, Machine] | None] = field(default_factory=dict)
+    _known: dict[tuple[Design, str], tuple[float, Machine] | None] = field(default_factory=dict)
     _before: dict[str, tuple[tuple[str, ...], float]] = field(default_factory=dict)
     _useless: set[tuple[str, tuple[str, ...]]] = field(default_factory=set)
 
@@ -87,7 +87,7 @@ class Settler:
 
     def judged(self, values: Mapping[str, object]) -> tuple[float, Machine] | None:
         """The machine with a change and what follows from it, and how bad it is; none where it is refused."""
-        key = json.dumps([self.design.fingerprint, dict(values)], sort_keys=True, default=list)
+        key = self.design, json.dumps(dict(values), sort_keys=True, default=list)
         if key not in self._known:
             try:
                 machine = Machine(self.followed(self.design.with_values(dict(values))))

@@ -486,6 +486,7 @@ ROOMY = DEMO.with_values(
     {
         "safety.bearing_static": 1.2,
         "safety.tooth_contact": 0.8,
+        "housing.idler_pin": "32 mm",
         "shaft_1.finish": "ground",
         "shaft_2.finish": "ground",
         "paddles.stem_thickness": "23 mm",

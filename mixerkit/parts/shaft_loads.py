@@ -81,7 +81,7 @@ class ShaftLoads(ShaftBody):
             total += tooth_forces(push, self.pushed, along, self._lean(name))
         return total
 
-    @property
+    @cached_property
     def pushed(self) -> Array:
         """Which way round its gears are pushed: a driver back against its turning, a driven gear along."""
         return -self.spin if self.number == 1 else self.spin

@@ -191,7 +191,7 @@ MISTAKES = {
         "off",
         "no metal can be put back",
     ),
-    "bush not reamed": ({"bushes": {"idler_bore": "31.78 mm"}}, "wrong", "not reamed yet"),
+    "bush not reamed": ({"bushes": {"idler_bore": "39.78 mm"}}, "wrong", "not reamed yet"),
     "bush reamed too far": (
         {"bushes": {"free_gear_bore": "45.2 mm"}},
         "off",
@@ -486,6 +486,7 @@ ROOMY = DEMO.with_values(
     {
         "safety.bearing_static": 1.2,
         "safety.tooth_contact": 0.8,
+        "housing.idler_pin": "32 mm",
         "shaft_1.finish": "ground",
         "shaft_2.finish": "ground",
         "paddles.stem_thickness": "23 mm",
@@ -776,8 +777,8 @@ def test_sizes_as_made_lead_to_reworks_of_for_hubs_plates_and_bushes():
         {
             "gears": {"direct_2": {"bore": "45.2 mm"}},
             "shafts": {"2": {"keyway_depth": "6.5 mm", "keyway_width": "14.3 mm"}},
-            "plates": {"trough": {"idler_pin_bore": "32.4 mm", "shaft_1_bore": "120.3 mm"}},
-            "bushes": {"free_gear_bore": "45.2 mm", "idler_bore": "32.2 mm"},
+            "plates": {"trough": {"idler_pin_bore": "40.4 mm", "shaft_1_bore": "120.3 mm"}},
+            "bushes": {"free_gear_bore": "45.2 mm", "idler_bore": "40.2 mm"},
         }
     )
     made = read_text(text)

@@ -5,6 +5,7 @@ import pytest
 
 from mixerkit import Design, Machine
 from mixerkit.explore import pathrules
+from mixerkit.explore.pathleans import candidate_leans
 from mixerkit.parts.film import film_factors, film_share, reduced_radius
 from mixerkit.parts.tooth_lives import lasting_contact
 
@@ -110,6 +111,7 @@ def test_the_search_for_paths_lasts_as_the_check_does():
         np.array(
             [next(one.capacity for one in Machine(DEMO).checks if "contact ratio" in one.name)]
         ),
+        *candidate_leans(load.machine, "direct", 5.0 * ones, [30 * ones, 30 * ones]),
     )
     jam = next(
         one.spare

@@ -123,7 +123,7 @@ def test_every_row_says_why_and_reaches_the_checks():
 def test_a_worse_value_is_felt(before, patch):
     """The change of a row and that of a constant come through to the verdicts."""
     for where, worse in (
-        ("gear_materials, steel C45 quenched and tempered, contact_limit", 300.0),
+        ("gear_materials, steel 42CrMo4 quenched and tempered, contact_limit", 300.0),
         ("mixerkit.parts.welds, STAINLESS", 200.0),
         ("mixerkit.parts.deflection, SLOPE_AT_BEARINGS, rolling", 1e-4),
     ):

@@ -74,13 +74,13 @@ def test_of_orders_that_are_alike_each_thing_comes_from_its_nearer_end():
     # a plain bar of 680 mm: the sleeve with paddles, from 235 mm on, is nearer to the far end
     spec = DEMO.spec
     way = way_on(laid(spec, 2))
-    assert [one for one in way.from_left if not one.startswith("ring")] == [
+    assert [one for one in way.from_left if not one.startswith(("ring", "support"))] == [
         "bearing at the plate at the trough",
         "idler gear",
         "direct gear",
         "bearing at the plate at the reducer",
     ]
-    assert [one for one in way.from_right if not one.startswith("ring")] == [
+    assert [one for one in way.from_right if not one.startswith(("ring", "support"))] == [
         "sleeve with paddles",
         "bearing at the far end of the trough",
     ]
@@ -114,7 +114,7 @@ def test_sprockets_stand_half_a_pitch_apart_from_each_other_on_either_side():
 
 
 def test_the_idler_slides_with_its_own_count():
-    # 24 teeth drive 20: the idler turns 1.2 times as fast as shaft 1, in a bush of pi x 32 mm
+    # 24 teeth drive 20: the idler turns 1.2 times as fast as shaft 1, in a bush of pi x 40 mm
     moved = Machine(Design.demo().with_values({"paths.idler.tooth_counts": [24, 20, 24]}))
     found = check_of(moved, "idler's bush", "sliding speed")
     pin = moved.spec.housing.idler_pin
@@ -195,11 +195,11 @@ def test_faces_are_made_as_wide_as_a_longer_key():
 
 
 def test_what_plates_and_shafts_weigh_and_where():
-    # 150 + 2 x 170 = 490 mm by 340 mm, 30 mm thick, 7.85 kg a litre; bores 2 x 120 mm, pin 32 mm, four holes of
+    # 150 + 2 x 170 = 490 mm by 340 mm, 30 mm thick, 7.85 kg a litre; bores 2 x 120 mm, pin 40 mm, four holes of
     # 13.5 mm for M12 (ISO 273 medium) and two dowels of 10 mm taken out:
-    # 166600 - pi/4 (2 x 14400 + 1024 + 729 + 200) = 142446 mm2, 33.55 kg
+    # 166600 - pi/4 (2 x 14400 + 1600 + 729 + 200) = 141993 mm2, 33.44 kg
     near, second, far, one, two = feet._known(DEMO)
-    assert near[0] == pytest.approx(33.55, rel=1e-3)
+    assert near[0] == pytest.approx(33.44, rel=1e-3)
     assert (near[1], second[1], far[1]) == (-15.0, 205.0, 625.0)
     # shaft 2 of 45 mm from -35.1 to 645.1 mm: 1.0819 litre, 8.49 kg, and its sleeve between the walls
     assert two[0] > 8.49
@@ -405,9 +405,10 @@ def test_flanks_press_hardest_where_one_pair_begins_to_bear_alone():
         5.0, mesh.counts, mesh.tips, mesh.distance, mesh.ratio
     )
     assert factor == pytest.approx(1.0263, abs=1e-4)
-    # at the pitch point 2222 N press with 601.3 MPa: 2.4946 x 0.9002 x 189.8 x sqrt(2222 x 2.1 x 1.8769/(100 x 40 x 1.1))
+    # at the pitch point 2222 N press with 601.3 MPa: 2.4946 x 0.9002 x 189.8 x sqrt(2222 x 2.1 x 1.8769/(100 x 40 x 1.1)),
+    # were its face to carry by 1.3 of the mean; it leans so that one end carries 1.848 of it (tests/test_face_load.py)
     found = check_of(DEMO, "idler path", "surfaces last")
-    assert found.demand == pytest.approx(1.0263 * 601.3, rel=1e-3)
+    assert found.demand == pytest.approx(1.0263 * 601.3 * np.sqrt(1.848 / 1.3), rel=1e-3)
 
 
 def test_the_plate_whose_bearings_take_the_push_is_told_to_hold_their_outer_rings():
@@ -429,8 +430,14 @@ def test_a_jam_presses_flanks_no_harder_than_once_leaves_no_dents():
     assert found.demand == pytest.approx(1.0263 * 2.4946 * 0.9002 * np.sqrt(line * 36024), rel=2e-3)
     # 1.6 times what 42CrMo4 bears for ever, for a few loads (ISO 6336-2)
     assert found.capacity == pytest.approx(1.6 * 688)
+    # on shafts in line
     softer = Machine(
-        Design.demo().with_values({"paths.direct.material": "steel C45 quenched and tempered"})
+        Design.demo().with_values(
+            {
+                "paths.direct.material": "steel C45 quenched and tempered",
+                "bearings.misalignment": "0 mm",
+            }
+        )
     )
     assert check_of(softer, "direct path", "surfaces bear a jam").verdict == "fails"
     assert check_of(softer, "direct path", "surfaces last").verdict != "fails"

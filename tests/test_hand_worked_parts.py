@@ -121,7 +121,7 @@ def test_a_bearing_that_bears_more_push_than_pull_is_loaded_by_the_table_of_fact
 
 
 def test_bushes_lie_in_the_middle_of_their_gears_and_the_idlers_pin_is_solid():
-    # gears 40 mm wide at 35 and 150 mm, bushes 30 mm long; plates 30 mm thick, 190 mm apart, pin 32 mm
+    # gears 40 mm wide at 35 and 150 mm, bushes 30 mm long; plates 30 mm thick, 190 mm apart, pin 40 mm
     spec = demo_with(bearings__free_gear_length="30 mm").spec
     found = {one.name: one for one in bodies(spec, [one.stack for one in DEMO.shaft_beams])}
     spans = [
@@ -130,7 +130,7 @@ def test_bushes_lie_in_the_middle_of_their_gears_and_the_idlers_pin_is_solid():
     ]
     assert spans == [(20.0, 50.0), (135.0, 165.0)]
     pin = found["pin of the idler"]
-    assert (pin.start, pin.end, pin.inner, pin.outer) == (-30.0, 220.0, 0.0, 32.0)
+    assert (pin.start, pin.end, pin.inner, pin.outer) == (-30.0, 220.0, 0.0, 40.0)
 
 
 def test_a_pair_with_a_gear_below_the_cutters_is_not_judged():

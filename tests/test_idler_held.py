@@ -26,14 +26,14 @@ def test_spacers_fill_what_idler_and_washers_leave_between_the_plates():
     before, behind = (found[f"spacer {one} the idler on its pin"] for one in ("before", "behind"))
     assert (before.start, before.end) == (0.0, pytest.approx(128.5))
     assert (behind.start, behind.end) == (pytest.approx(171.8), 190.0)
-    # a pin of 32 mm in tubes of 2 mm
-    assert (before.inner, before.outer) == (32.0, 36.0)
+    # a pin of 40 mm in tubes of 2 mm
+    assert (before.inner, before.outer) == (40.0, 44.0)
 
 
 def test_they_are_in_the_list_of_parts():
     sizes = [one.size for one in parts(DEMO, read_workshop()) if one.name == "spacer"]
-    assert "tube 36 mm x 2 mm, faced to 128.5 mm" in sizes
-    assert "tube 36 mm x 2 mm, faced to 18.2 mm" in sizes
+    assert "tube 44 mm x 2 mm, faced to 128.5 mm" in sizes
+    assert "tube 44 mm x 2 mm, faced to 18.2 mm" in sizes
     # thick tubes between the plates, a dowel of 10 mm in either end
     assert "tube 25 mm x 7.5 mm, faced to 190 mm" in sizes
     dowels = next(one for one in parts(DEMO, read_workshop()) if one.name == "dowel")
@@ -54,10 +54,10 @@ def test_an_idler_too_near_a_plate_is_not_held():
 
 
 def test_the_pins_spacer_keeps_off_the_direct_pair():
-    # 105 mm from either shaft, tips of (30 + 2) x 5 / 2 = 80 mm, half of 36 mm: 7 mm
+    # 105 mm from either shaft, tips of (30 + 2) x 5 / 2 = 80 mm, half of 44 mm: 3 mm
     checks = Machine(DEMO).checks
     one = next(one for one in checks if one.name == "idler's pin clears the direct pair")
-    assert one.capacity == pytest.approx(7.0)
+    assert one.capacity == pytest.approx(3.0)
 
 
 def test_the_parts_list_buys_an_insert_bearing_where_one_stands():

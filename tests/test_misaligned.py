@@ -152,7 +152,7 @@ def test_a_measured_value_in_the_file_is_what_is_checked(tmp_path, capsys):
     text = Design.demo().to_toml()
     assert main(["check", _written(path, text)]) == 0
     capsys.readouterr()
-    more = text.replace("[bearings]\n", '[bearings]\nmisalignment = "0.5 mm"\n', 1)
+    more = text.replace('misalignment = "0.05 mm"', 'misalignment = "0.5 mm"', 1)
     assert main(["check", _written(path, more)]) == 1
     said = capsys.readouterr().out
     assert "fails  shaft 1, its bearings stand in line: 0.5 mm asked" in said

@@ -102,8 +102,8 @@ CASES = {
     "bores of plates and bushes large": (
         {},
         {
-            "plates": {"trough": {"idler_pin_bore": "32.4 mm", "shaft_1_bore": "120.3 mm"}},
-            "bushes": {"idler_bore": "32.2 mm"},
+            "plates": {"trough": {"idler_pin_bore": "40.4 mm", "shaft_1_bore": "120.3 mm"}},
+            "bushes": {"idler_bore": "40.2 mm"},
         },
     ),
 }

@@ -483,7 +483,10 @@ def test_the_order_of_assembly_names_a_bearing_and_its_place_as_one_thing():
     assert (
         "bearing (plate at the trough), idler gear, direct gear, bearing (plate at the red" in row
     )
-    assert "sleeve with paddles, ring, bearing (far end of the trough), ring" in row
+    assert (
+        "sleeve with paddles, ring, support washer, bearing (far end of the trough), support washer, ring"
+        in row
+    )
     inch = assembly.assembly_order(Design.demo("inch_room"), "inch")
     (bushed,) = [one for one, _, _ in inch if one.startswith("shaft 2 in this order")]
     assert (

@@ -8,8 +8,10 @@ from dataclasses import dataclass
 import numpy as np
 
 from mixerkit.design import Design
+from mixerkit.explore.pathleans import mixing_on
 from mixerkit.machine import Machine
 from mixerkit.parts import (
+    face_load,
     film,
     formcutter,
     mesh,
@@ -18,7 +20,9 @@ from mixerkit.parts import (
     toothcontact,
     toothstrength,
 )
+from mixerkit.parts.face_spread import Spread, run_in
 from mixerkit.parts.gear_body_checks import RIM, taken_out
+from mixerkit.parts.mesh_lean import Lean
 from mixerkit.parts.tooth_loads import life_cycles
 from mixerkit.parts.zones import seat
 from mixerkit.results import Array, Counts, Flags, Numbers, TableRow
@@ -42,13 +46,14 @@ __all__ = [
 class Load:
     """What the search needs of a design."""
 
+    machine: Machine
     spec: Spec
     system: str
     apart: float
     gap: float
     cycles: float
     speed: float
-    torque: Mapping[str, float]
+    torques: Mapping[str, Array]
     jam: Mapping[str, float]
     material: Mapping[str, TableRow]
     shafts: tuple[float, float]
@@ -56,17 +61,18 @@ class Load:
 
 def loads_of(design: Design) -> Load:
     """What the search needs of a design, in plain numbers."""
-    found = Machine(design)
-    machine, spec = found, design
+    machine, spec = Machine(design), design
+    into = machine.power_flow.torque_into_gear_path
     return Load(
+        machine=machine,
         spec=spec,
         system=design.show_units,
         apart=spec.housing.centre_distance,
         gap=spec.safety.tip_clearance,
         cycles=life_cycles(machine),
         speed=machine.running_speed,
-        torque=_most(found, machine.load_cases.mixing),
-        jam=_most(found, machine.load_cases.jammed),
+        torques={name: into[mixing_on(machine, name)] for name in ("direct", "idler")},
+        jam=_most(machine, machine.load_cases.jammed),
         material={
             name: table("gear_materials").find(getattr(spec.paths, name).material).values
             for name in ("direct", "idler")
@@ -125,23 +131,34 @@ def mesh_spare(
     shifts: list[np.ndarray],
     distance: np.ndarray,
     ratio: np.ndarray,
+    lean: Lean,
 ) -> np.ndarray:
     """Strength over load of one mesh, by bending of both gears, by contact and by that in a jam, as the checks do it.
 
-    ``driver`` is the tooth count of the path's gear on shaft 1, which sets the tooth force.
+    ``driver`` is the tooth count of the path's gear on shaft 1, which sets the tooth force; ``lean`` is of this mesh
+    in the states of :func:`mixerkit.explore.pathleans.mixing_on`.
     """
     path, material = getattr(load.spec.paths, name), load.material[name]
-    force = 2e3 * load.torque[name] / (module * driver)
     tips = [spurgear.tip_diameter.formula(module, *one) for one in zip(counts, shifts, strict=True)]
     elastic = toothcontact.elastic_factor(material["elastic_modulus"], material["elastic_modulus"])
+    shock, wide = toothstrength.HAND_CUT.application, path.face_width
+    each = 2e3 * load.torques[name] / (module * driver)[:, None]
+    most = np.maximum(ratio, 1.0)
+    stiffness = face_load.mesh_stiffness(
+        (counts[0], counts[1]), (shifts[0], shifts[1]), most, elastic
+    )
+    stiff = np.asarray(stiffness)[:, None]
+    uneven = Spread.of(lean, wide, run_in(material, material), stiff, shock * each)
+    # what governs is the most of force and unevenness together
+    force = (each * uneven.factor).max(axis=1)
     root, contact = toothstrength.mesh_stresses(
         module,
         (counts[0], counts[1]),
         (shifts[0], shifts[1]),
         (tips[0], tips[1]),
         distance,
-        np.maximum(ratio, 1.0),
-        path.face_width,
+        most,
+        wide,
         elastic,
         path.thinning,
     )
@@ -149,24 +166,37 @@ def mesh_spare(
     bending = np.maximum(root[0], root[1]) * force * safety.tooth_bending
     touched = contact * np.sqrt(force) * safety.tooth_contact
     by_root = tooth_lives.lasting_root(material, load.cycles) / bending
-    first, second = (spurgear.base_diameter.formula(module, one) for one in counts)
-    working = mesh.working_pressure_angle.formula(module, counts[0], counts[1], distance)
-    between = film.film_factors(
-        material["contact_limit"],
-        load.spec.housing.lubricant_viscosity,
-        np.pi * module * driver * load.speed / 60e3,
-        path.flank_roughness,
-        film.reduced_radius(first, second, working),
-    )
+    between = _film(load, name, module, driver, counts, distance)
     product = between[0] * between[1] * between[2]
     by_flank = tooth_lives.lasting_contact(material, load.cycles, product) / touched
     # a jam is itself the shock that the application factor stands for
-    jam = 2e3 * load.jam[name] / (module * driver * toothstrength.HAND_CUT.application)
-    dented = contact * np.sqrt(jam) * safety.tooth_contact
+    jam = 2e3 * load.jam[name] / (module * driver)
+    before = Spread.of(lean, wide, 0.0, stiff, jam[:, None]).before[:, 0]
+    dented = contact * np.sqrt(jam / shock * before) * safety.tooth_contact
     with np.errstate(divide="ignore"):
         once = tooth_lives.lasting_contact(material, 0.0, 1.0) / dented
     spare: Array = np.minimum(np.minimum(by_root, by_flank), once)
     return spare
+
+
+def _film(
+    load: Load,
+    name: str,
+    module: np.ndarray,
+    driver: np.ndarray,
+    counts: list[np.ndarray],
+    distance: np.ndarray,
+) -> tuple[Numbers, Numbers, Numbers]:
+    """Z_L, Z_v and Z_R of one mesh."""
+    first, second = (spurgear.base_diameter.formula(module, one) for one in counts)
+    working = mesh.working_pressure_angle.formula(module, counts[0], counts[1], distance)
+    return film.film_factors(
+        load.material[name]["contact_limit"],
+        load.spec.housing.lubricant_viscosity,
+        np.pi * module * driver * load.speed / 60e3,
+        getattr(load.spec.paths, name).flank_roughness,
+        film.reduced_radius(first, second, working),
+    )
 
 
 def keep_cuttable(

@@ -14,6 +14,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from mixerkit.design import Design
+from mixerkit.explore.pathleans import candidate_leans
 from mixerkit.explore.pathrules import (
     Load,
     Rules,
@@ -138,7 +139,8 @@ def _direct(load: Load, shop: Workshop | None, goals: Goals) -> Candidates:
     late = Rules(len(left))
     late.keep("contact ratio of 1.2", ratio >= 1.2)
     apart = np.full(len(left), load.apart)
-    spare = mesh_spare(load, "direct", module, one, [one, two], [shift, shift], apart, ratio)
+    (lean,) = candidate_leans(load.machine, "direct", module, [one, two])
+    spare = mesh_spare(load, "direct", module, one, [one, two], [shift, shift], apart, ratio, lean)
     late.keep("teeth strong enough", spare >= 1)
     keep_rim(late, load, "direct", module, [one, two], shift)
     keep = late.left
@@ -230,14 +232,15 @@ def _strong_idlers(
     """Those whose meshes bear the load, of both meshes the weaker."""
     module, none = trains.module, np.zeros(len(trains.module))
     ratios, spares = [], []
-    for k, apart in enumerate(trains.distances):
+    leans = candidate_leans(load.machine, "idler", module, [*trains.counts])
+    for k, (apart, lean) in enumerate(zip(trains.distances, leans, strict=True)):
         one, two = trains.counts[k : k + 2]
         tips = trains.tips[k : k + 2]
         ratio = np.asarray(mesh.contact_ratio.formula(module, one, two, tips[0], tips[1], apart))
         ratios.append(ratio)
         driver, unshifted = trains.counts[0], [none, none]
         spares.append(
-            mesh_spare(load, "idler", module, driver, [one, two], unshifted, apart, ratio)
+            mesh_spare(load, "idler", module, driver, [one, two], unshifted, apart, ratio, lean)
         )
     ratio, spare = np.minimum(*ratios), np.minimum(*spares)
     rules = Rules(len(module))

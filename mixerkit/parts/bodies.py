@@ -87,7 +87,7 @@ def _on_shaft(spec: Spec, number: int, laid: stack.Stack) -> Iterator[Body]:
         words = f"ring at the {one.name} of {of}"
         yield Body(words, y, 0.0, start, start + thick, one.ring["groove"], one.ring["over"])
     for washer in laid.washers:
-        words = f"washer {washer.name} of {of}"
+        words = f"{washer.words} of {of}"
         yield Body(words, y, 0.0, washer.start, washer.end, washer.inner, washer.outer)
     for element in laid.elements:
         yield from _of_element(spec, number, y, element)

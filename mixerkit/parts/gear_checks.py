@@ -11,19 +11,19 @@ from mixerkit.parts.gear_body_checks import plates, rim
 from mixerkit.parts.tooth_checks import strength
 from mixerkit.parts.toothed import Toothed
 from mixerkit.parts.undercut import least_shift, undercut_tooth_count
-from mixerkit.results import LoadedMachine
+from mixerkit.parts.worked import WorkedMachine
 
 __all__ = ["checks", "geometry_checks"]
 
 _POINTED = 0.2
 
 
-def checks(machine: LoadedMachine) -> list[Check]:
+def checks(machine: WorkedMachine) -> list[Check]:
     """Check geometry and strength of both paths and the idler's pin.
 
     Parameters
     ----------
-    machine : LoadedMachine
+    machine : WorkedMachine
 
     Returns
     -------
@@ -32,7 +32,11 @@ def checks(machine: LoadedMachine) -> list[Check]:
     found = []
     for name in ("direct", "idler"):
         of = Toothed.of(machine, name)
-        found += [*geometry_checks(of), plates(machine, name, of.path), *strength(of)]
+        found += [
+            *geometry_checks(of),
+            plates(machine, name, of.path),
+            *strength(of, machine.shaft_beams),
+        ]
     return found + idler_checks.checks(machine)
 
 

@@ -12,11 +12,11 @@ from mixerkit.parts import zones
 from mixerkit.parts.along import NAMES, bearing_places
 from mixerkit.parts.bearing_loads import axial_push, jam_thrust
 from mixerkit.parts.remedies import calmer, lengths
-from mixerkit.parts.rings import groove_load, ring_for
+from mixerkit.parts.rings import LEVER, corner_load, groove_load, ring_for
 from mixerkit.parts.shaftline import ShaftBeam
 from mixerkit.parts.stack import Groove, Stop
 from mixerkit.tables import table
-from mixerkit.working import by_method, worked
+from mixerkit.working import Given, Working, by_method, worked
 
 __all__ = ["HELD", "PUSH", "checks", "outside"]
 
@@ -50,12 +50,16 @@ def _both_ways(beam: ShaftBeam, found: Sequence[Stop]) -> Check:
     """Whether a shoulder, a spacer, a ring, pins or the hub's own hold stands either side of everything."""
     loose = [stop for stop in found if not stop.kind]
     firm = len(found) - len(loose)
-    rings, washers = sum(stop.kind == "ring" for stop in found), len(beam.stack.washers)
+    rings = sum(stop.kind == "ring" for stop in found)
+    kinds = [one.kind for one in beam.stack.washers]
+    washers = f"{kinds.count('thrust washer')} thrust washers between"
+    if "support washer" in kinds:
+        washers += f", {kinds.count('support washer')} support washers before bearings"
     words = (
         "; ".join(f"{_said(stop)}: {stop.why}" for stop in loose[:3])
         if loose
         else f"{rings} rings in grooves, {sum(stop.kind == 'spacer' for stop in found)} faces against spacers, "
-        f"{sum(stop.kind == 'shoulder' for stop in found)} against shoulders, {washers} thrust washers between; the push leaves the shaft at the "
+        f"{sum(stop.kind == 'shoulder' for stop in found)} against shoulders, {washers}; the push leaves the shaft at the "
         f"{NAMES[beam.machine.spec.bearings.locating - 1]}, the other bearings slide in their bores"
     )
     return make_check(
@@ -138,10 +142,11 @@ def _bears_push(beam: ShaftBeam, cut: Sequence[Groove]) -> Check:
     def bears(one: Groove) -> tuple[float, float, float]:
         outer = outside(beam, one)
         groove = float(groove_load.formula(outer, one.ring["groove"], strength))
-        return min(groove, 1e3 * one.ring["ring_load"]), groove, outer
+        return min(groove, _ring_bears(beam, one)), groove, outer
 
     weak = min(cut, key=lambda one: bears(one)[0])
     least, groove, outer = bears(weak)
+    alone, corner = _ring_bears(beam, weak), beam.stack.corner(weak)
     push = np.maximum(axial_push(machine), jam_thrust(machine, beam.number))
     return make_check(
         machine,
@@ -152,11 +157,12 @@ def _bears_push(beam: ShaftBeam, cut: Sequence[Groove]) -> Check:
         capacity=least,
         unit="N",
         safety=machine.spec.safety.shaft_in_jam,
-        source="load of the groove by DIN 471 and of the ring in data/tables/retaining_rings.csv; the whole push on each ring: the "
-        "side that hurts",
+        source="load of the groove by DIN 471 and of the ring in data/tables/retaining_rings.csv, on a round corner by its arm; "
+        "the whole push on each ring: the side that hurts",
         reason=lambda i, say: (
             f"ring {weak.where}: its groove bears {say(groove, 'N')}, the ring "
-            f"{say(1e3 * weak.ring['ring_load'], 'N')}; sharp edges on what lies against it"
+            f"{say(alone, 'N')}; {_lies_on(beam, weak)}"
+            + (f", {say(corner, 'mm')} across" if corner else "")
         ),
         working=lambda i: [
             worked(
@@ -172,6 +178,7 @@ def _bears_push(beam: ShaftBeam, cut: Sequence[Groove]) -> Check:
                 ),
                 q=(1.2, "", "DIN 471"),
             ),
+            *_by_corner(weak, alone, corner),
             by_method(
                 "F", "the lesser of groove and ring, the weakest ring of the shaft", least, "N"
             ),
@@ -179,10 +186,57 @@ def _bears_push(beam: ShaftBeam, cut: Sequence[Groove]) -> Check:
         fix=lambda i: [
             *calmer(machine, i, float(push[i]) * machine.spec.safety.shaft_in_jam / least),
             f"shaft_{beam.number}.diameter",
+            # a support washer finds room there
+            *(["bearings.span", "reducer.overhang", "bearings.series"] if corner else []),
             "paddles.root_radius",
             "paddles.set_angle",
         ],
     )
+
+
+def _ring_bears(beam: ShaftBeam, one: Groove) -> float:
+    """Load in N of a ring alone, on the corner that it lies against."""
+    sharp, corner = 1e3 * one.ring["ring_load"], beam.stack.corner(one)
+    return float(corner_load.formula(sharp, one.ring["shaft"], corner))
+
+
+def _lies_on(beam: ShaftBeam, one: Groove) -> str:
+    """What a ring lies against, in words."""
+    between = next((washer.kind for washer in beam.stack.washers if washer.name == one.where), "")
+    if beam.stack.corner(one):
+        return (
+            f"on what a {between} leaves of the bearing's corner"
+            if between
+            else "on the bearing's corner"
+        )
+    return f"on the sharp edge of a {between}" if between else "sharp edges on what lies against it"
+
+
+def _by_corner(one: Groove, bears: float, corner: float) -> list[Working]:
+    """Say what a ring bears on a round corner; of a sharp one the table has it."""
+    sharp: Given = (1e3 * one.ring["ring_load"], "N", "data/tables/retaining_rings.csv: ring load")
+    if not corner:
+        row = "row of data/tables/retaining_rings.csv for that shaft: ring load, against a sharp corner"
+        return [by_method("F_R", row, *sharp[:2])]
+    least, with_shaft, round_ = LEVER
+    guide = "arm of the push on a ring: a design guide for rings of DIN 471"
+    return [
+        worked(
+            "F_Rg = F_R*Min(1, (a + e*d)/(c + g))",
+            bears,
+            "N",
+            F_R=sharp,
+            a=(least, "mm", guide),
+            e=(with_shaft, "", guide),
+            d=(float(one.ring["shaft"]), "mm", "data/tables/retaining_rings.csv: shaft"),
+            c=(round_, "mm", guide),
+            g=(
+                corner,
+                "mm",
+                "largest corner of the bearing, 1.9 of the least, less a washer's thickness",
+            ),
+        )
+    ]
 
 
 def outside(beam: ShaftBeam, one: Groove) -> float:

@@ -59,14 +59,14 @@ class _Thing(NamedTuple):
 
 
 def _things(laid: stack.Stack) -> list[_Thing]:
-    """Everything that goes over the shaft, rings and thrust washers with it."""
+    """Everything that goes over the shaft, rings and washers with it."""
     found = [
         _Thing(one.start, one.end, one.name, one.lips or ((one.start, one.end, one.passes),))
         for one in laid.elements
     ]
     for one in laid.washers:
         room = one.start, one.end
-        found.append(_Thing(*room, f"washer {one.name}", ((*room, one.passes),)))
+        found.append(_Thing(*room, one.words, ((*room, one.passes),)))
     for groove in laid.grooves:
         passes = groove.ring["shaft"] + PLAY
         span = groove.start, groove.end

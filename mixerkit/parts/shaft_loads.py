@@ -12,9 +12,17 @@ from mixerkit.parts import spurgear
 from mixerkit.parts.gear_pairs import pairs
 from mixerkit.parts.idler import idler_centre
 from mixerkit.parts.shaft_body import ShaftBody
-from mixerkit.results import Array, Indices, LoadedMachine
+from mixerkit.results import Array, Indices, LoadedMachine, Numbers
 
-__all__ = ["ANGLES", "ShaftLoads", "Turning", "arm_pull", "larger_side", "planes"]
+__all__ = [
+    "ANGLES",
+    "ShaftLoads",
+    "Turning",
+    "arm_pull",
+    "larger_side",
+    "planes",
+    "tooth_forces",
+]
 
 ANGLES = slice(None, None, 30)
 """Angles of a turn that are looked at: every thirtieth degree."""
@@ -86,14 +94,15 @@ class ShaftLoads(ShaftBody):
                 along /= np.hypot(*along) or 1.0
             elif self.number == 2:
                 along = -along
-            across = np.array([-along[1], along[0]])
             here = machine.load_cases.clutch == name
             push = 1e3 * torque * here / (spurgear.pitch_diameter.formula(path.module, count) / 2)
-            # a driver is pushed back against its turning, a driven gear is taken along
-            way = (-self.spin if self.number == 1 else self.spin)[:, None]
-            lean = np.tan(np.radians(self._lean(name)))
-            total += push[:, None] * (way * across - lean * along)
+            total += tooth_forces(push, self.pushed, along, self._lean(name))
         return total
+
+    @cached_property
+    def pushed(self) -> Array:
+        """Which way round its gears are pushed: a driver back against its turning, a driven gear along."""
+        return -self.spin if self.number == 1 else self.spin
 
     @cached_property
     def idler_at(self) -> tuple[float, float]:
@@ -188,6 +197,24 @@ class ShaftLoads(ShaftBody):
         return np.asarray(
             comes.cumsum(axis=1)[:, None] * ripple[:, None] - whole * taken.cumsum(axis=1)
         )
+
+
+def tooth_forces(push: Array, way: Array, along: Array, lean: Numbers) -> Array:
+    """Force in N on a gear, in both planes as the last axis, from the push along its pitch circle.
+
+    Parameters
+    ----------
+    push, way : array (..., states)
+        In N, and which way round it points: 1 against the clock, -1 with it.
+    along : array (..., 2)
+        From the gear's middle to its mate's, of length 1.
+    lean : float or array (...)
+        Working pressure angle in degrees.
+    """
+    line = along[..., None, :]
+    across = np.stack([-line[..., 1], line[..., 0]], axis=-1)
+    apart = np.asarray(np.tan(np.radians(lean)))[..., None, None]
+    return np.asarray(push[..., None] * (way[:, None] * across - apart * line))
 
 
 def planes(force: Array) -> Array:

@@ -232,6 +232,25 @@ class ShaftBeam(ShaftLoads):
         turns = self.machine.load_cases.mixing[rows.states]
         return rows.states[turns], self.bends(turns)
 
+    def tilt(self, place: int) -> tuple[Array, Array]:
+        """Slope in rad at a place over all states, with all bearings in line: what stands still, and what turns.
+
+        The first in both planes, (2, states), of gears, box and weight; the second the most that the paddles
+        add at any angle of a turn, or the one that is caught in a jam.
+        """
+        by, rows, stop = self._by.slope[:, place], self.turning, self.stopped
+        still = planes(self.steady) @ by
+        still[1] += self.weight.slope[place]
+        paddles = by[self.paddles]
+        swung = np.zeros(still.shape[-1])
+        swung[rows.states] = np.abs(rows.push) * _length(rows.reach @ paddles).max()
+        swung[stop.states] = stop.push * np.abs(paddles).max()
+        return still, swung
+
+    def by_newton(self, place: int) -> float:
+        """Slope in rad at a place for a newton there."""
+        return float(self._by.slope[place, place])
+
     @cached_property
     def first_speed(self) -> float:
         """First bending speed in rpm."""

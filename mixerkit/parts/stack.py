@@ -1,4 +1,4 @@
-"""What keeps each thing on a shaft from wandering along it: shoulders, spacers, rings and thrust washers.
+"""What keeps each thing on a shaft from wandering along it: shoulders, spacers, rings, thrust and support washers.
 
 Positions run from the inside of the plate at the reducer towards the trough, in mm.
 """
@@ -11,7 +11,7 @@ from mixerkit.parts import zones
 from mixerkit.parts.along import NAMES, SPACER
 from mixerkit.parts.idler import WASHER
 from mixerkit.parts.kept import PLACED, kept_by
-from mixerkit.parts.rings import ring_across, ring_for
+from mixerkit.parts.rings import ROUNDED, ring_across, ring_for, support_thickness
 from mixerkit.parts.seated import BENEATH, Element, elements
 from mixerkit.results import TableRow
 from mixerkit.spec import Spec
@@ -25,7 +25,10 @@ _OVER = 2.0
 
 
 class Washer(NamedTuple):
-    """A thrust washer on a shaft, in mm; ``passes`` is the thickest that it goes over on its way."""
+    """A washer on a shaft, in mm; ``passes`` is the thickest that it goes over on its way.
+
+    ``kind`` is ``"thrust washer"``, or ``"support washer"`` between a ring and the round corner of a bearing.
+    """
 
     start: float
     end: float
@@ -33,6 +36,12 @@ class Washer(NamedTuple):
     inner: float
     outer: float
     passes: float
+    kind: str = "thrust washer"
+
+    @property
+    def words(self) -> str:
+        """What it is and where; a plain washer takes thrust."""
+        return f"{self.kind.removeprefix('thrust ')} {self.name}"
 
 
 class Stop(NamedTuple):
@@ -116,14 +125,27 @@ def _ringed(spec: Spec, one: Element, beside: Element | None, side: int, size: f
     if ring is None:
         why = "no retaining ring is made for this thickness of shaft"
         return Stop(one.name, side, face, "", None, why)
-    between = _washer(one, side, size, ring_across(ring))
-    at = face + side * WASHER * (between is not None)
-    stop = Stop(one.name, side, at, "ring", ring, "", between)
-    if beside is not None and beside.kind == "sliding":
-        return _inside_the_dogs(spec, stop)
-    if beside is not None and abs(_face(beside, -side) - at) < ring["groove_width"] + _TOUCH:
-        return stop._replace(kind="", why=f"no room for a ring before the {beside.name}")
+    found = [_washer(one, side, size, ring_across(ring))]
+    if one.kind == "bearing":
+        # where it finds no room the ring lies on the bearing's corner, and bears less
+        found.insert(0, _support(one, side, size))
+    for between in found:
+        at = face + side * (between.end - between.start if between else 0.0)
+        stop = Stop(one.name, side, at, "ring", ring, "", between)
+        if beside is not None and beside.kind == "sliding":
+            return _inside_the_dogs(spec, stop)
+        if beside is None or abs(_face(beside, -side) - at) >= ring["groove_width"] + _TOUCH:
+            return stop
+        stop = stop._replace(kind="", why=f"no room for a ring before the {beside.name}")
     return stop
+
+
+def _support(one: Element, side: int, size: float) -> Washer:
+    """Support washer that fills the round corner of a bearing for the ring beside it, and reaches over it."""
+    thick = support_thickness(one.bore)
+    start, end = sorted((_face(one, side), _face(one, side) + side * thick))
+    outer = min(one.bore + 2 * (_rounded(one) + BENEATH), one.shoulder)
+    return Washer(start, end, _beside(one.name, side), size, outer, one.passes, "support washer")
 
 
 def _washer(one: Element, side: int, size: float, across: float) -> Washer | None:
@@ -140,6 +162,11 @@ def _washer(one: Element, side: int, size: float, across: float) -> Washer | Non
     start, end = sorted((_face(one, side), _face(one, side) + side * WASHER))
     passes = one.passes if one.kind == "bearing" else size
     return Washer(start, end, _beside(one.name, side), size, outer, passes)
+
+
+def _rounded(one: Element) -> float:
+    """Largest corner of a bearing, across the shaft in mm."""
+    return ROUNDED * (one.hollow - one.bore) / 2
 
 
 def _beside(name: str, side: int) -> str:
@@ -201,12 +228,22 @@ class Stack(NamedTuple):
 
     @property
     def washers(self) -> list[Washer]:
-        """Its thrust washers."""
+        """Its thrust and support washers."""
         return [stop.washer for stop in self.stops if stop.kind and stop.washer]
 
     def before(self, groove: Groove) -> float:
-        """Thickness in mm of the thrust washer between a groove's ring and what it holds, nought where there is none."""
-        return WASHER * any(one.name == groove.where for one in self.washers)
+        """Thickness in mm of the washer between a groove's ring and what it holds, nought where there is none."""
+        return next((one.end - one.start for one in self.washers if one.name == groove.where), 0.0)
+
+    def corner(self, groove: Groove) -> float:
+        """Corner in mm across the shaft that a groove's ring lies against, nought where it is sharp.
+
+        A washer fills as much of a bearing's corner as it is thick; what is cut here has sharp edges there.
+        """
+        one = next(one for one in self.elements if one.name == groove.name)
+        if one.kind != "bearing":
+            return 0.0
+        return max(_rounded(one) - self.before(groove), 0.0)
 
 
 @kept_by(*PLACED)

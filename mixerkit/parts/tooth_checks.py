@@ -10,6 +10,7 @@ from mixerkit.parts import film, tooth_lives, tooth_workings, toothstrength
 from mixerkit.parts.gear_body_checks import between_plates
 from mixerkit.parts.gear_pairs import one_word
 from mixerkit.parts.remedies import LIGHTER, calmer, stronger
+from mixerkit.parts.shaftline import ShaftBeam
 from mixerkit.parts.tooth_loads import LoadedTeeth, Root, life_cycles, pitch_speed
 from mixerkit.parts.toothed import Toothed
 from mixerkit.results import Array
@@ -35,23 +36,34 @@ def _bending(teeth: LoadedTeeth, root: Root, i: int, say: Say, how: str, force: 
     )
 
 
-def _lasting(teeth: LoadedTeeth, i: int, over: float, column: str) -> list[Change]:
-    """What lets the teeth carry so many times their load: wider, harder, coarser, or less of it."""
-    machine = teeth.of.machine
+def _lasting(teeth: LoadedTeeth, at: int, i: int, over: float, column: str) -> list[Change]:
+    """What lets the teeth carry so many times their load: wider, harder, coarser, straighter, or less of it."""
+    machine, of = teeth.of.machine, teeth.of
+    straighter: list[Change] = ["housing.idler_pin"] if of.name == "idler" else []
     return [
-        *_harder_or_wider(teeth.of, over, column),
+        *_harder_or_wider(of, over, column),
+        *(straighter if teeth.leans(at, i) else []),
         *calmer(machine, i, over),
-        *teeth.of.coarser(),
+        *of.coarser(),
         *(LIGHTER if machine.load_cases.mixing[i] else ()),
     ]
 
 
-def strength(of: Toothed) -> list[Check]:
+def _line_up(teeth: LoadedTeeth, at: int, i: int) -> str:
+    """Say what may be measured where bearings off their line lean the gears."""
+    if not (teeth.leans(at, i) and teeth.spreads[at].lean.off_line):
+        return ""
+    return "Bearings off their line lean the gears: bearings.misalignment is the field, best as measured."
+
+
+def strength(of: Toothed, beams: tuple[ShaftBeam, ShaftBeam]) -> list[Check]:
     """Check the teeth of a path.
 
     Parameters
     ----------
     of : Toothed
+    beams : pair of ShaftBeam
+        What its gears sit on.
 
     Returns
     -------
@@ -60,7 +72,7 @@ def strength(of: Toothed) -> list[Check]:
     near = of.too_near(*_NAMES)
     if near:
         return near
-    teeth = LoadedTeeth.of_path(of)
+    teeth = LoadedTeeth.of_path(of, beams)
     if not np.isfinite(teeth.root.stress) or not np.isfinite(teeth.flank.stress):
         why = f"the form factors of ISO 6336-3 do not reach a gear of {min(of.counts)} teeth with this shift and thinning"
         return of.unjudged(_NAMES, why, lambda: [of.field("thinning"), *of.finer()])
@@ -81,7 +93,8 @@ def _break_while_mixing(teeth: LoadedTeeth) -> Check:
     machine, force = teeth.of.machine, teeth.mixing
     cycles = life_cycles(machine)
     allowed = teeth.root.lasting
-    stress = teeth.root.stress * force
+    along = teeth.spreads[teeth.root.at].factor
+    stress = teeth.root.stress * force * along
     safety = machine.spec.safety.tooth_bending
     how = f"loaded both ways x {tooth_lives.REVERSED:g}, {cycles:.2g} loads"
     return make_check(
@@ -96,13 +109,18 @@ def _break_while_mixing(teeth: LoadedTeeth) -> Check:
         safety=safety,
         working=lambda i: [
             tooth_workings.force_with_speed(teeth, i),
-            tooth_workings.bent(teeth, teeth.root, float(force[i]), float(stress[i])),
+            *tooth_workings.uneven(teeth, teeth.root.at, i, float(force[i])),
+            tooth_workings.bent(
+                teeth, teeth.root, float(force[i]), float(along[i]), float(stress[i])
+            ),
             *tooth_workings.lasting_bending(teeth.root),
         ],
         source=_ISO,
         reason=lambda i, say: _bending(teeth, teeth.root, i, say, how, force),
         fix=lambda i: [
-            *_lasting(teeth, i, float(stress[i]) * safety / allowed, "bending_limit"),
+            *_lasting(
+                teeth, teeth.root.at, i, float(stress[i]) * safety / allowed, "bending_limit"
+            ),
             teeth.of.field("thinning"),
         ],
     )
@@ -111,7 +129,8 @@ def _break_while_mixing(teeth: LoadedTeeth) -> Check:
 def _break_in_a_jam(teeth: LoadedTeeth) -> Check:
     """Whether the teeth bear a jam."""
     machine, force, root = teeth.of.machine, teeth.jam, teeth.jammed
-    allowed, stress = root.once, root.stress * force
+    along = teeth.spreads[root.at].factor
+    allowed, stress = root.once, root.stress * force * along
     how = f"static x {root.static_factor:g}, and what {root.steel['name']} carries at all"
     safety = machine.spec.safety.shaft_in_jam
     return make_check(
@@ -126,14 +145,15 @@ def _break_in_a_jam(teeth: LoadedTeeth) -> Check:
         safety=safety,
         working=lambda i: [
             tooth_workings.force_in_a_jam(teeth, i),
-            tooth_workings.bent(teeth, root, float(force[i]), float(stress[i])),
+            *tooth_workings.uneven(teeth, root.at, i, float(force[i])),
+            tooth_workings.bent(teeth, root, float(force[i]), float(along[i]), float(stress[i])),
             *tooth_workings.static_bending(root),
         ],
         source=f"{_ISO}; no more than yield without the notch, of iron tensile strength with it: Shigley 10th ed., section 3-13 (from memory)",
         rung=(1.0, 1.0 if root.brittle else 1.2),
         reason=lambda i, say: _bending(teeth, root, i, say, how, force),
         fix=lambda i: [
-            *_lasting(teeth, i, float(stress[i]) * safety / allowed, "bending_limit"),
+            *_lasting(teeth, root.at, i, float(stress[i]) * safety / allowed, "bending_limit"),
             teeth.of.field("thinning"),
         ],
     )
@@ -143,7 +163,8 @@ def _surfaces_last(teeth: LoadedTeeth) -> Check:
     """Whether the flanks bear pressing over the machine's life."""
     of, machine, flank = teeth.of, teeth.of.machine, teeth.flank
     cycles, speed = life_cycles(machine), pitch_speed(machine, of.path)
-    life, allowed, pressed = flank.life, flank.lasting, flank.stress * np.sqrt(teeth.mixing)
+    along, force = teeth.spreads[flank.at].factor, teeth.mixing
+    life, allowed, pressed = flank.life, flank.lasting, flank.stress * np.sqrt(force * along)
     safety, factor = machine.spec.safety.tooth_contact, toothstrength.LOAD_FACTOR * teeth.faster
     lubrication = table("gear_materials").find(of.path.material).values["lubrication"]
     return make_check(
@@ -157,32 +178,33 @@ def _surfaces_last(teeth: LoadedTeeth) -> Check:
         unit="MPa",
         safety=safety,
         working=lambda i: [
-            tooth_workings.force(teeth, i),
+            tooth_workings.force_with_speed(teeth, i),
+            *tooth_workings.uneven(teeth, flank.at, i, float(force[i])),
             tooth_workings.pressed(
-                teeth,
-                flank,
-                float(teeth.force[i]),
-                (factor, ", times Barth's speed factor beyond that"),
-                float(pressed[i]),
+                teeth, flank, float(force[i]), float(along[i]), float(pressed[i])
             ),
             *tooth_workings.lasting_contact(teeth),
         ],
         source="ISO 6336-2 method B with K factors stated and Z_L, Z_v, Z_R of clause 12; limits ISO 6336-5 (from memory, the low end)",
         reason=lambda i, say: (
-            f"{one_word(flank.pair)}, Ft = {say(teeth.force[i], 'N')}, K = {factor:.2f}, {cycles:.2g} loads x {life:.2f}; "
+            f"{one_word(flank.pair)}, Ft = {say(teeth.force[i], 'N')}, K = {factor * along[i]:.2f}, {cycles:.2g} loads x {life:.2f}; "
             f"at {say(float(speed), 'm/s')} metal touches metal, which leaves {np.prod(flank.film):.2f} of what it lasts: {lubrication}"
         ),
         fix=lambda i: [
-            *_lasting(teeth, i, float((pressed[i] * safety / allowed) ** 2), "contact_limit"),
+            *_lasting(
+                teeth, flank.at, i, float((pressed[i] * safety / allowed) ** 2), "contact_limit"
+            ),
             {of.field("flank_roughness"): 12.5, "housing.lubricant_viscosity": film.MOST_VISCOUS},
         ],
+        note=lambda i, say: _line_up(teeth, flank.at, i),
     )
 
 
 def _surfaces_bear_a_jam(teeth: LoadedTeeth) -> Check:
     """Whether a jam leaves no dents in the flanks."""
     of, machine, flank = teeth.of, teeth.of.machine, teeth.pressed
-    allowed, stress = flank.once, flank.stress * np.sqrt(teeth.jam)
+    along = teeth.spreads[flank.at].before
+    allowed, stress = flank.once, flank.stress * np.sqrt(teeth.jam * along)
     safety = machine.spec.safety.tooth_contact
     return make_check(
         machine,
@@ -196,8 +218,9 @@ def _surfaces_bear_a_jam(teeth: LoadedTeeth) -> Check:
         safety=safety,
         working=lambda i: [
             tooth_workings.force_in_a_jam(teeth, i),
+            *tooth_workings.uneven(teeth, flank.at, i, float(teeth.jam[i]), bends=False),
             tooth_workings.pressed(
-                teeth, flank, float(teeth.jam[i]), (toothstrength.LOAD_FACTOR, ""), float(stress[i])
+                teeth, flank, float(teeth.jam[i]), float(along[i]), float(stress[i])
             ),
             *tooth_workings.static_contact(flank),
         ],
@@ -207,8 +230,9 @@ def _surfaces_bear_a_jam(teeth: LoadedTeeth) -> Check:
             f"{flank.static_factor:g}"
         ),
         fix=lambda i: _lasting(
-            teeth, i, float((stress[i] * safety / allowed) ** 2), "contact_limit"
+            teeth, flank.at, i, float((stress[i] * safety / allowed) ** 2), "contact_limit"
         ),
+        note=lambda i, say: _line_up(teeth, flank.at, i),
     )
 
 

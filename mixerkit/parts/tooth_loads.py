@@ -9,8 +9,17 @@ from math import pi
 import numpy as np
 
 from mixerkit.frozen import frozen
-from mixerkit.parts import film, lewis, spurgear, tooth_lives, toothcontact, toothstrength
+from mixerkit.parts import (
+    film,
+    lewis,
+    spurgear,
+    tooth_lives,
+    toothstrength,
+)
+from mixerkit.parts.face_spread import Spread, elastic_of, metals, spread
 from mixerkit.parts.gear_pairs import Pair
+from mixerkit.parts.mesh_lean import leans
+from mixerkit.parts.shaftline import ShaftBeam
 from mixerkit.parts.toothed import Toothed
 from mixerkit.results import Array, Flags, LoadedMachine, TableRow
 from mixerkit.spec import GearPath
@@ -35,15 +44,16 @@ def pitch_speed(machine: LoadedMachine, path: GearPath) -> float:
 
 @dataclass(frozen=True)
 class Root:
-    """A gear whose teeth bend, ``side`` of ``pair``.
+    """A gear whose teeth bend, ``side`` of ``pair``, the path's mesh ``at``.
 
-    ``stress`` for a newton in MPa, ``steel`` the row of its gear material, ``notch`` its Y_S, ``cycles``
+    ``stress`` for a newton in MPa, evenly along the face, ``steel`` the row of its gear material, ``notch`` its Y_S, ``cycles``
     the loads of the machine's life.
     """
 
     stress: float
     steel: TableRow
     pair: Pair
+    at: int
     side: int
     notch: float
     cycles: float
@@ -95,9 +105,9 @@ class Root:
 
 @dataclass(frozen=True)
 class Flank:
-    """The mesh whose flanks press the most.
+    """The mesh ``at`` whose flanks press the most.
 
-    ``stress`` for a newton in MPa; ``steel`` the row of the gear material that bears less over ``cycles``
+    ``stress`` for a newton in MPa, evenly along the face; ``steel`` the row of the gear material that bears less over ``cycles``
     loads, ``elastic`` see :func:`mixerkit.parts.toothcontact.elastic_factor`, ``radius`` of relative
     curvature in mm, ``film`` its Z_L, Z_v and Z_R.
     """
@@ -105,6 +115,7 @@ class Flank:
     stress: float
     steel: TableRow
     pair: Pair
+    at: int
     elastic: float
     cycles: float
     radius: float
@@ -148,9 +159,9 @@ def _share(stress: float, limit: float) -> float:
     return np.inf if np.isnan(stress) else stress / limit
 
 
-def _flank(of: Toothed, pressed: float, steel: TableRow, one: Pair, elastic: float) -> Flank:
+def _flank(of: Toothed, pressed: float, steel: TableRow, at: int, elastic: float) -> Flank:
     """The flanks of a mesh, with what is between them."""
-    machine, path = of.machine, of.path
+    machine, path, one = of.machine, of.path, of.meshes[at]
     first, second = (
         float(spurgear.base_diameter.formula(path.module, count)) for count in one.counts
     )
@@ -163,20 +174,22 @@ def _flank(of: Toothed, pressed: float, steel: TableRow, one: Pair, elastic: flo
         radius,
     )
     factors = (float(between[0]), float(between[1]), float(between[2]))
-    return Flank(pressed, steel, one, elastic, life_cycles(machine), radius, factors)
+    return Flank(pressed, steel, one, at, elastic, life_cycles(machine), radius, factors)
 
 
-def _worst(of: Toothed) -> tuple[Root, Root, Flank, Flank]:
-    """Find the teeth that bend, and the flanks that press, the most over the life and in a jam."""
-    path, last, cycles = of.path, len(of.counts) - 1, life_cycles(of.machine)
-    ends, between = (
-        table("gear_materials").find(one).values for one in (path.material, path.idler_material)
-    )
-    steels = [between if 0 < place < last else ends for place in range(last + 1)]
+def _worst(
+    of: Toothed, loads: list[float], jams: list[float], dents: list[float]
+) -> tuple[Root, Root, Flank, Flank]:
+    """Find the teeth that bend, and the flanks that press, the most over the life and in a jam.
+
+    The others are the most force at each mesh times what its face does to it: while mixing, and in a jam what bends
+    and what presses.
+    """
+    path, cycles, steels = of.path, life_cycles(of.machine), metals(of)
     roots, flanks, jammed = [], [], []
     for k, one in enumerate(of.meshes):
         pair = steels[k : k + 2]
-        elastic = float(toothcontact.elastic_factor(*(steel["elastic_modulus"] for steel in pair)))
+        elastic = elastic_of(pair)
         bent, pressed = _stresses(
             path.module,
             one.counts,
@@ -190,15 +203,15 @@ def _worst(of: Toothed) -> tuple[Root, Root, Flank, Flank]:
         )
         for side, (stress, steel) in enumerate(zip(bent, pair, strict=True)):
             notch = _roots(path.module, *one.seen_from(side), one.distance, path.thinning)[1]
-            roots.append(Root(float(stress), steel, one, side, float(notch), cycles))
-        both = [_flank(of, float(pressed), steel, one, elastic) for steel in pair]
+            roots.append(Root(float(stress), steel, one, k, side, float(notch), cycles))
+        both = [_flank(of, float(pressed), steel, k, elastic) for steel in pair]
         flanks.append(min(both, key=lambda flank: flank.lasting))
         jammed.append(min(both, key=lambda flank: flank.once))
     return (
-        max(roots, key=lambda root: _share(root.stress, root.lasting)),
-        max(roots, key=lambda root: _share(root.stress, root.once)),
-        max(flanks, key=lambda flank: _share(flank.stress, flank.lasting)),
-        max(jammed, key=lambda flank: _share(flank.stress, flank.once)),
+        max(roots, key=lambda root: _share(root.stress * loads[root.at], root.lasting)),
+        max(roots, key=lambda root: _share(root.stress * jams[root.at], root.once)),
+        max(flanks, key=lambda flank: _share(flank.stress * loads[flank.at] ** 0.5, flank.lasting)),
+        max(jammed, key=lambda flank: _share(flank.stress * dents[flank.at] ** 0.5, flank.once)),
     )
 
 
@@ -215,6 +228,8 @@ class LoadedTeeth:
         That press the most for what they bear over the life, and in a jam.
     here : array of bool
         Load cases whose torque goes through this path.
+    spreads : tuple of Spread
+        How unevenly the face of each mesh carries.
     force : array
         Along the pitch circles in N; the same in every mesh but for losses.
     faster : float
@@ -227,18 +242,35 @@ class LoadedTeeth:
     flank: Flank
     pressed: Flank
     here: Flags
+    spreads: tuple[Spread, ...]
     force: Array
     faster: float
 
     @classmethod
-    def of_path(cls, of: Toothed) -> LoadedTeeth:
+    def of_path(cls, of: Toothed, beams: tuple[ShaftBeam, ShaftBeam]) -> LoadedTeeth:
         """Find the worst teeth and put the machine's torque on them."""
-        machine, path = of.machine, of.path
-        here = machine.load_cases.clutch == of.name
+        machine, path, cases = of.machine, of.path, of.machine.load_cases
+        here = cases.clutch == of.name
         radius = path.module * of.counts[0] / 2
         force = 1e3 * machine.power_flow.torque_into_gear_path / radius * here
         barth = float(lewis.velocity_factor.formula(pitch_speed(machine, path)))
-        return cls(of, *_worst(of), here, force, max(barth / toothstrength.HAND_CUT.dynamic, 1.0))
+        faster = max(barth / toothstrength.HAND_CUT.dynamic, 1.0)
+        shock = toothstrength.HAND_CUT.application
+        # a jam's force has the shock in it already
+        carried = force * np.where(cases.jammed, 1.0, shock * faster)
+        spreads = tuple(
+            spread(of, k, lean, carried) for k, lean in enumerate(leans(beams, of.name))
+        )
+        each = [(one.factor, one.before) for one in spreads]
+        loads, jams, dents = (
+            [max(float((carried * factors[kind])[where].max()), 1e-9) for factors in each]
+            for kind, where in ((0, cases.mixing), (0, cases.jammed), (1, cases.jammed))
+        )
+        return cls(of, *_worst(of, loads, jams, dents), here, spreads, force, faster)
+
+    def leans(self, at: int, i: int) -> bool:
+        """Whether a mesh leans so far in a load case that it counts."""
+        return bool(self.spreads[at].factor[i] > toothstrength.HAND_CUT.along)
 
     @property
     def mixing(self) -> Array:

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from mixerkit.parts import tooth_lives, toothcontact, toothstrength
+import numpy as np
+
+from mixerkit.parts import face_load, tooth_lives, toothcontact, toothstrength
 from mixerkit.parts.tooth_loads import Flank, LoadedTeeth, Root, pitch_speed
 from mixerkit.working import Given, Working, by_method, worked
 
 __all__ = [
     "bent",
-    "force",
     "force_in_a_jam",
     "force_with_speed",
     "lasting_bending",
@@ -16,10 +17,12 @@ __all__ = [
     "pressed",
     "static_bending",
     "static_contact",
+    "uneven",
 ]
 
 _ROW = "data/tables/gear_materials.csv"
-_K = "K_A K_v K_F-beta K_F-alpha of a hand-cut gear at walking pace: common practice"
+_K = "K_A K_v K_F-alpha of a hand-cut gear at walking pace: common practice"
+_LEAN = "ISO 6336-1:2006, clause 7, method C (from memory)"
 
 
 def _force(teeth: LoadedTeeth, i: int, formula: str, force: float, **more: Given) -> Working:
@@ -41,11 +44,6 @@ def _force(teeth: LoadedTeeth, i: int, formula: str, force: float, **more: Given
     )
 
 
-def force(teeth: LoadedTeeth, i: int) -> Working:
-    """Say which force the teeth carry at walking pace."""
-    return _force(teeth, i, "F_t = 2*T/(m*z)", float(teeth.force[i]))
-
-
 def force_with_speed(teeth: LoadedTeeth, i: int) -> Working:
     """Say which force the teeth carry while mixing, with what speed adds."""
     faster: Given = (teeth.faster, "", "Barth's speed factor over that of walking pace")
@@ -62,20 +60,110 @@ def force_in_a_jam(teeth: LoadedTeeth, i: int) -> Working:
     return _force(teeth, i, "F_t = 2*T/(m*z*K_A)", float(teeth.jam[i]), K_A=shock)
 
 
-def bent(teeth: LoadedTeeth, root: Root, force: float, stress: float) -> Working:
+def uneven(
+    teeth: LoadedTeeth, at: int, i: int, force: float, *, bends: bool = True
+) -> list[Working]:
+    """Say how unevenly the face of a mesh carries a force; without what it bends itself where it only dents."""
+    of, one = teeth.of, teeth.spreads[at]
+    wide: Given = (of.path.face_width, "mm", of.field("face_width"))
+    apart = float(one.misaligned[i]) if bends else one.standing
+    factor = float((one.factor if bends else one.before)[i])
+    load, stiffness = float(one.load[i]), float(one.stiffness[i])
+    whole = apart * stiffness * of.path.face_width <= 2 * load
+    shock, shakes = toothstrength.HAND_CUT.application, toothstrength.HAND_CUT.dynamic
+    return [
+        *_leaning(teeth, at, i, bends=bends),
+        by_method(
+            "c_gamma",
+            "ISO 6336-1:2006, clause 9.3, method B (from memory): stiffness of the mesh against a lean",
+            stiffness,
+            "GPa",
+        ),
+        worked(
+            "F_m = F_t*K_A*K_v",
+            load,
+            "N",
+            source="",
+            F_t=(force, "N", "above"),
+            K_A=(shock, "", "of a hand-cut gear: common practice"),
+            K_v=(shakes, "", "of a hand-cut gear: common practice"),
+        ),
+        worked(
+            "K_beta = Max(1 + F_beta*c_gamma*b/(2*F_m), k)"
+            if whole
+            else "K_beta = Max(sqrt(2*F_beta*c_gamma*b/F_m), k)",
+            factor,
+            "",
+            source=_LEAN,
+            F_beta=(apart, "um", "above"),
+            c_gamma=(stiffness, "GPa", "above"),
+            b=wide,
+            F_m=(load, "N", "above"),
+            k=(toothstrength.HAND_CUT.along, "", "teeth cut by hand: common practice"),
+        ),
+    ]
+
+
+def _leaning(teeth: LoadedTeeth, at: int, i: int, *, bends: bool) -> list[Working]:
+    """Say how far the flanks of a mesh part at one end of the face."""
+    of, one = teeth.of, teeth.spreads[at]
+    wide: Given = (of.path.face_width, "mm", of.field("face_width"))
+    tilt, bent = 1e3 * one.lean.off_line, float(1e3 * one.lean.bent[i])
+    tilted = by_method(
+        "phi_s",
+        "slope of the shafts as beams at the gears of this mesh, each bearing in turn off its line",
+        tilt,
+        "mrad",
+        delta=(of.machine.spec.bearings.misalignment, "mm", "bearings.misalignment"),
+    )
+    off: Given = (tilt, "mrad", "above")
+    if not bends:
+        apart = worked("F_beta = b*phi_s", one.standing, "um", source=_LEAN, b=wide, phi_s=off)
+        return [tilted, apart]
+    jammed = bool(of.machine.load_cases.jammed[i])
+    runs = "run in, of both flanks: ISO 6336-1:2006, clause 7.5 (from memory)"
+    return [
+        tilted,
+        by_method(
+            "phi",
+            "slope of one shaft, or of the idler's pin between its plates, against the other's, as beams under their "
+            "forces, the worst of a turn",
+            bent,
+            "mrad",
+        ),
+        worked(
+            "F_beta = b*(q*phi + phi_s)*(1 - y)",
+            float(one.misaligned[i]),
+            "um",
+            source=_LEAN,
+            b=wide,
+            q=(face_load.BENT_MORE, "", "bent, not straight: ISO 6336-1 (from memory)"),
+            phi=(bent, "mrad", "above"),
+            phi_s=off,
+            y=(
+                float(np.asarray(one.run_in)[i]),
+                "",
+                "nothing has run in yet where the first day jams" if jammed else runs,
+            ),
+        ),
+    ]
+
+
+def bent(teeth: LoadedTeeth, root: Root, force: float, along: float, stress: float) -> Working:
     """Say how hard a root is bent."""
     of, pair, side = teeth.of, root.pair, root.side
     form, notch = toothstrength.root_factors(
         of.path.module, *pair.seen_from(side), pair.distance, of.path.thinning
     )
     return worked(
-        "sigma_F = F_t*Y_F*Y_S*K/(b*m)",
+        "sigma_F = F_t*Y_F*Y_S*K*K_beta/(b*m)",
         stress,
         "MPa",
         F_t=(force, "N", "above"),
         Y_F=(float(form), "", f"form factor of {root.teeth} teeth as thinned, ISO 6336-3"),
         Y_S=(float(notch), "", "stress correction factor, ISO 6336-3"),
         K=(toothstrength.LOAD_FACTOR, "", _K),
+        K_beta=(along, "", "above"),
         b=(of.path.face_width, "mm", of.field("face_width")),
         m=(of.path.module, "mm", of.field("module")),
     )
@@ -140,9 +228,7 @@ def static_bending(root: Root) -> list[Working]:
     ]
 
 
-def pressed(
-    teeth: LoadedTeeth, flank: Flank, force: float, factor: tuple[float, str], stress: float
-) -> Working:
+def pressed(teeth: LoadedTeeth, flank: Flank, force: float, along: float, stress: float) -> Working:
     """Say how hard two flanks press."""
     path, pair = teeth.of.path, flank.pair
     zone, share = toothcontact.contact_factors(path.module, *pair.counts, pair.distance, pair.ratio)
@@ -150,7 +236,7 @@ def pressed(
         path.module, pair.counts, pair.tips, pair.distance, pair.ratio
     )
     return worked(
-        "sigma_H = Z_B*Z_H*Z_epsilon*sqrt(F_t*(u + 1)*K*E_r/(d_1*b*u))",
+        "sigma_H = Z_B*Z_H*Z_epsilon*sqrt(F_t*(u + 1)*K*K_beta*E_r/(d_1*b*u))",
         stress,
         "MPa",
         Z_B=(float(alone), "", "where one pair begins to bear alone, ISO 6336-2 (from memory)"),
@@ -158,7 +244,8 @@ def pressed(
         Z_epsilon=(float(share), "", "contact ratio factor, ISO 6336-2"),
         F_t=(force, "N", "above"),
         u=(max(pair.counts) / min(pair.counts), "", "larger over smaller tooth count"),
-        K=(factor[0], "", f"{_K}{factor[1]}"),
+        K=(toothstrength.LOAD_FACTOR, "", _K),
+        K_beta=(along, "", "above"),
         E_r=(flank.elastic**2, "MPa", "elasticity factor Z_E of both steels, squared"),
         d_1=(path.module * min(pair.counts), "mm", "reference circle of the smaller gear"),
         b=(path.face_width, "mm", teeth.of.field("face_width")),

@@ -1,7 +1,8 @@
 """Will the teeth last: Lewis with a velocity factor, and ISO 6336 nominal stresses.
 
 ISO 6336 method B form factors for spur gears cut by the rack of ISO 53, load at the outer point of
-single contact. The load factors K are stated by the caller; defaults are for a hand-cut, slow gear.
+single contact. The load factors K are those of a hand-cut, slow gear; how unevenly the face carries,
+:mod:`mixerkit.parts.face_load` says.
 """
 
 from __future__ import annotations
@@ -42,9 +43,9 @@ class LoadFactors(NamedTuple):
 
 HAND_CUT = LoadFactors(application=1.25, dynamic=1.05, along=1.3, share=1.1)
 """Load factors K_A, K_v, K_F-beta, K_F-alpha of a hand-cut gear at walking pace with moderate shock
-(common practice; K_F-beta for teeth not quite parallel to the shaft)."""
-LOAD_FACTOR = HAND_CUT.application * HAND_CUT.dynamic * HAND_CUT.along * HAND_CUT.share
-"""Product of the load factors of a hand-cut gear."""
+(common practice; K_F-beta for teeth not quite parallel to the shaft, the least that it is taken as)."""
+LOAD_FACTOR = HAND_CUT.application * HAND_CUT.dynamic * HAND_CUT.share
+"""Product of the load factors of a hand-cut gear whose face carries evenly: K_A, K_v and K_F-alpha."""
 
 
 def form_factors(
@@ -217,7 +218,7 @@ def mesh_stresses(
     """Root stresses of both gears of a mesh and their contact stress, for one newton of load.
 
     Root stress goes with the force, contact stress with its square root; both hold the load
-    factors of a hand-cut gear.
+    factors of a hand-cut gear but K_F-beta.
 
     Parameters
     ----------
@@ -246,7 +247,7 @@ def mesh_stresses(
     --------
     >>> root, contact = mesh_stresses(5.0, (30, 30), (0, 0), (160.0, 160.0), 150.0, 1.65, 40.0, 189.8)
     >>> round(float(root[0]), 4), round(float(contact), 2)
-    (0.0256, 10.52)
+    (0.0197, 9.23)
     """
     root = []
     for gear in ((counts, shifts, tips), (counts[::-1], shifts[::-1], tips[::-1])):

@@ -157,10 +157,10 @@ def _sleeves_over_seats(spec: Spec, system: str) -> str:
 
 
 def _short(name: str) -> str:
-    """A thing's name, of a ring or a thrust washer without where it is."""
+    """A thing's name, of a ring or a washer without where it is."""
     if name.startswith("washer "):
         return "thrust washer"
-    return "ring" if name.startswith("ring ") else name
+    return next((kind for kind in ("support washer", "ring") if name.startswith(f"{kind} ")), name)
 
 
 def _along(spec: Spec, number: int) -> str:

@@ -144,16 +144,19 @@ def fuse_parts(spec: Spec, say: Callable[..., str]) -> Iterator[Part]:
 
 
 def held_along(spec: Spec, say: Callable[..., str], laid: Sequence[Stack]) -> Iterator[Part]:
-    """Spacers, rings and thrust washers that hold things along the shafts and the idler along its pin."""
+    """Spacers, rings and washers that hold things along the shafts and the idler along its pin."""
     rings, spacers = Counter[tuple[float, float]](), Counter[tuple[float, float, float]]()
     pin = spec.housing.idler_pin
     washers = Counter({(pin + 2 * spec.bearings.bush_wall, pin): 2})
+    supports = Counter[tuple[float, float, float]]()
     for one in bodies(spec, laid):
         long = round(one.end - one.start, 3)
         if one.name.startswith("spacer"):
             spacers[one.outer, one.inner, long] += 1
         elif one.name.startswith("ring"):
             rings[one.inner, long] += 1
+        elif one.name.startswith("support washer"):
+            supports[one.outer, one.inner, long] += 1
         elif one.name.startswith("washer"):
             washers[one.outer, one.inner] += 1
     for (outer, inner, long), count in sorted(spacers.items()):
@@ -167,3 +170,8 @@ def held_along(spec: Spec, say: Callable[..., str], laid: Sequence[Stack]) -> It
         size = f"sheet {say(WASHER)}, {say(outer, 4)} outside, {say(inner, 4)} inside"
         mass = ring(outer, inner, WASHER, 8800.0)
         yield Part("thrust washer", count, spec.bearings.bush_material, size, mass)
+    for (outer, inner, thick), count in sorted(supports.items()):
+        size = (
+            f"DIN 988 S for {say(inner, 4)}, {say(thick)} thick, {say(outer, 4)} outside at least"
+        )
+        yield Part("support washer", count, "bought", size, ring(outer, inner, thick, 7850.0))

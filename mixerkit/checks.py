@@ -49,7 +49,7 @@ TIGHT = 1.10
 """Spare below which a check that holds is called tight (common practice)."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, init=False)
 class Check:
     """What is asked of one part against what it can take.
 
@@ -102,6 +102,47 @@ class Check:
     notes: Callable[[], str] = field(default=str, compare=False, repr=False)
     words: tuple[str, str] | None = None
     workings: Callable[[], Sequence[Working]] = field(default=tuple, compare=False, repr=False)
+
+    def __init__(
+        self,
+        stage: str,
+        part: str,
+        name: str,
+        demand: float,
+        capacity: float,
+        unit: str,
+        safety: float,
+        state: str,
+        source: str,
+        tells: Callable[[], str],
+        system: str = "metric",
+        tight: float = TIGHT,
+        gives: tuple[float, float] | None = None,
+        fixes: Callable[[], Sequence[Change]] = tuple,
+        notes: Callable[[], str] = str,
+        words: tuple[str, str] | None = None,
+        workings: Callable[[], Sequence[Working]] = tuple,
+    ) -> None:
+        # all at once: hundreds are made in every assessment, and a frozen class sets one field after the other
+        vars(self).update(
+            stage=stage,
+            part=part,
+            name=name,
+            demand=demand,
+            capacity=capacity,
+            unit=unit,
+            safety=safety,
+            state=state,
+            source=source,
+            tells=tells,
+            system=system,
+            tight=tight,
+            gives=gives,
+            fixes=fixes,
+            notes=notes,
+            words=words,
+            workings=workings,
+        )
 
     @cached_property
     def working(self) -> tuple[Working, ...]:

@@ -85,7 +85,7 @@ def test_no_angle_of_a_turn_leans_a_shaft_more_than_is_reckoned(name):
         place = beam.gears[name]
         still, swung = beam.tilt(place)
         rows = beam.turning
-        found = beam.bends(rows.force).slope[..., place] - beam.forced.slope[place]
+        found = beam.bends().slope[..., place] - beam.forced.slope[place]
         most = np.hypot(*still[:, rows.states])[:, None] + swung[rows.states][:, None]
         assert np.all(found <= most + 1e-12)
         # and in some state some angle reaches it

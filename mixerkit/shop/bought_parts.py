@@ -18,6 +18,7 @@ from mixerkit.parts.flanges import (
 from mixerkit.parts.idler import WASHER
 from mixerkit.parts.keyed import key_for
 from mixerkit.parts.keyways import keyways
+from mixerkit.parts.plate_feet import FOOT_BOLTS
 from mixerkit.parts.stack import Stack
 from mixerkit.parts.zones import BOX, INSERT, bearing_on, seat
 from mixerkit.shop.part import Part, ring
@@ -54,6 +55,8 @@ def bought(
     reach = say(spec.housing.plate_spacing + 2 * spec.housing.plate_thickness + 20, 4)
     bolt = f"{spec.housing.tie_bolt} x {reach}, with tubes"
     yield Part("tie bolt with nut", 4, "bought", bolt, 0.3)
+    feet = f"{spec.housing.tie_bolt} of class {spec.frame.bolt_class}, {FOOT_BOLTS} through the feet of each plate and of the far wall"
+    yield Part("bolt of the feet with nut", 3 * FOOT_BOLTS, "bought", feet, 0.1)
     pinned = f"{say(spec.housing.dowel, 4)} m6 x {say(spec.housing.plate_thickness + 2 * spec.housing.dowel, 4)}"
     yield Part("dowel", 4, "bought", pinned, 0.05)
     yield Part("seal", 4, "bought", spec.bearings.seal, 0.05)

@@ -31,6 +31,7 @@ from mixerkit.load import (
     joint_checks,
     stem_checks,
     trough_checks,
+    trough_held,
     trough_walls,
     weld_checks,
 )
@@ -41,6 +42,7 @@ from mixerkit.parts import (
     frame_standing,
     gear_checks,
     hub_checks,
+    plate_feet,
     shaft_checks,
 )
 from mixerkit.parts.worked import WorkedMachine
@@ -95,7 +97,14 @@ STAGES = (
     Stage(
         "frame",
         "Walls and frame",
-        (frame_checks.checks, trough_walls.checks, frame_bolts.checks, frame_standing.checks),
+        (
+            frame_checks.checks,
+            trough_walls.checks,
+            trough_held.checks,
+            frame_bolts.checks,
+            plate_feet.checks,
+            frame_standing.checks,
+        ),
     ),
     Stage("guards", "Guards and run-down", (guard_checks.checks,)),
     Stage(

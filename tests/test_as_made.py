@@ -161,7 +161,7 @@ MISTAKES = {
         "wrong end of the box",
     ),
     "wrong end of the box, fast": (
-        {"box": {"input_bore": "50.02 mm"}},
+        {"box": {"input_bore": "60.02 mm"}},
         "wrong",
         "wrong end of the box",
     ),

@@ -186,14 +186,14 @@ def test_a_bore_far_too_wide_for_shaft_and_box_is_asked_about():
 
 
 def test_pins_of_a_fuse_lie_outside_what_they_hold():
-    # bored 50 mm, the hollow shaft is 75 mm outside, the hub of the flange 1.6 x 45 = 72: 37.5 mm, and 1.5 x 7 mm to
-    # the metal's edge: 48 mm
+    # bored 60 mm, the hollow shaft is 90 mm outside, the hub of the flange 1.6 x 45 = 72: 45 mm, and 1.5 x 7 mm to
+    # the metal's edge: 55.5 mm
     name = "pins lie outside hub and hollow shaft"
     buried = found({"fuse.pin_radius": "15 mm"}, name)
-    assert (buried.demand, buried.capacity) == (pytest.approx(48.0), 15)
+    assert (buried.demand, buried.capacity) == (pytest.approx(55.5), 15)
     assert buried.verdict == "fails"
-    assert found({"fuse.pin_radius": "37 mm"}, name).verdict == "fails"
-    assert found({"fuse.pin_radius": "48.5 mm"}, name).verdict != "fails"
+    assert found({"fuse.pin_radius": "44 mm"}, name).verdict == "fails"
+    assert found({"fuse.pin_radius": "56 mm"}, name).verdict != "fails"
     # the hub on a shaft of 60 mm is 96 mm outside: 48 + 10.5
     assert found({"shaft_1.diameter": "60 mm"}, name).demand == pytest.approx(58.5)
 

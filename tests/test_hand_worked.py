@@ -229,11 +229,11 @@ def test_the_force_on_the_idlers_pin_is_told_by_the_gear_on_shaft_1():
     assert {name: value for name, value, *_ in told.given}["d"] == pytest.approx(120.0)
 
 
-# box 90 mm from the plate's inside, its key 70 mm long; flanges a quarter of the 50 mm that goes through them
-# thick, 12.5 mm, and 5 mm between; plates' bearings in the middle of 30 mm; the sleeve 1 mm off both walls
+# box 90 mm from the plate's inside, its key 70 mm long; flanges a quarter of the 60 mm that goes through them
+# thick, 15 mm, the one on the hollow shaft's end a part of the box, and 5 mm between; plates' bearings in the middle of 30 mm; the sleeve 1 mm off both walls
 ON_SHAFT_1 = [
-    ("flange of the fuse", -212.5, -142.5, 45.0, 72.0),
-    ("reduction box", -125.0, -55.0, 50.0, 75.0),
+    ("flange of the fuse", -215.0, -145.0, 45.0, 72.0),
+    ("reduction box", -140.0, -55.0, 60.0, 90.0),
     ("bearing at the plate at the reducer", -29.5, -0.5, 45.0, 120.0),
     ("direct gear", 15.0, 55.0, 55.0, 160.0),
     ("clutch sleeve", 67.0, 118.0, 45.0, 90.0),

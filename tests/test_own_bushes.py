@@ -96,16 +96,17 @@ def test_a_ring_beside_a_bush_has_a_thrust_washer_between():
     beside = [one for one in washers if "bearing" in one.name]
     assert beside
     assert {(one.inner, one.outer) for one in beside} == {(45.0, 55.0)}
-    # the ring of 42.5 + 2 x 4.7 = 51.9 mm reaches less than 1 mm over the hollow end's bore of 50 mm: one of 54 there;
+    # the ring of 42.5 + 2 x 4.7 = 51.9 mm does not reach over the hollow end's bore of 60 mm: one of 64 there;
     # with those on either side of the idler, pin 40 mm
     counted = {one.size: one.count for one in parts(PLAIN, SHOP) if one.name == "thrust washer"}
     assert counted == {
-        "sheet 1.5 mm, 54 mm outside, 45 mm inside": 1,
+        "sheet 1.5 mm, 64 mm outside, 45 mm inside": 1,
         "sheet 1.5 mm, 55 mm outside, 45 mm inside": len(beside),
         "sheet 1.5 mm, 50 mm outside, 40 mm inside": 2,
     }
     alone = [one.count for one in parts(ROLLING, SHOP) if one.name == "thrust washer"]
-    assert alone == [2]
+    # on either side of the idler, and over the hollow end's bore
+    assert alone == [2, 1]
     assert "thrust washer, bush (plate at the trough), thrust washer, ring" in str(
         assembly_order(PLAIN)
     )

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from mixerkit.checking import make_check
-from mixerkit.checks import Change, Check, Say
+from mixerkit.checks import Check, Say
 from mixerkit.drive import box_workings
 from mixerkit.drive.reducer import HOLLOW_SHEAR, adapting_bush
 from mixerkit.parts import shaft
-from mixerkit.parts.remedies import lengths
-from mixerkit.parts.zones import BOX, seat, seat_set, seat_span
+from mixerkit.parts.flanges import THINNEST_BUSH, box_end
+from mixerkit.parts.zones import BOX, seat, seat_set
 from mixerkit.results import BoxBush, LoadedMachine
 
 __all__ = ["checks"]
@@ -70,21 +70,6 @@ def _fast_end(machine: LoadedMachine) -> Check:
     )
 
 
-def _end_of(machine: LoadedMachine, size: float) -> list[Change]:
-    """Ways to give shaft 1 an end of a size in mm: its section there, or that end alone turned down."""
-    spec = machine.spec
-    found: list[Change] = [seat_set(spec, 1, BOX, size, machine.system)]
-    if size < seat(spec, 1, BOX) and not spec.shaft_1.step_at:
-        found.append(
-            {
-                "shaft_1.diameter": size,
-                "shaft_1.step_at": lengths([seat_span(spec, 1, BOX)[1]], machine.system),
-                "shaft_1.step_diameters": lengths([spec.shaft_1.diameter], machine.system),
-            }
-        )
-    return found
-
-
 def _measure_again(_i: int, _say: Say) -> str:
     return "Measure reducer.output_bore again."
 
@@ -107,7 +92,7 @@ def _slow_end(machine: LoadedMachine, bush: BoxBush) -> Check:
             f"shaft {say(thick, 'mm')}, bore {say(bore, 'mm')}, so a bush wall "
             f"of {say(bush.wall, 'mm')}: {bush.words}"
         ),
-        fix=lambda i: [*_end_of(machine, bore), "reducer"],
+        fix=lambda i: [*box_end(machine.spec, bore, machine.system), "reducer"],
         note=_measure_again,
     )
 
@@ -170,12 +155,16 @@ def _bush_wall(machine: LoadedMachine, bush: BoxBush) -> Check:
         "reducer",
         "adapting bush",
         "wall of the adapting bush",
-        demand=2.0,
+        demand=THINNEST_BUSH,
         capacity=bush.wall,
         unit="mm",
         working=lambda i: box_workings.bush_wall(machine, bush.wall),
         source="thinnest wall that stays round: common practice",
         reason=lambda i, say: f"({say(bore, 'mm')} - {say(thick, 'mm')}) / 2",
-        fix=lambda i: [*_end_of(machine, bore), *_end_of(machine, bore - 4.0), "reducer"],
+        fix=lambda i: [
+            *box_end(machine.spec, bore, machine.system),
+            *box_end(machine.spec, bore - 2 * THINNEST_BUSH, machine.system),
+            "reducer",
+        ],
         note=_measure_again,
     )

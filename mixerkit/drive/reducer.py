@@ -21,7 +21,10 @@ HOLLOW_SHEAR = 10.0
 20 to 40 (common practice), half of the least leaves room for large bores."""
 
 
-_FREE = "; no key in it, or a jam goes past the fuse: shaft 1 turns free there, and the fuse alone joins both"
+_FREE = (
+    "; it is the stub of the fuse's flange, keyed outside to the hollow end; towards shaft 1 no key in it, or a jam goes past the "
+    "fuse: shaft 1 turns free there, and the fuse alone joins both"
+)
 """How shaft 1 sits in the hollow end behind a fuse."""
 
 

@@ -122,15 +122,14 @@ def _of_element(spec: Spec, number: int, y: float, one: seated.Element) -> Itera
     """A thing on a shaft, and what belongs to it."""
     name, at = f"{one.name} of shaft {number}", (y, 0.0, one.start, one.end)
     if one.kind not in ("free", "fixed"):
+        if one.kind == "box":
+            yield from _box(spec, y, one)
+            return
         yield Body(name, *at, one.bore, one.outer)
-        if one.kind == "box" and one.bore > zones.seat(spec, 1, zones.BOX):
-            yield Body("bush in the box", *at, zones.seat(spec, 1, zones.BOX), one.bore)
         if one.kind == "flange" and spec.fuse.kind == "shear pin":
             thick = flanges.flange_thickness(spec)
             across = flanges.flange_across(spec)
             yield Body("disc of that flange", y, 0.0, one.end - thick, one.end, one.outer, across)
-            span, inner = flanges.hollow_flange_span(spec), flanges.hollow_flange_bore(spec)
-            yield Body("flange on the hollow shaft", y, 0.0, *span, inner, across)
         return
     path_name = one.name.split()[0]
     path = spec.paths.direct if path_name == "direct" else spec.paths.idler
@@ -150,6 +149,20 @@ def _of_element(spec: Spec, number: int, y: float, one: seated.Element) -> Itera
         yield Body(
             f"dogs of the {name}", y, 0.0, *span, clutch.inner_diameter, clutch.outer_diameter
         )
+
+
+def _box(spec: Spec, y: float, one: seated.Element) -> Iterator[Body]:
+    """The box's hollow shaft, and what fills it round shaft 1: a bush, or the stub of the fuse's flange on its end."""
+    size, bore = zones.seat(spec, 1, zones.BOX), spec.reducer.output_bore
+    start, end = zones.seat_span(spec, 1, zones.BOX)
+    fused = spec.fuse.kind != "none"
+    yield Body(f"{one.name} of shaft 1", y, 0.0, start, end, bore, one.outer)
+    if bore > size:
+        words = f"stub of the {seated.STUB}" if fused else "bush in the box"
+        yield Body(words, y, 0.0, start, end, size, bore)
+    if fused:
+        across = flanges.flange_across(spec) if spec.fuse.kind == "shear pin" else one.outer
+        yield Body(seated.STUB, y, 0.0, one.start, start, size, across)
 
 
 def _spacers(spec: Spec, number: int, y: float, laid: stack.Stack) -> Iterator[Body]:

@@ -2,18 +2,23 @@
 
 from __future__ import annotations
 
+from mixerkit.checks import Change
 from mixerkit.parts import zones
-from mixerkit.parts.along import SPACER
+from mixerkit.parts.remedies import lengths
+from mixerkit.results import TableRow
 from mixerkit.spec import Spec
 
 __all__ = [
+    "THINNEST_BUSH",
+    "box_end",
     "flange_across",
     "flange_span",
     "flange_thickness",
     "hollow_across",
-    "hollow_flange_bore",
     "hollow_flange_span",
     "hub_across",
+    "stub_keyway",
+    "stub_wall",
 ]
 
 _GAP = 5.0
@@ -23,8 +28,8 @@ _GAP = 5.0
 _HUB, _HOLLOW = 1.6, 1.5
 """Outside over bore of a flange's hub, and of a box's hollow shaft: 1.3 to 1.5, the thickest, so that what must lie
 outside it does (common practice)."""
-_FREE = 0.5
-"""Gap in mm all round between the spacer on shaft 1 and the flange that it goes through (common practice)."""
+THINNEST_BUSH = 2.0
+"""Thinnest wall in mm of a bush that stays round (common practice)."""
 
 
 def flange_thickness(spec: Spec) -> float:
@@ -61,13 +66,38 @@ def hollow_flange_span(spec: Spec) -> tuple[float, float]:
     return end - flange_thickness(spec), end
 
 
-def hollow_flange_bore(spec: Spec) -> float:
-    """Bore in mm of the flange that the hollow shaft holds: free of the spacer on shaft 1 that goes through it."""
-    within = zones.thickest(zones.own(spec, 1), *hollow_flange_span(spec))
-    return within + 2 * (SPACER + _FREE)
+def stub_wall(spec: Spec) -> float:
+    """Wall in mm of the stub with which a flange of the fuse fills the box's hollow shaft round shaft 1.
+
+    It is the bush between both: turned to the bore as measured, bored after to the shaft, which turns free in it.
+    """
+    return (spec.reducer.output_bore - zones.seat(spec, 1, zones.BOX)) / 2
+
+
+def stub_keyway(spec: Spec, key: TableRow) -> float:
+    """Depth in mm of the keyway in the stub: half of its wall, so that a bush's thinnest stays, and no deeper than its key's.
+
+    Half for the key and half for the torque is common practice. The hollow shaft's own keyway is as its maker cut it.
+    """
+    wall = stub_wall(spec)
+    return float(max(min(key["shaft_depth"], wall / 2, wall - THINNEST_BUSH), 0.0))
 
 
 def flange_span(spec: Spec) -> tuple[float, float]:
     """Hub of the flange that is keyed on shaft 1, beyond the box, as long as the key it carries."""
     end = zones.seat_span(spec, 1, zones.BOX)[0] - flange_thickness(spec) - _GAP
     return end - spec.hubs.box_length, end
+
+
+def box_end(spec: Spec, size: float, system: str) -> list[Change]:
+    """Ways to give shaft 1 an end of a size in mm in the box: its section there, or that end alone turned down."""
+    found: list[Change] = [zones.seat_set(spec, 1, zones.BOX, size, system)]
+    if size < zones.seat(spec, 1, zones.BOX) and not spec.shaft_1.step_at:
+        found.append(
+            {
+                "shaft_1.diameter": size,
+                "shaft_1.step_at": lengths([zones.seat_span(spec, 1, zones.BOX)[1]], system),
+                "shaft_1.step_diameters": lengths([spec.shaft_1.diameter], system),
+            }
+        )
+    return found

@@ -9,7 +9,7 @@ import numpy as np
 
 from mixerkit.checking import make_check
 from mixerkit.checks import Change, Check
-from mixerkit.parts import hub, key_rooms, keys, large_holes, pins_across
+from mixerkit.parts import hub, key_rooms, keys, large_holes, pins_across, stub_checks
 from mixerkit.parts.metals import GEARS
 from mixerkit.parts.remedies import LIGHTER, calmer
 from mixerkit.parts.shaftline import ShaftBeam
@@ -44,7 +44,11 @@ def checks(machine: WorkedMachine) -> list[Check]:
     -------
     list of Check
     """
-    return key_rooms.box_checks(machine) + _gears(machine) + pins_across.sleeve_checks(machine)
+    fused = machine.spec.fuse.kind != "none"
+    stub = stub_checks.checks(machine) if fused else []
+    return (
+        key_rooms.box_checks(machine) + stub + _gears(machine) + pins_across.sleeve_checks(machine)
+    )
 
 
 def _gears(machine: WorkedMachine) -> list[Check]:

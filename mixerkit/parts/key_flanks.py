@@ -9,7 +9,14 @@ from mixerkit.results import TableRow
 from mixerkit.spec import Spec
 from mixerkit.working import Given, Working, worked
 
-__all__ = ["Flank", "flank_depth", "worst_flank"]
+__all__ = ["Flank", "Shallow", "flank_depth", "worst_flank"]
+
+
+class Shallow(NamedTuple):
+    """A flank that is less deep than the table has it: in mm, and how that was worked out."""
+
+    deep: float
+    how: tuple[Working, ...]
 
 
 class Flank(NamedTuple):
@@ -35,7 +42,13 @@ class Flank(NamedTuple):
         return "the hub" if self.in_hub else "the shaft"
 
 
-def worst_flank(spec: Spec, key: TableRow, shaft_material: str, *hub_materials: str) -> Flank:
+def worst_flank(
+    spec: Spec,
+    key: TableRow,
+    shaft_material: str,
+    *hub_materials: str,
+    own: Shallow | None = None,
+) -> Flank:
     """Find the flank with the least of depth times yield, of those in hub and shaft.
 
     Parameters
@@ -45,20 +58,24 @@ def worst_flank(spec: Spec, key: TableRow, shaft_material: str, *hub_materials: 
         Row of the key table.
     shaft_material, *hub_materials : str
         Dotted names of the fields that name the metals.
+    own : Shallow, optional
+        Flank in the shaft's part where it is not as deep as the table's.
 
     Returns
     -------
     Flank
     """
-    own = "hubs.key_material"
+    steel, deep = "hubs.key_material", own.deep if own else key["shaft_depth"]
     flanks = [
-        Flank(key["height"] - key["shaft_depth"], True, weakest(spec, own, *hub_materials)),
-        Flank(key["shaft_depth"], False, weakest(spec, own, shaft_material)),
+        Flank(key["height"] - key["shaft_depth"], True, weakest(spec, steel, *hub_materials)),
+        Flank(deep, False, weakest(spec, steel, shaft_material)),
     ]
     return min(flanks, key=lambda one: one.deep * one.metal.yields)
 
 
-def flank_depth(key: TableRow, side: Flank, system: str) -> tuple[list[Working], Given]:
+def flank_depth(
+    key: TableRow, side: Flank, system: str, own: Shallow | None = None
+) -> tuple[list[Working], Given]:
     """How deep a flank is: the working, if it wants one, and the number as it stands in the next.
 
     Parameters
@@ -66,6 +83,8 @@ def flank_depth(key: TableRow, side: Flank, system: str) -> tuple[list[Working],
     key : mapping
     side : Flank
     system : str
+    own : Shallow, optional
+        See :func:`worst_flank`.
 
     Returns
     -------
@@ -74,7 +93,7 @@ def flank_depth(key: TableRow, side: Flank, system: str) -> tuple[list[Working],
     row = f"data/tables/keys.csv, {system}"
     depth: Given = (key["shaft_depth"], "mm", f"{row}: depth in the shaft")
     if not side.in_hub:
-        return [], depth
+        return ([*own.how], (own.deep, "mm", "above")) if own else ([], depth)
     found = worked(
         "t = h - t_1",
         side.deep,

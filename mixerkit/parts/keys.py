@@ -12,10 +12,10 @@ from mixerkit.checking import make_check, make_unjudged
 from mixerkit.checks import Change, Check, Say
 from mixerkit.parts import hub, shaft
 from mixerkit.parts.key_flanks import Flank, flank_depth, worst_flank
+from mixerkit.parts.keyed import KeyedHub, bearing_length, key_for
 from mixerkit.parts.metals import Metal, metal, stronger_metals
 from mixerkit.parts.remedies import LIGHTER, calmer
 from mixerkit.results import Array, Flags, LoadedMachine, TableRow
-from mixerkit.tables import table
 from mixerkit.units import InputError
 from mixerkit.working import Given, Working, worked
 
@@ -30,86 +30,6 @@ _FLANK_MIXING, _FLANK_JAM, _SHEAR_JAM = (
     "key's flank in a jam",
     "key's shear in a jam",
 )
-
-
-def key_for(diameter: float, system: str) -> TableRow:
-    """Row of the key table for a shaft, in plain numbers.
-
-    Raises
-    ------
-    InputError
-        If the table has no key for the diameter.
-    """
-    return table("keys").only("series", system).bracket(diameter, "above", "up_to").values
-
-
-def bearing_length(length: float, key: TableRow) -> float:
-    """Length in mm over which a key bears in its keyway, next to nothing where it is all ends.
-
-    An end mill leaves the keyway's ends round, and the key's with them: form A. Half a width at each end has no
-    flank. What is longer than the table's longest key is not made of one piece: the rest is not counted.
-
-    Parameters
-    ----------
-    length : float
-        Of the keyway in mm.
-    key : mapping
-        Row of the key table.
-
-    Returns
-    -------
-    float
-
-    References
-    ----------
-    DIN 6892: the length that bears is the key's less its width, form A of DIN 6885-1 (from memory).
-
-    Examples
-    --------
-    >>> bearing_length(70.0, key_for(45.0, "metric"))
-    56.0
-    """
-    return float(max(min(length, key["longest"]) - key["width"], 1e-6))
-
-
-@dataclass(frozen=True)
-class KeyedHub:
-    """A hub held by a key.
-
-    Attributes
-    ----------
-    machine : LoadedMachine
-    part : str
-        As its checks name it.
-    torque : array (load cases,)
-        What it carries in N*m.
-    torque_from : str
-        Where that comes from.
-    diameter : float
-        Of the shaft in mm.
-    diameter_from : str
-        Where that comes from.
-    length : float
-        Of the key in mm.
-    field, shaft_field : str
-        Dotted names of that length and of the shaft's diameter.
-    shaft_material : str
-        Dotted name of the field that names the shaft's metal.
-    hub_materials : tuple of str
-        Those that name the hub's, or those of the hubs that carry by turns.
-    """
-
-    machine: LoadedMachine
-    part: str
-    torque: Array
-    torque_from: str
-    diameter: float
-    diameter_from: str
-    length: float
-    field: str
-    shaft_field: str
-    shaft_material: str
-    hub_materials: tuple[str, ...]
 
 
 @dataclass(frozen=True)
@@ -150,7 +70,7 @@ def flank_checks(held: KeyedHub) -> list[Check]:
     flank = bearing_length(held.length, key)
     safety, side = (
         machine.spec.safety.hub,
-        worst_flank(machine.spec, key, held.shaft_material, *held.hub_materials),
+        worst_flank(machine.spec, key, held.shaft_material, *held.hub_materials, own=held.shallow),
     )
 
     def reason(rule: _Rule, i: int, say: Say) -> str:
@@ -281,7 +201,7 @@ def _sheared(
 def _pressed(
     held: KeyedHub, key: TableRow, flank: float, side: Flank, rule: _Rule, i: int
 ) -> list[Working]:
-    found, deep = flank_depth(key, side, held.machine.system)
+    found, deep = flank_depth(key, side, held.machine.system, held.shallow)
     return [
         *found,
         worked(
@@ -300,7 +220,7 @@ def _mends(
     held: KeyedHub, key: TableRow, flank: float, i: int, over: float, touching: tuple[str, ...]
 ) -> list[Change]:
     machine, long = held.machine, float(flank * over + key["width"])
-    found: list[Change] = []
+    found: list[Change] = [*held.first(over)] if held.first else []
     if long <= key["longest"]:
         found.append({held.field: long})
         if held.field == "hubs.gear_length":

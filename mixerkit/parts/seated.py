@@ -10,14 +10,15 @@ from typing import NamedTuple
 
 from mixerkit.parts import fits, spurgear, zones
 from mixerkit.parts.along import NAMES, trough_ends
-from mixerkit.parts.flanges import flange_span, hollow_across, hub_across
+from mixerkit.parts.flanges import flange_span, hollow_across, hollow_flange_span, hub_across
 from mixerkit.parts.gear_pairs import shifts_of
 from mixerkit.parts.sleeve_seats import SLEEVE_END, seats_in
 from mixerkit.spec import Spec
 
-__all__ = ["BENEATH", "FLANGE", "SLEEVE", "Element", "elements", "over_seat"]
+__all__ = ["BENEATH", "FLANGE", "SLEEVE", "STUB", "Element", "elements", "over_seat"]
 
 FLANGE, SLEEVE = "flange of the fuse", "sleeve with paddles"
+STUB = "flange on the hollow shaft"
 """Names of what else sits on a shaft."""
 BENEATH = 1.0
 """Least height of a shoulder that holds what sits against it, in mm (common practice)."""
@@ -31,7 +32,8 @@ class Element(NamedTuple):
     ``passes`` is the thickest that its bore goes over on its way, ``shoulder`` the thinnest section that stops
     it, ``lips`` start, end and bore of each part of it where they are not alike; ``kind`` one of ``"bearing"``, ``"bush"``,
     ``"insert"``, ``"fixed"``, ``"free"``, ``"sliding"``, ``"sleeve"``, ``"box"`` and ``"flange"``; ``hollow`` how
-    wide it is open at its faces, where that is not its bore: what holds it must reach over that.
+    wide it is open at its faces, where that is not its bore: what holds it must reach over that; ``closed`` the bore of
+    what closes it towards the reducer, if anything does.
     """
 
     start: float
@@ -44,11 +46,12 @@ class Element(NamedTuple):
     shoulder: float
     lips: tuple[tuple[float, float, float], ...] = ()
     hollow: float = 0.0
+    closed: float = 0.0
 
-    @property
-    def grip(self) -> float:
-        """Least outside in mm of what holds it: a shoulder's height of its metal all round."""
-        return (self.hollow or self.bore) + 2 * BENEATH
+    def grip(self, side: int) -> float:
+        """Least outside in mm of what holds it on a side: a shoulder's height of its metal all round."""
+        open_by = self.closed if self.closed and side < 0 else self.hollow or self.bore
+        return open_by + 2 * BENEATH
 
 
 @lru_cache(maxsize=64)
@@ -89,16 +92,19 @@ def elements(spec: Spec, number: int) -> list[Element]:
     if number == 1:
         size = zones.seat(spec, 1, zones.BOX)
         bore = spec.reducer.output_bore
-        span = zones.seat_span(spec, 1, zones.BOX)
+        start, end = zones.seat_span(spec, 1, zones.BOX)
+        # a flange of the fuse, its stub in the hollow shaft, goes on and off with the box
         found.append(
             Element(
-                *span,
+                start if spec.fuse.kind == "none" else hollow_flange_span(spec)[0],
+                end,
                 zones.BOX,
                 bore,
                 max(size, bore),
                 hollow_across(spec),
                 "box",
                 bore + 2 * BENEATH,
+                closed=0.0 if spec.fuse.kind == "none" else size,
             )
         )
         if spec.fuse.kind != "none":

@@ -155,10 +155,10 @@ def _washer(one: Element, side: int, size: float, across: float) -> Washer | Non
     """
     if one.kind == "bush":
         outer = one.outer
-    elif across >= one.grip:
+    elif across >= one.grip(side):
         return None
     else:
-        outer = one.grip + 2 * (_OVER - BENEATH)
+        outer = one.grip(side) + 2 * (_OVER - BENEATH)
     start, end = sorted((_face(one, side), _face(one, side) + side * WASHER))
     passes = one.passes if one.kind == "bearing" else size
     return Washer(start, end, _beside(one.name, side), size, outer, passes)

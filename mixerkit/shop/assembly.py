@@ -239,8 +239,8 @@ def _trough_and_drive(spec: Spec, system: str) -> list[tuple[str, str, str]]:
     held = (
         "with its key"
         if spec.fuse.kind == "none"
-        else "without a key between them: it turns free in the hollow end; one flange held by the hollow shaft, the other "
-        "keyed on shaft 1, and the fuse alone joins both"
+        else "without a key between them: it turns free in the stub of the one flange, which the box's own key holds in the "
+        "hollow end, put in before; the other is keyed on shaft 1, and the fuse alone joins both"
     )
     return [
         (

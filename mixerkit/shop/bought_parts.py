@@ -11,17 +11,20 @@ from mixerkit.parts.bodies import bodies
 from mixerkit.parts.flanges import (
     flange_across,
     flange_thickness,
-    hollow_flange_bore,
     hub_across,
+    stub_keyway,
+    stub_wall,
 )
 from mixerkit.parts.idler import WASHER
+from mixerkit.parts.keyed import key_for
 from mixerkit.parts.keyways import keyways
+from mixerkit.parts.plate_feet import FOOT_BOLTS
 from mixerkit.parts.stack import Stack
 from mixerkit.parts.zones import BOX, INSERT, bearing_on, seat
 from mixerkit.shop.part import Part, ring
 from mixerkit.shop.shelf import Shelf, bearing_count
 from mixerkit.spec import Spec
-from mixerkit.units import show
+from mixerkit.units import InputError, show
 
 __all__ = ["bought", "fuse_parts", "held_along"]
 
@@ -52,6 +55,8 @@ def bought(
     reach = say(spec.housing.plate_spacing + 2 * spec.housing.plate_thickness + 20, 4)
     bolt = f"{spec.housing.tie_bolt} x {reach}, with tubes"
     yield Part("tie bolt with nut", 4, "bought", bolt, 0.3)
+    feet = f"{spec.housing.tie_bolt} of class {spec.frame.bolt_class}, {FOOT_BOLTS} through the feet of each plate and of the far wall"
+    yield Part("bolt of the feet with nut", 3 * FOOT_BOLTS, "bought", feet, 0.1)
     pinned = f"{say(spec.housing.dowel, 4)} m6 x {say(spec.housing.plate_thickness + 2 * spec.housing.dowel, 4)}"
     yield Part("dowel", 4, "bought", pinned, 0.05)
     yield Part("seal", 4, "bought", spec.bearings.seal, 0.05)
@@ -60,12 +65,14 @@ def bought(
 def _keys(
     spec: Spec, system: str, say: Callable[..., str], rows: Sequence[Stack]
 ) -> Iterator[Part]:
-    """Keys of both shafts, each the one of its keyway, as long as that."""
+    """Keys of both shafts, each the one of its keyway, as long as that, and that of the fuse's stub."""
     found = Counter(
         (one.key["width"], one.key["height"], round(one.end - one.start, 3))
         for number in (1, 2)
         for one in keyways(spec, rows[number - 1], number, system)
     )
+    if stub := _key_of_stub(spec, system):
+        found[stub] += 1
     for (wide, high, long), count in sorted(found.items()):
         size, mass = f"{say(wide)} x {say(high)}, {say(long, 4)} long", wide * high * long * 7.85e-6
         yield Part("key", count, spec.hubs.key_material, size, mass)
@@ -110,14 +117,41 @@ def _between(spec: Spec, say: Callable[..., str]) -> Iterator[Part]:
         yield Part("roller chain", 1, "bought", f"{one.chain.size}, an even count of links", 0.0)
 
 
-def fuse_parts(spec: Spec, say: Callable[..., str]) -> Iterator[Part]:
+def _key_of_stub(spec: Spec, system: str) -> tuple[float, float, float] | None:
+    """Width, height and length in mm of the key between the stub of the fuse's flange and the hollow shaft, if any."""
+    if spec.fuse.kind == "none" or stub_wall(spec) <= 0:
+        return None
+    try:
+        key = key_for(spec.reducer.output_bore, system)
+    except InputError:
+        return None
+    deep = stub_keyway(spec, key)
+    high = key["height"] - key["shaft_depth"] + deep
+    return (key["width"], high, min(spec.hubs.box_length, key["longest"])) if deep > 0 else None
+
+
+def _keyway_of_stub(spec: Spec, system: str, say: Callable[..., str]) -> str:
+    """Say the keyway of the stub, whose key is planed down to what its wall has room for."""
+    found = _key_of_stub(spec, system)
+    if found is None:
+        return ", in whose wall no keyway finds room"
+    wide, high, _ = found
+    key = key_for(spec.reducer.output_bore, system)
+    deep = high - (key["height"] - key["shaft_depth"])
+    planed = (
+        f", its key planed from {say(key['height'])} to {say(high)}" if high < key["height"] else ""
+    )
+    return f", keyway {say(wide)} wide and {say(deep)} deep{planed}"
+
+
+def fuse_parts(spec: Spec, system: str, say: Callable[..., str]) -> Iterator[Part]:
     """Flanges of the fuse, and its pins with some to spare."""
     fuse = spec.fuse
     if fuse.kind == "none":
         return
     pinned = fuse.kind == "shear pin"
     across, thick, size = flange_across(spec), flange_thickness(spec), seat(spec, 1, BOX)
-    hub, bore = hub_across(spec), hollow_flange_bore(spec)
+    hub, bore, long = hub_across(spec), spec.reducer.output_bore, spec.hubs.box_length
     yield Part(
         "flange of the fuse on shaft 1",
         1,
@@ -129,9 +163,9 @@ def fuse_parts(spec: Spec, say: Callable[..., str]) -> Iterator[Part]:
         "flange of the fuse on the hollow shaft",
         1,
         spec.shaft_1.material,
-        f"about {say(across, 3)} across, bored {say(bore)} over the spacer on shaft 1; held by the hollow shaft as "
-        "the box's sheet allows, for all that the fuse lets through: the kit does not work that joint out",
-        ring(across, bore, thick, 7850.0),
+        f"about {say(across, 3)} across, one piece with a stub {say(bore)} outside, {say(long, 4)} long, that fills the hollow "
+        f"shaft as measured{_keyway_of_stub(spec, system, say)}; bored {say(size)}, free on shaft 1",
+        ring(across, size, thick, 7850.0) + ring(bore, size, long, 7850.0),
     )
     if pinned:
         yield Part(

@@ -64,7 +64,7 @@ def parts(
         _idler_pin(spec, system, say),
         *trough_parts(spec, say),
         *bought(spec, shelf, system, say, laid),
-        *fuse_parts(spec, say),
+        *fuse_parts(spec, system, say),
         *held_along(spec, say, laid),
     ]
     return _from_shelf(listed, shelf, shop.stock.saw_cut if shop else 0.0, system)

@@ -108,7 +108,7 @@ def _flat(spec: Spec, part: Part, volume: float) -> float:
         reach = blade.tip_radius - blade.root_radius
         section = max(blade.width, blade.stem_width) * max(blade.thickness, blade.stem_thickness)
         return float(max(section * reach, volume))
-    if part.name == "flange of the fuse":
+    if part.name.startswith("flange of the fuse"):
         return _FROM_SOLID * volume
     return volume
 

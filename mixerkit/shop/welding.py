@@ -6,6 +6,7 @@ from math import sqrt
 
 import numpy as np
 
+from mixerkit.parts.plate_feet import FOOT_LEG
 from mixerkit.results import Numbers
 from mixerkit.spec import Spec
 from mixerkit.units import in_units, lengths
@@ -58,7 +59,7 @@ def stem_leg(spec: Spec) -> float:
 
 def _drawn(spec: Spec) -> float:
     """Shrinkage in mm across the fillet of a gear plate's foot."""
-    return float(transverse_shrinkage.formula(8.0, spec.housing.plate_thickness))
+    return float(transverse_shrinkage.formula(FOOT_LEG, spec.housing.plate_thickness))
 
 
 def left_for_truing(spec: Spec) -> float:

@@ -7,6 +7,7 @@ from math import ceil, pi, sqrt
 
 from mixerkit.parts.blades import section_at
 from mixerkit.parts.frame_layout import plate_size
+from mixerkit.parts.plate_feet import FOOT_BOLTS, FOOT_LEG
 from mixerkit.parts.retainers import retainer
 from mixerkit.parts.stack import Stack
 from mixerkit.shop.blanks import GEARS, gear_blank
@@ -23,9 +24,7 @@ Amounts = dict[str, float]
 
 _RUN = 4.0
 """Throat in mm of the fillet that one run lays (common practice)."""
-_FOOT = 8.0
-"""Leg in mm of the fillets of a gear plate's foot, as its shrinkage is reckoned with."""
-_SMALL = ("screw", "dowel", "seal", "retaining ring", "tie bolt")
+_SMALL = ("screw", "dowel", "seal", "retaining ring", "tie bolt", "bolt of the feet")
 """Bought things that are put in within minutes."""
 _FREE = 2
 """Bores of a gear's blank or a bush that are held to limits: outside and inside."""
@@ -157,10 +156,11 @@ def _plate(spec: Spec, part: Part, _laid: Sequence[Stack], _system: str) -> Amou
         "true": (width * height + 2 * (width + height) * thick) / 1e4,
         "plate set-up": 1.0,
         "tack": 1.0 + bosses,
-        "seam": runs(_FOOT / sqrt(2)) * 2 * width / 10,
+        "seam": runs(FOOT_LEG / sqrt(2)) * 2 * width / 10,
         "bore": float(kinds.count("bore")),
         "ream": float(kinds.count("ream")),
-        "drill": float(kinds.count("drill")),
+        # its own, and those of its feet
+        "drill": float(kinds.count("drill") + FOOT_BOLTS),
     }
 
 

@@ -37,7 +37,7 @@ BOUGHT = {
     "reducer.kind": "the lightest that carries it",
     "reducer.ratio": "brings shaft 1 to the wanted speed",
     "reducer.rated_torque": "carries mixing all day, and a jam for a moment",
-    "reducer.output_bore": "takes shaft 1; measure yours before the shaft is turned",
+    "reducer.output_bore": "takes shaft 1, and the stub of the fuse's flange round it; measure yours before the shaft is turned",
     "reducer.input_bore": "takes the motor's shaft end; measure yours",
     "reducer.mass": "box and motor, as such weigh",
 }

@@ -14,6 +14,7 @@ from dataclasses import dataclass, field
 from mixerkit.checks import Check
 from mixerkit.design import Design
 from mixerkit.explore.bought import BOUGHT
+from mixerkit.explore.draft.bores import bored_wide
 from mixerkit.explore.draft.follow import followed, following
 from mixerkit.explore.remedy import badness
 from mixerkit.explore.settable import Axis, axes, settled
@@ -77,8 +78,8 @@ class Settler:
         self.design = self.followed(design)
 
     def followed(self, design: Design) -> Design:
-        """A design with what follows from the rest worked out anew."""
-        return followed(design, self.may)
+        """A design with what follows from the rest worked out anew, its box bored for the stub round shaft 1."""
+        return bored_wide(followed(design, self.may), self.may)
 
     @property
     def late(self) -> bool:

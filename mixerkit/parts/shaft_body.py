@@ -15,7 +15,7 @@ from mixerkit.parts.keys import key_for
 from mixerkit.parts.shaft_places import GROOVE, ShaftPlaces
 from mixerkit.parts.sleeve_beam import ring_weight
 from mixerkit.parts.zones import INSERT, bearing_on, series_at
-from mixerkit.results import Array, LoadedMachine, TableRow
+from mixerkit.results import Array, TableRow
 from mixerkit.spec import Spec
 from mixerkit.tables import table
 from mixerkit.units import InputError
@@ -79,8 +79,8 @@ class ShaftBody(ShaftPlaces):
         Whether a keyway is cut anywhere.
     """
 
-    def __init__(self, machine: LoadedMachine, number: int) -> None:
-        super().__init__(machine, number)
+    def __init__(self, spec: Spec, number: int) -> None:
+        super().__init__(spec, number)
         self.steel = table("materials").find(self.own.material).values
         self._cut_sections()
         self._seat_bearings()
@@ -107,14 +107,14 @@ class ShaftBody(ShaftPlaces):
         self.bearings: list[TableRow | None] = []
         for place, name in zip(self.supports, NAMES, strict=True):
             size = float(self.diameters[place])
-            row = bearing_on(self.machine.spec, self.number, name)
+            row = bearing_on(self.spec, self.number, name)
             self.bearings.append(row)
             if row:
                 self.larger[place] = max(self.larger[place], size)
                 self.diameters[place] = row["bore"]
 
     def _weigh(self) -> None:
-        spec = self.machine.spec
+        spec = self.spec
         modulus = self.steel["elastic_modulus"] * 1e3
         self.stiffness = np.asarray(beam.bending_stiffness(modulus, self.segments))
         per_area = self.steel["density"] * STANDARD_GRAVITY * 1e-9
@@ -141,7 +141,7 @@ class ShaftBody(ShaftPlaces):
         return (named, spec.sleeve.pin_diameter) if named in dict(self.own.notches) else None
 
     def _notch(self) -> None:
-        spec, factors = self.machine.spec, []
+        spec, factors = self.spec, []
         self.notches: list[str] = []
         self.beyond: dict[int, str] = {}
         self.holes, self.keyed = np.zeros(len(self.what)), self.own.keyway
@@ -156,13 +156,13 @@ class ShaftBody(ShaftPlaces):
             known = {}
             for one, hole in listed or [("", 0.0)]:
                 known[one, hole] = _factors(one, size, strength, larger, fillet, hole)
-                why = _notch_range(one, size, larger, fillet, hole, self.machine.system)
+                why = _notch_range(one, size, larger, fillet, hole, self.spec.show_units)
                 if why:
                     self.beyond[i] = why
                 if one == "cross hole":
                     self.holes[i] = max(self.holes[i], hole)
                 if one == "keyway":
-                    self.keyed, keyed[i] = True, _keyed_section(size, self.machine.system)
+                    self.keyed, keyed[i] = True, _keyed_section(size, self.spec.show_units)
             self.notches.append(max(known, key=lambda one: known[one][0])[0])
             factors.append(tuple(map(max, zip(*known.values(), strict=True))))
         self.factors = np.array(factors)

@@ -62,7 +62,14 @@ class Turning:
 
 
 class ShaftLoads(ShaftBody):
-    """Forces and torques on a shaft."""
+    """Forces and torques on a shaft.
+
+    Attributes
+    ----------
+    machine : LoadedMachine
+    """
+
+    machine: LoadedMachine
 
     @cached_property
     def spin(self) -> Array:

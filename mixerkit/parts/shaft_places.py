@@ -18,7 +18,6 @@ from mixerkit.parts.along import (
     trough_ends,
 )
 from mixerkit.parts.stack import laid
-from mixerkit.results import LoadedMachine
 from mixerkit.spec import Shaft, Spec
 
 __all__ = ["FAR_SEAT", "GROOVE", "ShaftPlaces"]
@@ -34,7 +33,8 @@ class ShaftPlaces(Sealed):
 
     Attributes
     ----------
-    machine : LoadedMachine
+    spec : Spec
+        The tables that say where each part stands, see :data:`mixerkit.parts.kept.PLACED`.
     number : int
         1 or 2.
     own : Shaft
@@ -55,9 +55,8 @@ class ShaftPlaces(Sealed):
         Places where a carried sleeve bears on the shaft.
     """
 
-    def __init__(self, machine: LoadedMachine, number: int) -> None:
-        spec = machine.spec
-        self.machine, self.number = machine, number
+    def __init__(self, spec: Spec, number: int) -> None:
+        self.spec, self.number = spec, number
         self.own: Shaft = getattr(spec, f"shaft_{number}")
         self.trough = trough_ends(spec)
         self.stack = laid(spec, number)

@@ -14,9 +14,12 @@ import numpy as np
 from mixerkit.frozen import cached_property, result
 from mixerkit.parts import beam
 from mixerkit.parts.blades import jam_force
+from mixerkit.parts.kept import PLACED, kept_by
+from mixerkit.parts.shaft_body import ShaftBody
 from mixerkit.parts.shaft_loads import ShaftLoads, larger_side, planes
 from mixerkit.parts.sleeve_beam import Ridden, ridden
 from mixerkit.results import Array, Flags, Indices, LoadedMachine
+from mixerkit.spec import Spec
 
 __all__ = ["Running", "ShaftBeam", "Stopped"]
 
@@ -67,6 +70,52 @@ class Sag:
     lift: Array
 
 
+class _Unloaded(ShaftBody):
+    """One shaft as a beam, before anything loads it; see :class:`ShaftBeam`."""
+
+    def __init__(self, spec: Spec, number: int) -> None:
+        super().__init__(spec, number)
+        nodes = len(self.places)
+        self.sleeve: Ridden | None = None
+        self.hung = np.zeros(nodes)
+        solved = _unit_loads(
+            self.places.tobytes(),
+            self.stiffness.tobytes(),
+            self.weights.tobytes(),
+            tuple(map(int, self.supports)),
+        )
+        if self.seats:
+            on = [*self.seats]
+            self.sleeve = ridden(spec, self.places[on], self.places[self.paddles], self.trough)
+            self.hung[on] = -self.sleeve.seats[-1]
+            solved = _through(solved, self.sleeve, self.seats, tuple(map(int, self.paddles)))
+        self._by, self.weight, each = (
+            _Feels(
+                moment=solved.moment_left[of],
+                slope=solved.slope[of],
+                lift=solved.deflection[of],
+                reaction=solved.reactions[of],
+                shear=solved.shear[of],
+            )
+            for of in (slice(nodes), nodes, slice(nodes + 1, None))
+        )
+        stands = spec.bearings.misalignment
+        self.forced = _Feels(
+            moment=stands * np.abs(each.moment).max(axis=0),
+            slope=stands * np.abs(each.slope).max(axis=0),
+            lift=stands * np.abs(each.lift).max(axis=0),
+            reaction=stands * np.abs(each.reaction).max(axis=0),
+            shear=stands * np.abs(each.shear).max(axis=0),
+        )
+        self.bent_by = np.abs(each.moment).max(axis=0)
+        self.seal()
+
+
+@kept_by(*PLACED, "show_units")
+def _unloaded(spec: Spec, number: int) -> _Unloaded:
+    return _Unloaded(spec, number)
+
+
 class ShaftBeam(ShaftLoads):
     """One shaft as a beam, and what the states of the machine do to it.
 
@@ -91,44 +140,16 @@ class ShaftBeam(ShaftLoads):
     which give way to none of it. With no more than two bearings it tilts the shaft and bends nothing.
     """
 
+    _by: _Feels
+    weight: _Feels
+    forced: _Feels
+    bent_by: Array
+    sleeve: Ridden | None
+    hung: Array
+
     def __init__(self, machine: LoadedMachine, number: int) -> None:
-        super().__init__(machine, number)
-        nodes = len(self.places)
-        self.sleeve: Ridden | None = None
-        self.hung = np.zeros(nodes)
-        solved = _unit_loads(
-            self.places.tobytes(),
-            self.stiffness.tobytes(),
-            self.weights.tobytes(),
-            tuple(map(int, self.supports)),
-        )
-        if self.seats:
-            on = [*self.seats]
-            self.sleeve = ridden(
-                machine.spec, self.places[on], self.places[self.paddles], self.trough
-            )
-            self.hung[on] = -self.sleeve.seats[-1]
-            solved = _through(solved, self.sleeve, self.seats, tuple(map(int, self.paddles)))
-        self._by, self.weight, each = (
-            _Feels(
-                moment=solved.moment_left[of],
-                slope=solved.slope[of],
-                lift=solved.deflection[of],
-                reaction=solved.reactions[of],
-                shear=solved.shear[of],
-            )
-            for of in (slice(nodes), nodes, slice(nodes + 1, None))
-        )
-        stands = machine.spec.bearings.misalignment
-        self.forced = _Feels(
-            moment=stands * np.abs(each.moment).max(axis=0),
-            slope=stands * np.abs(each.slope).max(axis=0),
-            lift=stands * np.abs(each.lift).max(axis=0),
-            reaction=stands * np.abs(each.reaction).max(axis=0),
-            shear=stands * np.abs(each.shear).max(axis=0),
-        )
-        self.bent_by = np.abs(each.moment).max(axis=0)
-        self.seal()
+        # kept from one machine to the next: what loads it changes nothing of it
+        vars(self).update(vars(_unloaded(machine.spec, number)), machine=machine)
 
     @cached_property
     def stopped(self) -> Stopped:

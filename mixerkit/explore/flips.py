@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection
 from dataclasses import dataclass
 
+from mixerkit.explore.collected import seldom_collected
 from mixerkit.explore.draft.assumed import assumed
 from mixerkit.explore.inputs import ends, typed
 from mixerkit.explore.reads import made_by
@@ -42,6 +43,7 @@ class Flip:
     takes: float
 
 
+@seldom_collected()
 def flips(machine: Machine, known: Collection[str] = ()) -> tuple[Flip, ...]:
     """Move each assumed value alone to both ends of its range, and say which make a check fail that holds.
 

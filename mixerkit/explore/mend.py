@@ -16,6 +16,7 @@ from types import MappingProxyType
 
 from mixerkit.checks import Change, Check
 from mixerkit.explore.bought import BOUGHT
+from mixerkit.explore.collected import seldom_collected
 from mixerkit.explore.remedy import FAR, Mending, Remedy, plain_value, sensible
 from mixerkit.explore.settable import Axis, axes, choices, settled
 from mixerkit.explore.trials import Trials
@@ -36,6 +37,7 @@ _PATIENCE = 300.0
 """Seconds after which no new change is tried; what was not tried is said."""
 
 
+@seldom_collected()
 def mend(
     found: Machine,
     ids: Iterable[str] | None = None,

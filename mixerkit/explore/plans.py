@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from mixerkit.design import Design
 from mixerkit.explore.bought import BOUGHT
 from mixerkit.explore.causes import Looking
+from mixerkit.explore.collected import seldom_collected
 from mixerkit.explore.draft.assumed import assumed, still_drafted
 from mixerkit.explore.draft.brief import FIELDS
 from mixerkit.explore.draft.settle import Settler
@@ -94,6 +95,7 @@ def changeable(design: Design, keep: Iterable[str] = (), free: Iterable[str] = (
     return fields
 
 
+@seldom_collected()
 def plans(
     found: Machine,
     keep: Iterable[str] = (),

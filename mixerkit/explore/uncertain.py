@@ -21,6 +21,7 @@ import numpy as np
 
 from mixerkit.checks import Check, spare_of
 from mixerkit.design import Design
+from mixerkit.explore.collected import seldom_collected
 from mixerkit.explore.inputs import METALS, STRENGTH, Input, inputs, put
 from mixerkit.explore.reads import made_by
 from mixerkit.explore.sampled import clopper_pearson, morris, sobol
@@ -113,6 +114,7 @@ class _CancelledError(Exception):
     """It was asked to stop."""
 
 
+@seldom_collected()
 def outlook(
     machine: Machine,
     draws: int = 1000,

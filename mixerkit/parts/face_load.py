@@ -77,7 +77,8 @@ def face_load_factor(
     >>> round(float(face_load_factor("40 um", "4000 N", "40 mm", "14 GPa")), 2)
     3.35
     """
-    half = misaligned * stiffness * face_width / (2 * load)
+    # teeth that never meet have no stiffness: that they do not, their contact ratio says
+    half = np.maximum(misaligned * stiffness * face_width / (2 * load), 0.0)
     return np.maximum(np.where(half <= 1, 1 + half, 2 * np.sqrt(half)), least)[()]
 
 

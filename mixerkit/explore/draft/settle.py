@@ -14,6 +14,7 @@ from dataclasses import dataclass, field
 from mixerkit.checks import Check
 from mixerkit.design import Design
 from mixerkit.explore.bought import BOUGHT
+from mixerkit.explore.collected import seldom_collected
 from mixerkit.explore.draft.bores import bored_wide
 from mixerkit.explore.draft.follow import followed, following
 from mixerkit.explore.remedy import badness
@@ -98,6 +99,7 @@ class Settler:
                 self._known[key] = None
         return self._known[key]
 
+    @seldom_collected()
     def run(self) -> Machine:
         """The best machine that was found."""
         now = self.judged({})

@@ -8,8 +8,9 @@ from typing import TypeGuard
 
 import numpy as np
 
-from mixerkit.checks import TIGHT, Change, Check, Say, governing, not_judged
+from mixerkit.checks import TIGHT, Change, Check, Say, not_judged
 from mixerkit.results import Array, Flags, LoadedMachine, Numbers
+from mixerkit.spare import governing
 from mixerkit.units import show
 from mixerkit.working import Working
 

@@ -1,7 +1,7 @@
 """Checks, their verdicts, and the weakest link.
 
 A check sets what is asked of a part against what it can take. Stages work on arrays over
-all states of the machine; :func:`governing` finds the one that is kept and named.
+all states of the machine; :func:`mixerkit.spare.governing` finds the one that is kept and named.
 """
 
 from __future__ import annotations
@@ -13,12 +13,10 @@ from dataclasses import dataclass, field
 from functools import cached_property, lru_cache
 from typing import Literal
 
-import numpy as np
-import numpy.typing as npt
 import pint
 
 from mixerkit.frozen import frozen
-from mixerkit.results import Numbers
+from mixerkit.spare import spare_of
 from mixerkit.units import Q_, digits_apart, show
 from mixerkit.working import Working
 
@@ -28,9 +26,7 @@ __all__ = [
     "Check",
     "Say",
     "Verdict",
-    "governing",
     "not_judged",
-    "spare_of",
     "verdict_of",
     "weakest",
 ]
@@ -236,69 +232,6 @@ class Check:
 def _plain_letters(words: str) -> str:
     """Words in small letters and digits with dashes between, apostrophes left out."""
     return re.sub(r"[^a-z0-9]+", "-", words.lower().replace("'", "")).strip("-")
-
-
-def spare_of(demand: Numbers, capacity: Numbers, safety: float) -> Numbers:
-    """Capacity over demand times safety; no limit where nothing is asked, unknown stays unknown.
-
-    Where nothing is asked, less than nothing still does not do: a gap below zero is an overlap.
-    """
-    if isinstance(demand, (int, float)) and isinstance(capacity, (int, float)):
-        if demand * safety <= 0:
-            return math.inf if capacity >= demand * safety else -math.inf
-        return capacity / (demand * safety)
-    needed, takes = np.asarray(demand, float) * safety, np.asarray(capacity, float)
-    if needed.size and needed.min() > 0:
-        return takes / needed
-    nothing = needed <= 0
-    unasked = np.where(takes >= needed, math.inf, -math.inf)
-    return np.where(nothing, unasked, takes / np.where(nothing, 1.0, needed))
-
-
-def governing(
-    demand: Numbers,
-    capacity: Numbers,
-    safety: float,
-    where: npt.NDArray[np.bool_] | Literal[True] = True,
-) -> int:
-    """Find the place of the least spare, of those in ``where``; an unknown one governs all.
-
-    Parameters
-    ----------
-    demand, capacity : float or array, broadcast
-    safety : float
-    where : True or array of bool
-
-    Returns
-    -------
-    int
-    """
-    # the least of an array with an unknown in it is that unknown
-    if where is True:
-        return int(np.atleast_1d(spare_of(demand, capacity, safety)).argmin())
-    places = _places(where.tobytes())
-    if not len(places):
-        return 0
-    if isinstance(capacity, (int, float)) and capacity > 0:
-        # of one capacity the greatest demand has least to spare, and an unknown one comes first
-        here = np.asarray(demand)[places]
-        most = int(here.argmax())
-        if not here[most] * safety <= 0:
-            return int(places[most])
-    asked, takes = np.asarray(demand), np.asarray(capacity)
-    least = np.asarray(
-        spare_of(
-            asked[places] if asked.ndim else asked, takes[places] if takes.ndim else takes, safety
-        )
-    )
-    return int(places[least.argmin()]) if least.ndim else int(places[0])
-
-
-@lru_cache(maxsize=256)
-def _places(mask: bytes) -> npt.NDArray[np.intp]:
-    """Places of what is true in a mask; the same few masks are asked for again and again."""
-    places: npt.NDArray[np.intp] = frozen(np.frombuffer(mask, bool).nonzero()[0])
-    return places
 
 
 def verdict_of(spare: float, tight: float = TIGHT) -> Verdict:

@@ -53,3 +53,28 @@ def test_plates_that_tilt_their_bushes_are_left_what_the_shaft_leaves_of_that():
     ]
     # 0.025/31.75 = 0.787 mrad in all
     assert "0.787" in plates.reason
+
+
+@pytest.mark.parametrize(
+    ("long", "taken", "verdict"),
+    # 0.025 mm of least play: over 40 mm 0.625 mrad, over 60 mm 0.4167 mrad, over 20 mm no more than 1 mrad
+    [(40.0, 0.625, "holds"), (60.0, 0.41667, "fails"), (20.0, 1.0, "holds")],
+)
+def test_the_idlers_pin_leans_in_its_bush(long, taken, verdict):
+    """About 4304.9 N at 150 of 190 mm on 32 mm: I = pi/64 x 32^4 = 51472 mm^4.
+
+    4304.9 x 150 x 40 x 110 / (3 x 210000 x 51472 x 190) = 0.4611 mrad.
+    """
+    design = Design.demo().with_values(
+        {"bearings.idler_length": f"{long} mm", "housing.idler_pin": "32 mm"}
+    )
+    (one,) = [one for one in Machine(design).checks if one.name.startswith("idler's pin leans")]
+    assert one.demand == pytest.approx(0.4611, abs=2e-4)
+    assert one.capacity == pytest.approx(taken, rel=1e-4)
+    assert one.verdict == verdict
+
+
+def test_a_pin_in_the_middle_does_not_lean():
+    middle = Design.demo().with_values({"paths.idler.position": "95 mm"})
+    (one,) = [one for one in Machine(middle).checks if one.name.startswith("idler's pin leans")]
+    assert one.demand == pytest.approx(0.0)

@@ -28,6 +28,7 @@ ROOMS = {
     "checking": 3,
     "results": 2,
     "checks": 2,
+    "spare": 2,
     "tables": 2,
     "spec": 1,
     "states": 1,
@@ -56,7 +57,8 @@ WITHIN = {
     "spec": {"carried", "fields"},
     "states": {"frozen"},
     "data_files": set(),
-    "checks": {"frozen", "results", "units", "working"},
+    "checks": {"frozen", "results", "spare", "units", "working"},
+    "spare": {"frozen", "results"},
     "results": {"fields", "frozen", "spec", "states", "units"},
     "tables": {"data_files", "fields", "frozen", "results", "units"},
 }

@@ -19,7 +19,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from mixerkit.checks import Check, spare_of
+from mixerkit.checks import Check
 from mixerkit.design import Design
 from mixerkit.explore.collected import seldom_collected
 from mixerkit.explore.inputs import METALS, STRENGTH, Input, inputs, put
@@ -27,6 +27,7 @@ from mixerkit.explore.reads import made_by
 from mixerkit.explore.sampled import clopper_pearson, morris, sobol
 from mixerkit.machine import Machine
 from mixerkit.results import Array
+from mixerkit.spare import spare_of
 
 __all__ = ["WORST", "Effect", "Gain", "Outlook", "outlook", "spares"]
 

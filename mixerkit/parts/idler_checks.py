@@ -21,6 +21,7 @@ from mixerkit.parts.idler import (
     idler_room,
     reaching,
 )
+from mixerkit.parts.idler_lean import LEANS, pin_leans
 from mixerkit.parts.remedies import calmer, stronger
 from mixerkit.parts.toothed import Toothed
 from mixerkit.parts.zones import seat
@@ -37,6 +38,7 @@ _NAMES = (
     "idler stays inside the case",
     "idler's pin does not yield in a jam",
     "idler is held along its pin",
+    LEANS,
 )
 
 
@@ -77,6 +79,7 @@ def checks(machine: LoadedMachine) -> list[Check]:
         _inside(place),
         _pin_bears(machine),
         _held_along(machine),
+        pin_leans(machine),
     ]
 
 

@@ -27,6 +27,12 @@ _NAMES = (
 )
 
 
+_ENDS = 2.0
+"""K_H-beta from which only a part of the face carries: ISO 6336-1."""
+_MOST_OVER = 4.0
+"""A part is proposed no more than twice as thick at once."""
+
+
 def _bending(teeth: LoadedTeeth, root: Root, i: int, say: Say, how: str, force: Array) -> str:
     """Say what bends the teeth."""
     path = teeth.of.path
@@ -38,15 +44,34 @@ def _bending(teeth: LoadedTeeth, root: Root, i: int, say: Say, how: str, force: 
 
 def _lasting(teeth: LoadedTeeth, at: int, i: int, over: float, column: str) -> list[Change]:
     """What lets the teeth carry so many times their load: wider, harder, coarser, straighter, or less of it."""
+    straighter = _straighter(teeth.of, over) if teeth.leans(at, i) else []
+    # where an end of the face carries most of it, a wider face carries little more
+    ends = bool(teeth.spreads[at].factor[i] > _ENDS)
+    carrying = _carrying(teeth, i, over, column)
+    return [*straighter, *carrying] if ends else [*carrying, *straighter]
+
+
+def _carrying(teeth: LoadedTeeth, i: int, over: float, column: str) -> list[Change]:
+    """What carries so many times the load: wider, harder, coarser, or less of it."""
     machine, of = teeth.of.machine, teeth.of
-    straighter: list[Change] = ["housing.idler_pin"] if of.name == "idler" else []
     return [
         *_harder_or_wider(of, over, column),
-        *(straighter if teeth.leans(at, i) else []),
         *calmer(machine, i, over),
         *of.coarser(),
         *(LIGHTER if machine.load_cases.mixing[i] else ()),
     ]
+
+
+def _straighter(of: Toothed, over: float) -> list[Change]:
+    """What bends less under the gears: a thicker pin of the idler, thicker shafts, the thinner one first."""
+    spec = of.machine.spec
+    # the load at an end goes with the root of the lean, and that with the fourth power of the thickness
+    more = min(over, _MOST_OVER) ** 0.5
+    rows = sorted((one.diameter, number) for number, one in ((1, spec.shaft_1), (2, spec.shaft_2)))
+    shafts: list[Change] = [{f"shaft_{number}.diameter": size * more} for size, number in rows]
+    if of.name == "direct":
+        return shafts
+    return [{"housing.idler_pin": spec.housing.idler_pin * more}, "housing.idler_pin", *shafts]
 
 
 def _line_up(teeth: LoadedTeeth, at: int, i: int) -> str:
@@ -229,8 +254,9 @@ def _surfaces_bear_a_jam(teeth: LoadedTeeth) -> Check:
             f"{one_word(flank.pair)}, Ft = {say(teeth.jam[i], 'N')}; limit of {flank.steel['name']} static x "
             f"{flank.static_factor:g}"
         ),
-        fix=lambda i: _lasting(
-            teeth, flank.at, i, float((stress[i] * safety / allowed) ** 2), "contact_limit"
+        # what the jam bends is not in it
+        fix=lambda i: _carrying(
+            teeth, i, float((stress[i] * safety / allowed) ** 2), "contact_limit"
         ),
         note=lambda i, say: _line_up(teeth, flank.at, i),
     )

@@ -166,7 +166,7 @@ def _shafts(sizes: Sizes, size: float, stronger: float) -> None:
     )
     sizes.put("sleeve.pins", 2, "at the driving end of each sleeve")
     sizes.put("housing.hub_diameter", 1.55 * bar, "metal over the keyways")
-    sizes.put("housing.idler_pin", 0.7 * bar, "carries the idler in a jam", "up")
+    sizes.put("housing.idler_pin", 0.8 * bar, "carries the idler in a jam", "up")
     if sizes.brief.system == "inch":
         sizes.put(
             "bearings.kind",

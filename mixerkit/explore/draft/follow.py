@@ -12,6 +12,7 @@ from mixerkit.design import Design
 from mixerkit.fields.kinds import QuantityKind
 from mixerkit.parts import zones
 from mixerkit.parts.along import NAMES
+from mixerkit.parts.remedies import lengths
 from mixerkit.parts.retainers import retainer
 from mixerkit.spec import Spec
 from mixerkit.tables import table
@@ -91,6 +92,10 @@ def _over_the_shafts(spec: Spec) -> dict[str, tuple[object, str]]:
             "as near to the plate as the box's hollow shaft and a ring beside the bearing let it stand",
         )
     }
+    if len(spec.shaft_1.step_at) == 1 and spec.shaft_1.step_at[0] < 0:
+        # an end turned down for its box reaches to the end of the hollow shaft, wherever that now stands
+        end = spec.hubs.box_length / 2 - _of(spec.hubs.box_length / 2 + beyond, system)
+        found["shaft_1.step_at"] = ((end,), "the end in the box, as long as its hollow shaft")
     if sleeve.kind != "none":
         root = _of(over + sleeve.wall - 0.05, system)
         found["paddles.root_radius"] = (
@@ -202,6 +207,8 @@ def followed(design: Design, may: Callable[[str], bool], before: Design | None =
                     continue
                 unit = Span.read(kind.span).unit
                 changed[dotted] = exact(float(value), unit, design.show_units)
+            elif isinstance(value, tuple) and abs(now[0] - value[0]) > 1e-6:
+                changed[dotted] = lengths(list(value), design.show_units)
         if not changed:
             return design
         design = design.with_values(changed)

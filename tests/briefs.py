@@ -46,6 +46,9 @@ def brief(seed, number):
     # Hansbo's cone of 80 g and 30 degrees, s = 0.8*m*g/d**2, as the kit has it
     sinks = sqrt(0.8 * 0.080 * 9.80665 / (strength * 1e3)) * 1e3
     there = draw.choice(["", *THERE]) if draw.random() < 0.5 else ""
+    stands = THERE[there][0] if there else ""
+    if frequency == "60 Hz":
+        stands = stands.replace("1420 rpm", "1720 rpm")
     lines = [
         'show_units = "inch"' if inch else "",
         "[batch]",
@@ -54,7 +57,7 @@ def brief(seed, number):
         f'cone_penetration = "{sinks:.2f} mm"',
         f'[supply]\nvoltage = "{voltage}"\nfrequency = "{frequency}"\nphases = {phases}',
         f'socket_current = "{current}"',
-        THERE[there][0] if there else "",
+        stands,
     ]
     return "\n".join(lines) + "\n", shop, socket, there, strength, mass
 

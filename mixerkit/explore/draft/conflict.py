@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
 from mixerkit.explore.draft.brief import FIELDS, NEEDED, Brief, plain
@@ -13,6 +13,7 @@ from mixerkit.explore.remedy import written
 from mixerkit.explore.sizes import whole
 from mixerkit.fields.kinds import NumberKind, QuantityKind
 from mixerkit.shop.workshop import Workshop
+from mixerkit.units import InputError
 
 __all__ = ["Conflict", "conflict"]
 
@@ -87,17 +88,23 @@ def conflict(
     # ways of drafting that are likeliest for a brief much like this one
     ways = tuple(dict.fromkeys((attempt.way, _USUAL)))
 
-    def holds(changed: Brief) -> Attempt | None:
-        found = best_of(changed, shop, only=ways)
+    def drafted(changed: Brief, only: Sequence[tuple[float, float]] = ()) -> Attempt | None:
+        try:
+            found = best_of(changed, shop, only=only)
+        except InputError:
+            return None
         return found if found and found.badness == 0 else None
+
+    def holds(changed: Brief) -> Attempt | None:
+        return drafted(changed, ways)
 
     for name in against[:_MOST]:
         progress(f"trying another {name}")
         value = _value(brief, name, holds)
         if value is not None:
             value = _nearer(brief, name, value, holds)
-            found = best_of(_with(brief, name, value), shop)
-            if found and found.badness == 0:
+            found = drafted(_with(brief, name, value))
+            if found:
                 return Conflict(against, name, value, found)
     return Conflict(against)
 

@@ -94,13 +94,16 @@ def attempts(
     Yields
     ------
     Attempt
+
+    Raises
+    ------
+    InputError
+        If what the brief states lets no design be written in any way.
     """
-    ways = only or (
-        sorted(_WAYS, key=lambda way: way[1] < 1.3) if _strength(brief) > _STIFF else _WAYS
-    )
     begun: list[_Begun] = []
     near: list[tuple[float, _Begun]] = []
-    for lean, wide in ways:
+    refused: InputError | None = None
+    for lean, wide in only or _ways(brief):
         progress(
             f"drafting with paddles {lean:.0%} as wide and shafts {wide:.0%} as far apart as usual"
         )
@@ -111,13 +114,16 @@ def attempts(
                 begun.append(one)
                 continue
             found = one.grown()
-        except InputError:
+        except InputError as error:
             # sizes that no file can hold: another way may
+            refused = refused or error
             continue
         yield found
         if found.badness == 0:
             return
         near.append((found.badness, one))
+    if refused and not near and not begun:
+        raise refused
     near.sort(key=lambda one: one[0])
     for _, one in near[: 0 if only else _NEAREST]:
         progress("growing the parts of the nearest one further")
@@ -128,6 +134,13 @@ def attempts(
     for one in begun[: 0 if only else 1]:
         with suppress(InputError):
             yield one.grown()
+
+
+def _ways(brief: Brief) -> Sequence[tuple[float, float]]:
+    """Ways to draft a brief, the likeliest first."""
+    if _strength(brief) > _STIFF:
+        return sorted(_WAYS, key=lambda way: way[1] < 1.3)
+    return _WAYS
 
 
 def best_of(

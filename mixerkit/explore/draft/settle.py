@@ -244,7 +244,10 @@ class Settler:
                 ):
                     for axis in axes(self.design, change)[:3]:
                         yield from _beside(axis, (4, -4, 10, -10) if far else (1, -1, 2, -2))
-            elif all(self.may(name) and name not in _LOADS for name in change):
+            # another fuse that holds at a start and gives way in a jam asks nothing less of what it spares
+            elif all(self.may(name) for name in change) and (
+                "fuse.kind" in change or not _LOADS.intersection(change)
+            ):
                 values = self.written(self.design, change)
                 if values:
                     yield values

@@ -100,8 +100,7 @@ def attempts(
     InputError
         If what the brief states lets no design be written in any way.
     """
-    begun: list[_Begun] = []
-    near: list[tuple[float, _Begun]] = []
+    begun, near = list[_Begun](), list[tuple[float, _Begun]]()
     refused: InputError | None = None
     for lean, wide in only or _ways(brief):
         progress(

@@ -169,7 +169,7 @@ def test_a_price_by_hand():
         }
     )
     found = price(DEMO, listed, 3.0, mine)
-    shaft = math.pi / 4 * 48**2 * (680.3 + 4) * 7.85e-6
+    shaft = math.pi / 4 * 48**2 * (686.3 + 4) * 7.85e-6
     assert found.metal == pytest.approx(2 * shaft + 7 * trough_blank(DEMO).bought, rel=1e-4)
     # three bearings, 1.5 kW with its converter, 600 N*m
     assert found.bought == pytest.approx(3 * 20 + 1.5 * (100 + 50) + 600)

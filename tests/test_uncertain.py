@@ -369,7 +369,7 @@ def test_the_report_says_what_rests_on_assumed_values(own, capsys):
     page = (own.parent / "out" / "report.html").read_text("utf-8")
     part = page.split("What rests on assumed values</h2>")[1].split("<h2>")[0]
     assert "values are assumed; " in part
-    assert f"<td>{BOX}</td><td>50 mm</td><td>40 mm to 62.5 mm</td>" in part
+    assert f"<td>{BOX}</td><td>60 mm</td><td>48 mm to 75 mm</td>" in part
     assert "Size hangs on" in page
     capsys.readouterr()
 
@@ -385,17 +385,17 @@ def test_a_panel_says_it_once_its_knobs_rest(own):
 
 def test_a_size_as_made_wins_over_what_was_assumed_and_it_is_said(own, capsys):
     sizes = own.parent / "my_sizes.toml"
-    sizes.write_text('[box]\noutput_bore = "50.01 mm"\n', "utf-8")
+    sizes.write_text('[box]\noutput_bore = "60.01 mm"\n', "utf-8")
     found = json.loads(said(capsys, "check", own, "--json")[1])
     assert BOX not in found["assumed"]
     assert BOX not in {one["field"] for one in found["assumed_flips"]}
-    sizes.write_text('[box]\noutput_bore = "48 mm"\n', "utf-8")
+    sizes.write_text('[box]\noutput_bore = "58 mm"\n', "utf-8")
     _, text, _ = said(capsys, "check", own)
-    assert f"{BOX}: 48 mm as made, and the design has 50 mm: what was measured counts" in text
-    line = re.search(r'type (reducer\.output_bore = "48 mm")', text)[1]
+    assert f"{BOX}: 58 mm as made, and the design has 60 mm: what was measured counts" in text
+    line = re.search(r'type (reducer\.output_bore = "58 mm")', text)[1]
     said(capsys, "sheets", own, "--out", own.parent / "out")
     page = (own.parent / "out" / "sheets_a4.html").read_text("utf-8")
-    assert f"Size hangs on {BOX}, measured 48 mm, drawn for 50 mm" in page
+    assert f"Size hangs on {BOX}, measured 58 mm, drawn for 60 mm" in page
     assert main(["set", str(own), line]) == 0
     told = said(capsys, "sheets", own, "--out", own.parent / "out")[1]
     assert "what was measured counts" not in told

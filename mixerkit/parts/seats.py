@@ -9,6 +9,7 @@ from mixerkit.checks import Change, Check
 from mixerkit.parts import held, large_holes, tool_ways, warmth, zones
 from mixerkit.parts.passing import way_of
 from mixerkit.parts.remedies import lengths
+from mixerkit.parts.rings import ring_for, support_thickness
 from mixerkit.parts.shaftline import ShaftBeam
 from mixerkit.working import by_method
 
@@ -89,6 +90,7 @@ def _passing(beam: ShaftBeam) -> list[Change]:
     for thin in down[-1:]:
         _, second, last = (beam.places[place] for place in beam.supports)
         half = max(row["width"] for row in beam.bearings if row) / 2
+        half += _beside(thin, thickest, beam.machine.spec.bearings.series)
         found.append(
             {
                 f"{field}.diameter": thin,
@@ -97,6 +99,14 @@ def _passing(beam: ShaftBeam) -> list[Change]:
             }
         )
     return [*found, {"bearings.kind": "plain bush", **plain}]
+
+
+def _beside(thin: float, thick: float, series: str) -> float:
+    """Room in mm beside a bearing before a step that is no shoulder for it: its ring with what supports it."""
+    row, ring = zones.bearing_for(thin, series), ring_for(thin)
+    if row is None or ring is None or thick >= row["least_shoulder"]:
+        return 0.0
+    return float(support_thickness(thin) + ring["groove_width"] + ring["edge"])
 
 
 def _across(beam: ShaftBeam) -> Check:

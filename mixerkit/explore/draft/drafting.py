@@ -29,9 +29,9 @@ _WAYS = ((1.0, 1.0), (1.0, 1.15), (1.0, 1.3), (0.8, 1.15), (0.8, 1.3), (0.8, 1.5
 less torque of the same batch."""
 _STIFF = 38.0
 """Strength of clay in kPa from which shafts are set further apart at once."""
-_TRIALS, _MORE = (60, 15, 15), (60, 60)
+_TRIALS, _MORE, _QUICK = (60, 15, 15), (60, 60), (60,)
 """Whole machines tried in each attempt, motor and box being chosen anew each time for what the parts have grown to;
-and once more for those that came nearest, where none holds."""
+once more for those that came nearest, where none holds; and where only some ways are tried."""
 _NEAREST = 2
 _SAID, _BOUGHT = ("motor.kind", "reducer.kind"), ("motor.", "reducer.")
 _USUAL = "of a usual one of this size; read it on yours"
@@ -112,7 +112,7 @@ def attempts(
             if not one.powered:
                 begun.append(one)
                 continue
-            found = one.grown()
+            found = one.grown(_QUICK if only else _TRIALS)
         except InputError as error:
             # sizes that no file can hold: another way may
             refused = refused or error
@@ -126,7 +126,7 @@ def attempts(
     near.sort(key=lambda one: one[0])
     for _, one in near[: 0 if only else _NEAREST]:
         progress("growing the parts of the nearest one further")
-        found = one.grown(again=True)
+        found = one.grown(_MORE)
         yield found
         if found.badness == 0:
             return
@@ -196,11 +196,11 @@ class _Begun:
     powered: bool
     way: tuple[float, float]
 
-    def grown(self, *, again: bool = False) -> Attempt:
+    def grown(self, turns: Sequence[int] = _TRIALS) -> Attempt:
         """Let all of it grow to what is asked of it; parts that grow may ask for another motor or box."""
         found: list[Machine] = []
-        for turn, trials in enumerate(_MORE if again else _TRIALS):
-            if turn or again:
+        for turn, trials in enumerate(turns):
+            if turn or self.settler.tried:
                 _choose(self.brief, self.settler)
             self.settler.trials, self.settler.tried = trials, 0
             found.append(self.settler.run())

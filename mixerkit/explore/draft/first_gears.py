@@ -101,10 +101,11 @@ def _train(sizes: Sizes, shop: Workshop | None) -> tuple[int, int]:
             if not (_cuttable(shop, own, end) and _cuttable(shop, own, middle)):
                 continue
             ends, between = own * end, own * (end + middle) / 2
-            # ends clear each other, the idler stands well off the line of the shafts
+            # ends clear each other, the idler stands well off the line of the shafts: its pin, which must not bend,
+            # finds room beside the direct pair
             if own * (end + 2) + 3 > apart or 2 * between < 1.15 * apart:
                 continue
-            far = abs(ends / apart - 0.74) + abs(2 * between / apart - 1.4)
+            far = abs(ends / apart - 0.74) + abs(2 * between / apart - 1.52)
             if far < least:
                 best, least = (end, middle), far
     return best

@@ -184,12 +184,15 @@ class Settler:
             return False
         if any(name in self.follows for name in change):
             return False
+        # the fuse goes by what it takes to start; what a jam then asks, the parts grow to
+        if "fuse.setting" in change:
+            more = change["fuse.setting"]
+            return len(change) == 1 and isinstance(more, float) and more > self.design.fuse.setting
         if any(name in _LOADS for name in change) and check.stage != "trough":
             return False
         if "paddles.width" in change:
             return False
         pin = change.get("fuse.pin_diameter")
-        # the pin goes by what it takes to start; what a jam then asks, the parts grow to
         return not any(name.startswith("fuse.") for name in change) or (
             isinstance(pin, float) and pin > self.design.fuse.pin_diameter
         )

@@ -94,10 +94,19 @@ def _holding(beam: ShaftBeam, loose: Sequence[Stop]) -> list[Change]:
     spec, system, field = beam.machine.spec, beam.machine.system, f"shaft_{beam.number}"
     own, found = beam.own, list[Change]()
     made = sorted(row.values["shaft"] for row in table("retaining_rings"))
-    if any(ring_for(size) is None for size in (own.diameter, *own.step_diameters)):
-        up = [size for size in made if size >= own.diameter]
-        down = [size for size in made if size < own.diameter]
-        found += [{f"{field}.diameter": size} for size in up[:2] + down[-1:]]
+    for k, size in enumerate((own.diameter, *own.step_diameters)):
+        if ring_for(size) is not None:
+            continue
+        steps = list(own.step_diameters)
+        for other in [
+            *[one for one in made if one >= size][:2],
+            *[one for one in made if one < size][-1:],
+        ]:
+            if k == 0:
+                found.append({f"{field}.diameter": other})
+            else:
+                steps[k - 1] = other
+                found.append({f"{field}.step_diameters": lengths(steps, system)})
     found += _room_for_it(beam, loose)
     if not own.step_at and spec.bearings.kind == "rolling":
         bearing = zones.bearing_on(spec, beam.number, NAMES[1])

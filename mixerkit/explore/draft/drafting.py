@@ -29,9 +29,9 @@ _WAYS = ((1.0, 1.0), (1.0, 1.15), (1.0, 1.3), (0.8, 1.15), (0.8, 1.3), (0.8, 1.5
 less torque of the same batch."""
 _STIFF = 38.0
 """Strength of clay in kPa from which shafts are set further apart at once."""
-_TRIALS, _MORE, _QUICK = (60, 15, 15), (60, 60), (60,)
+_TRIALS, _MORE = (60, 15, 15), (60, 60)
 """Whole machines tried in each attempt, motor and box being chosen anew each time for what the parts have grown to;
-once more for those that came nearest, where none holds; and where only some ways are tried."""
+and once more for those that came nearest, where none holds."""
 _NEAREST = 2
 _SAID, _BOUGHT = ("motor.kind", "reducer.kind"), ("motor.", "reducer.")
 _USUAL = "of a usual one of this size; read it on yours"
@@ -112,7 +112,7 @@ def attempts(
             if not one.powered:
                 begun.append(one)
                 continue
-            found = one.grown(_QUICK if only else _TRIALS)
+            found = one.grown()
         except InputError as error:
             # sizes that no file can hold: another way may
             refused = refused or error

@@ -5,7 +5,7 @@ import os
 import briefs
 import pytest
 
-COUNT = int(os.environ.get("MIXERKIT_BRIEFS", "10"))
+COUNT = int(os.environ.get("MIXERKIT_BRIEFS", "20"))
 """Briefs drafted; the long tier sets 200."""
 
 

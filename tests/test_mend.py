@@ -15,7 +15,7 @@ from mixerkit.explore.tried import Step
 from mixerkit.explore.walk import strides
 from mixerkit.show import mended
 
-COUNT = int(os.environ.get("MIXERKIT_MENDS", "6"))
+COUNT = int(os.environ.get("MIXERKIT_MENDS", "10"))
 """Spoiled designs mended; the long tier sets 100."""
 
 

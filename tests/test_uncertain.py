@@ -379,7 +379,7 @@ def test_a_panel_says_it_once_its_knobs_rest(own):
     assert "assumed" not in panel._mends.value
     panel._mending.now()
     assert "values are assumed; " in panel._mends.value
-    assert "measure motor.shaft_end first" in panel._mends.value
+    assert "measure fuse.test_torque first" in panel._mends.value
     panel.let_go()
 
 

@@ -267,12 +267,12 @@ def test_a_bar_of_40_turned_down_for_a_box_of_38_can_be_written(tmp_path, capsys
 
 
 def test_the_sheet_of_a_stepped_shaft_says_where_each_step_is_and_how_thick():
-    # 38 mm up to -45 mm and 40 mm beyond; a bearing of series 64, 40 mm bore, is 27 mm wide (ISO 15) and sits in the
+    # 28 mm up to -45 mm and 40 mm beyond; a bearing of series 64, 40 mm bore, is 27 mm wide (ISO 15) and sits in the
     # middle of a plate 28 mm thick whose inside is the datum: its seat begins at -14 - 13.5 = -27.5 mm, 17.5 mm on
     work = shaft_work(Design.read(Path(__file__).with_name("worm_box.toml")), 1)
     first, second = (one for one in work.features if one.words == "turned")
     seat = next(one for one in work.features if one.words == "seat in the plate at the reducer")
-    assert (first.diameter, second.diameter) == (38.0, 40.0)
+    assert (first.diameter, second.diameter) == (28.0, 40.0)
     assert (first.start, second.end) == pytest.approx((0.0, work.length))
     assert seat.start - first.end == pytest.approx(17.5)
     assert second.start == pytest.approx(first.end)
@@ -280,7 +280,7 @@ def test_the_sheet_of_a_stepped_shaft_says_where_each_step_is_and_how_thick():
 
 def test_a_bearing_with_a_step_under_it_has_half_a_seat_and_does_not_hold():
     # series 64 of ISO 15, 40 mm bore: 27 mm wide, in the middle of a plate 28 mm thick whose inside is the datum: its
-    # seat reaches from -27.5 mm to -0.5 mm; 38 mm up to -20 mm leaves 19.5 mm of it, up to -45 mm the whole of it
+    # seat reaches from -27.5 mm to -0.5 mm; 28 mm up to -20 mm leaves 19.5 mm of it, up to -45 mm the whole of it
     worm = Design.read(Path(__file__).with_name("worm_box.toml"))
     name = "its bearings sit against their shoulders, not on the fillets"
     for step, seated in (("-20 mm", 19.5), ("-15 mm", 14.5), ("-45 mm", None)):

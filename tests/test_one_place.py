@@ -69,8 +69,8 @@ def test_the_idlers_pin_is_turned_from_bar_that_is_thicker_than_it():
     ]
     bars = [bar.of for bar in parts_list.bars(DEMO, SHOP) if "idler's pin" in dict(bar.cuts)]
     assert bars == ["steel 42CrMo4 quenched and tempered, round 42 mm"]
-    # 1 1/4 in comes out of 1 3/8 in
-    assert listed(INCH, "idler's pin", "inch")[0].size.startswith("round 1.375 in x ")
+    # 1 3/8 in comes out of 1 1/2 in
+    assert listed(INCH, "idler's pin", "inch")[0].size.startswith("round 1.5 in x ")
 
 
 @pytest.mark.parametrize(
@@ -95,7 +95,8 @@ def test_the_bills_keys_are_those_of_the_keyways():
     assert keys(DEMO)[0] == (2, "14 mm x 9 mm, 40 mm long")
     thin = DEMO.with_values({"shaft_2.diameter": "40 mm"})
     assert keys(thin)[0] == (2, "12 mm x 8 mm, 40 mm long")
-    assert sum(count for count, _ in keys(thin)) == 4
+    # two in gears, the feather key, that of the flange on shaft 1, and the box's own in the stub
+    assert sum(count for count, _ in keys(thin)) == 5
     wide = on_sheet(thin, "Direct path, gear on shaft 2", "keyway")
     assert wide[1].startswith("12 mm wide")
 
@@ -112,12 +113,12 @@ def test_a_shaft_stepped_at_the_box_has_its_own_key_there_in_the_bill():
     assert seat(stepped, 1, CLUTCH) == 45.0
     found = keys(stepped)
     assert [count for count, size in found if size.startswith("12 mm x 8 mm")] == [1]
-    assert sum(count for count, _ in found) == 4
+    assert sum(count for count, _ in found) == 5
 
 
 def test_without_keyed_gears_no_keys_are_listed_for_them():
     pinned = DEMO.with_values({"hubs.gear": "taper pin"})
-    assert sum(count for count, _ in keys(pinned)) == 2
+    assert sum(count for count, _ in keys(pinned)) == 3
 
 
 def test_a_sheet_for_inches_says_squareness_in_inches():

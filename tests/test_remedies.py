@@ -159,7 +159,11 @@ def test_what_trades_one_failure_for_another_is_never_said_as_a_remedy(tmp_path,
     # a clay of 22.9 kPa for pins that bend at 299 N·m: fewer paddles ask less, and miss the clay
     path = tmp_path / "stiffer.toml"
     path.write_text(
-        Design.demo().with_values({"clay.cone_penetration": "5.24 mm"}).to_toml(), encoding="utf-8"
+        # the idler's teeth a little wider, so that they bear it
+        Design.demo()
+        .with_values({"clay.cone_penetration": "5.24 mm", "paths.idler.face_width": "42 mm"})
+        .to_toml(),
+        encoding="utf-8",
     )
     printed = _printed(path, capsys)
     assert "would do" not in printed

@@ -50,7 +50,7 @@ def test_bars_of_the_shelf_are_sawn_first_and_the_sheets_say_so(own, capsys):
     made = bill(own(BAR.format(CHROME, "marked", 1)), capsys)
     # one bar is long enough for one shaft: for the longer, and the other one is bought
     assert (
-        made["shaft 1"] == f"863.3 mm long, from the shelf: round 55 mm x 900 mm, {CHROME}, marked"
+        made["shaft 1"] == f"868.8 mm long, from the shelf: round 55 mm x 900 mm, {CHROME}, marked"
     )
     assert made["shaft 2"].startswith("round 48 mm x ")
     page = (own("").parent / "sheets" / "sheets_a4.html").read_text("utf-8")

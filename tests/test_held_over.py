@@ -74,7 +74,7 @@ def bodies_of(file, capsys):
 
 def test_a_drafted_gear_wider_than_its_bush_is_held(tmp_path, capsys):
     path, out = tmp_path / "brief.toml", tmp_path / "mine.toml"
-    path.write_text(BRIEF, encoding="utf-8")
+    path.write_text(f'{BRIEF}\n[paths.idler]\nface_width = "48 mm"\n', encoding="utf-8")
     assert main(["draft", str(path), "--out", str(out)]) == 0
     spec = Design.read(out)
     # a path's gears are wider than the other's, and both bushes are as long as the narrower ones

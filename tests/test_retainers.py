@@ -35,9 +35,9 @@ def test_the_plates_are_laid_out_by_the_bearings():
     assert one.size == (330.0, 180.0)
     # 30 mm of plate round 29 mm of bearing
     assert one.rings == ((119.5, 107.0, 0.5), (119.5, 107.0, 0.5))
-    # idler 105 mm from either shaft, its pin's spacer 36 mm over and 1 mm clear: 105 - 19 - 53.5 leaves more than the
+    # idler 105 mm from either shaft, its pin's spacer 44 mm over and 1 mm clear: 105 - 23 - 53.5 leaves more than the
     # rim does, 90 - 53.5 - 11
-    assert one.notch[2] == pytest.approx(19.0)
+    assert one.notch[2] == pytest.approx(23.0)
     assert one.beside(1) == pytest.approx(25.5)
 
 

@@ -106,7 +106,7 @@ def _worked_wall(machine: WorkedMachine) -> Working:
 
 def _worked_depth(machine: WorkedMachine, key: TableRow, deep: float) -> Working:
     return worked(
-        "t = Max(0, Min(t_1, w/2, w - w_0))",
+        "t = Max(0*w, Min(t_1, w/2, w - w_0))",
         deep,
         "mm",
         source="half of the wall for the key, half for the torque: common practice",

@@ -115,8 +115,15 @@ def test_demo_holds_and_broken_demos_fail_where_they_are_broken():
     assert {one.stage for one in stiff.checks if one.verdict == "fails"} >= {"motor"}
     thin = [one for one in Machine(Design.demo("thin_shaft")).checks if one.verdict == "fails"]
     # what slopes too far leaves the plates' bearings nothing
-    assert {one.part for one in thin} == {"shaft 2", "plates", "fuse"}
-    assert {one.stage for one in thin} == {"shafts", "frame", "jam"}
+    assert {one.part for one in thin} == {
+        "shaft 2",
+        "plates",
+        "fuse",
+        # a shaft that bends leans its gears
+        "direct path",
+        "idler path",
+    }
+    assert {one.stage for one in thin} == {"shafts", "frame", "gears", "jam"}
     assert "diameter for bending with torsion in a jam" in {one.name for one in thin}
     assert not any("torsion" in one.name and "bending" not in one.name for one in thin)
 
@@ -125,7 +132,7 @@ def test_gears_that_do_not_fit_are_caught_with_what_would():
     off = Machine(DEMO.with_values({"paths.direct.tooth_counts": [30, 31]}))
     failing = [one for one in off.checks if one.verdict == "fails"]
     # 31 teeth turn shaft 2 a thirtieth harder, which a paddle stopped at its tip feels
-    assert {one.part for one in failing} == {"direct path", "paddles"}
+    assert {one.part for one in failing} == {"direct path", "idler", "paddles"}
     failing = [one for one in failing if one.part == "direct path"]
     assert sum(failing[0].fix[0]["paths.direct.tooth_counts"]) == 60
     short = Machine(DEMO.with_values({"paths.idler.tooth_counts": [15, 13, 15]}))

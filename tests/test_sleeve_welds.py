@@ -8,6 +8,7 @@ import itertools
 import numpy as np
 import pytest
 from fixed import fixed
+from forces import forces
 
 from mixerkit import Machine
 from mixerkit.__main__ import main
@@ -110,7 +111,7 @@ def between_seats(line):
     start, end = line.trough
     one, two = line.places[[*line.seats]]
     at = line.places[line.paddles]
-    force = line.turning.force[..., line.paddles, :]
+    force = forces(line)[..., line.paddles, :]
     # 7.8 g/cm^3 between 45.4 and 84 mm, half of it on either seat
     weight = np.pi / 4 * (84.0**2 - 45.4**2) * 7.8e-6 * 9.80665
     moments = []

@@ -122,7 +122,7 @@ def ends(design: Design, dotted: str) -> tuple[float, float] | None:
     Examples
     --------
     >>> ends(Design.demo(), "reducer.output_bore")
-    (40.0, 62.5)
+    (48.0, 75.0)
     >>> ends(Design.demo(), "reducer.kind") is None
     True
     """

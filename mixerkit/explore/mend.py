@@ -67,7 +67,7 @@ def mend(
     >>> thin = Machine(Design.demo("thin_shaft"))
     >>> mending = mend(thin, ["shafts.shaft-2.diameter-for-bending-with-torsion-in-a-jam"])
     >>> [one.lines[0] for rows in mending.remedies.values() for one in rows][:2]
-    ['shaft_2.diameter = "35 mm"']
+    ['shaft_2.diameter = "32 mm"']
     """
     asked = None if ids is None else set(ids)
     wanted = [

@@ -126,7 +126,7 @@ def plans(
     --------
     >>> thin = Machine(Design.demo("thin_shaft"))
     >>> plans(thin, keep=["paddles"])[0].goes[0][0]
-    ('shaft_2.diameter = "38 mm"',)
+    ('shaft_2.diameter = "35 mm"',)
     """
     looking = Looking(found, changeable(found.design, keep, free), _TRIALS, progress)
     holding = looking.run()

@@ -11,8 +11,7 @@ from mixerkit.checks import Change, Check
 from mixerkit.constants import STANDARD_GRAVITY
 from mixerkit.load.trough_sheet import sheet
 from mixerkit.parts import welds
-from mixerkit.parts.blades import jam_force
-from mixerkit.parts.frame_layout import pushes
+from mixerkit.parts.frame_layout import caught, pushes
 from mixerkit.parts.plate_feet import FOOT_STEEL
 from mixerkit.parts.remedies import calmer
 from mixerkit.parts.worked import WorkedMachine
@@ -28,16 +27,12 @@ class _Seam:
     """The seam of one end, all of the load on it, over the load cases; in N, mm and MPa."""
 
     def __init__(self, machine: WorkedMachine) -> None:
-        spec, blade, walls = machine.spec, machine.spec.paddles, sheet(machine)
+        spec, walls = machine.spec, sheet(machine)
         flow = machine.power_flow.paddles
         self.machine = machine
         self.long, self.sheet, self.throat = walls.width, walls.thickness, walls.thickness / sqrt(2)
-        whole = np.maximum(flow[0], flow[1])
-        self.across: Array = np.asarray(
-            jam_force.formula(whole, blade.root_radius, blade.tip_radius)
-        )
-        one, two = pushes(machine)
-        self.along: Array = one + two
+        self.across: Array = caught(machine)
+        self.along: Array = np.add(*pushes(machine))
         self.torque: Array = np.asarray(flow[0] + flow[1])
         weight = spec.batch.mass * STANDARD_GRAVITY
         shear = np.hypot(self.across + weight, self.along) / self.long
@@ -74,13 +69,9 @@ class _Seam:
                 b=(self.long, "mm", "width of an end of the trough"),
                 a=(self.throat, "mm", "0.7 of a leg as high as the sheet is thick"),
             ),
-            worked(
-                "tau = Min(0.3*R_m, sqrt(2)*0.4*R_e)",
-                self.allowed,
-                "MPa",
-                source="Shigley 10th ed., tables 9-4 and 9-6",
-                R_m=(self.breaks, "MPa", "weakest of filler and metals"),
-                R_e=(self.yields, "MPa", steel),
+            welds.worked_allowed(
+                (self.breaks, "MPa", "weakest of filler and metals"),
+                (self.yields, "MPa", steel),
             ),
         ]
 

@@ -123,7 +123,7 @@ def _holds(machine: LoadedMachine) -> Check:
             + calmer(machine, i, float(stress[i]) / allowed)
         ),
         working=lambda i: weld_workings.caught(
-            pull, float(torque[i]), float(stress[i]), (filler, softest, allowed)
+            pull, float(torque[i]), float(stress[i]), (filler, softest)
         ),
     )
     if check.gives:

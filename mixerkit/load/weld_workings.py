@@ -163,11 +163,9 @@ def stem(pull: Pull, torque: float, stress: float) -> list[Working]:
     ]
 
 
-def caught(
-    pull: Pull, torque: float, stress: float, allowed: tuple[float, float, float]
-) -> list[Working]:
+def caught(pull: Pull, torque: float, stress: float, allowed: tuple[float, float]) -> list[Working]:
     """Say how the stress in MPa of a jam follows, and what is allowed."""
-    filler, softest, most = allowed
+    filler, softest = allowed
     return [
         *throat(
             pull,
@@ -176,18 +174,13 @@ def caught(
             "power flow, torque at the paddles, the greater",
             "caught on face or edge at root or tip, with little or much friction, or wedged at an edge of the tip: the worst",
         ),
-        worked(
-            "tau_a = Min(c_1*R_m, sqrt(2)*c_2*R_e)",
-            most,
-            "MPa",
-            c_1=(welds.ALLOWED, "", "Shigley, table 9-6, as reprinted"),
-            R_m=(
+        welds.worked_allowed(
+            (
                 filler,
                 "MPa",
                 "tensile strength of filler (427 MPa plain, 500 MPa stainless), paddle or what bears it: the least",
             ),
-            c_2=(welds.ALLOWED_BESIDE, "", "Shigley, table 9-4, from memory"),
-            R_e=(softest, "MPa", "yield strength of the softer of both"),
+            (softest, "MPa", "yield strength of the softer of both"),
         ),
     ]
 

@@ -7,6 +7,7 @@ import numpy as np
 from mixerkit.frozen import result
 from mixerkit.parts.along import NAMES
 from mixerkit.parts.bearing_loads import axial_push, jam_thrust
+from mixerkit.parts.blades import jam_force
 from mixerkit.parts.shaftline import ShaftBeam
 from mixerkit.parts.worked import WorkedMachine
 from mixerkit.parts.zones import bore_round
@@ -86,6 +87,12 @@ def pushes(machine: WorkedMachine) -> tuple[Array, Array]:
     flat = axial_push(machine)
     one, two = (np.maximum(flat, jam_thrust(machine, number)) for number in (1, 2))
     return one, two
+
+
+def caught(machine: WorkedMachine) -> Array:
+    """Force in N across a shaft over the load cases, of a paddle of either that is caught at its worst."""
+    blade, (one, two) = machine.spec.paddles, machine.power_flow.paddles
+    return np.asarray(jam_force.formula(np.maximum(one, two), blade.root_radius, blade.tip_radius))
 
 
 @result

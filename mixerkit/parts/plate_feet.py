@@ -17,7 +17,6 @@ from mixerkit.checking import make_check
 from mixerkit.checks import Change, Check, Say
 from mixerkit.frozen import cached_property
 from mixerkit.parts import welds
-from mixerkit.parts.blades import jam_force
 from mixerkit.parts.bolt_joint import Joint
 from mixerkit.parts.bolts import (
     GRIP,
@@ -27,7 +26,7 @@ from mixerkit.parts.bolts import (
     stronger_class,
     worked_preload,
 )
-from mixerkit.parts.frame_layout import EDGE, plate_size, pushes
+from mixerkit.parts.frame_layout import EDGE, caught, plate_size, pushes
 from mixerkit.parts.remedies import calmer
 from mixerkit.parts.shaft_loads import arm_pull
 from mixerkit.parts.worked import WorkedMachine
@@ -39,6 +38,7 @@ __all__ = ["FOOT_BOLTS", "FOOT_LEG", "FOOT_STEEL", "checks"]
 
 FOOT_LEG = 8.0
 """Leg in mm of the fillets along both sides of a plate's or wall's lower edge (common practice)."""
+_THROAT = FOOT_LEG / sqrt(2)
 FOOT_BOLTS = 12
 """Bolts through the feet of a plate or wall into the rails, half on either side of it (common practice)."""
 FOOT_STEEL = "steel S235JR"
@@ -59,13 +59,9 @@ class _Feet:
         self.machine = machine
         self.width, self.height = plate_size(spec)[0], spec.housing.wall_distance
         self.thickness = min(spec.housing.plate_thickness, spec.frame.wall_thickness)
-        caught = jam_force.formula(
-            np.maximum(flow[0], flow[1]), blade.root_radius, blade.tip_radius
-        )
         mixes = 2e3 * (flow[0] + flow[1]) / (blade.root_radius + blade.tip_radius)
-        self.across: Array = np.where(cases.jammed, caught, mixes)
-        one, two = pushes(machine)
-        self.along: Array = one + two
+        self.across: Array = np.where(cases.jammed, caught(machine), mixes)
+        self.along: Array = np.add(*pushes(machine))
         self.lift: Array = np.abs(arm_pull(machine))
 
     @cached_property
@@ -85,16 +81,20 @@ class _Feet:
         )
 
     @cached_property
-    def weld(self) -> Array:
-        """Stress in MPa in the throats of both fillets."""
-        throat, high = FOOT_LEG / sqrt(2), self.height
+    def tipped(self) -> Array:
+        """Stress in MPa across the throats of both fillets."""
         normal = (
-            3 * self.across * high / self.width**2
-            + self.along * high / (self.width * self.thickness)
+            3 * self.across * self.height / self.width**2
+            + self.along * self.height / (self.width * self.thickness)
             + self.lift / (2 * self.width)
         )
-        shear = np.hypot(self.across, self.along) / (2 * self.width)
-        return np.asarray(np.hypot(normal, shear) / throat)
+        return np.asarray(normal / _THROAT)
+
+    @cached_property
+    def weld(self) -> Array:
+        """Stress in MPa in the throats of both fillets."""
+        shear = np.hypot(self.across, self.along) / (2 * self.width * _THROAT)
+        return np.asarray(np.hypot(self.tipped, shear))
 
     def given(self, i: int) -> dict[str, Given]:
         """Forces and sizes as they stand in a working."""
@@ -171,28 +171,20 @@ def _welds(feet: _Feet) -> Check:
             *_wider(feet, float(feet.weld[i]) / allowed),
             *calmer(machine, i, float(feet.weld[i]) / allowed),
         ],
-        working=lambda i: _worked_welds(feet, i, softest, allowed),
+        working=lambda i: _worked_welds(feet, i, softest),
     )
 
 
-def _worked_welds(feet: _Feet, i: int, softest: TableRow, allowed: float) -> list[Working]:
+def _worked_welds(feet: _Feet, i: int, softest: TableRow) -> list[Working]:
     """How stress and limit of the fillets were got."""
-    throat, yields = FOOT_LEG / sqrt(2), float(softest["yield_strength"])
     given = feet.given(i)
     sizes: Mapping[str, Given] = {
         "b": given["b"],
-        "a": (throat, "mm", "0.7 of a leg of 8 mm"),
+        "a": (_THROAT, "mm", "0.7 of a leg of 8 mm"),
     }
     tips = worked(
         "sigma = (3*F*h/b**2 + W*h/(b*t) + A/(2*b))/a",
-        float(
-            (
-                3 * feet.across[i] * feet.height / feet.width**2
-                + feet.along[i] * feet.height / (feet.width * feet.thickness)
-                + feet.lift[i] / (2 * feet.width)
-            )
-            / throat
-        ),
+        float(feet.tipped[i]),
         "MPa",
         source="two fillets as lines, tipped both ways and lifted: Shigley 10th ed., section 9-4",
         **{one: given[one] for one in ("F", "W", "A", "h")},
@@ -211,14 +203,10 @@ def _worked_welds(feet: _Feet, i: int, softest: TableRow, allowed: float) -> lis
             W=given["W"],
             **sizes,
         ),
-        worked(
-            "tau = Min(0.3*R_m, sqrt(2)*0.4*R_e)",
-            allowed,
-            "MPa",
-            source="Shigley 10th ed., tables 9-4 and 9-6",
-            R_m=(welds.PLAIN, "MPa", "filler E60: Shigley, table 9-3"),
-            R_e=(
-                yields,
+        welds.worked_allowed(
+            (welds.PLAIN, "MPa", "filler E60: Shigley, table 9-3"),
+            (
+                float(softest["yield_strength"]),
                 "MPa",
                 f"data/tables/materials.csv, {softest['name']}: yield strength",
             ),

@@ -9,8 +9,15 @@ import numpy.typing as npt
 
 from mixerkit.results import Array, Numbers
 from mixerkit.units import in_units
+from mixerkit.working import Given, Working, worked
 
-__all__ = ["allowed_in_throat", "attachment_class", "lasting_range", "throat_stress"]
+__all__ = [
+    "allowed_in_throat",
+    "attachment_class",
+    "lasting_range",
+    "throat_stress",
+    "worked_allowed",
+]
 
 ALLOWED = 0.30
 """Allowed stress in a fillet's throat over the tensile strength of its filler (AISC allowable stresses and
@@ -82,6 +89,19 @@ def allowed_in_throat(filler: Numbers, yield_strength: Numbers) -> Numbers:
     <Quantity(107.5, 'megapascal')>
     """
     return np.minimum(ALLOWED * filler, sqrt(2) * ALLOWED_BESIDE * yield_strength)
+
+
+def worked_allowed(filler: Given, yield_strength: Given) -> Working:
+    """Say how the stress that a throat may feel follows from both strengths, see :func:`allowed_in_throat`."""
+    return worked(
+        "tau_a = Min(c_1*R_m, sqrt(2)*c_2*R_e)",
+        float(allowed_in_throat.formula(filler[0], yield_strength[0])),
+        "MPa",
+        c_1=(ALLOWED, "", "Shigley, table 9-6, as reprinted"),
+        R_m=filler,
+        c_2=(ALLOWED_BESIDE, "", "Shigley, table 9-4, from memory"),
+        R_e=yield_strength,
+    )
 
 
 @in_units(

@@ -24,7 +24,7 @@ from mixerkit.parts.gear_pairs import pairs
 from mixerkit.parts.keys import wide_enough
 from mixerkit.parts.passing import way_on
 from mixerkit.parts.seated import elements
-from mixerkit.parts.shaftline import _length
+from mixerkit.parts.shaft_loads import together
 from mixerkit.parts.stack import laid
 from mixerkit.shop.blanks import gear_blank, gears, limits_of
 from mixerkit.shop.indexing import nearest
@@ -89,7 +89,7 @@ def test_of_orders_that_are_alike_each_thing_comes_from_its_nearer_end():
 def test_two_planes_add_as_the_root_of_their_squares():
     # 300 N level and 400 N upwards come to 500 N, 5 N and 12 N to 13 N
     planes = np.array([[300.0, 5.0], [400.0, 12.0]])
-    assert _length(planes) == pytest.approx([500.0, 13.0], rel=1e-12)
+    assert together(planes) == pytest.approx([500.0, 13.0], rel=1e-12)
 
 
 def check_of(machine, part, word):

@@ -6,16 +6,15 @@ out hangs on the seed alone.
 
 from __future__ import annotations
 
-import gc
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from concurrent.futures import Executor, Future
-from contextlib import contextmanager
 from dataclasses import dataclass
 
 import numpy as np
 
 from mixerkit.design import Design
 from mixerkit.explore.candidate import Candidate, judged
+from mixerkit.explore.collected import seldom_collected
 from mixerkit.explore.varied import Vary, draws, varied
 from mixerkit.shop.prices_file import Prices
 from mixerkit.shop.workshop import Workshop
@@ -110,21 +109,8 @@ class _Job:
     follow: bool
 
     def __call__(self, rows: Sequence[Mapping[str, object]]) -> list[Candidate]:
-        with np.errstate(all="ignore"), _freed_at_its_end():
+        with np.errstate(all="ignore"), seldom_collected():
             return [judged(self.design, values, self.prices, follow=self.follow) for values in rows]
-
-
-@contextmanager
-def _freed_at_its_end() -> Iterator[None]:
-    """Machines hold themselves in rings, which are looked for once a chunk: an eighth of the time otherwise."""
-    was = gc.isenabled()
-    gc.disable()
-    try:
-        yield
-    finally:
-        gc.collect(0)
-        if was:
-            gc.enable()
 
 
 def _worked(

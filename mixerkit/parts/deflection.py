@@ -20,7 +20,16 @@ from mixerkit.results import Array, Indices, LoadedMachine
 from mixerkit.spec import Spec
 from mixerkit.working import Working, by_method, worked
 
-__all__ = ["SLOPE_AT_BEARINGS", "checks", "over_states", "slope_taken", "thicker"]
+__all__ = [
+    "SLOPE_AT_BEARINGS",
+    "checks",
+    "lean_in_bush",
+    "least_play",
+    "over_states",
+    "slope_taken",
+    "thicker",
+    "touching",
+]
 
 SLOPE_AT_GEARS = 1e-3
 """Slope in rad at a gear: 0.0005 for spur gears without crowning (Shigley, table 7-2, as reprinted); twice
@@ -30,21 +39,39 @@ SLOPE_AT_BEARINGS = {"rolling": 1e-3, "plain bush": 1e-3}
 no more than its play lets it lean."""
 
 
+def least_play(size: float) -> float:
+    """Least play in mm of what turns in a bush of a size."""
+    return fits.fit(min(size, fits.MOST), RUNNING_FIT).tightest
+
+
+def lean_in_bush(play: float, length: float) -> float:
+    """Slope in rad that a bush takes: no more than to touch it at both ends, its least play over its length."""
+    return min(SLOPE_AT_BEARINGS["plain bush"], play / length)
+
+
+def touching(play: float, length: float, field: str) -> Working:
+    """Say how :func:`lean_in_bush` was got, the bush's length being a field's."""
+    return worked(
+        "phi_max = Min(phi_a, s/b)",
+        1e3 * lean_in_bush(play, length),
+        "mrad",
+        phi_a=(1e3 * SLOPE_AT_BEARINGS["plain bush"], "mrad", "common practice"),
+        s=(play, "mm", f"least play of {RUNNING_FIT}: ISO 286-2"),
+        b=(length, "mm", field),
+    )
+
+
 def bush_play(spec: Spec, number: int, name: str) -> float:
     """Least play in mm of a shaft in its bush at one of :data:`mixerkit.parts.along.NAMES`."""
-    return fits.fit(min(as_turned(spec, number, name), fits.MOST), RUNNING_FIT).tightest
+    return least_play(as_turned(spec, number, name))
 
 
 def slope_taken(spec: Spec, number: int, name: str) -> float:
-    """Slope in rad that a shaft's bearing takes at one of :data:`mixerkit.parts.along.NAMES`.
-
-    In a bush a shaft leans no further than to touch it at both ends: its least play over its length.
-    """
+    """Slope in rad that a shaft's bearing takes at one of :data:`mixerkit.parts.along.NAMES`."""
     one = spec.bearings
-    most = SLOPE_AT_BEARINGS[one.kind]
     if one.kind == "rolling":
-        return most
-    return min(most, bush_play(spec, number, name) / one.bush_length)
+        return SLOPE_AT_BEARINGS[one.kind]
+    return lean_in_bush(bush_play(spec, number, name), one.bush_length)
 
 
 def over_states(machine: LoadedMachine, states: Indices, values: Array) -> Array:
@@ -220,7 +247,7 @@ def _slope_in_bearings(bent: _Bent) -> Check:
             {"bearings.bush_length": plays[least] / float(max(worst[least], 1e-9))},
             {"bearings.kind": "rolling"},
         ]
-        limit = [_touching(taken[least], plays[least], one.bush_length)]
+        limit = [touching(plays[least], one.bush_length, "bearings.bush_length")]
     return bent.slopes(
         f"slope in the bearings of {bent.part}",
         places,
@@ -235,18 +262,6 @@ def _slope_in_bearings(bent: _Bent) -> Check:
             *LIGHTER,
         ],
         limit,
-    )
-
-
-def _touching(taken: float, play: float, length: float) -> Working:
-    """Say how the slope was got at which a shaft touches both ends of its bush."""
-    return worked(
-        "phi_max = Min(phi_a, s/b)",
-        1e3 * taken,
-        "mrad",
-        phi_a=(1e3 * SLOPE_AT_BEARINGS["plain bush"], "mrad", "common practice"),
-        s=(play, "mm", f"least play of {RUNNING_FIT}: ISO 286-2"),
-        b=(length, "mm", "bearings.bush_length"),
     )
 
 

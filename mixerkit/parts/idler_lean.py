@@ -6,9 +6,7 @@ import numpy as np
 
 from mixerkit.checking import make_check
 from mixerkit.checks import Change, Check
-from mixerkit.parts import fits
-from mixerkit.parts.bush_walls import RUNNING_FIT
-from mixerkit.parts.deflection import SLOPE_AT_BEARINGS
+from mixerkit.parts.deflection import lean_in_bush, least_play, touching
 from mixerkit.parts.idler import idler_forces
 from mixerkit.parts.mesh_lean import pin_tilt
 from mixerkit.parts.remedies import LIGHTER
@@ -31,8 +29,8 @@ def pin_leans(machine: LoadedMachine) -> Check:
     pin, long = spec.housing.idler_pin, spec.bearings.idler_length
     at, spans = spec.paths.idler.position, spec.housing.plate_spacing
     slope = np.abs(pin_tilt(spec, force))
-    play = fits.fit(min(pin, fits.MOST), RUNNING_FIT).tightest
-    takes = min(SLOPE_AT_BEARINGS["plain bush"], play / long)
+    play = least_play(pin)
+    takes = lean_in_bush(play, long)
 
     def mends(i: int) -> list[Change]:
         over = float(slope[i] / takes)
@@ -59,17 +57,14 @@ def pin_leans(machine: LoadedMachine) -> Check:
             f"bush {say(long, 'mm')} long"
         ),
         fix=mends,
-        working=lambda i: _worked(machine, float(force[i]), float(slope[i]), play, takes),
+        working=lambda i: _worked(machine, float(force[i]), float(slope[i]), play),
     )
 
 
-def _worked(
-    machine: LoadedMachine, force: float, slope: float, play: float, takes: float
-) -> list[Working]:
+def _worked(machine: LoadedMachine, force: float, slope: float, play: float) -> list[Working]:
     """How slope and limit were got, in N, rad and mm."""
     spec = machine.spec
     steel = table("materials").find(spec.shaft_1.material).values
-    most = SLOPE_AT_BEARINGS["plain bush"]
     return [
         worked(
             "theta = 64*F*x*(L - x)*Abs(L - 2*x)/(3*pi*E*d**4*L)",
@@ -86,12 +81,5 @@ def _worked(
             ),
             d=(spec.housing.idler_pin, "mm", "housing.idler_pin"),
         ),
-        worked(
-            "phi = Min(phi_0, s/l)",
-            1e3 * takes,
-            "mrad",
-            phi_0=(1e3 * most, "mrad", "common practice for bushes"),
-            s=(play, "mm", f"least play of {RUNNING_FIT}: ISO 286-2"),
-            l=(spec.bearings.idler_length, "mm", "bearings.idler_length"),
-        ),
+        touching(play, spec.bearings.idler_length, "bearings.idler_length"),
     ]

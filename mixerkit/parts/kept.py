@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from functools import lru_cache, wraps
-from operator import attrgetter
 from typing import TypeVar, TypeVarTuple, Unpack, cast
 
 from mixerkit.fields import Record
@@ -66,17 +65,15 @@ def kept_by(
     ...
     AttributeError: 'Frozen' object has no attribute 'batch'
     """
-    taken = attrgetter(*names)
 
     def keep(function: Callable[[Spec, Unpack[Ts]], T]) -> Callable[[Spec, Unpack[Ts]], T]:
         @lru_cache(maxsize=64)
-        def worked_out(records: tuple[Record, ...] | Record, rest: tuple[*Ts]) -> T:
-            given = records if isinstance(records, tuple) else (records,)
-            only = cast("Spec", Frozen(**dict(zip(names, given, strict=True))))
+        def worked_out(records: tuple[Record, ...], rest: tuple[*Ts]) -> T:
+            only = cast("Spec", Frozen(**dict(zip(names, records, strict=True))))
             return frozen(function(only, *rest))
 
         def kept(spec: Spec, *rest: *Ts) -> T:
-            return worked_out(taken(spec), rest)
+            return worked_out(tuple(getattr(spec, name) for name in names), rest)
 
         return wraps(function)(kept)
 

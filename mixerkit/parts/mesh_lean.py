@@ -8,6 +8,7 @@ from typing import NamedTuple
 import numpy as np
 
 from mixerkit.parts import shaft
+from mixerkit.parts.shaft_loads import together
 from mixerkit.parts.shaftline import ShaftBeam
 from mixerkit.results import Array
 from mixerkit.spec import Spec
@@ -91,13 +92,9 @@ def leaning(
     off = [float(beam.forced.slope[beam.gears[name]]) for beam in beams]
     if name == "direct":
         both = float(np.hypot(off[0], off[1]))
-        return [Lean(_length(still[0] - still[1]) + swung[0] + swung[1], both)]
+        return [Lean(together(still[0] - still[1]) + swung[0] + swung[1], both)]
     pin = pin_tilt(beams[0].machine.spec, -(forces[0] + forces[1]))
     return [
-        Lean(_length(one - pin) + turned, tilted)
+        Lean(together(one - pin) + turned, tilted)
         for one, turned, tilted in zip(still, swung, off, strict=True)
     ]
-
-
-def _length(planes: Array) -> Array:
-    return np.asarray(np.sqrt(planes[0] ** 2 + planes[1] ** 2))

@@ -16,6 +16,7 @@ from mixerkit.parts import zones
 from mixerkit.parts.along import NAMES
 from mixerkit.parts.frame_layout import EDGE, dowel_places, plate_size
 from mixerkit.parts.idler import PIN_SPACER, idler_centre
+from mixerkit.parts.kept import PLACED, kept_by
 from mixerkit.results import TableRow
 from mixerkit.spec import Spec
 from mixerkit.tables import table
@@ -103,6 +104,7 @@ class Retainer:
         return min(rim, hypot(x - apart * (number - 1), y) - radius - inner)
 
 
+@kept_by(*PLACED, "frame")
 def retainer(spec: Spec) -> Retainer | None:
     """Lay out the plates that hold the outer rings of the locating bearings.
 

@@ -21,6 +21,7 @@ __all__ = [
     "arm_pull",
     "larger_side",
     "planes",
+    "together",
     "tooth_forces",
 ]
 
@@ -227,6 +228,11 @@ def tooth_forces(push: Array, way: Array, along: Array, lean: Numbers) -> Array:
 def planes(force: Array) -> Array:
     """Forces with the plane as their first axis, level and upright, and the place as their last."""
     return force.transpose(force.ndim - 1, *range(force.ndim - 1))
+
+
+def together(both: Array) -> Array:
+    """Both planes together; quicker than a hypot that guards against overflow."""
+    return np.asarray(np.sqrt(both[0] ** 2 + both[1] ** 2))
 
 
 def larger_side(after: Array) -> Array:

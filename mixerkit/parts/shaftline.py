@@ -16,7 +16,7 @@ from mixerkit.parts import beam
 from mixerkit.parts.blades import jam_force
 from mixerkit.parts.kept import PLACED, kept_by
 from mixerkit.parts.shaft_body import ShaftBody
-from mixerkit.parts.shaft_loads import ShaftLoads, larger_side, planes
+from mixerkit.parts.shaft_loads import ShaftLoads, larger_side, planes, together
 from mixerkit.parts.sleeve_beam import Ridden, ridden
 from mixerkit.results import Array, Flags, Indices, LoadedMachine
 from mixerkit.spec import Spec
@@ -197,13 +197,13 @@ class ShaftBeam(ShaftLoads):
         """Slope in rad and deflection in mm at each place over :attr:`turning`; the latter with all bearings in line."""
         slope = self._round(self._by.slope, self.weight.slope, rows)
         lift = self._round(self._by.lift, self.weight.lift, rows)
-        return Sag(slope=_length(slope) + self.forced.slope, lift=_length(lift))
+        return Sag(slope=together(slope) + self.forced.slope, lift=together(lift))
 
     @cached_property
     def shears(self) -> Array:
         """Shear force in N just beyond each place, both planes together, over :attr:`turning`."""
         both = self._round(self._by.shear, self.weight.shear)
-        return np.asarray(_length(both) + self.forced.shear)
+        return np.asarray(together(both) + self.forced.shear)
 
     def twists(self, after: Array) -> Array:
         """Angle of twist in rad at each place, the first one held, from the torque beyond each place."""
@@ -215,8 +215,8 @@ class ShaftBeam(ShaftLoads):
     def running(self) -> Running:
         """Moments, torques and bearing forces over a turn, of :attr:`turning`."""
         rows, by, weight = self.turning, self._by, self.weight
-        moment = _length(self._round(by.moment, weight.moment)) + self.forced.moment
-        reaction = _length(self._round(by.reaction, weight.reaction)) + self.forced.reaction
+        moment = together(self._round(by.moment, weight.moment)) + self.forced.moment
+        reaction = together(self._round(by.reaction, weight.reaction)) + self.forced.reaction
         return Running(
             states=rows.states, moment=moment / 1e3, torque=rows.torque, reaction=reaction
         )
@@ -236,7 +236,7 @@ class ShaftBeam(ShaftLoads):
         each = self.turning.reach @ self.sleeve.moment[:-1]
         both = self.turning.push[:, None, None] * each[:, None]
         both[1] += self.sleeve.moment[-1]
-        return np.asarray(_length(both).max(axis=(1, 2)) / 1e3)
+        return np.asarray(together(both).max(axis=(1, 2)) / 1e3)
 
     @cached_property
     def sleeve_moment_in_jam(self) -> Array:
@@ -264,7 +264,7 @@ class ShaftBeam(ShaftLoads):
         still[1] += self.weight.slope[place]
         paddles = by[self.paddles]
         swung = np.zeros(still.shape[-1])
-        swung[rows.states] = np.abs(rows.push) * _length(rows.reach @ paddles).max()
+        swung[rows.states] = np.abs(rows.push) * together(rows.reach @ paddles).max()
         swung[stop.states] = stop.push * np.abs(paddles).max()
         return still, swung
 
@@ -313,11 +313,6 @@ def _through(
         reactions=handed(solved.reactions),
         clamping=solved.clamping,
     )
-
-
-def _length(planes: Array) -> Array:
-    """Both planes together; quicker than a hypot that guards against overflow."""
-    return np.asarray(np.sqrt(planes[0] ** 2 + planes[1] ** 2))
 
 
 @lru_cache(maxsize=64)

@@ -35,6 +35,14 @@ def own_folder(tmp_path, monkeypatch):
     return folder
 
 
+def keep(tab):
+    """Keep what is on the bench, and wait until it is said to be kept."""
+    tab.get_by_role("button", name="Keep these values").first.click()
+    tab.wait_for_function(
+        "document.body.innerText.includes('kept in my_mixer.toml')", timeout=30_000
+    )
+
+
 def test_gear_paths_answer_a_slider_and_keep_the_values(own_folder):
     with browser.jupyter_lab(own_folder) as address, browser.page() as tab:
         browser.run_notebook(tab, address, "05_gear_paths.ipynb")
@@ -56,10 +64,7 @@ def test_gear_paths_answer_a_slider_and_keep_the_values(own_folder):
         tab.wait_for_function(
             f"document.querySelector('{PICTURE}').src != {picture!r}", timeout=30_000
         )
-        tab.get_by_role("button", name="Keep these values").click()
-        tab.wait_for_function(
-            "document.body.innerText.includes('kept in my_mixer.toml')", timeout=30_000
-        )
+        keep(tab)
     assert Design.read(own_folder / "my_mixer.toml").clutch.drawn_in == "neutral"
 
 
@@ -98,10 +103,7 @@ def test_showing_a_panel_changes_nothing(own_folder):
         for path in pages if os.environ.get("MIXERKIT_EXAMPLES") == "long" else pages[::2]:
             browser.run_notebook(tab, address, path.name)
             tab.wait_for_timeout(500)
-            tab.get_by_role("button", name="Keep these values").first.click()
-            tab.wait_for_function(
-                "document.body.innerText.includes('kept in my_mixer.toml')", timeout=30_000
-            )
+            keep(tab)
             assert Design.read(own_folder / "my_mixer.toml") == Design.demo(), path.name
             (own_folder / "my_mixer.toml").unlink()
 
@@ -114,10 +116,7 @@ def test_a_design_that_fails_is_mended_with_a_button(own_folder):
         tab.get_by_role("button", name="Find what mends it").click()
         tab.get_by_role("button", name="Do this").first.click(timeout=120_000)
         tab.wait_for_function("!document.body.innerText.includes('checks fail:')", timeout=30_000)
-        tab.get_by_role("button", name="Keep these values").click()
-        tab.wait_for_function(
-            "document.body.innerText.includes('kept in my_mixer.toml')", timeout=30_000
-        )
+        keep(tab)
     assert Machine(Design.read(own_folder / "my_mixer.toml")).verdict != "fails"
 
 
@@ -126,10 +125,7 @@ def test_a_machine_picked_from_many_is_laid_on_the_bench(own_folder):
         browser.run_notebook(tab, address, "19_compare.ipynb", table=False)
         tab.get_by_role("button", name=re.compile(r"Lay \d+ on the bench")).last.click()
         tab.wait_for_function("document.body.innerText.includes('is on the bench')", timeout=30_000)
-        tab.get_by_role("button", name="Keep these values").click()
-        tab.wait_for_function(
-            "document.body.innerText.includes('kept in my_mixer.toml')", timeout=30_000
-        )
+        keep(tab)
     assert Machine(Design.read(own_folder / "my_mixer.toml")).verdict != "fails"
 
 

@@ -137,7 +137,7 @@ def _keyway_of_stub(spec: Spec, system: str, say: Callable[..., str]) -> str:
         return ", in whose wall no keyway finds room"
     wide, high, _ = found
     key = key_for(spec.reducer.output_bore, system)
-    deep = high - (key["height"] - key["shaft_depth"])
+    deep = stub_keyway(spec, key)
     planed = (
         f", its key planed from {say(key['height'])} to {say(high)}" if high < key["height"] else ""
     )

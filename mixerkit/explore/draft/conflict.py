@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
+from contextlib import suppress
 from dataclasses import dataclass, replace
 
 from mixerkit.explore.draft.brief import FIELDS, NEEDED, Brief, plain
-from mixerkit.explore.draft.drafting import Attempt, best_of
+from mixerkit.explore.draft.drafting import Attempt, best_of, in_one_way
 from mixerkit.explore.draft.sizes import settable
 from mixerkit.explore.reads import made_by
 from mixerkit.explore.remedy import written
@@ -88,25 +89,27 @@ def conflict(
     # ways of drafting that are likeliest for a brief much like this one
     ways = tuple(dict.fromkeys((attempt.way, _USUAL)))
 
-    def drafted(changed: Brief, only: Sequence[tuple[float, float]] = ()) -> Attempt | None:
-        try:
-            found = best_of(changed, shop, only=only)
-        except InputError:
-            return None
-        return found if found and found.badness == 0 else None
-
     def holds(changed: Brief) -> Attempt | None:
-        return drafted(changed, ways)
+        tried = (in_one_way(changed, shop, way) for way in ways)
+        return next((one for one in tried if one and one.badness == 0), None)
 
     for name in against[:_MOST]:
         progress(f"trying another {name}")
         value = _value(brief, name, holds)
         if value is not None:
             value = _nearer(brief, name, value, holds)
-            found = drafted(_with(brief, name, value))
+            found = _whole(_with(brief, name, value), shop)
             if found:
                 return Conflict(against, name, value, found)
     return Conflict(against)
+
+
+def _whole(brief: Brief, shop: Workshop | None) -> Attempt | None:
+    """The draft of a brief as it is drafted by itself, if it holds."""
+    with suppress(InputError):
+        found = best_of(brief, shop)
+        return found if found and found.badness == 0 else None
+    return None
 
 
 def _against(brief: Brief, attempt: Attempt) -> tuple[str, ...]:

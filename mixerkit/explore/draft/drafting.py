@@ -22,7 +22,7 @@ from mixerkit.shop.workshop import Workshop
 from mixerkit.spec import Clay
 from mixerkit.units import InputError
 
-__all__ = ["Attempt", "attempts", "best_of", "draft_once", "nested"]
+__all__ = ["Attempt", "attempts", "best_of", "in_one_way", "nested"]
 
 _WAYS = ((1.0, 1.0), (1.0, 1.15), (1.0, 1.3), (0.8, 1.15), (0.8, 1.3), (0.8, 1.5))
 """Shares of the usual width of a paddle, and how many times as far apart the shafts stand, tried in turn: both ask
@@ -77,7 +77,6 @@ def attempts(
     brief: Brief,
     shop: Workshop | None,
     progress: Callable[[str], None] = _silent,
-    only: Sequence[tuple[float, float]] = (),
 ) -> Iterator[Attempt]:
     """Draft a brief in several ways, the likeliest first, until one holds.
 
@@ -88,8 +87,6 @@ def attempts(
         Gears are drafted for its cutters, where there is one.
     progress : callable
         Told in words what is being done.
-    only : sequence of tuple of float, optional
-        The ways that are tried, see :class:`Attempt`; all if not given.
 
     Yields
     ------
@@ -102,7 +99,7 @@ def attempts(
     """
     begun, near = list[_Begun](), list[tuple[float, _Begun]]()
     refused: InputError | None = None
-    for lean, wide in only or _ways(brief):
+    for lean, wide in _ways(brief):
         progress(
             f"drafting with paddles {lean:.0%} as wide and shafts {wide:.0%} as far apart as usual"
         )
@@ -124,13 +121,13 @@ def attempts(
     if refused and not near and not begun:
         raise refused
     near.sort(key=lambda one: one[0])
-    for _, one in near[: 0 if only else _NEAREST]:
+    for _, one in near[:_NEAREST]:
         progress("growing the parts of the nearest one further")
         found = one.grown(_MORE)
         yield found
         if found.badness == 0:
             return
-    for one in begun[: 0 if only else 1]:
+    for one in begun[:1]:
         with suppress(InputError):
             yield one.grown()
 
@@ -146,10 +143,9 @@ def best_of(
     brief: Brief,
     shop: Workshop | None,
     progress: Callable[[str], None] = _silent,
-    only: Sequence[tuple[float, float]] = (),
 ) -> Attempt | None:
     """The attempt that holds, or else the one that is nearest to; none where no design can be written at all."""
-    return min(attempts(brief, shop, progress, only), key=lambda one: one.badness, default=None)
+    return min(attempts(brief, shop, progress), key=lambda one: one.badness, default=None)
 
 
 def _strength(brief: Brief) -> float:
@@ -162,28 +158,13 @@ def _strength(brief: Brief) -> float:
     return clay_strength(Clay.from_table(stated, "clay")).strength
 
 
-def draft_once(
-    brief: Brief, shop: Workshop | None, lean: float = 1.0, wide: float = 1.0
-) -> Attempt:
-    """Draft a brief in one way, whether there is a motor and a box for it or not.
-
-    Parameters
-    ----------
-    brief : Brief
-    shop : Workshop or None
-    lean, wide : float
-        See :func:`mixerkit.explore.draft.first.first_sizes`.
-
-    Returns
-    -------
-    Attempt
-
-    Raises
-    ------
-    InputError
-        If what is given leads to sizes that no file can hold.
-    """
-    return _begin(brief, shop, lean, wide).grown()
+def in_one_way(brief: Brief, shop: Workshop | None, way: tuple[float, float]) -> Attempt | None:
+    """The attempt in one way, see :class:`Attempt`; none where no motor turns it or no file can hold its sizes."""
+    try:
+        one = _begin(brief, shop, *way)
+        return one.grown() if one.powered else None
+    except InputError:
+        return None
 
 
 @dataclass(frozen=True)
